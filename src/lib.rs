@@ -1,1 +1,20 @@
-//! Plan of tapered lines.
+//! stub
+pub mod bobbins;
+pub mod braid;
+pub mod chart;
+pub mod choice;
+pub mod design;
+pub mod dressing;
+pub mod edit;
+pub mod figures;
+pub mod ladder;
+pub mod plan;
+pub mod share;
+pub mod shelf;
+pub mod takeoff;
+pub mod taper;
+pub mod threads;
+pub mod track;
+pub mod units;
+pub mod weight;
+pub mod yarn;

@@ -1,0 +1,83 @@
+//! The frame of the chart, drawn by plotters: the grid of each band. It is drawn anew only when scale or size change;
+//! text is not plotters' business here, so that no font is needed and the page's own type is used.
+
+use plotters::prelude::*;
+
+use super::scale::{Band, LEFT, Scale};
+
+/// plotters rounds to whole pixels; drawing this many times larger keeps the grid where the curves are.
+pub const OVERSIZE: u32 = 8;
+
+/// The grid as an SVG fragment, [`OVERSIZE`] times as large as the chart. Empty when plotters refuses the size.
+pub fn frame(scale: &Scale) -> String {
+    let mut svg = String::new();
+    let drawn = draw(scale, &mut svg);
+    if drawn.is_ok() { svg } else { String::new() }
+}
+
+type Drawn = Result<(), Box<dyn core::error::Error>>;
+
+fn draw(scale: &Scale, svg: &mut String) -> Drawn {
+    let size = (oversized(scale.width), oversized(scale.height));
+    let root = SVGBackend::with_string(svg, (size.0.unsigned_abs(), size.1.unsigned_abs()))
+        .into_drawing_area();
+    let x = 0.0..scale.convert_length(scale.length);
+    let diameter = scale.convert_diameter(scale.diameter);
+    let (columns, rows) = (scale.width_per_tick(70.0), scale.diameter_tick_count());
+    let bands = scale.bands();
+    grid(
+        &band_area(&root, scale, bands[0]),
+        x.clone(),
+        -diameter..diameter,
+        columns,
+        rows,
+    )?;
+    grid(
+        &band_area(&root, scale, bands[1]),
+        x.clone(),
+        0.0..1.0,
+        columns,
+        0,
+    )?;
+    grid(&band_area(&root, scale, bands[2]), x, 0.0..1.0, columns, 0)?;
+    root.present()?;
+    Ok(())
+}
+
+type Area<'a> = DrawingArea<SVGBackend<'a>, plotters::coord::Shift>;
+
+fn band_area<'a>(root: &Area<'a>, scale: &Scale, band: Band) -> Area<'a> {
+    let corner = (oversized(LEFT), oversized(band.top));
+    root.clone().shrink(
+        corner,
+        (oversized(scale.band_width()), oversized(band.height)),
+    )
+}
+
+fn grid(
+    area: &Area<'_>,
+    x: core::ops::Range<f64>,
+    y: core::ops::Range<f64>,
+    columns: usize,
+    rows: usize,
+) -> Drawn {
+    let line = BLACK.stroke_width(OVERSIZE);
+    let mut chart = ChartBuilder::on(area).build_cartesian_2d(x, y)?;
+    let mut mesh = chart.configure_mesh();
+    mesh.disable_axes()
+        .x_labels(columns)
+        .y_labels(rows)
+        .bold_line_style(line)
+        .light_line_style(TRANSPARENT);
+    if rows == 0 {
+        mesh.disable_y_mesh();
+    }
+    mesh.draw()?;
+    Ok(())
+}
+
+/// A screen is far smaller than the range of the type.
+#[allow(clippy::cast_possible_truncation)]
+fn oversized(pixels: f64) -> i32 {
+    (pixels.clamp(1.0, 10_000.0) * f64::from(OVERSIZE)).round() as i32
+}

@@ -1,0 +1,272 @@
+//! Where things lie on the chart: three bands over one axis of length.
+
+use plotters::coord::ranged1d::{BoldPoints, Ranged};
+use plotters::coord::types::RangedCoordf64;
+
+use crate::design::Design;
+use crate::plan::Plan;
+use crate::units::show::Units;
+use crate::units::text::Unit;
+use crate::units::{Angle, Length};
+
+/// Room left of the bands for their figures, in pixels.
+pub const LEFT: f64 = 54.0;
+/// Room right of them: half a touch target, so that the last point can be grabbed.
+pub const RIGHT: f64 = 26.0;
+/// Room above the profile for the bracket of the weighed head.
+const TOP: f64 = 46.0;
+/// Room between profile and staircase, for the dimension lines of the sections.
+const DIMENSIONS: f64 = 52.0;
+/// Room between staircase and angle strip, for a caption.
+const BETWEEN: f64 = 30.0;
+/// Room below for the axis of length.
+const BOTTOM: f64 = 44.0;
+/// Share of the three bands' height that each takes: profile, staircase, angle.
+const SHARES: [f64; 3] = [0.60, 0.22, 0.18];
+/// Length shown beyond the line's end, so that it can be drawn longer.
+const SPARE_LENGTH: f64 = 1.03;
+/// Diameter shown beyond the thickest place, so that it can be drawn thicker.
+const SPARE_DIAMETER: f64 = 1.35;
+/// The angle strip shows at least this many tolerances either side of the target.
+const TOLERANCES_SHOWN: f64 = 2.5;
+
+/// A horizontal strip of the chart, in pixels.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Band {
+    /// Its upper edge.
+    pub top: f64,
+    /// Its height.
+    pub height: f64,
+}
+
+impl Band {
+    /// Its lower edge.
+    pub fn bottom(&self) -> f64 {
+        self.top + self.height
+    }
+
+    /// Halfway down.
+    pub fn middle(&self) -> f64 {
+        self.top + self.height / 2.0
+    }
+}
+
+/// Everything that maps a place on the line to a place on the chart.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Scale {
+    /// Width of the whole chart, in pixels.
+    pub width: f64,
+    /// Height of the whole chart, in pixels.
+    pub height: f64,
+    /// Units of the figures.
+    pub units: Units,
+    /// Length at the right edge of the bands.
+    pub length: Length,
+    /// Diameter that fills the profile band.
+    pub diameter: Length,
+    /// Threads at the top of the staircase.
+    pub threads: u32,
+    /// The angle aimed at.
+    pub target: Angle,
+    /// How far from it the angle may be.
+    pub tolerance: Angle,
+    /// How far from it the strip reaches.
+    pub reach: Angle,
+}
+
+/// A figure on an axis: where, in pixels, and what it says.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Tick {
+    /// Pixels along the axis.
+    pub at: f64,
+    /// The figure.
+    pub label: String,
+}
+
+impl Scale {
+    /// A scale that shows the whole of a plan on a chart of this size, in pixels.
+    pub fn of(design: &Design, plan: &Plan, units: Units, (width, height): (f64, f64)) -> Self {
+        let drawn = design
+            .draft()
+            .points
+            .iter()
+            .map(|point| Length::from_millimetres(point.diameter_mm));
+        let thickest = drawn.fold(plan.belly_diameter, Length::max);
+        let tolerance = design.angle_tolerance();
+        Self {
+            width,
+            height,
+            units,
+            length: plan.length * SPARE_LENGTH,
+            diameter: thickest * SPARE_DIAMETER,
+            threads: design.track().carriers(),
+            target: design.target_angle(),
+            tolerance,
+            reach: (tolerance * TOLERANCES_SHOWN).max(plan.worst_angle.off * 1.25),
+        }
+    }
+
+    /// The band of the profile.
+    pub fn profile(&self) -> Band {
+        Band {
+            top: TOP,
+            height: self.band_height(0),
+        }
+    }
+
+    /// The band of the threads.
+    pub fn staircase(&self) -> Band {
+        Band {
+            top: self.profile().bottom() + DIMENSIONS,
+            height: self.band_height(1),
+        }
+    }
+
+    /// The band of the angle.
+    pub fn angles(&self) -> Band {
+        Band {
+            top: self.staircase().bottom() + BETWEEN,
+            height: self.band_height(2),
+        }
+    }
+
+    /// The bands, top to bottom.
+    pub fn bands(&self) -> [Band; 3] {
+        [self.profile(), self.staircase(), self.angles()]
+    }
+
+    fn band_height(&self, index: usize) -> f64 {
+        (self.height - TOP - DIMENSIONS - BETWEEN - BOTTOM).max(90.0) * SHARES[index]
+    }
+
+    /// Width of the bands, in pixels.
+    pub fn band_width(&self) -> f64 {
+        (self.width - LEFT - RIGHT).max(60.0)
+    }
+
+    /// Pixels from the left of a place on the line.
+    pub fn x_of(&self, at: Length) -> f64 {
+        LEFT + at / self.length * self.band_width()
+    }
+
+    /// The place on the line at so many pixels from the left; may lie beyond either end.
+    pub fn at_of(&self, x: f64) -> Length {
+        self.length * ((x - LEFT) / self.band_width())
+    }
+
+    /// Half the drawn thickness of a diameter, in pixels.
+    pub fn half_thickness(&self, diameter: Length) -> f64 {
+        diameter / self.diameter * self.profile().height / 2.0
+    }
+
+    /// The diameter whose edge lies so many pixels from the centre line.
+    pub fn diameter_of(&self, half_thickness: f64) -> Length {
+        self.diameter * (half_thickness * 2.0 / self.profile().height)
+    }
+
+    /// Pixels from the top of a thread count.
+    pub fn y_of_threads(&self, threads: f64) -> f64 {
+        let band = self.staircase();
+        band.bottom() - threads / f64::from(self.threads) * band.height * 0.9
+    }
+
+    /// Pixels from the top of an angle.
+    pub fn y_of_angle(&self, angle: Angle) -> f64 {
+        let band = self.angles();
+        band.middle() - (angle - self.target) / self.reach * band.height / 2.0
+    }
+
+    /// How many times larger thickness is drawn than length.
+    pub fn magnification(&self) -> f64 {
+        (self.profile().height / self.diameter.metres())
+            / (self.band_width() / self.length.metres())
+    }
+
+    /// Figures along the axis of length.
+    pub fn length_ticks(&self) -> Vec<Tick> {
+        let most = self.convert_length(self.length);
+        let unit = self.width_per_tick(70.0);
+        key_points(0.0, most, unit)
+            .into_iter()
+            .map(|value| Tick {
+                at: LEFT + value / most * self.band_width(),
+                label: format!("{value}"),
+            })
+            .collect()
+    }
+
+    /// Figures of the profile, upper half: diameters.
+    pub fn diameter_ticks(&self) -> Vec<Tick> {
+        let most = self.convert_diameter(self.diameter);
+        let band = self.profile();
+        key_points(-most, most, self.diameter_tick_count())
+            .into_iter()
+            .filter(|&value| value >= 0.0)
+            .map(|value| Tick {
+                at: band.middle() - value / most * band.height / 2.0,
+                label: crate::units::show::trimmed(value, 2),
+            })
+            .collect()
+    }
+
+    /// Figures of the staircase: none, half and all carriers.
+    pub fn thread_ticks(&self) -> Vec<Tick> {
+        [0, self.threads / 2, self.threads]
+            .into_iter()
+            .map(|threads| Tick {
+                at: self.y_of_threads(f64::from(threads)),
+                label: threads.to_string(),
+            })
+            .collect()
+    }
+
+    /// Figures of the angle strip: the target and both ends of the tolerance.
+    pub fn angle_ticks(&self) -> Vec<Tick> {
+        [
+            self.target + self.tolerance,
+            self.target,
+            self.target - self.tolerance,
+        ]
+        .into_iter()
+        .map(|angle| Tick {
+            at: self.y_of_angle(angle),
+            label: format!("{}°", crate::units::show::trimmed(angle.degrees(), 1)),
+        })
+        .collect()
+    }
+
+    /// A length in the unit of the axis.
+    pub fn convert_length(&self, length: Length) -> f64 {
+        Unit::Metre
+            .convert(length.metres(), self.units.position())
+            .unwrap_or_default()
+    }
+
+    /// A diameter in the unit of the axis.
+    pub fn convert_diameter(&self, diameter: Length) -> f64 {
+        Unit::Metre
+            .convert(diameter.metres(), self.units.diameter())
+            .unwrap_or_default()
+    }
+
+    /// How many figures fit along the axis of length when each needs so many pixels.
+    pub fn width_per_tick(&self, pixels: f64) -> usize {
+        count_of(self.band_width() / pixels)
+    }
+
+    /// How many lines of diameter fit the profile, both halves together.
+    pub fn diameter_tick_count(&self) -> usize {
+        count_of(self.profile().height / 36.0)
+    }
+}
+
+/// Bounded to what a screen holds.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn count_of(share: f64) -> usize {
+    share.clamp(2.0, 40.0) as usize
+}
+
+/// Round numbers in a range, at most so many: those plotters draws its grid at.
+fn key_points(low: f64, high: f64, most: usize) -> Vec<f64> {
+    RangedCoordf64::from(low..high).key_points(BoldPoints(most))
+}

@@ -1,0 +1,307 @@
+//! What the maker decides.
+//!
+//! A [`Draft`] is a design as it comes in, from a field, a file or a link: anything goes. [`Design::parse`] turns it
+//! into a [`Design`], which is always valid; there is no other door. Everything computed starts from the typed parts
+//! a design gives out: [`Design::braiding`], [`Design::track`], [`Design::taper`] and so on.
+
+pub mod demo;
+pub mod gears;
+pub mod refusal;
+pub mod settings;
+
+use serde::{Deserialize, Serialize};
+
+use crate::braid::Braiding;
+use crate::dressing::Dressing;
+use crate::takeoff::TakeOff;
+use crate::taper::{Point, Taper};
+use crate::track::{Pattern, Track};
+use crate::units::{Angle, Density, Length, LinearDensity};
+use crate::yarn::{Condition, Fibre, Thread};
+use refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
+use settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
+
+/// Most characters in a line's name.
+pub const NAME_ROOM: usize = 80;
+/// Most characters in its notes.
+pub const NOTES_ROOM: usize = 400;
+/// What a line is called until it has a name.
+pub const UNNAMED: &str = "Unnamed line";
+
+/// A design not yet checked. Numbers are in the units of [`settings`].
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Draft {
+    /// The line's name.
+    pub name: String,
+    /// Anything the maker wants to remember.
+    pub notes: String,
+    /// Fibre of the yarn.
+    #[serde(with = "crate::choice")]
+    pub fibre: Fibre,
+    /// Whether the label counts the yarn raw or as braided.
+    #[serde(with = "crate::choice")]
+    pub condition: Condition,
+    /// Pattern of the track at full load.
+    #[serde(with = "crate::choice")]
+    pub pattern: Pattern,
+    /// Teeth of the change gears owned; one owned twice stands twice.
+    pub gears: Vec<f64>,
+    /// The numbered settings.
+    pub settings: Settings,
+    /// Control points, tip first.
+    pub points: Vec<DraftPoint>,
+}
+
+/// A control point not yet checked.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DraftPoint {
+    /// Distance from the tip, metres.
+    pub at_m: f64,
+    /// Finished diameter, millimetres.
+    pub diameter_mm: f64,
+}
+
+/// A valid design: every number finite, in range and on its step; points in order; a track and gears that exist.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Design(Draft);
+
+impl Design {
+    /// Checks a draft and brings every number to its nearest step.
+    ///
+    /// # Errors
+    /// The first [`Refusal`] found; it names the place, the value and what would be allowed.
+    pub fn parse(draft: Draft) -> Result<Self, Refusal> {
+        let settings = draft.settings.admitted()?;
+        check_label(&settings)?;
+        check_machine(&settings, draft.pattern)?;
+        Ok(Self(Draft {
+            name: text(&draft.name, Place::Name, NAME_ROOM)?,
+            notes: text(&draft.notes, Place::Notes, NOTES_ROOM)?,
+            gears: gears(&draft.gears)?,
+            points: points(&draft.points)?,
+            settings,
+            ..draft
+        }))
+    }
+
+    /// The design as plain data, to be changed and parsed again, or written out.
+    pub fn draft(&self) -> &Draft {
+        &self.0
+    }
+
+    /// The line's name, or a stand-in where it has none.
+    pub fn title(&self) -> &str {
+        if self.0.name.is_empty() {
+            UNNAMED
+        } else {
+            &self.0.name
+        }
+    }
+
+    /// The value of a setting, in the unit of its rule.
+    pub fn setting(&self, setting: Setting) -> f64 {
+        self.0.settings.get(setting)
+    }
+
+    /// The thread on every carrier.
+    pub fn thread(&self) -> Thread {
+        let label = 0.5 * (self.setting(Setting::LabelLow) + self.setting(Setting::LabelHigh));
+        Thread {
+            fibre_density: self.0.fibre.density(),
+            end: LinearDensity::from_denier(label) * self.kept_in_degumming(),
+            ends: self.count(Setting::EndsPerThread),
+            packing: self.share(Setting::ThreadPacking),
+            flattening: self.setting(Setting::ThreadFlattening),
+        }
+    }
+
+    /// Share of the bought yarn's mass that is left on the machine; 1 unless it is entered raw.
+    pub fn kept_in_degumming(&self) -> f64 {
+        match self.0.condition {
+            Condition::AsBraided => 1.0,
+            Condition::Raw => 1.0 - self.share(Setting::DegummingLoss),
+        }
+    }
+
+    /// How threads make a braid.
+    pub fn braiding(&self) -> Braiding {
+        Braiding {
+            thread: self.thread(),
+            crimp: self.share(Setting::Crimp),
+            fibre_fraction: self.share(Setting::FibreFraction),
+        }
+    }
+
+    /// The machine's track.
+    pub fn track(&self) -> Track {
+        let carriers = self.count(Setting::Carriers);
+        Track::new(carriers, self.0.pattern)
+            .expect("a design is only parsed with a track that exists")
+    }
+
+    /// The take-off with the gears owned.
+    pub fn take_off(&self) -> TakeOff {
+        TakeOff {
+            gears: self
+                .0
+                .gears
+                .iter()
+                .map(|&teeth| TEETH.quanta(teeth))
+                .collect(),
+            partner: self.count(Setting::PartnerTeeth),
+            constant: Length::from_millimetres(self.setting(Setting::MachineConstant)),
+        }
+    }
+
+    /// The dressing.
+    pub fn dressing(&self) -> Dressing {
+        let density = |setting| Density::from_grams_per_cubic_centimetre(self.setting(setting));
+        Dressing {
+            oil_fill: self.share(Setting::OilFill),
+            oil_density: density(Setting::OilDensity),
+            oil_gain: self.share(Setting::OilGain),
+            dried_oil_density: density(Setting::DriedOilDensity),
+            varnish_fill: self.share(Setting::VarnishFill),
+            varnish_density: density(Setting::VarnishDensity),
+            varnish_solids: self.share(Setting::VarnishSolids),
+            film: Length::from_micrometres(self.setting(Setting::Film)),
+            film_density: density(Setting::FilmDensity),
+            grease: self.share(Setting::Grease),
+        }
+    }
+
+    /// The drawn taper.
+    pub fn taper(&self) -> Taper {
+        let point = |point: &DraftPoint| Point {
+            at: Length::from_metres(point.at_m),
+            diameter: Length::from_millimetres(point.diameter_mm),
+        };
+        Taper::new(self.0.points.iter().map(point).collect())
+            .expect("a design is only parsed with points in order")
+    }
+
+    /// The braid angle aimed at.
+    pub fn target_angle(&self) -> Angle {
+        Angle::from_degrees(self.setting(Setting::TargetAngle))
+    }
+
+    /// How far from it the angle may be.
+    pub fn angle_tolerance(&self) -> Angle {
+        Angle::from_degrees(self.setting(Setting::AngleTolerance))
+    }
+
+    /// Fewest threads the maker braids with.
+    pub fn fewest_threads(&self) -> u32 {
+        self.count(Setting::FewestThreads)
+    }
+
+    /// Thread allowed for each engagement of a carrier.
+    pub fn thread_allowance(&self) -> Length {
+        Length::from_metres(self.setting(Setting::ThreadAllowance))
+    }
+
+    fn share(&self, setting: Setting) -> f64 {
+        self.setting(setting) / 100.0
+    }
+
+    fn count(&self, setting: Setting) -> u32 {
+        setting.rule().quanta(self.setting(setting))
+    }
+}
+
+fn check_label(settings: &Settings) -> Result<(), Refusal> {
+    let (low, high) = (
+        settings.get(Setting::LabelLow),
+        settings.get(Setting::LabelHigh),
+    );
+    if low > high {
+        Err(Refusal::LabelUpsideDown { low, high })
+    } else {
+        Ok(())
+    }
+}
+
+fn check_machine(settings: &Settings, pattern: Pattern) -> Result<(), Refusal> {
+    let (carriers, threads) = (
+        settings.get(Setting::Carriers),
+        settings.get(Setting::FewestThreads),
+    );
+    if Track::new(Setting::Carriers.rule().quanta(carriers), pattern).is_none() {
+        return Err(Refusal::NoSuchTrack { carriers, pattern });
+    }
+    if threads > carriers {
+        Err(Refusal::MoreThreadsThanCarriers { threads, carriers })
+    } else {
+        Ok(())
+    }
+}
+
+fn gears(teeth: &[f64]) -> Result<Vec<f64>, Refusal> {
+    if teeth.is_empty() || teeth.len() > MOST_GEARS {
+        return Err(Refusal::GearCount(teeth.len()));
+    }
+    let mut gears = teeth
+        .iter()
+        .map(|&teeth| TEETH.admit(teeth, Place::Gears))
+        .collect::<Result<Vec<_>, _>>()?;
+    gears.sort_by(f64::total_cmp);
+    Ok(gears)
+}
+
+fn points(drafts: &[DraftPoint]) -> Result<Vec<DraftPoint>, Refusal> {
+    if !(2..=MOST_POINTS).contains(&drafts.len()) {
+        return Err(Refusal::PointCount(drafts.len()));
+    }
+    let points = drafts
+        .iter()
+        .enumerate()
+        .map(|(index, draft)| point(draft, index))
+        .collect::<Result<Vec<_>, _>>()?;
+    if points[0].at_m != 0.0 {
+        return Err(Refusal::TipNotAtZero { at: points[0].at_m });
+    }
+    let spacing = POSITION.quanta(LEAST_SPACING);
+    let close = |pair: &[DraftPoint]| {
+        POSITION.quanta(pair[1].at_m) < POSITION.quanta(pair[0].at_m) + spacing
+    };
+    match points.windows(2).position(close) {
+        None => Ok(points),
+        Some(before) => Err(Refusal::PointsTooClose {
+            index: before + 1,
+            at: points[before + 1].at_m,
+            previous: points[before].at_m,
+        }),
+    }
+}
+
+fn point(draft: &DraftPoint, index: usize) -> Result<DraftPoint, Refusal> {
+    Ok(DraftPoint {
+        at_m: POSITION.admit(draft.at_m, Place::Point(index))?,
+        diameter_mm: DIAMETER.admit(draft.diameter_mm, Place::Point(index))?,
+    })
+}
+
+/// A text without what could disguise it: control characters and those that turn the direction of writing.
+fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
+    let several_lines = place == Place::Notes;
+    let shown =
+        |c: &char| (!c.is_control() || (*c == '\n' && several_lines)) && !is_direction_mark(*c);
+    let clean: String = raw.chars().filter(shown).collect();
+    let clean = clean.trim().to_owned();
+    let characters = clean.chars().count();
+    if characters > room {
+        Err(Refusal::TextTooLong {
+            place,
+            characters,
+            allowed: room,
+        })
+    } else {
+        Ok(clean)
+    }
+}
+
+fn is_direction_mark(c: char) -> bool {
+    matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+}

@@ -1,0 +1,247 @@
+//! The numbers a maker sets: one table of names, units, ranges, steps, defaults and where each default comes from.
+//!
+//! Every number is kept as a whole count of its step ("quanta"), so that a field, a file and a link can only ever
+//! give the same design.
+
+use std::collections::BTreeMap;
+
+use serde::de::Error as _;
+use serde::ser::SerializeMap as _;
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use super::refusal::{Place, Refusal};
+use crate::units::text::Unit;
+
+/// What a number is, and which values it may take.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Rule {
+    /// The name shown.
+    pub name: &'static str,
+    /// The unit of all numbers in this rule, and of the design file.
+    pub unit: Unit,
+    /// Least value.
+    pub low: f64,
+    /// Greatest value.
+    pub high: f64,
+    /// Steps in one unit; 1 means whole numbers only.
+    pub steps: u32,
+}
+
+impl Rule {
+    /// The value as a whole count of steps.
+    // Every rule's range times its steps stays far below 2³².
+    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+    pub fn quanta(&self, value: f64) -> u32 {
+        (value * f64::from(self.steps)).round().max(0.0) as u32
+    }
+
+    /// The value of a count of steps.
+    pub fn value(&self, quanta: u32) -> f64 {
+        f64::from(quanta) / f64::from(self.steps)
+    }
+
+    /// The value brought to the nearest step.
+    ///
+    /// # Errors
+    /// [`Refusal`] when it is no number, out of range, or broken where only whole numbers make sense.
+    pub fn admit(&self, value: f64, place: Place) -> Result<f64, Refusal> {
+        if !value.is_finite() {
+            return Err(Refusal::NotANumber {
+                place,
+                name: self.name,
+            });
+        }
+        let half_step = 0.5 / f64::from(self.steps);
+        if value < self.low - half_step || value >= self.high + half_step {
+            return Err(Refusal::OutOfRange {
+                place,
+                rule: *self,
+                value,
+            });
+        }
+        if self.steps == 1 && value.fract() != 0.0 {
+            return Err(Refusal::NotWhole {
+                place,
+                name: self.name,
+                value,
+            });
+        }
+        Ok(self.value(self.quanta(value)))
+    }
+}
+
+const fn rule(name: &'static str, unit: Unit, low: f64, high: f64, steps: u32) -> Rule {
+    Rule {
+        name,
+        unit,
+        low,
+        high,
+        steps,
+    }
+}
+
+/// Position of a control point. The step of 0.1 mm makes quarter feet exact.
+pub const POSITION: Rule = rule("distance from the tip", Unit::Metre, 0.0, 100.0, 10_000);
+/// Finished diameter at a control point. The step of 0.1 µm makes thousandths of an inch exact.
+pub const DIAMETER: Rule = rule("finished diameter", Unit::Millimetre, 0.1, 10.0, 10_000);
+/// Teeth of a change gear.
+pub const TEETH: Rule = rule("teeth of a change gear", Unit::One, 8.0, 200.0, 1);
+
+macro_rules! settings {
+    ($($variant:ident $key:literal $name:literal $unit:ident $low:literal ..= $high:literal / $steps:literal = $default:literal,
+       $ground:literal;)*) => {
+        /// A number the maker sets.
+        #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+        pub enum Setting {
+            $(#[doc = $name] $variant,)*
+        }
+
+        impl Setting {
+            /// Every setting, in the order of the link format: append only.
+            pub const ALL: [Self; [$($default),*].len()] = [$(Self::$variant),*];
+
+            /// The key in design files.
+            pub const fn key(self) -> &'static str {
+                match self { $(Self::$variant => $key,)* }
+            }
+
+            /// Name, unit, range and step.
+            pub const fn rule(self) -> Rule {
+                match self { $(Self::$variant => rule($name, Unit::$unit, $low, $high, $steps),)* }
+            }
+
+            /// The value a new design begins with.
+            pub const fn default_value(self) -> f64 {
+                match self { $(Self::$variant => $default,)* }
+            }
+
+            /// What it means and where the default comes from.
+            pub const fn ground(self) -> &'static str {
+                match self { $(Self::$variant => $ground,)* }
+            }
+        }
+    };
+}
+
+settings! {
+    LabelLow "label_low_denier" "finest end on the label" Denier 0.1..=20_000.0 / 100 = 20.0,
+        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type the same number twice once you have weighed a measured length. Tex is understood too.";
+    LabelHigh "label_high_denier" "heaviest end on the label" Denier 0.1..=20_000.0 / 100 = 22.0,
+        "See the finest end.";
+    EndsPerThread "ends_per_thread" "ends plied to one thread" One 1.0..=500.0 / 1 = 12.0,
+        "Common practice for a class 5 belly, no source.";
+    DegummingLoss "degumming_loss_percent" "degumming loss" Percent 0.0..=40.0 / 10 = 24.0,
+        "Gum is 20 to 30 % of raw silk; the default is a textbook middle. Used only for yarn entered as raw.";
+    ThreadPacking "thread_packing_percent" "fibre in the thread's section" Percent 40.0..=90.0 / 10 = 70.0,
+        "From memory, 65 to 75 % for lightly plied filament; the limit of hexagonal packing is 90.7 %.";
+    ThreadFlattening "thread_flattening" "width to thickness of a thread" One 1.0..=4.0 / 100 = 1.5,
+        "From memory: a soft thread flattens in the braid.";
+    Carriers "carriers" "carriers on the machine" One 4.0..=64.0 / 1 = 16.0,
+        "Both directions together.";
+    FewestThreads "fewest_threads" "fewest threads to braid with" One 3.0..=64.0 / 1 = 8.0,
+        "The plan never goes below this many. Half the carriers is common practice, no source.";
+    PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
+        "The wheel the change gear drives. One carrier circuit draws constant × change gear ÷ partner.";
+    MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.2,
+        "The machine constant: line drawn in one carrier circuit when change gear and partner have equal teeth. Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
+    TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
+        "About 45° is common practice, no source.";
+    AngleTolerance "angle_tolerance_deg" "tolerance of the angle" Degree 0.1..=15.0 / 100 = 1.5,
+        "Our own choice: a 30-tooth wheel steps the angle by about 1° at 45°.";
+    Crimp "crimp_percent" "crimp" Percent 0.0..=21.0 / 100 = 2.0,
+        "Extra thread from waving over and under, from memory. 20.9 % is the bound of a jammed 1/1 weave (after Peirce, 1937). A measured swatch tells.";
+    FibreFraction "fibre_fraction_percent" "fibre in the braid's section" Percent 30.0..=90.0 / 10 = 55.0,
+        "From packing: 50 to 60 % for 8 to 16 threads without a core. A measured swatch tells.";
+    OilFill "oil_fill_percent" "voids filled by oil" Percent 0.0..=100.0 / 10 = 90.0,
+        "Under vacuum at most 1 − p/p₀, with p the absolute pressure and p₀ that of the air (Boyle): 90 % at 100 mbar.";
+    OilDensity "oil_density_g_cm3" "density of the oil" GramPerCubicCentimetre 0.7..=1.2 / 1000 = 0.93,
+        "Linseed oil, 0.928 to 0.953: Encyclopaedia Britannica, 11th and 14th ed.";
+    OilGain "oil_gain_percent" "mass gained in drying" Percent 0.0..=30.0 / 10 = 10.0,
+        "Drying oil takes up oxygen, up to 12 % of its mass: Surface Coatings International B, doi 10.1007/BF02765585.";
+    DriedOilDensity "dried_oil_density_g_cm3" "density of the dried oil" GramPerCubicCentimetre 0.8..=1.5 / 1000 = 1.1,
+        "Follows from the gain in mass and a loss of volume of a few percent, same source; chosen within it.";
+    VarnishFill "varnish_fill_percent" "voids left, filled by varnish" Percent 0.0..=100.0 / 10 = 90.0,
+        "By the same rule as the oil.";
+    VarnishDensity "varnish_density_g_cm3" "density of the thinned varnish" GramPerCubicCentimetre 0.7..=1.3 / 1000 = 0.86,
+        "From memory: varnish of about 0.93 cut 1:1 with white spirit of about 0.78.";
+    VarnishSolids "varnish_solids_percent" "solids in the thinned varnish" Percent 0.0..=100.0 / 10 = 26.0,
+        "From memory: 52 % by mass in the varnish, half of that when cut 1:1. Your tin's data sheet knows better.";
+    Film "film_um" "varnish film on the surface" Micrometre 0.0..=200.0 / 10 = 10.0,
+        "From memory, after polishing.";
+    FilmDensity "film_density_g_cm3" "density of the film" GramPerCubicCentimetre 0.8..=1.5 / 1000 = 1.1,
+        "From memory.";
+    Grease "grease_percent" "grease" Percent 0.0..=5.0 / 10 = 1.0,
+        "From memory: under 2 % of the line's mass.";
+    ThreadAllowance "thread_allowance_m" "thread allowance per engagement" Metre 0.0..=20.0 / 1000 = 0.8,
+        "Lead-in to the braiding point and what stays on the bobbin. Common practice, no source.";
+}
+
+/// The values of all settings, each in the unit of its rule.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Settings([f64; Setting::ALL.len()]);
+
+impl Default for Settings {
+    fn default() -> Self {
+        Self(Setting::ALL.map(Setting::default_value))
+    }
+}
+
+impl Settings {
+    /// The value of a setting, in the unit of its rule.
+    pub fn get(&self, setting: Setting) -> f64 {
+        self.0[setting as usize]
+    }
+
+    /// Sets a value; it is checked when the draft becomes a design.
+    pub fn set(&mut self, setting: Setting, value: f64) {
+        self.0[setting as usize] = value;
+    }
+
+    /// Brings every value to its nearest step.
+    ///
+    /// # Errors
+    /// The first [`Refusal`] among the settings, in their order.
+    pub fn admitted(mut self) -> Result<Self, Refusal> {
+        for setting in Setting::ALL {
+            let value = setting
+                .rule()
+                .admit(self.get(setting), Place::Setting(setting))?;
+            self.set(setting, value);
+        }
+        Ok(self)
+    }
+}
+
+/// A map of keys to numbers; units stand in the keys.
+impl Serialize for Settings {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        let mut map = serializer.serialize_map(Some(Setting::ALL.len()))?;
+        for setting in Setting::ALL {
+            map.serialize_entry(setting.key(), &self.get(setting))?;
+        }
+        map.end()
+    }
+}
+
+/// Every setting must be there, and nothing else: a default slipped in would silently change somebody's line.
+impl<'de> Deserialize<'de> for Settings {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+        let mut settings = Self::default();
+        for setting in Setting::ALL {
+            let value = given.remove(setting.key());
+            settings.set(
+                setting,
+                value.ok_or_else(|| {
+                    D::Error::custom(format!("the setting “{}” is missing", setting.key()))
+                })?,
+            );
+        }
+        match given.pop_first() {
+            None => Ok(settings),
+            Some((key, _)) => Err(D::Error::custom(format!(
+                "the setting “{key}” is not known to this version"
+            ))),
+        }
+    }
+}

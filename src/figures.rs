@@ -1,0 +1,402 @@
+//! The figures shown: for each its key, its name, its number in SI, its words, and how it is reckoned.
+//!
+//! One table serves the page, the card and the tests. To add a figure, add a row.
+
+use crate::plan::Plan;
+use crate::taper::Part;
+use crate::units::show::{self, Units};
+use crate::units::{Angle, Length, Mass};
+use crate::weight::Verdict;
+
+/// A heading under which figures stand together.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Group {
+    /// What the line weighs.
+    Weight,
+    /// How thick and long it is.
+    Size,
+    /// How it is braided.
+    Braid,
+    /// What yarn it takes.
+    Yarn,
+}
+
+impl Group {
+    /// Every group, in the order shown.
+    pub const ALL: [Self; 4] = [Self::Weight, Self::Size, Self::Braid, Self::Yarn];
+
+    /// The heading.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Weight => "Weight, dressed",
+            Self::Size => "Size, finished",
+            Self::Braid => "Braid",
+            Self::Yarn => "Yarn",
+        }
+    }
+}
+
+/// What a figure says of a plan.
+pub struct Value {
+    /// The number in the SI base unit; `None` when there is none to give.
+    pub si: Option<f64>,
+    /// The words shown.
+    pub text: String,
+}
+
+/// A figure.
+#[derive(Clone, Copy)]
+pub struct Figure {
+    /// The key by which tests find it: `data-figure`.
+    pub key: &'static str,
+    /// Its name.
+    pub name: &'static str,
+    /// Where it stands.
+    pub group: Group,
+    /// How it is reckoned, and by what source.
+    pub how: &'static str,
+    /// Its value.
+    pub value: fn(&Plan, Units) -> Value,
+}
+
+impl Value {
+    fn mass(mass: Mass) -> Self {
+        Self {
+            si: Some(mass.kilograms()),
+            text: show::mass(mass),
+        }
+    }
+
+    fn part(plan: &Plan, parts: &[Part]) -> Self {
+        let is_there = plan
+            .sections
+            .iter()
+            .any(|weight| parts.contains(&weight.section.part));
+        let mass = plan.mass_of(parts);
+        Self {
+            si: Some(mass.kilograms()),
+            text: if is_there {
+                show::mass(mass)
+            } else {
+                "none drawn".to_owned()
+            },
+        }
+    }
+
+    fn position(length: Length, units: Units) -> Self {
+        Self {
+            si: Some(length.metres()),
+            text: units.show_position(length),
+        }
+    }
+
+    fn diameter(diameter: Length, units: Units) -> Self {
+        Self {
+            si: Some(diameter.metres()),
+            text: units.show_diameter(diameter),
+        }
+    }
+
+    fn angle(angle: Angle, text: String) -> Self {
+        Self {
+            si: Some(angle.radians()),
+            text,
+        }
+    }
+
+    fn count(count: f64) -> Self {
+        Self {
+            si: Some(count),
+            text: format!("{count}"),
+        }
+    }
+}
+
+const fn figure(
+    key: &'static str,
+    name: &'static str,
+    group: Group,
+    value: fn(&Plan, Units) -> Value,
+    how: &'static str,
+) -> Figure {
+    Figure {
+        key,
+        name,
+        group,
+        how,
+        value,
+    }
+}
+
+/// Every figure, in the order shown.
+pub const FIGURES: [Figure; 19] = [
+    figure(
+        "head-mass",
+        "first 30 ft",
+        Group::Weight,
+        |plan, _| head_mass(plan),
+        "Mass per metre times length, summed over 9.144 m from the end of the level tip; of a tip longer than 6 in the rest is weighed too. This is what decides the class. Source: AFFTA fly line weight standard; the 6 in from memory.",
+    ),
+    figure(
+        "tip-mass",
+        "level tip",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::LevelTip]),
+        "The level stretch at the tip, dressed.",
+    ),
+    figure(
+        "front-mass",
+        "front taper",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::FrontTaper]),
+        "From the level tip to the first place of the full diameter, dressed.",
+    ),
+    figure(
+        "belly-mass",
+        "belly",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::Belly]),
+        "From the first to the last place of the full diameter, dressed.",
+    ),
+    figure(
+        "rear-mass",
+        "rear taper and end",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::RearTaper, Part::RearTip, Part::RunningLine]),
+        "Everything behind the belly: rear taper, then rear tip or running line, dressed.",
+    ),
+    figure(
+        "total-mass",
+        "whole line",
+        Group::Weight,
+        |plan, _| Value::mass(plan.total_mass),
+        "All parts together. Dressed mass per metre = thread + dried oil + varnish + film + grease, each from the voids and surface of the braid; see the dressing settings for every share and its source.",
+    ),
+    figure(
+        "bare-mass",
+        "whole line, bare",
+        Group::Weight,
+        |plan, _| Value::mass(plan.bare_mass),
+        "The braid before dressing: threads × thread size × (1 + crimp) ÷ cos(angle). Textile geometry, analytic.",
+    ),
+    figure(
+        "length",
+        "length",
+        Group::Size,
+        |plan, units| Value::position(plan.length, units),
+        "From the tip to the last point of the drawing.",
+    ),
+    figure(
+        "tip-diameter",
+        "at the tip",
+        Group::Size,
+        |plan, units| Value::diameter(plan.tip_diameter, units),
+        "As whole threads make it, film of varnish included: d = √(4 × mass per metre ÷ (π × fibre density × fibre share of the section)). Analytic; the fibre share is fitted from a swatch.",
+    ),
+    figure(
+        "belly-diameter",
+        "in the belly",
+        Group::Size,
+        |plan, units| Value::diameter(plan.belly_diameter, units),
+        "In the middle of the belly, reckoned as at the tip. It differs from the drawing by up to half a thread.",
+    ),
+    figure(
+        "threads-min",
+        "fewest threads",
+        Group::Braid,
+        |plan, _| Value::count(f64::from(plan.threads_min())),
+        "The whole number nearest to what the thinnest place of the drawing calls for, at the target angle.",
+    ),
+    figure(
+        "threads-max",
+        "most threads",
+        Group::Braid,
+        |plan, _| Value::count(f64::from(plan.threads_max())),
+        "The whole number nearest to what the thickest place of the drawing calls for, at the target angle.",
+    ),
+    figure(
+        "angle-worst",
+        "worst braid angle",
+        Group::Braid,
+        |plan, _| worst_angle(plan),
+        "The angle farthest from the target. Angle, diameter and lay are solved together: the gear fixes the lay L drawn in one carrier circuit, and tan(angle) = π × path diameter ÷ L. Analytic. The machine is taken to follow a gear at once.",
+    ),
+    figure(
+        "gear-changes",
+        "gear changes",
+        Group::Braid,
+        |plan, _| Value::count(count(plan.gear_changes())),
+        "For every thread count the gear you own that comes nearest to the target angle; a change wherever two neighbours differ.",
+    ),
+    figure(
+        "crossings",
+        "crossings in the belly",
+        Group::Braid,
+        |plan, _| crossings(plan),
+        "Crossings per centimetre along one rib = threads ÷ (2 × lay). Count them under a loupe along one line of crossings. Analytic.",
+    ),
+    figure(
+        "cover",
+        "cover in the belly",
+        Group::Braid,
+        |plan, _| cover(plan),
+        "Share of the surface covered: 2F − F² with F = threads × thread width ÷ (2π × path diameter × cos(angle)); at F = 1 and above the threads touch. Analytic, the same algebra as for braided cable screens.",
+    ),
+    figure(
+        "yarn-length",
+        "thread on all bobbins",
+        Group::Yarn,
+        |plan, _| thread_length(plan),
+        "For each carrier the engaged length × (1 + crimp) ÷ cos(angle), and the allowance for each engagement. Analytic.",
+    ),
+    figure(
+        "end-length",
+        "filament end in it",
+        Group::Yarn,
+        |plan, _| long(plan.yarn.ends),
+        "Thread length × ends per thread: what plying takes from the cones.",
+    ),
+    figure(
+        "yarn-mass",
+        "mass of thread",
+        Group::Yarn,
+        |plan, _| yarn_mass(plan),
+        "Thread length × ends × size of an end. Yarn entered as raw loses its gum before braiding; the mass to buy is larger by that.",
+    ),
+];
+
+fn head_mass(plan: &Plan) -> Value {
+    match plan.head_mass {
+        Some(mass) => Value::mass(mass),
+        None => Value {
+            si: None,
+            text: "line too short".to_owned(),
+        },
+    }
+}
+
+fn worst_angle(plan: &Plan) -> Value {
+    let worst = plan.worst_angle;
+    Value::angle(
+        worst.angle,
+        format!(
+            "{} ({:.1}° off)",
+            show::angle(worst.angle),
+            worst.off.degrees()
+        ),
+    )
+}
+
+fn belly(plan: &Plan) -> &crate::plan::Stretch {
+    let thickest = |a: &&crate::plan::Stretch, b: &&crate::plan::Stretch| {
+        a.dressed
+            .diameter
+            .metres()
+            .total_cmp(&b.dressed.diameter.metres())
+    };
+    plan.stretches
+        .iter()
+        .max_by(thickest)
+        .unwrap_or(&plan.stretches[0])
+}
+
+fn crossings(plan: &Plan) -> Value {
+    let per_metre = belly(plan).fit.braid.crossings_per_metre();
+    Value {
+        si: Some(per_metre),
+        text: format!("{:.1} per cm of rib", per_metre / 100.0),
+    }
+}
+
+fn cover(plan: &Plan) -> Value {
+    let cover = belly(plan).fit.braid.cover();
+    let text = if cover >= 1.0 {
+        "full, threads touch".to_owned()
+    } else {
+        format!("{:.0} %", cover * 100.0)
+    };
+    Value {
+        si: Some(cover),
+        text,
+    }
+}
+
+fn thread_length(plan: &Plan) -> Value {
+    long(plan.yarn.thread)
+}
+
+/// Lengths of yarn are metres in every workshop: yarn is sold by tex and denier.
+fn long(length: Length) -> Value {
+    Value {
+        si: Some(length.metres()),
+        text: format!("{:.0}\u{202f}m", length.metres()),
+    }
+}
+
+fn yarn_mass(plan: &Plan) -> Value {
+    let yarn = plan.yarn;
+    let text = if yarn.bought > yarn.mass {
+        format!(
+            "{} ({} raw)",
+            show::grams(yarn.mass),
+            show::grams(yarn.bought)
+        )
+    } else {
+        show::grams(yarn.mass)
+    };
+    Value {
+        si: Some(yarn.mass.kilograms()),
+        text,
+    }
+}
+
+fn count(count: usize) -> f64 {
+    count as f64
+}
+
+/// The verdict in a few words, to stand large.
+pub fn verdict_title(verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within(class) => format!("Class {}", class.number),
+        Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
+        Verdict::UnderFirst => "Under class 1".to_owned(),
+        Verdict::OverLast => "Over class 15".to_owned(),
+        Verdict::Missing(_) => "No class yet".to_owned(),
+    }
+}
+
+/// What stands behind the verdict: how far inside the band, or how far from the next.
+pub fn verdict_detail(plan: &Plan, units: Units) -> String {
+    let grains = plan.head_mass.unwrap_or_default().grains();
+    match &plan.verdict {
+        Verdict::Within(class) => format!(
+            "{} gr from the target of {} gr; {:.1} gr inside the band {} to {} gr",
+            show::signed(grains - class.target, 1),
+            class.target,
+            (grains - class.low).min(class.high - grains),
+            class.low,
+            class.high
+        ),
+        Verdict::Between(below, above) => format!(
+            "{:.1} gr too heavy for class {}, {:.1} gr too light for class {}: the bands leave a gap",
+            grains - below.high,
+            below.number,
+            above.low - grains,
+            above.number
+        ),
+        Verdict::UnderFirst => format!(
+            "{:.1} gr too light for class 1, which begins at 54 gr",
+            54.0 - grains
+        ),
+        Verdict::OverLast => format!(
+            "{:.1} gr too heavy for class 15, which ends at 565 gr",
+            grains - 565.0
+        ),
+        Verdict::Missing(length) => {
+            format!(
+                "{} are missing to weigh the first 30 ft behind the level tip",
+                units.show_position(*length)
+            )
+        }
+    }
+}

@@ -1,0 +1,164 @@
+//! The lines kept in this browser.
+//!
+//! Each line has a number and a key of its own, holding its design file; one more key says which is open. Nothing is
+//! ever written over a text that could not be read: such a line keeps its key, and work goes on under a new number.
+
+mod store;
+
+use crate::design::Design;
+use crate::share::file;
+
+pub use store::{Memory, Store, StoreError};
+
+/// Keys of lines: this, then the number.
+pub const LINE_KEY: &str = "taperwright/line/";
+/// Key of the number of the open line.
+pub const OPEN_KEY: &str = "taperwright/open";
+
+/// The number of a kept line.
+pub type LineNumber = u32;
+
+/// A line kept.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Kept {
+    /// Its number.
+    pub number: LineNumber,
+    /// Its title; `None` when its text cannot be read.
+    pub title: Option<String>,
+}
+
+/// What was found when the page opened.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Found {
+    /// Nothing yet: a first visit.
+    Nothing,
+    /// The line last open.
+    Line(LineNumber, Box<Design>),
+    /// A text is there but cannot be read; it stays as it is.
+    Unreadable {
+        /// Its number.
+        number: LineNumber,
+        /// The text, so that it can be saved as a file.
+        text: String,
+        /// Why it cannot be read.
+        why: String,
+    },
+    /// The browser gives no storage.
+    NoStorage(StoreError),
+}
+
+/// The shelf: a store and the rules for using it.
+#[derive(Clone, Debug)]
+pub struct Shelf<S> {
+    store: S,
+}
+
+impl<S: Store> Shelf<S> {
+    /// A shelf on this store.
+    pub fn new(store: S) -> Self {
+        Self { store }
+    }
+
+    /// The line to open with.
+    pub fn found(&self) -> Found {
+        match self.open_text() {
+            Err(error) => Found::NoStorage(error),
+            Ok(None) => Found::Nothing,
+            Ok(Some((number, text))) => Self::understood(number, text),
+        }
+    }
+
+    /// The line of a number.
+    pub fn line(&self, number: LineNumber) -> Found {
+        match self.store.get(&key(number)) {
+            Err(error) => Found::NoStorage(error),
+            Ok(None) => Found::Nothing,
+            Ok(Some(text)) => Self::understood(number, text),
+        }
+    }
+
+    /// Every line kept, by number.
+    pub fn kept(&self) -> Vec<Kept> {
+        let title = |number| match self.line(number) {
+            Found::Line(_, design) => Some(design.title().to_owned()),
+            _ => None,
+        };
+        self.numbers()
+            .into_iter()
+            .map(|number| Kept {
+                number,
+                title: title(number),
+            })
+            .collect()
+    }
+
+    /// Keeps a design under its number, or under a new one, and remembers it as open.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the browser refuses, or when what was written does not read back.
+    pub fn keep(
+        &mut self,
+        number: Option<LineNumber>,
+        design: &Design,
+    ) -> Result<LineNumber, StoreError> {
+        let number = number.unwrap_or_else(|| self.numbers().last().map_or(1, |last| last + 1));
+        let text = file::write(design);
+        self.store.set(&key(number), &text)?;
+        if self.store.get(&key(number))?.as_deref() != Some(&text) {
+            return Err(StoreError::NotKept);
+        }
+        self.store.set(OPEN_KEY, &number.to_string())?;
+        Ok(number)
+    }
+
+    /// Remembers a line as the one to open with.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the browser refuses.
+    pub fn open(&mut self, number: LineNumber) -> Result<(), StoreError> {
+        self.store.set(OPEN_KEY, &number.to_string())
+    }
+
+    /// The text of the open line; where the note of which is open is missing or wrong, that of the newest.
+    fn open_text(&self) -> Result<Option<(LineNumber, String)>, StoreError> {
+        let noted = self
+            .store
+            .get(OPEN_KEY)?
+            .and_then(|number| number.parse().ok());
+        let numbers = self.numbers();
+        let number = noted
+            .filter(|number| numbers.contains(number))
+            .or(numbers.last().copied());
+        let Some(number) = number else {
+            return Ok(None);
+        };
+        Ok(self.store.get(&key(number))?.map(|text| (number, text)))
+    }
+
+    fn understood(number: LineNumber, text: String) -> Found {
+        match file::read(&text) {
+            Ok(design) => Found::Line(number, Box::new(design)),
+            Err(error) => Found::Unreadable {
+                number,
+                text,
+                why: error.to_string(),
+            },
+        }
+    }
+
+    /// The numbers in use, ascending.
+    fn numbers(&self) -> Vec<LineNumber> {
+        let keys = self.store.keys().unwrap_or_default();
+        let mut numbers: Vec<_> = keys
+            .iter()
+            .filter_map(|key| key.strip_prefix(LINE_KEY))
+            .filter_map(|number| number.parse().ok())
+            .collect();
+        numbers.sort_unstable();
+        numbers
+    }
+}
+
+fn key(number: LineNumber) -> String {
+    format!("{LINE_KEY}{number}")
+}
