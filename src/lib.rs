@@ -1,6 +1,8 @@
 //! stub
 pub mod bobbins;
 pub mod braid;
+#[cfg(target_arch = "wasm32")]
+mod browser;
 pub mod chart;
 pub mod choice;
 pub mod design;
@@ -16,5 +18,7 @@ pub mod taper;
 pub mod threads;
 pub mod track;
 pub mod units;
+#[cfg(target_arch = "wasm32")]
+pub mod view;
 pub mod weight;
 pub mod yarn;

@@ -1,2 +1,15 @@
-//! x
-fn main() {}
+//! Two programs share this name. In the browser it opens the page; on the workshop's own machine it is the
+//! program behind `cargo run`, which installs the tools, builds the site, serves it and runs every check.
+
+#[cfg(not(target_arch = "wasm32"))]
+mod host;
+
+#[cfg(target_arch = "wasm32")]
+fn main() {
+    taperwright::view::mount();
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn main() -> std::process::ExitCode {
+    host::run(std::env::args())
+}

@@ -53,7 +53,7 @@ impl Pattern {
 }
 
 /// Which way a carrier runs, seen from above.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Direction {
     /// With the clock.
     Clockwise,
@@ -73,7 +73,7 @@ impl Direction {
 }
 
 /// One carrier: its direction, and its number from 0 in track order among those of that direction.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Carrier {
     /// Which way it runs.
     pub direction: Direction,

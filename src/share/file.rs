@@ -84,6 +84,22 @@ pub fn write(design: &Design) -> String {
         .expect("a design is finite numbers and text, which JSON always holds")
 }
 
+/// A file name made from the line's title: letters, digits and dashes only.
+pub fn name(design: &Design) -> String {
+    let dashed: String = design
+        .title()
+        .chars()
+        .map(|c| if c.is_alphanumeric() { c } else { '-' })
+        .collect();
+    let words: Vec<&str> = dashed.split('-').filter(|word| !word.is_empty()).collect();
+    let stem = if words.is_empty() {
+        "line".to_owned()
+    } else {
+        words.join("-")
+    };
+    format!("{}.taper.json", stem.to_lowercase())
+}
+
 /// The design of a file.
 ///
 /// # Errors

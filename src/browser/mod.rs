@@ -1,0 +1,7 @@
+//! Thin wrappers of the web platform: each does one thing, and says in words when the browser will not.
+
+pub(crate) mod address;
+pub(crate) mod clipboard;
+pub(crate) mod files;
+pub(crate) mod size;
+pub(crate) mod storage;

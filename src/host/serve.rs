@@ -1,0 +1,123 @@
+//! The site on this machine only, with the headers that a public host should send as well.
+
+use super::Outcome;
+use axum::Router;
+use axum::extract::Request;
+use axum::http::header::{
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS,
+};
+use axum::http::{HeaderMap, HeaderValue};
+use axum::middleware::{self, Next};
+use axum::response::Response;
+use std::io::{self, ErrorKind, Write};
+use std::net::{Ipv4Addr, TcpListener};
+use std::path::Path;
+use tower_http::services::ServeDir;
+
+/// What the page may do: run its own program and styles, and nothing from anywhere else. `index.html` says the same for
+/// hosts that send no headers.
+const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
+                      img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; \
+                      base-uri 'none'; form-action 'none'";
+
+/// A name with a hash in it never changes its content: a year is the longest that the cache rules provide for.
+const FOREVER: &str = "public, max-age=31536000, immutable";
+/// All other files are asked for again each time, so that a new build is seen at once.
+const ASK_AGAIN: &str = "no-cache";
+
+/// Serves the folder at the port or the next free one, until Ctrl-C.
+pub(crate) fn serve(dist: &Path, port: u16) -> Outcome {
+    let stopped = |error: io::Error| format!("The site cannot be served: {error}.");
+    let listener = first_free(port, |port| TcpListener::bind((Ipv4Addr::LOCALHOST, port)))?;
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build()
+        .map_err(stopped)?;
+    runtime
+        .block_on(until_closed(listener, site(dist)))
+        .map_err(stopped)
+}
+
+async fn until_closed(listener: TcpListener, site: Router) -> io::Result<()> {
+    listener.set_nonblocking(true)?;
+    let listener = tokio::net::TcpListener::from_std(listener)?;
+    announce(listener.local_addr()?.port())?;
+    // A browser keeps connections open that it may never use, so closing does not wait for them.
+    tokio::select! {
+        ended = axum::serve(listener, site) => ended,
+        closed = tokio::signal::ctrl_c() => closed.inspect(|()| eprintln!("\nTaperwright is closed.")),
+    }
+}
+
+/// The address goes out on its own line at once, for people and for programs that wait for it.
+fn announce(port: u16) -> io::Result<()> {
+    let mut out = io::stdout().lock();
+    writeln!(
+        out,
+        "Taperwright is open at http://{}:{port}/",
+        Ipv4Addr::LOCALHOST
+    )?;
+    out.flush()?;
+    eprintln!("Ctrl-C closes it.");
+    Ok(())
+}
+
+/// Binds the port, or the next one above that nobody holds. Port 0 lets the system choose.
+fn first_free<Bound>(port: u16, mut bind: impl FnMut(u16) -> io::Result<Bound>) -> Outcome<Bound> {
+    for candidate in port..=u16::MAX {
+        match bind(candidate) {
+            Err(error) if error.kind() == ErrorKind::AddrInUse => {
+                eprintln!("Port {candidate} is taken.");
+            }
+            bound => {
+                return bound.map_err(|error| format!("Port {candidate} cannot be used: {error}."));
+            }
+        }
+    }
+    Err(format!("No port from {port} upwards is free."))
+}
+
+fn site(dist: &Path) -> Router {
+    Router::new()
+        .fallback_service(ServeDir::new(dist))
+        .layer(middleware::from_fn(with_headers))
+}
+
+async fn with_headers(request: Request, next: Next) -> Response {
+    let cache = cache_rule(request.uri().path());
+    let mut response = next.run(request).await;
+    let missing = response.status().is_client_error() || response.status().is_server_error();
+    add_headers(
+        response.headers_mut(),
+        if missing { ASK_AGAIN } else { cache },
+    );
+    response
+}
+
+fn add_headers(headers: &mut HeaderMap, cache: &'static str) {
+    headers.insert(CONTENT_SECURITY_POLICY, HeaderValue::from_static(POLICY));
+    headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
+    headers.insert(REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
+    headers.insert(CACHE_CONTROL, HeaderValue::from_static(cache));
+}
+
+fn cache_rule(path: &str) -> &'static str {
+    let name = path.rsplit('/').next().unwrap_or_default();
+    if is_hashed(name) { FOREVER } else { ASK_AGAIN }
+}
+
+/// Trunk names hashed files `name-hash.css`, and the program `name-hash_bg.wasm`. The hash is a 64-bit number in
+/// hexadecimal without leading zeros; eight digits are enough to tell it from a word.
+fn is_hashed(name: &str) -> bool {
+    let stem = name.rsplit_once('.').map_or("", |(stem, _)| stem);
+    let hash = stem
+        .strip_suffix("_bg")
+        .unwrap_or(stem)
+        .rsplit_once('-')
+        .map_or("", |(_, hash)| hash);
+    (8..=16).contains(&hash.len()) && hash.bytes().all(|digit| digit.is_ascii_hexdigit())
+}
+
+#[cfg(test)]
+#[path = "serve_tests.rs"]
+mod tests;

@@ -1,0 +1,179 @@
+//! The server, asked over a real connection on a port that the system chose.
+
+use super::*;
+use std::fs;
+use std::io::Read;
+use std::net::TcpStream;
+use tempfile::TempDir;
+
+/// A folder with a site in it and a secret beside it, served until the test ends.
+struct Served {
+    port: u16,
+    _folder: TempDir,
+}
+
+impl Served {
+    fn start() -> Self {
+        let folder = tempfile::tempdir().unwrap();
+        let dist = folder.path().join("dist");
+        fs::create_dir(&dist).unwrap();
+        for name in [
+            "index.html",
+            "boot.js",
+            "tokens-0123456789abcdef.css",
+            "page-0123456789abcdef_bg.wasm",
+        ] {
+            fs::write(dist.join(name), "content").unwrap();
+        }
+        fs::write(folder.path().join("secret.txt"), "secret").unwrap();
+        let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap();
+        let port = listener.local_addr().unwrap().port();
+        // The thread ends with the test program; nothing waits for it.
+        std::thread::spawn(move || run_forever(listener, site(&dist)));
+        Self {
+            port,
+            _folder: folder,
+        }
+    }
+
+    /// The whole answer, its head in lower case.
+    fn get(&self, path: &str) -> String {
+        let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).unwrap();
+        write!(
+            stream,
+            "GET {path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
+        )
+        .unwrap();
+        let mut answer = String::new();
+        stream.read_to_string(&mut answer).unwrap();
+        answer
+    }
+}
+
+fn run_forever(listener: TcpListener, site: Router) {
+    let runtime = tokio::runtime::Builder::new_current_thread()
+        .enable_all()
+        .build()
+        .unwrap();
+    listener.set_nonblocking(true).unwrap();
+    runtime.block_on(async {
+        let listener = tokio::net::TcpListener::from_std(listener).unwrap();
+        axum::serve(listener, site).await.unwrap();
+    });
+}
+
+#[track_caller]
+fn has(answer: &str, header: &str) {
+    assert!(
+        answer.contains(&format!("\r\n{header}\r\n")),
+        "no `{header}` in:\n{answer}"
+    );
+}
+
+#[test]
+fn webassembly_is_served_as_such_and_kept_for_good() {
+    let answer = Served::start().get("/page-0123456789abcdef_bg.wasm");
+    assert!(answer.starts_with("HTTP/1.1 200 "));
+    has(&answer, "content-type: application/wasm");
+    has(
+        &answer,
+        "cache-control: public, max-age=31536000, immutable",
+    );
+}
+
+#[test]
+fn the_root_is_the_page_and_is_asked_for_again() {
+    let served = Served::start();
+    for path in ["/", "/index.html", "/boot.js"] {
+        let answer = served.get(path);
+        assert!(answer.starts_with("HTTP/1.1 200 "), "{path}");
+        has(&answer, "cache-control: no-cache");
+    }
+    has(&served.get("/"), "content-type: text/html");
+}
+
+#[test]
+fn every_answer_carries_the_policy() {
+    let served = Served::start();
+    for path in ["/", "/tokens-0123456789abcdef.css", "/absent"] {
+        let answer = served.get(path);
+        has(&answer, &format!("content-security-policy: {POLICY}"));
+        has(&answer, "x-content-type-options: nosniff");
+        has(&answer, "referrer-policy: no-referrer");
+    }
+}
+
+#[test]
+fn an_absent_file_is_not_kept() {
+    let answer = Served::start().get("/gone-0123456789abcdef.css");
+    assert!(answer.starts_with("HTTP/1.1 404 "));
+    has(&answer, "cache-control: no-cache");
+}
+
+#[test]
+fn nothing_outside_the_site_is_served() {
+    let served = Served::start();
+    for path in [
+        "/../secret.txt",
+        "/%2e%2e/secret.txt",
+        "/..%2fsecret.txt",
+        "/x/../../secret.txt",
+        "/..%5csecret.txt",
+    ] {
+        let answer = served.get(path);
+        assert!(answer.starts_with("HTTP/1.1 4"), "{path}: {answer}");
+        assert!(!answer.contains("secret"), "{path}");
+    }
+}
+
+#[test]
+fn the_page_states_the_same_policy_as_the_header() {
+    let page = include_str!("../../index.html");
+    assert!(page.contains(&format!("content=\"{POLICY}\"")));
+}
+
+#[test]
+fn a_taken_port_leads_to_the_next() {
+    let taken = |port: u16| {
+        if port < 8083 {
+            Err(ErrorKind::AddrInUse.into())
+        } else {
+            Ok(port)
+        }
+    };
+    assert_eq!(first_free(8080, taken), Ok(8083));
+    assert_eq!(first_free(0, Ok), Ok(0));
+}
+
+#[test]
+fn a_port_that_may_not_be_used_is_named() {
+    let refused = first_free(80, |_| {
+        io::Result::<()>::Err(ErrorKind::PermissionDenied.into())
+    });
+    assert!(refused.unwrap_err().contains("Port 80 "));
+    let all_taken = first_free(65_530, |_| {
+        io::Result::<()>::Err(ErrorKind::AddrInUse.into())
+    });
+    assert!(all_taken.unwrap_err().contains("65530"));
+}
+
+#[test]
+fn only_a_hash_in_the_name_makes_a_file_permanent() {
+    for name in [
+        "a-0123456789abcdef.css",
+        "taperwright-123456789abcdef_bg.wasm",
+        "a-b-0123456789abcdef.js",
+    ] {
+        assert!(is_hashed(name), "{name}");
+    }
+    for name in [
+        "",
+        "boot.js",
+        "index.html",
+        "line-card.svg",
+        "0123456789abcdef.css",
+        "a-0123456789abcdef",
+    ] {
+        assert!(!is_hashed(name), "{name}");
+    }
+}

@@ -1,0 +1,47 @@
+//! What to wind on each bobbin.
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use super::words;
+use crate::bobbins::Bobbin;
+use crate::units::show;
+
+/// The bobbins, in the order in which their carriers come in.
+#[component]
+pub(crate) fn Bobbins() -> impl IntoView {
+    let bench = bench();
+    let carriers = Memo::new(move |_| {
+        bench.plan.with(|plan| {
+            plan.bobbins
+                .iter()
+                .map(|bobbin| bobbin.carrier)
+                .enumerate()
+                .collect::<Vec<_>>()
+        })
+    });
+    let bobbin = move |index: usize| bench.plan.with(|plan| plan.bobbins.get(index).copied());
+    let ends = move || bench.settled.with(|design| design.thread().ends);
+    view! {
+        <section class="bobbins" aria-label="Bobbins">
+            <h2>"Bobbins to wind"</h2>
+            <p class="hint">
+                {move || format!("{} ends plied to each thread; allowance for leading in included.", ends())}
+            </p>
+            <ol>
+                <For each=move || carriers.get() key=|key| *key let:key>
+                    <li>
+                        <span class="deed">{words::carrier(key.1)}</span>
+                        <span class="number">{move || bobbin(key.0).map(length)}</span>
+                        <span class="number">{move || bobbin(key.0).map(|bobbin| show::grams(bobbin.mass))}</span>
+                    </li>
+                </For>
+            </ol>
+        </section>
+    }
+}
+
+/// To a tenth of a metre, as a winder's counter shows it.
+fn length(bobbin: Bobbin) -> String {
+    format!("{:.1}\u{202f}m", bobbin.length.metres())
+}

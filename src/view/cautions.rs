@@ -1,0 +1,37 @@
+//! What can hurt in dressing a line, and what is and is not reckoned here.
+
+use leptos::prelude::*;
+
+/// Cautions and limits, at the foot of the page.
+#[component]
+pub(crate) fn Cautions() -> impl IntoView {
+    view! {
+        <section class="cautions" aria-label="Cautions">
+            <h2>"Take care"</h2>
+            <ul>
+                <li>
+                    "Rags, paper and wool wet with drying oil heat by themselves and catch fire. Spread them flat outdoors,
+                    or drown them in water in a closed metal can. A coiled oiled line is a pile too: hang it open."
+                    <cite>"US OSHA 29 CFR 1926.252(e) for covered containers; self-heating of oil-soaked rags."</cite>
+                </li>
+                <li>
+                    "White spirit and varnish burn, and their vapour explodes in air. Ventilate; no flame, spark or hot lamp."
+                    <cite>"International Chemical Safety Card 0361."</cite>
+                </li>
+                <li>
+                    "Never warm oil or a freshly solvent-wet line in an unattended or unvented oven. Glass and thin-walled
+                    vessels can implode under vacuum."
+                </li>
+                <li>"Threads are trimmed with blades that slip: cut away from the hand that holds the line."</li>
+            </ul>
+            <p>"The safety data sheet of each product, your local codes and licensed practice come before anything said here."</p>
+            <h2>"What is reckoned, and what is not"</h2>
+            <p>
+                "Threads, gears, diameters and weights follow from the settings by the geometry of braids. Defaults are means
+                from books and from memory: a line of your own yarn, oiled by your own hand, may weigh some percent more or
+                less. The angle is taken to follow a gear change at once; it really follows over some centimetres."
+            </p>
+            <p>"Everything is reckoned in this browser. Nothing leaves it unless you share a link or a file."</p>
+        </section>
+    }
+}

@@ -1,0 +1,124 @@
+//! The line itself: silhouette, drawing, staircase, angle, the bracket of the head and the dimension lines.
+
+use leptos::prelude::*;
+
+use crate::chart::paths;
+use crate::chart::scale::{LEFT, Scale};
+use crate::design::Design;
+use crate::plan::{Plan, SectionWeight};
+use crate::taper::Part;
+use crate::units::show;
+
+/// Pixels one character of a label takes at most.
+const LABEL_WIDTH: f64 = 7.6;
+
+/// Everything that follows the design from frame to frame.
+#[component]
+pub(super) fn Curves(
+    design: Signal<Design>,
+    plan: Signal<Plan>,
+    scale: Signal<Scale>,
+) -> impl IntoView {
+    let of_plan = move |path: fn(&Plan, &Scale) -> String| {
+        move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
+    };
+    view! {
+        <path class="silhouette" d=of_plan(paths::silhouette) />
+        <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
+        <path class="threads-area" d=of_plan(paths::staircase_area) />
+        <path class="threads-line" d=of_plan(paths::staircase) />
+        <path class="angle-line" d=of_plan(paths::angle) />
+        <path class="angle-outside" d=of_plan(paths::angle_outside) />
+        <HeadBracket plan scale />
+        <Dimensions plan scale />
+    }
+}
+
+/// Over the profile: which part of the line is weighed, and what it weighs.
+#[component]
+fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
+    let ends = Memo::new(move |_| {
+        plan.with(|plan| {
+            scale.with(|scale| {
+                (
+                    scale.x_of(plan.head.from),
+                    scale.x_of(plan.head.to.min(plan.length)),
+                )
+            })
+        })
+    });
+    let y = Memo::new(move |_| scale.with(|scale| scale.profile().top - 14.0));
+    let bracket = move || {
+        let ((from, to), y) = (ends.get(), y.get());
+        format!(
+            "M{from:.1} {:.1}V{:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {:.1}V{:.1}",
+            y - 6.0,
+            y + 6.0,
+            y - 6.0,
+            y + 6.0
+        )
+    };
+    let label = move || {
+        plan.with(|plan| match plan.head_mass {
+            Some(mass) => format!("first 30 ft weigh {}", show::grains(mass)),
+            None => "shorter than 30 ft".to_owned(),
+        })
+    };
+    view! {
+        <path class="dimension" d=bracket />
+        <text class="dimension-label" x=move || f64::midpoint(ends.get().0, ends.get().1) y=move || y.get() - 8.0>{label}</text>
+    }
+}
+
+/// Under the profile: the parts of the line with their lengths, as on a workshop drawing.
+#[component]
+fn Dimensions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
+    let sections = Memo::new(move |_| plan.with(|plan| plan.sections.clone()));
+    move || {
+        let scale = scale.get();
+        sections.with(|sections| {
+            sections
+                .iter()
+                .map(|weight| dimension(weight, &scale))
+                .collect_view()
+        })
+    }
+}
+
+fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
+    let section = weight.section;
+    let (from, to) = (scale.x_of(section.from), scale.x_of(section.to));
+    let y = scale.profile().bottom() + 12.0;
+    let line = format!(
+        "M{from:.1} {:.1}V{:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {:.1}V{:.1}",
+        y - 6.0,
+        y + 6.0,
+        y - 6.0,
+        y + 6.0
+    );
+    let length = scale.units.show_position(section.to - section.from);
+    let label = [
+        format!("{} {length}", name(section.part)),
+        name(section.part).to_owned(),
+        length,
+    ]
+    .into_iter()
+    .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
+    // Near the edges a centred label would run off the paper.
+    let middle = f64::midpoint(from, to).max(LEFT);
+    view! {
+        <path class="dimension" d=line />
+        <text class="dimension-label" x=middle y=y + 18.0>{label}</text>
+    }
+}
+
+fn name(part: Part) -> &'static str {
+    match part {
+        Part::LevelTip => "tip",
+        Part::FrontTaper => "front taper",
+        Part::Belly => "belly",
+        Part::RearTaper => "rear taper",
+        Part::RearTip => "rear tip",
+        Part::RunningLine => "running line",
+    }
+}

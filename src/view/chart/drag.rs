@@ -1,0 +1,132 @@
+//! From pointer events to a drag, and from a drag to edits. What a drag means is [`crate::chart::grip`]'s business.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, PointerEvent};
+
+use super::readout::pointer_in_chart;
+use crate::chart::grip::{self, Drag};
+use crate::chart::scale::Scale;
+use crate::edit::Edit;
+use crate::view::bench::Bench;
+
+/// Pixels a mouse or pen may tremble.
+const SLOP_FINE: f64 = 4.0;
+/// Pixels a finger may tremble.
+const SLOP_TOUCH: f64 = 6.0;
+
+/// The drag going on, if any, and what it works on.
+#[derive(Clone, Copy)]
+pub(super) struct Dragging {
+    pub(super) bench: Bench,
+    pub(super) scale: Signal<Scale>,
+    pub(super) edges: Memo<Vec<grip::Edge>>,
+    pub(super) now: RwSignal<Option<Drag>>,
+}
+
+impl Dragging {
+    /// A pointer goes down on or near a handle. A second one puts everything back.
+    pub(super) fn down(self, event: &PointerEvent) {
+        if self.now.with_untracked(Option::is_some) {
+            return self.abort();
+        }
+        let Some(at) = pointer_in_chart(event).filter(|_| event.button() == 0) else {
+            return;
+        };
+        let spots = self.spots();
+        let Some(index) = grip::nearest(&spots, at) else {
+            return;
+        };
+        event.prevent_default();
+        hold(event);
+        self.bench.chosen.set(index);
+        let slop = if event.pointer_type() == "touch" {
+            SLOP_TOUCH
+        } else {
+            SLOP_FINE
+        };
+        let edge = self.edges.with_untracked(|edges| edges[index]);
+        self.now.set(Some(Drag::begin(
+            event.pointer_id(),
+            index,
+            edge,
+            spots[index],
+            at,
+            slop,
+        )));
+    }
+
+    /// The dragging pointer moves.
+    pub(super) fn moved(self, event: &PointerEvent) {
+        let Some(mut drag) = self.drag_of(event) else {
+            return;
+        };
+        let Some(at) = pointer_in_chart(event) else {
+            return;
+        };
+        let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
+        self.now.set(Some(drag));
+        if let Some(wish) = wish {
+            // Moves are held back by neighbours and ranges; nothing is left that could be refused.
+            let _ = self.bench.try_out(Edit::Move {
+                index: drag.index,
+                wish,
+            });
+        }
+    }
+
+    /// The dragging pointer goes up: the change is finished.
+    pub(super) fn up(self, event: &PointerEvent) {
+        if self.drag_of(event).is_some() {
+            self.moved(event);
+            self.now.set(None);
+            self.bench.settle();
+        }
+    }
+
+    /// The browser took the pointer away.
+    pub(super) fn lost(self, event: &PointerEvent) {
+        if self.drag_of(event).is_some() {
+            self.abort();
+        }
+    }
+
+    /// Everything is as before the drag.
+    pub(super) fn abort(self) {
+        if self.now.with_untracked(Option::is_some) {
+            self.now.set(None);
+            self.bench.abort();
+        }
+    }
+
+    fn drag_of(self, event: &PointerEvent) -> Option<Drag> {
+        self.now
+            .get_untracked()
+            .filter(|drag| drag.pointer == event.pointer_id())
+    }
+
+    fn spots(self) -> Vec<grip::Spot> {
+        self.bench.design.with_untracked(|design| {
+            self.edges.with_untracked(|edges| {
+                let points = design.draft().points.iter().zip(edges);
+                points
+                    .map(|(point, &edge)| {
+                        self.scale
+                            .with_untracked(|scale| grip::spot(point, edge, scale))
+                    })
+                    .collect()
+            })
+        })
+    }
+}
+
+/// The handle keeps getting the pointer's events, wherever it goes.
+fn hold(event: &PointerEvent) {
+    if let Some(target) = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok())
+    {
+        // Refused only for a pointer that is already gone; then its end follows at once.
+        let _ = target.set_pointer_capture(event.pointer_id());
+    }
+}

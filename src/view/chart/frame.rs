@@ -1,0 +1,76 @@
+//! Grid, figures and captions of the chart. All of it changes only with the scale.
+
+use leptos::prelude::*;
+
+use crate::chart::frame::{OVERSIZE, frame};
+use crate::chart::scale::{LEFT, Scale, Tick};
+
+/// Everything on the chart that is not the line itself.
+#[component]
+pub(super) fn Frame(scale: Signal<Scale>) -> impl IntoView {
+    let shrink = format!("scale({})", 1.0 / f64::from(OVERSIZE));
+    view! {
+        <g class="grid" transform=shrink inner_html=move || scale.with(frame) aria-hidden="true"></g>
+        <g class="figures-of-axes" aria-hidden="true">
+            {move || scale.with(length_axis)}
+            {move || scale.with(side_axes)}
+        </g>
+        {move || scale.with(tolerance)}
+        {move || scale.with(captions)}
+    }
+}
+
+fn length_axis(scale: &Scale) -> impl IntoView + use<> {
+    let bottom = scale.angles().bottom();
+    let unit = scale.units.position().symbol();
+    let figure = |tick: Tick| view! { <text class="of-length" x=tick.at y=bottom + 18.0>{tick.label}</text> };
+    view! {
+        {scale.length_ticks().into_iter().map(figure).collect_view()}
+        <text class="caption of-length" x=LEFT + scale.band_width() / 2.0 y=bottom + 36.0>
+            {format!("distance from the tip, {unit}")}
+        </text>
+    }
+}
+
+fn side_axes(scale: &Scale) -> impl IntoView + use<> {
+    let figure = |tick: Tick| view! { <text class="of-side" x=LEFT - 8.0 y=tick.at + 4.5>{tick.label}</text> };
+    let ticks = [
+        scale.diameter_ticks(),
+        scale.thread_ticks(),
+        scale.angle_ticks(),
+    ];
+    ticks.into_iter().flatten().map(figure).collect_view()
+}
+
+/// The band of angles within tolerance, and the target in it.
+fn tolerance(scale: &Scale) -> impl IntoView + use<> {
+    let top = scale.y_of_angle(scale.target + scale.tolerance);
+    let bottom = scale.y_of_angle(scale.target - scale.tolerance);
+    let target = scale.y_of_angle(scale.target);
+    let right = LEFT + scale.band_width();
+    view! {
+        <rect class="tolerance" x=LEFT y=top width=scale.band_width() height=bottom - top />
+        <line class="target" x1=LEFT x2=right y1=target y2=target />
+    }
+}
+
+fn captions(scale: &Scale) -> impl IntoView + use<> {
+    let unit = scale.units.diameter().symbol();
+    let profile = format!(
+        "finished diameter, {unit}; thickness drawn {} times larger than length",
+        round(scale.magnification())
+    );
+    let caption =
+        |x: f64, y: f64, text: String| view! { <text class="caption" x=x y=y>{text}</text> };
+    view! {
+        {caption(LEFT, scale.profile().bottom() - 8.0, profile)}
+        {caption(LEFT, scale.staircase().top - 6.0, "threads engaged".to_owned())}
+        {caption(LEFT, scale.angles().top - 6.0, "braid angle, with your tolerance".to_owned())}
+    }
+}
+
+/// To two figures: nobody needs more of a magnification.
+fn round(value: f64) -> f64 {
+    let unit = 10_f64.powf(value.log10().floor() - 1.0);
+    (value / unit).round() * unit
+}

@@ -1,0 +1,81 @@
+//! The handles of the control points.
+
+use leptos::prelude::*;
+
+use super::Cursor;
+use super::drag::Dragging;
+use crate::chart::grip::{Edge, REACH, edges, spot};
+use crate::chart::scale::Scale;
+use crate::view::bench::bench;
+
+/// Radius of the dot seen, in pixels; the target round it is larger.
+const DOT: f64 = 7.0;
+
+/// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
+#[component]
+pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl IntoView {
+    let bench = bench();
+    let edges = Memo::new(move |_| {
+        bench
+            .settled
+            .with(|design| scale.with(|scale| edges(design, scale)))
+    });
+    let dragging = Dragging {
+        bench,
+        scale,
+        edges,
+        now: RwSignal::new(None),
+    };
+    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+        if event.key() == "Escape" {
+            dragging.abort();
+        }
+    });
+    on_cleanup(move || escape.remove());
+    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    view! {
+        <g
+            class="handles"
+            on:pointerdown=move |event| {
+                cursor.set(Cursor::Point);
+                dragging.down(&event);
+            }
+            on:pointermove=move |event| dragging.moved(&event)
+            on:pointerup=move |event| dragging.up(&event)
+            on:pointercancel=move |event| dragging.lost(&event)
+            on:lostpointercapture=move |event| dragging.lost(&event)
+        >
+            <For each=move || 0..count.get() key=|index| *index let:index>
+                <Handle index dragging />
+            </For>
+        </g>
+    }
+}
+
+#[component]
+fn Handle(index: usize, dragging: Dragging) -> impl IntoView {
+    let Dragging {
+        bench,
+        scale,
+        edges,
+        now,
+    } = dragging;
+    let edge =
+        Memo::new(move |_| edges.with(|edges| edges.get(index).copied().unwrap_or(Edge::Upper)));
+    let place = Memo::new(move |_| {
+        bench.design.with(|design| {
+            let point = design.draft().points.get(index)?;
+            scale.with(|scale| Some(spot(point, edge.get(), scale)))
+        })
+    });
+    let x = move || place.get().map(|spot| spot.0);
+    let y = move || place.get().map(|spot| spot.1);
+    let is_chosen = move || bench.chosen.get() == index;
+    let is_dragged = move || now.with(|drag| drag.is_some_and(|drag| drag.index == index));
+    view! {
+        <g class="handle" class:chosen=is_chosen class:dragged=is_dragged>
+            <circle class="dot" cx=x cy=y r=DOT />
+            <circle class="target" data-point=index cx=x cy=y r=REACH />
+        </g>
+    }
+}

@@ -1,0 +1,101 @@
+//! The chart: profile, staircase and angle over one axis of length, with handles to drag.
+
+mod curve;
+mod drag;
+mod frame;
+mod handles;
+mod readout;
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use crate::browser::size;
+use crate::chart::scale::Scale;
+use crate::design::Design;
+use crate::plan::Plan;
+use crate::units::Length;
+
+/// Size of the chart before the browser has told its own: a tablet held upright.
+const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
+/// Size on the printed card, in the units of its SVG.
+const PRINTED_SIZE: (f64, f64) = (1040.0, 520.0);
+
+/// What the chart shows a station of.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Cursor {
+    /// The chosen control point.
+    Point,
+    /// A place under a mouse or pen that hovers.
+    Place(Length),
+}
+
+/// The chart on the bench.
+#[component]
+pub(crate) fn Chart() -> impl IntoView {
+    let bench = bench();
+    let measured = RwSignal::new(FIRST_SIZE);
+    let cursor = RwSignal::new(Cursor::Point);
+    let holder = NodeRef::<leptos::html::Div>::new();
+    Effect::new(move |_| {
+        if let Some(holder) = holder.get() {
+            size::watch(&holder, move |width, height| measured.set((width, height)));
+        }
+    });
+    // The scale follows the settled design: while a finger drags, the paper stays where it is.
+    let scale = Memo::new(move |_| {
+        let (units, size) = (bench.units.get(), measured.get());
+        bench.settled.with(|design| {
+            bench
+                .settled_plan
+                .with(|plan| Scale::of(design, plan, units, size))
+        })
+    });
+    let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
+        (scale.into(), bench.design.into(), bench.plan.into());
+    view! {
+        <readout::Readout cursor scale />
+        <div class="chart" node_ref=holder>
+            <svg
+                viewBox=move || view_box(&scale)
+                role="group"
+                aria-label="Profile of the line, threads and braid angle along its length"
+                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, bench, cursor, scale))
+                on:pointerleave=move |_| cursor.set(Cursor::Point)
+            >
+                <frame::Frame scale />
+                <curve::Curves design plan scale />
+                <readout::Crosshair cursor scale />
+                <handles::Handles scale cursor />
+            </svg>
+        </div>
+    }
+}
+
+/// The chart on paper: the same drawing, of the settled design, without handles.
+#[component]
+pub(crate) fn PrintedChart() -> impl IntoView {
+    let bench = bench();
+    let scale = Memo::new(move |_| {
+        let units = bench.units.get();
+        bench.settled.with(|design| {
+            bench
+                .settled_plan
+                .with(|plan| Scale::of(design, plan, units, PRINTED_SIZE))
+        })
+    });
+    let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) = (
+        scale.into(),
+        bench.settled.into(),
+        bench.settled_plan.into(),
+    );
+    view! {
+        <svg class="printed" viewBox=move || view_box(&scale) role="img" aria-label="Profile, threads and angle">
+            <frame::Frame scale />
+            <curve::Curves design plan scale />
+        </svg>
+    }
+}
+
+fn view_box(scale: &Signal<Scale>) -> String {
+    scale.with(|scale| format!("0 0 {} {}", scale.width, scale.height))
+}

@@ -1,0 +1,104 @@
+//! What the line is like at one station: where the mouse hovers, or at the chosen point, also while a finger drags it.
+//! The words stand above the chart, where no hand covers them.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, PointerEvent};
+
+use super::Cursor;
+use crate::chart::scale::Scale;
+use crate::units::{Length, show};
+use crate::view::bench::{Bench, bench};
+
+/// Where the cursor stands on the line.
+fn station(bench: Bench, cursor: Cursor) -> Length {
+    match cursor {
+        Cursor::Place(at) => at,
+        Cursor::Point => bench.design.with(|design| {
+            let points = &design.draft().points;
+            Length::from_metres(points[bench.chosen.get().min(points.len() - 1)].at_m)
+        }),
+    }
+}
+
+/// The line of words above the chart.
+#[component]
+pub(super) fn Readout(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let at = Memo::new(move |_| station(bench, cursor.get()));
+    let place = move || {
+        let here = scale.with(|scale| scale.units).show_position(at.get());
+        match cursor.get() {
+            Cursor::Point => format!("point {}: {here}", bench.chosen.get() + 1),
+            Cursor::Place(_) => here,
+        }
+    };
+    let sizes = move || {
+        let units = bench.units.get();
+        let drawn = bench
+            .design
+            .with(|design| design.taper().diameter_at(at.get()));
+        let made = bench
+            .plan
+            .with(|plan| plan.stretch_at(at.get()).dressed.diameter);
+        format!(
+            "drawn {}, made {}",
+            units.show_diameter_short(drawn),
+            units.show_diameter_short(made)
+        )
+    };
+    let braid = move || {
+        bench.plan.with(|plan| {
+            let stretch = plan.stretch_at(at.get());
+            let crossings = stretch.fit.braid.crossings_per_metre() / 100.0;
+            format!(
+                "{} threads, gear {}, {}, {crossings:.1} crossings per cm of rib",
+                stretch.threads,
+                stretch.fit.gear,
+                show::angle(stretch.fit.braid.angle)
+            )
+        })
+    };
+    view! {
+        <p class="readout">
+            <span class="place">{place}</span>
+            <span>{sizes}</span>
+            <span>{braid}</span>
+        </p>
+    }
+}
+
+/// The upright through all bands at that station.
+#[component]
+pub(super) fn Crosshair(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let x = move || scale.with(|scale| scale.x_of(station(bench, cursor.get())));
+    let top = move || scale.with(|scale| scale.profile().top);
+    let bottom = move || scale.with(|scale| scale.angles().bottom());
+    view! { <line class="crosshair" x1=x x2=x y1=top y2=bottom /> }
+}
+
+/// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page.
+pub(super) fn follow(event: &PointerEvent, bench: Bench, cursor: RwSignal<Cursor>, scale: &Scale) {
+    if event.pointer_type() == "touch" || event.buttons() != 0 {
+        return;
+    }
+    let place = pointer_in_chart(event).and_then(|(x, y)| {
+        let at = scale.at_of(x);
+        let length = bench.plan.with_untracked(|plan| plan.length);
+        let on_line = at >= Length::ZERO && at <= length;
+        let on_bands = y >= scale.profile().top && y <= scale.angles().bottom();
+        (on_line && on_bands).then_some(Cursor::Place(at))
+    });
+    cursor.set(place.unwrap_or(Cursor::Point));
+}
+
+/// Where a pointer is, in the chart's own pixels.
+pub(super) fn pointer_in_chart(event: &PointerEvent) -> Option<(f64, f64)> {
+    let target: Element = event.target()?.dyn_into().ok()?;
+    let bounds = target.closest("svg").ok()??.get_bounding_client_rect();
+    Some((
+        f64::from(event.client_x()) - bounds.left(),
+        f64::from(event.client_y()) - bounds.top(),
+    ))
+}

@@ -1,0 +1,189 @@
+//! Fields to type in. What was typed stays in the field until it is understood; what is wrong is said below it.
+
+use leptos::prelude::*;
+
+use crate::choice::Choice;
+use crate::units::show::trimmed;
+use crate::units::text::{Unit, read};
+
+/// A field of text. `commit` runs when it is left or Enter is pressed, and says what is wrong.
+#[component]
+pub(crate) fn TextField<F>(
+    /// Its name.
+    #[prop(into)]
+    label: String,
+    /// What it shows while nothing is being typed.
+    value: Signal<String>,
+    /// Takes what was typed.
+    commit: F,
+    /// The unit behind it.
+    #[prop(into, optional)]
+    unit: Signal<String>,
+    /// Whether a tablet should offer its number keys.
+    #[prop(optional)]
+    numeric: bool,
+    /// A key for tests.
+    #[prop(optional)]
+    action: &'static str,
+    /// What the value means and where its default comes from, one tap away.
+    #[prop(optional)]
+    ground: &'static str,
+) -> impl IntoView
+where
+    F: Fn(String) -> Result<(), String> + Copy + Send + Sync + 'static,
+{
+    let typed = RwSignal::new(None::<String>);
+    let wrong = RwSignal::new(None::<String>);
+    // Another design, or the same value changed elsewhere, takes the place of what was typed.
+    Effect::watch(
+        move || value.get(),
+        move |_, _, _| {
+            typed.set(None);
+            wrong.set(None);
+        },
+        false,
+    );
+    let finish = move || {
+        let Some(text) = typed.get_untracked() else {
+            return;
+        };
+        match commit(text) {
+            Ok(()) => {
+                typed.set(None);
+                wrong.set(None);
+            }
+            Err(said) => wrong.set(Some(said)),
+        }
+    };
+    let shown = move || typed.get().unwrap_or_else(|| value.get());
+    let name = label.clone();
+    view! {
+        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+            <FieldLabel label ground />
+            <span class="entry">
+                <input
+                    type="text"
+                    aria-label=name
+                    inputmode=if numeric { "decimal" } else { "text" }
+                    autocomplete="off"
+                    spellcheck="false"
+                    data-action=(!action.is_empty()).then_some(action)
+                    aria-invalid=move || wrong.with(|wrong| wrong.is_some().to_string())
+                    prop:value=shown
+                    on:input:target=move |event| typed.set(Some(event.target().value()))
+                    on:change=move |_| finish()
+                    on:keydown=move |event| {
+                        match event.key().as_str() {
+                            "Enter" => finish(),
+                            "Escape" => { typed.set(None); wrong.set(None); }
+                            _ => {}
+                        }
+                    }
+                />
+                <span class="unit">{move || unit.get()}</span>
+            </span>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+        </div>
+    }
+}
+
+/// The name of a field; where there is more to say, a tap opens it.
+#[component]
+fn FieldLabel(label: String, ground: &'static str) -> impl IntoView {
+    if ground.is_empty() {
+        view! { <span class="label">{label}</span> }.into_any()
+    } else {
+        view! {
+            <details class="label">
+                <summary>{label}</summary>
+                <p class="ground">{ground}</p>
+            </details>
+        }
+        .into_any()
+    }
+}
+
+/// A field for a number in a unit. Units of the same kind may be typed behind the number.
+#[component]
+pub(crate) fn NumberField<F>(
+    /// Its name.
+    #[prop(into)]
+    label: String,
+    /// The value, in `unit`.
+    value: Signal<f64>,
+    /// The unit.
+    unit: Signal<Unit>,
+    /// Most decimals shown.
+    decimals: usize,
+    /// Takes the number, in `unit`.
+    commit: F,
+    /// A key for tests.
+    #[prop(optional)]
+    action: &'static str,
+    /// What the value means and where its default comes from.
+    #[prop(optional)]
+    ground: &'static str,
+) -> impl IntoView
+where
+    F: Fn(f64) -> Result<(), String> + Copy + Send + Sync + 'static,
+{
+    let take = move |text: String| {
+        let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
+        commit(number)
+    };
+    view! {
+        <TextField
+            label
+            value=Signal::derive(move || trimmed(value.get(), decimals))
+            unit=Signal::derive(move || unit.get().symbol().to_owned())
+            numeric=true
+            commit=take
+            action
+            ground
+        />
+    }
+}
+
+/// A choice from a short list.
+#[component]
+pub(crate) fn ChoiceField<C, F>(
+    /// Its name.
+    label: &'static str,
+    /// The choice made.
+    value: Signal<C>,
+    /// Takes another.
+    commit: F,
+    /// A key for tests.
+    action: &'static str,
+) -> impl IntoView
+where
+    C: Choice + Send + Sync,
+    F: Fn(C) -> Result<(), String> + Copy + Send + Sync + 'static,
+{
+    let wrong = RwSignal::new(None::<String>);
+    let take = move |key: String| {
+        if let Some(choice) = C::from_key(&key) {
+            wrong.set(commit(choice).err());
+        }
+    };
+    let option = |choice: &C| {
+        let choice = *choice;
+        view! { <option value=choice.key() selected=move || value.get() == choice>{choice.name()}</option> }
+    };
+    view! {
+        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+            <span class="label">{label}</span>
+            <span class="entry">
+                <select
+                    aria-label=label
+                    data-action=action
+                    prop:value=move || value.get().key()
+                    on:change:target=move |event| take(event.target().value())
+                >
+                    {C::ALL.iter().map(option).collect_view()}
+                </select>
+            </span>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+        </div>
+    }
+}

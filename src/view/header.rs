@@ -1,0 +1,195 @@
+//! The head of the page: the line's name, and what can be done with it as a whole.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use web_sys::HtmlInputElement;
+
+use super::bench::{Bench, Standing, bench, kept_lines};
+use super::field::TextField;
+use crate::browser::{address, clipboard, files};
+use crate::choice::Choice;
+use crate::edit::Edit;
+use crate::share::{file, link};
+use crate::shelf::Kept;
+use crate::units::show::Units;
+
+/// Title, actions, units.
+#[component]
+pub(crate) fn Header() -> impl IntoView {
+    let bench = bench();
+    let shared = RwSignal::new(None::<String>);
+    view! {
+        <header class="head">
+            <h1 class="mark">"Taperwright"</h1>
+            <div class="title">
+                <TextField
+                    label="Name of the line"
+                    value=Signal::derive(move || bench.settled.with(|design| design.draft().name.clone()))
+                    commit=move |name: String| bench.edit(Edit::Name(name)).map_err(|refusal| refusal.to_string())
+                />
+                <p class="standing">{move || standing_words(&bench.standing.get())}</p>
+            </div>
+            <nav class="actions" aria-label="This line">
+                <LineChoice />
+                <UnitChoice />
+                <OpenFile />
+                <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
+                <button data-action="share" on:click=move |_| share(bench, shared)>"Share"</button>
+                <button data-action="card" class="main" on:click=move |_| bench.card_open.set(true)>"Card"</button>
+            </nav>
+            {move || shared.get().map(|link| view! { <SharedLink link shared /> })}
+        </header>
+    }
+}
+
+fn standing_words(standing: &Standing) -> &'static str {
+    match standing {
+        Standing::New => "Example; your first change keeps it in this browser",
+        Standing::Kept(_) => "Kept in this browser only",
+        Standing::Preview => "Came by link, not kept yet",
+    }
+}
+
+/// The lines in this browser, once there are two to choose from.
+#[component]
+fn LineChoice() -> impl IntoView {
+    let bench = bench();
+    // Read again whenever a line is kept or another laid out.
+    let lines = Memo::new(move |_| {
+        bench.settled.track();
+        bench.standing.track();
+        kept_lines()
+    });
+    let open = move || match bench.standing.get() {
+        Standing::Kept(number) => number.to_string(),
+        Standing::New | Standing::Preview => String::new(),
+    };
+    let fetch = move |number: String| {
+        if let Ok(number) = number.parse() {
+            bench.fetch(number);
+        }
+    };
+    let option = |kept: Kept| {
+        let title = kept
+            .title
+            .unwrap_or_else(|| format!("Line {}, unreadable", kept.number));
+        view! { <option value=kept.number.to_string()>{title}</option> }
+    };
+    view! {
+        <Show when=move || lines.with(|lines| lines.len() > 1)>
+            <label class="choice">
+                <span>"My lines"</span>
+                <select data-action="line" prop:value=open on:change:target=move |event| fetch(event.target().value())>
+                    <option value="" disabled=true>"choose"</option>
+                    {move || lines.get().into_iter().map(option).collect_view()}
+                </select>
+            </label>
+        </Show>
+    }
+}
+
+#[component]
+fn UnitChoice() -> impl IntoView {
+    let bench = bench();
+    let button = move |units: Units| {
+        let is_on = move || bench.units.get() == units;
+        view! {
+            <button
+                data-action=units.key()
+                aria-pressed=move || is_on().to_string()
+                on:click=move |_| bench.set_units(units)
+            >
+                {units.name()}
+            </button>
+        }
+    };
+    view! {
+        <div class="units" role="group" aria-label="Units">
+            {Units::ALL.iter().map(|&units| button(units)).collect_view()}
+        </div>
+    }
+}
+
+/// A file input under a label that looks like the buttons beside it.
+#[component]
+fn OpenFile() -> impl IntoView {
+    let bench = bench();
+    let open = move |input: HtmlInputElement| {
+        let Some(chosen) = input.files().and_then(|files| files.get(0)) else {
+            return;
+        };
+        spawn_local(async move {
+            let text = files::text(&chosen).await;
+            // The same file chosen again must count as a change.
+            input.set_value("");
+            match text
+                .ok_or_else(|| "The browser could not read the file.".to_owned())
+                .and_then(parse)
+            {
+                Ok(design) => bench.take_in(design),
+                Err(said) => bench.say(said),
+            }
+        });
+    };
+    view! {
+        <label class="button">
+            "Open file"
+            <input
+                type="file"
+                accept=".json,application/json"
+                data-action="open-file"
+                on:change:target=move |event| open(event.target())
+            />
+        </label>
+    }
+}
+
+fn parse(text: String) -> Result<crate::design::Design, String> {
+    file::read(&text).map_err(|error| error.to_string())
+}
+
+fn save_file(bench: Bench) {
+    let (name, text) = bench
+        .settled
+        .with_untracked(|design| (file::name(design), file::write(design)));
+    if files::save(&name, &text, "application/json").is_err() {
+        bench.say("The browser would not save the file.".to_owned());
+    }
+}
+
+fn share(bench: Bench, shared: RwSignal<Option<String>>) {
+    match bench.settled.with_untracked(link::encode) {
+        Ok(fragment) => shared.set(Some(address::with_fragment(&fragment))),
+        Err(error) => bench.say(error.to_string()),
+    }
+}
+
+/// The link, to copy or to look at.
+#[component]
+fn SharedLink(link: String, shared: RwSignal<Option<String>>) -> impl IntoView {
+    let copied = RwSignal::new("");
+    let text = link.clone();
+    let copy = move |_| {
+        let text = text.clone();
+        spawn_local(async move {
+            let done = clipboard::copy(&text).await;
+            copied.set(if done {
+                "Copied."
+            } else {
+                "The browser would not copy; select the link and copy it yourself."
+            });
+        });
+    };
+    view! {
+        <div class="shared" role="group" aria-label="Link of this line">
+            <label class="link">
+                <span>"This link carries the whole design; nothing is stored anywhere else."</span>
+                <input type="text" readonly=true data-action="link" value=link.clone() />
+            </label>
+            <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
+            <a class="button" href=link target="_blank" rel="noopener">"Try it"</a>
+            <button on:click=move |_| shared.set(None)>"Close"</button>
+            <p role="status">{copied}</p>
+        </div>
+    }
+}

@@ -1,0 +1,108 @@
+//! What the page has to say: about storage and links on top, about the plan beside its figures.
+
+use leptos::prelude::*;
+
+use super::bench::{Standing, bench};
+use super::words;
+use crate::browser::files;
+use crate::plan::Notice;
+use crate::units::show::{self, Units};
+
+/// The strip at the top: a preview's choices, and the last message until it is put away.
+#[component]
+pub(crate) fn Messages() -> impl IntoView {
+    let bench = bench();
+    let is_preview = move || bench.standing.get() == Standing::Preview;
+    view! {
+        <div class="messages" role="status">
+            <Show when=is_preview>
+                <p class="message">
+                    <span>"You are looking at a line that came by link. Your own lines are untouched."</span>
+                    <button data-action="keep-copy" on:click=move |_| bench.keep_copy()>"Keep a copy"</button>
+                    <button data-action="leave-preview" on:click=move |_| bench.leave_preview()>"Back to my line"</button>
+                </p>
+            </Show>
+            {move || bench.message.get().map(|message| view! {
+                <p class="message">
+                    <span>{message.text}</span>
+                    {message.unreadable.map(save_unreadable)}
+                    <button on:click=move |_| bench.message.set(None)>"Put away"</button>
+                </p>
+            })}
+        </div>
+    }
+}
+
+fn save_unreadable(text: String) -> impl IntoView {
+    let bench = bench();
+    let save = move |_| {
+        if files::save("unreadable line.txt", &text, "text/plain").is_err() {
+            bench.say("The browser would not save the file.".to_owned());
+        }
+    };
+    view! { <button on:click=save>"Save its text as a file"</button> }
+}
+
+/// What the maker should know before braiding by this plan.
+#[component]
+pub(crate) fn Notices() -> impl IntoView {
+    let bench = bench();
+    let notices = Memo::new(move |_| bench.plan.with(|plan| plan.notices.clone()));
+    let listed = move || {
+        let units = bench.units.get();
+        let item = |notice: &Notice| view! { <li>{sentence(notice, units)}</li> };
+        notices.with(|notices| notices.iter().map(item).collect_view())
+    };
+    view! {
+        <Show when=move || notices.with(|notices| !notices.is_empty())>
+            <section class="notices" role="status" aria-label="Before you braid">
+                <h2>"Before you braid"</h2>
+                <ul>{listed}</ul>
+            </section>
+        </Show>
+    }
+}
+
+fn sentence(notice: &Notice, units: Units) -> String {
+    match notice {
+        Notice::TooThick {
+            wanted,
+            most,
+            possible,
+        } => format!(
+            "The drawing calls for {wanted:.1} threads where it is thickest; the machine has {most} carriers, which \
+             make at most {}. Draw it thinner, or ply more ends to a thread.",
+            units.show_diameter_short(*possible)
+        ),
+        Notice::TooThin {
+            wanted,
+            fewest,
+            possible,
+        } => format!(
+            "The drawing calls for {wanted:.1} threads where it is thinnest; you braid with at least {fewest}, which \
+             make {}. Draw it thicker, or ply fewer ends to a thread.",
+            units.show_diameter_short(*possible)
+        ),
+        Notice::AngleOff {
+            stretches,
+            from,
+            angle,
+            teeth,
+        } => format!(
+            "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. A gear of \
+             {teeth:.1} teeth would hit it.",
+            if *stretches == 1 {
+                "one stretch".to_owned()
+            } else {
+                format!("{stretches} stretches")
+            },
+            units.show_position(*from),
+            show::angle(*angle)
+        ),
+        Notice::Unsound { threads, carriers } => format!(
+            "Do not braid with {threads} threads on this track: {} would never pass both over and under, and the \
+             braid falls apart. Change the fewest threads, or the pattern.",
+            words::carriers(carriers)
+        ),
+    }
+}

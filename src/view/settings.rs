@@ -1,0 +1,168 @@
+//! The settings: yarn, machine, angle, dressing. Everything here is the maker's to change, and is set in blue.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::field::{ChoiceField, NumberField, TextField};
+use crate::design::gears;
+use crate::design::settings::Setting;
+use crate::edit::Edit;
+
+/// All settings, in groups.
+#[component]
+pub(crate) fn SettingsPanel() -> impl IntoView {
+    view! {
+        <section class="settings" aria-label="Settings">
+            <h2>"What you work with"</h2>
+            <Yarn />
+            <Machine />
+            <Dressing />
+            <Notes />
+        </section>
+    }
+}
+
+#[component]
+fn Yarn() -> impl IntoView {
+    let bench = bench();
+    view! {
+        <fieldset>
+            <legend>"Yarn"</legend>
+            <ChoiceField
+                label="fibre"
+                action="fibre"
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().fibre))
+                commit=move |fibre| said(bench, Edit::Fibre(fibre))
+            />
+            <ChoiceField
+                label="the label counts it"
+                action="condition"
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
+                commit=move |condition| said(bench, Edit::Condition(condition))
+            />
+            <Numbers of=vec![Setting::LabelLow, Setting::LabelHigh, Setting::EndsPerThread] />
+            <Finer>
+                <Numbers of=vec![
+                    Setting::DegummingLoss,
+                    Setting::ThreadPacking,
+                    Setting::ThreadFlattening,
+                    Setting::ThreadAllowance,
+                ] />
+            </Finer>
+        </fieldset>
+    }
+}
+
+#[component]
+fn Machine() -> impl IntoView {
+    let bench = bench();
+    let list_gears = move |text: String| {
+        let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
+        said(bench, Edit::Gears(teeth))
+    };
+    view! {
+        <fieldset>
+            <legend>"Machine and angle"</legend>
+            <Numbers of=vec![Setting::Carriers] />
+            <ChoiceField
+                label="pattern with all carriers"
+                action="pattern"
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
+                commit=move |pattern| said(bench, Edit::Pattern(pattern))
+            />
+            <Numbers of=vec![Setting::FewestThreads] />
+            <TextField
+                label="change gears you own, by teeth"
+                action="gears"
+                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30."
+                value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
+                commit=list_gears
+            />
+            <Numbers of=vec![
+                Setting::PartnerTeeth,
+                Setting::MachineConstant,
+                Setting::TargetAngle,
+                Setting::AngleTolerance,
+            ] />
+            <Finer>
+                <Numbers of=vec![Setting::Crimp, Setting::FibreFraction] />
+            </Finer>
+        </fieldset>
+    }
+}
+
+#[component]
+fn Dressing() -> impl IntoView {
+    view! {
+        <fieldset>
+            <legend>"Dressing"</legend>
+            <Numbers of=vec![Setting::OilFill, Setting::OilGain, Setting::Film, Setting::Grease] />
+            <Finer>
+                <Numbers of=vec![
+                    Setting::OilDensity,
+                    Setting::DriedOilDensity,
+                    Setting::VarnishFill,
+                    Setting::VarnishDensity,
+                    Setting::VarnishSolids,
+                    Setting::FilmDensity,
+                ] />
+            </Finer>
+        </fieldset>
+    }
+}
+
+#[component]
+fn Notes() -> impl IntoView {
+    let bench = bench();
+    view! {
+        <fieldset class="wide">
+            <legend>"Notes"</legend>
+            <TextField
+                label="anything to remember"
+                action="notes"
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().notes.clone()))
+                commit=move |notes| said(bench, Edit::Notes(notes))
+            />
+        </fieldset>
+    }
+}
+
+/// Values a maker rarely touches, one tap away.
+#[component]
+fn Finer(children: Children) -> impl IntoView {
+    view! {
+        <details class="finer">
+            <summary>"finer values"</summary>
+            <div class="fields">{children()}</div>
+        </details>
+    }
+}
+
+#[component]
+fn Numbers(of: Vec<Setting>) -> impl IntoView {
+    of.into_iter()
+        .map(|setting| view! { <Number setting /> })
+        .collect_view()
+}
+
+#[component]
+fn Number(setting: Setting) -> impl IntoView {
+    let bench = bench();
+    let rule = setting.rule();
+    view! {
+        <NumberField
+            label=rule.name
+            action=setting.key()
+            ground=setting.ground()
+            value=Signal::derive(move || bench.settled.with(|design| design.setting(setting)))
+            unit=Signal::stored(rule.unit)
+            decimals=4
+            commit=move |value| said(bench, Edit::Set(setting, value))
+        />
+    }
+}
+
+/// The edit made, or what is wrong with it.
+fn said(bench: Bench, edit: Edit) -> Result<(), String> {
+    bench.edit(edit).map_err(|refusal| refusal.to_string())
+}

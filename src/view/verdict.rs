@@ -1,0 +1,71 @@
+//! The class the line makes, large, with a ruler of the bands around it.
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use crate::chart::ruler::{Ruler, ruler};
+use crate::figures::{verdict_detail, verdict_title};
+
+/// The verdict.
+#[component]
+pub(crate) fn VerdictBlock() -> impl IntoView {
+    let bench = bench();
+    let number = move || {
+        bench
+            .plan
+            .with(|plan| plan.verdict.number())
+            .map_or_else(String::new, |n| n.to_string())
+    };
+    let detail = move || {
+        bench
+            .plan
+            .with(|plan| verdict_detail(plan, bench.units.get()))
+    };
+    let drawn = move || {
+        bench.plan.with(|plan| {
+            let drawn = plan.head_drawn?.grains();
+            Some(format!(
+                "As drawn, without rounding to whole threads: {drawn:.1}\u{202f}gr."
+            ))
+        })
+    };
+    view! {
+        <section class="verdict" aria-label="Line class">
+            <p class="class" data-figure="class" data-si=number>
+                {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
+            </p>
+            <p class="detail">{detail}</p>
+            <ClassRuler />
+            <p class="drawn">{drawn}</p>
+        </section>
+    }
+}
+
+/// Bands of the classes near the head's weight, and a pointer at it.
+#[component]
+fn ClassRuler() -> impl IntoView {
+    let bench = bench();
+    let shown = Memo::new(move |_| bench.plan.with(|plan| plan.head_mass.map(ruler)));
+    view! { {move || shown.get().map(|ruler| view! { <Bands ruler /> })} }
+}
+
+#[component]
+fn Bands(ruler: Ruler) -> impl IntoView {
+    let percent = |share: f64| format!("{:.2}%", share * 100.0);
+    let bands = ruler.bands.iter().map(|band| {
+        let middle = percent(0.5 * (band.from + band.to));
+        view! {
+            <rect x=percent(band.from) width=percent(band.to - band.from) y="14" height="18" class:here=band.holds />
+            <text x=middle y="50">{band.class.number.to_string()}</text>
+        }
+    });
+    let bands = bands.collect_view();
+    let pointer = percent(ruler.pointer);
+    view! {
+        <svg class="ruler" height="56" role="img" aria-label="Bands of the nearest classes, with the weight of the head">
+            {bands}
+            <line x1=pointer.clone() x2=pointer.clone() y1="4" y2="36" />
+            <circle cx=pointer cy="6" r="5" />
+        </svg>
+    }
+}
