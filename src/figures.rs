@@ -188,14 +188,14 @@ pub const FIGURES: [Figure; 19] = [
     ),
     figure(
         "tip-diameter",
-        "at the tip",
+        "diameter at the tip",
         Group::Size,
         |plan, units| Value::diameter(plan.tip_diameter, units),
         "As whole threads make it, film of varnish included: d = √(4 × mass per metre ÷ (π × fibre density × fibre share of the section)). Analytic; the fibre share is fitted from a swatch.",
     ),
     figure(
         "belly-diameter",
-        "in the belly",
+        "diameter in the belly",
         Group::Size,
         |plan, units| Value::diameter(plan.belly_diameter, units),
         "In the middle of the belly, reckoned as at the tip. It differs from the drawing by up to half a thread.",

@@ -9,17 +9,40 @@ use crate::units::Length;
 
 /// The braided line in whole threads: a closed silhouette with a step at every change.
 pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
+    outline(&plan.stretches, scale)
+}
+
+/// The part of it that is weighed for the class.
+pub fn weighed(plan: &Plan, scale: &Scale) -> String {
+    let cut = |stretch: &Stretch| {
+        let (from, to) = (
+            stretch.from.max(plan.head.from),
+            stretch.to.min(plan.head.to),
+        );
+        (from < to).then_some(Stretch {
+            from,
+            to,
+            ..*stretch
+        })
+    };
+    outline(
+        &plan.stretches.iter().filter_map(cut).collect::<Vec<_>>(),
+        scale,
+    )
+}
+
+fn outline(stretches: &[Stretch], scale: &Scale) -> String {
     let middle = scale.profile().middle();
     let half = |stretch: &Stretch| scale.half_thickness(stretch.dressed.diameter);
     let mut path = Path::default();
-    for stretch in &plan.stretches {
+    for stretch in stretches {
         path.level(
             scale.x_of(stretch.from),
             scale.x_of(stretch.to),
             middle - half(stretch),
         );
     }
-    for stretch in plan.stretches.iter().rev() {
+    for stretch in stretches.iter().rev() {
         path.level(
             scale.x_of(stretch.to),
             scale.x_of(stretch.from),

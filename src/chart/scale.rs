@@ -11,24 +11,28 @@ use crate::units::{Angle, Length};
 
 /// Room left of the bands for their figures, in pixels.
 pub const LEFT: f64 = 54.0;
+/// Height of one line of figures, in pixels.
+const LINE_HEIGHT: f64 = 13.0;
 /// Room right of them: half a touch target, so that the last point can be grabbed.
 pub const RIGHT: f64 = 26.0;
 /// Room above the profile for the bracket of the weighed head.
 const TOP: f64 = 46.0;
-/// Room between profile and staircase, for the dimension lines of the sections.
-const DIMENSIONS: f64 = 52.0;
+/// Room between profile and staircase: the profile's caption, the dimension lines, and the staircase's caption.
+const DIMENSIONS: f64 = 78.0;
+/// How far below the profile its dimension lines run.
+pub const DIMENSION_LINE: f64 = 32.0;
 /// Room between staircase and angle strip, for a caption.
 const BETWEEN: f64 = 30.0;
 /// Room below for the axis of length.
 const BOTTOM: f64 = 44.0;
 /// Share of the three bands' height that each takes: profile, staircase, angle.
-const SHARES: [f64; 3] = [0.60, 0.22, 0.18];
+const SHARES: [f64; 3] = [0.58, 0.2, 0.22];
 /// Length shown beyond the line's end, so that it can be drawn longer.
 const SPARE_LENGTH: f64 = 1.03;
 /// Diameter shown beyond the thickest place, so that it can be drawn thicker.
-const SPARE_DIAMETER: f64 = 1.35;
+const SPARE_DIAMETER: f64 = 1.3;
 /// The angle strip shows at least this many tolerances either side of the target.
-const TOLERANCES_SHOWN: f64 = 2.5;
+const TOLERANCES_SHOWN: f64 = 1.8;
 
 /// A horizontal strip of the chart, in pixels.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -201,7 +205,7 @@ impl Scale {
         let band = self.profile();
         key_points(-most, most, self.diameter_tick_count())
             .into_iter()
-            .filter(|&value| value >= 0.0)
+            .filter(|&value| value > 0.0)
             .map(|value| Tick {
                 at: band.middle() - value / most * band.height / 2.0,
                 label: crate::units::show::trimmed(value, 2),
@@ -220,19 +224,26 @@ impl Scale {
             .collect()
     }
 
-    /// Figures of the angle strip: the target and both ends of the tolerance.
+    /// Figures of the angle strip: the target, and both ends of the tolerance where there is room.
     pub fn angle_ticks(&self) -> Vec<Tick> {
-        [
-            self.target + self.tolerance,
+        let all = [
             self.target,
+            self.target + self.tolerance,
             self.target - self.tolerance,
-        ]
-        .into_iter()
-        .map(|angle| Tick {
-            at: self.y_of_angle(angle),
-            label: format!("{}°", crate::units::show::trimmed(angle.degrees(), 1)),
-        })
-        .collect()
+        ];
+        let apart = self.y_of_angle(self.target) - self.y_of_angle(self.target + self.tolerance);
+        let shown = if apart < LINE_HEIGHT {
+            &all[..1]
+        } else {
+            &all[..]
+        };
+        shown
+            .iter()
+            .map(|&angle| Tick {
+                at: self.y_of_angle(angle),
+                label: format!("{}°", crate::units::show::trimmed(angle.degrees(), 1)),
+            })
+            .collect()
     }
 
     /// A length in the unit of the axis.
@@ -256,7 +267,7 @@ impl Scale {
 
     /// How many lines of diameter fit the profile, both halves together.
     pub fn diameter_tick_count(&self) -> usize {
-        count_of(self.profile().height / 36.0)
+        count_of(self.profile().height / 22.0)
     }
 }
 

@@ -2,10 +2,30 @@
 
 use super::Outcome;
 use super::project::{Project, answer, finish, is_on_path};
-use std::path::Path;
+use std::env;
+use std::path::{Path, PathBuf};
 
 /// The target of everything that runs in the browser.
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
+
+/// Flags for the published page, in the form cargo wants: those of `.cargo/config.toml`, which setting any replaces, and
+/// neutral names for the folders of this machine, which would otherwise stand in the messages of panics.
+pub(crate) fn page_flags(project: &Project) -> String {
+    let mut flags = vec!["--cfg".to_owned(), "erase_components".to_owned()];
+    let homes = [("CARGO_HOME", ".cargo"), ("RUSTUP_HOME", ".rustup")];
+    let named = homes.into_iter().filter_map(|(variable, folder)| {
+        let home = env::home_dir().map(|home| home.join(folder));
+        env::var_os(variable).map(PathBuf::from).or(home)
+    });
+    for (folder, name) in
+        named
+            .chain([project.root().to_path_buf()])
+            .zip(["cargo", "rust", "taperwright"])
+    {
+        flags.push(format!("--remap-path-prefix={}={name}", folder.display()));
+    }
+    flags.join("\u{1f}")
+}
 
 /// Makes sure that Rust can compile for the browser. Rust without rustup can bring the target too, so rustc is asked
 /// for its library folder first.

@@ -40,6 +40,7 @@ fn fetch_libraries(project: &Project) -> Outcome {
 fn bundle(project: &Project) -> Outcome {
     let mut trunk = project.command(project.tool("trunk"));
     trunk.args(["build", "--release", "--log", TRUNK_LOG]);
+    trunk.env("CARGO_ENCODED_RUSTFLAGS", rust::page_flags(project));
     finish(&mut trunk)
         .map_err(|reason| format!("{reason} The site is not built; the reason stands above."))
 }

@@ -10,7 +10,8 @@ use std::io;
 use std::path::{Path, PathBuf};
 
 /// Everything the site is made from.
-const SOURCES: [&str; 6] = [
+const SOURCES: [&str; 7] = [
+    ".cargo",
     "src",
     "style",
     "index.html",

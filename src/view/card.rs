@@ -13,8 +13,8 @@ use crate::figures::{FIGURES, verdict_detail, verdict_title};
 use crate::plan::{Action, Event, Plan};
 use crate::units::show::{self, Units};
 
-/// From so many rows on, the card's schedule stands in two columns.
-const FEWEST_ROWS_FOR_TWO_COLUMNS: usize = 14;
+/// From so many stops on, the card's schedule stands in two columns.
+const FEWEST_STOPS_FOR_TWO_COLUMNS: usize = 8;
 
 /// The card, with its buttons when on screen.
 #[component]
@@ -46,7 +46,8 @@ pub(crate) fn Card() -> impl IntoView {
 
 fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
     let notes = design.draft().notes.clone();
-    let in_two = plan.events.len() >= FEWEST_ROWS_FOR_TWO_COLUMNS;
+    let stops = plan.events.chunk_by(|a, b| a.at == b.at);
+    let in_two = stops.clone().count() >= FEWEST_STOPS_FOR_TWO_COLUMNS;
     view! {
         <header>
             <h1>{design.title().to_owned()}</h1>
@@ -59,7 +60,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         <section class="card-schedule" class:two=in_two>
             <h2>"At the machine"</h2>
             <p class="carriers">{start_words(plan)}</p>
-            <ol>{plan.events.iter().map(|event| row(event, units)).collect_view()}</ol>
+            <ol>{stops.map(|events| stop(events, units)).collect_view()}</ol>
         </section>
         <section class="card-bobbins">
             <h2>"Bobbins"</h2>
@@ -103,34 +104,44 @@ fn figures(plan: &Plan, units: Units) -> impl IntoView + use<> {
 
 fn start_words(plan: &Plan) -> String {
     match plan.events.first().map(|event| &event.action) {
-        Some(Action::Start(set)) => format!("Threaded at the start: {}.", words::carriers(set)),
+        Some(Action::Start(set)) => format!(
+            "Threaded at the start: {}. cw: clockwise, ccw: counter-clockwise, each numbered from 1.",
+            words::carriers(set)
+        ),
         _ => String::new(),
     }
 }
 
-fn row(event: &Event, units: Units) -> impl IntoView + use<> {
-    view! {
+/// All that is done at one place: one box to tick.
+fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
+    let (first, last) = (events.first()?, events.last()?);
+    let deeds: Vec<String> = events.iter().map(card_deed).collect();
+    let state = format!("{} threads, {}", last.threads, show::angle(last.angle));
+    Some(view! {
         <li>
             <span class="box"></span>
-            <span class="at">{units.show_position(event.at)}</span>
-            <span class="deed">{words::deed(event)}</span>
-            <span class="state">{card_state(event)}</span>
+            <span class="at">{units.show_position(first.at)}</span>
+            <span class="deed">{deeds.join(", ")}</span>
+            <span class="state">{state}</span>
         </li>
-    }
+    })
 }
 
-fn card_state(event: &Event) -> String {
+/// On paper directions are abbreviated, and the gear that comes off goes without saying.
+fn card_deed(event: &Event) -> String {
     match event.action {
-        Action::Add(_) | Action::Drop(_) => format!("→ {} threads", event.threads),
-        Action::Gear { .. } | Action::Start(_) => show::angle(event.angle),
-        Action::End(_) => String::new(),
+        Action::Add(carrier) => format!("Add {}", words::short(carrier)),
+        Action::Drop(carrier) => format!("Drop {}", words::short(carrier)),
+        Action::Gear { to, .. } => format!("gear {to}"),
+        Action::Start(_) => format!("Start, gear {}", event.gear),
+        Action::End(_) => words::deed(event),
     }
 }
 
 fn bobbin(bobbin: &Bobbin) -> impl IntoView + use<> {
     view! {
         <li>
-            <span>{words::carrier(bobbin.carrier)}</span>
+            <span>{words::short(bobbin.carrier)}</span>
             <b>{format!("{:.1}\u{202f}m, {}", bobbin.length.metres(), show::grams(bobbin.mass))}</b>
         </li>
     }

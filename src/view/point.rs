@@ -82,6 +82,12 @@ pub(crate) fn PointBar() -> impl IntoView {
                 <output>{move || format!("point {} of {}", index.get() + 1, count.get())}</output>
                 <button aria-label="point behind" disabled=is_last on:click=move |_| choose(1)>"›"</button>
             </div>
+            <div class="change">
+                <button data-action="add-point" on:click=move |_| change(Edit::AddBehind(index.get_untracked()))>"Add a point"</button>
+                <button data-action="remove-point" disabled=is_first on:click=move |_| change(Edit::Remove(index.get_untracked()))>
+                    "Remove it"
+                </button>
+            </div>
             <div class="value">
                 <NumberField
                     label="from the tip"
@@ -111,12 +117,6 @@ pub(crate) fn PointBar() -> impl IntoView {
                 />
                 <button aria-label="thinner" on:click=move |_| nudge(0.0, -1.0)>"−"</button>
                 <button aria-label="thicker" on:click=move |_| nudge(0.0, 1.0)>"+"</button>
-            </div>
-            <div class="change">
-                <button data-action="add-point" on:click=move |_| change(Edit::AddBehind(index.get_untracked()))>"Add a point"</button>
-                <button data-action="remove-point" disabled=is_first on:click=move |_| change(Edit::Remove(index.get_untracked()))>
-                    "Remove it"
-                </button>
             </div>
         </div>
     }

@@ -83,7 +83,10 @@ fn Row(index: usize) -> impl IntoView {
                 .as_ref()
                 .filter(|event| event.since > crate::units::Length::ZERO)?
                 .since;
-            Some(format!("{} on", bench.units.get().show_position(since)))
+            Some(format!(
+                "{} after the last",
+                bench.units.get().show_position(since)
+            ))
         })
     };
     view! {
@@ -96,8 +99,8 @@ fn Row(index: usize) -> impl IntoView {
         >
             <span class="at">{at}</span>
             <span class="deed">{of(words::deed)}</span>
-            <span class="since">{since}</span>
             <span class="state">{of(state)}</span>
+            <span class="since">{since}</span>
         </li>
     }
 }

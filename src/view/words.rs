@@ -8,6 +8,15 @@ pub(crate) fn carrier(carrier: Carrier) -> String {
     format!("{} {}", direction(carrier.direction), carrier.number + 1)
 }
 
+/// The same where room is short.
+pub(crate) fn short(carrier: Carrier) -> String {
+    let way = match carrier.direction {
+        Direction::Clockwise => "cw",
+        Direction::CounterClockwise => "ccw",
+    };
+    format!("{way} {}", carrier.number + 1)
+}
+
 fn direction(direction: Direction) -> &'static str {
     match direction {
         Direction::Clockwise => "clockwise",
@@ -62,14 +71,10 @@ pub(crate) fn carrier_keys(action: &Action) -> Option<String> {
 /// What to do, in one short sentence.
 pub(crate) fn deed(event: &Event) -> String {
     match &event.action {
-        Action::Start(set) => format!(
-            "Start with {} threads, {}-tooth gear",
-            set.len(),
-            event.gear
-        ),
+        Action::Start(set) => format!("Start with {} threads, gear {}", set.len(), event.gear),
         Action::Add(added) => format!("Add {}", carrier(*added)),
         Action::Drop(dropped) => format!("Drop {}", carrier(*dropped)),
-        Action::Gear { from, to } => format!("Gear {from} off, {to} on"),
+        Action::Gear { from, to } => format!("gear {from} off, {to} on"),
         Action::End(_) => "End of the line".to_owned(),
     }
 }

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::chart::paths;
-use crate::chart::scale::{LEFT, Scale};
+use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::design::Design;
 use crate::plan::{Plan, SectionWeight};
 use crate::taper::Part;
@@ -23,7 +23,15 @@ pub(super) fn Curves(
         move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
     };
     view! {
+        <line
+            class="axis"
+            x1=LEFT - 10.0
+            x2=move || scale.with(|scale| scale.x_of(scale.length))
+            y1=move || scale.with(|scale| scale.profile().middle())
+            y2=move || scale.with(|scale| scale.profile().middle())
+        />
         <path class="silhouette" d=of_plan(paths::silhouette) />
+        <path class="weighed" d=of_plan(paths::weighed) />
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
         <path class="threads-area" d=of_plan(paths::staircase_area) />
         <path class="threads-line" d=of_plan(paths::staircase) />
@@ -88,7 +96,7 @@ fn Dimensions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
 fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
     let section = weight.section;
     let (from, to) = (scale.x_of(section.from), scale.x_of(section.to));
-    let y = scale.profile().bottom() + 12.0;
+    let y = scale.profile().bottom() + DIMENSION_LINE;
     let line = format!(
         "M{from:.1} {:.1}V{:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {:.1}V{:.1}",
         y - 6.0,

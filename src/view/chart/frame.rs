@@ -5,6 +5,9 @@ use leptos::prelude::*;
 use crate::chart::frame::{OVERSIZE, frame};
 use crate::chart::scale::{LEFT, Scale, Tick};
 
+/// A chart narrower than this, in pixels, gets short captions.
+const NARROW: f64 = 560.0;
+
 /// Everything on the chart that is not the line itself.
 #[component]
 pub(super) fn Frame(scale: Signal<Scale>) -> impl IntoView {
@@ -56,14 +59,16 @@ fn tolerance(scale: &Scale) -> impl IntoView + use<> {
 
 fn captions(scale: &Scale) -> impl IntoView + use<> {
     let unit = scale.units.diameter().symbol();
-    let profile = format!(
-        "finished diameter, {unit}; thickness drawn {} times larger than length",
-        round(scale.magnification())
-    );
+    let times = round(scale.magnification());
+    let profile = if scale.width < NARROW {
+        format!("diameter, {unit}; thickness × {times}")
+    } else {
+        format!("finished diameter, {unit}; thickness drawn {times} times larger than length")
+    };
     let caption =
         |x: f64, y: f64, text: String| view! { <text class="caption" x=x y=y>{text}</text> };
     view! {
-        {caption(LEFT, scale.profile().bottom() - 8.0, profile)}
+        {caption(LEFT, scale.profile().bottom() + 14.0, profile)}
         {caption(LEFT, scale.staircase().top - 6.0, "threads engaged".to_owned())}
         {caption(LEFT, scale.angles().top - 6.0, "braid angle, with your tolerance".to_owned())}
     }
