@@ -52,7 +52,7 @@ impl Edit {
         let mut draft = design.draft().clone();
         match self {
             Self::Move { index, wish } => {
-                place(&mut draft, design, index, held_back(design, index, wish))
+                place(&mut draft, design, index, held_back(design, index, wish));
             }
             Self::Place { index, point } => place(&mut draft, design, index, point),
             Self::AddBehind(index) => add_behind(&mut draft, index)?,

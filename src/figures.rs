@@ -129,7 +129,7 @@ const fn figure(
 }
 
 /// Every figure, in the order shown.
-pub const FIGURES: [Figure; 19] = [
+pub const FIGURES: [Figure; 21] = [
     figure(
         "head-mass",
         "first 30 ft",
@@ -160,10 +160,24 @@ pub const FIGURES: [Figure; 19] = [
     ),
     figure(
         "rear-mass",
-        "rear taper and end",
+        "behind the belly",
         Group::Weight,
         |plan, _| Value::part(plan, &[Part::RearTaper, Part::RearTip, Part::RunningLine]),
         "Everything behind the belly: rear taper, then rear tip or running line, dressed.",
+    ),
+    figure(
+        "rear-taper-mass",
+        "of it, rear taper",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::RearTaper]),
+        "From the last place of the full diameter to the level end, dressed.",
+    ),
+    figure(
+        "rear-end-mass",
+        "of it, level end",
+        Group::Weight,
+        |plan, _| Value::part(plan, &[Part::RearTip, Part::RunningLine]),
+        "The level stretch at the rear, dressed: a rear tip up to 1 m, a running line when longer. The 1 m is our own convention.",
     ),
     figure(
         "total-mass",

@@ -1,8 +1,74 @@
-//! stub
+//! Taperwright plans the braiding of tapered fly lines.
+//!
+//! A maker draws a taper; the plan says how many threads each stretch takes, where to add and to drop each one, which
+//! gear to fit, what to wind on each bobbin, what the dressed line will weigh and which line class that is.
+//!
+//! # One data flow
+//!
+//! ```text
+//! pointer, key, field, link, file  →  Edit  →  Design (always valid)  →  Plan (pure function of Design)  →  views
+//!                                               │
+//!                                               └→ link · file · shelf · printed card
+//! ```
+//!
+//! A [`design::Design`] is what the maker decides; a [`plan::Plan`] is all that follows from it. [`plan::Plan::of`] is
+//! total and deterministic, and free of I/O, clock and browser. Views read the plan and compute nothing.
+//!
+//! ```
+//! use taperwright::design::demo::demo;
+//! use taperwright::edit::Edit;
+//! use taperwright::plan::Plan;
+//! use taperwright::design::settings::Setting;
+//!
+//! let design = demo();
+//! assert_eq!(Plan::of(&design).verdict.number(), Some(5));
+//!
+//! // Two ends more in every thread make a heavier line.
+//! let heavier = Edit::Set(Setting::EndsPerThread, 14.0).apply(&design)?;
+//! assert!(Plan::of(&heavier).bare_mass > Plan::of(&design).bare_mass);
+//! # Ok::<(), taperwright::design::refusal::Refusal>(())
+//! ```
+//!
+//! What comes from outside is a draft until it has been parsed; what is wrong with it is said about the input.
+//!
+//! ```
+//! use taperwright::design::{Design, demo::demo};
+//!
+//! let mut draft = demo().draft().clone();
+//! draft.gears.clear();
+//! let refusal = Design::parse(draft).unwrap_err();
+//! assert!(refusal.to_string().contains("at least one change gear"));
+//! ```
+//!
+//! # The rooms
+//!
+//! | room | what it knows |
+//! |---|---|
+//! | [`units`] | quantities in SI; reading and writing the trade's units |
+//! | [`yarn`] | fibres, ends, threads |
+//! | [`braid`] | the braid at one station: angle, diameter, path and lay together |
+//! | [`track`] | carriers, crossings, whether a part load holds together |
+//! | [`ladder`] | the order in which carriers come in and go out |
+//! | [`taper`] | control points, the drawn diameter, the parts of a line |
+//! | [`threads`] | from the drawn diameter to whole threads |
+//! | [`takeoff`] | gears and the lay they draw |
+//! | [`dressing`] | what oil, varnish and grease add |
+//! | [`weight`] | the first 30 ft and its class |
+//! | [`bobbins`] | how much thread each carrier gives |
+//! | [`design`] | what the maker decides, and why an input is refused |
+//! | [`edit`] | the only way a design changes |
+//! | [`plan`] | all that follows: stretches, schedule, weights, notices |
+//! | [`figures`] | the table of figures shown, each with its reasons |
+//! | [`chart`] | the drawing as numbers and path data; grips and drags |
+//! | [`share`] | designs as links and files |
+//! | [`shelf`] | lines kept in the browser |
+//! | `browser` | thin wrappers of the web platform (only in the browser build) |
+//! | `view` | the page (only in the browser build) |
+//!
+//! The program behind `cargo run` (`src/host`) belongs to the native binary and knows nothing of lines.
+
 pub mod bobbins;
 pub mod braid;
-#[cfg(target_arch = "wasm32")]
-mod browser;
 pub mod chart;
 pub mod choice;
 pub mod design;
@@ -18,7 +84,10 @@ pub mod taper;
 pub mod threads;
 pub mod track;
 pub mod units;
-#[cfg(target_arch = "wasm32")]
-pub mod view;
 pub mod weight;
 pub mod yarn;
+
+#[cfg(target_arch = "wasm32")]
+mod browser;
+#[cfg(target_arch = "wasm32")]
+pub mod view;

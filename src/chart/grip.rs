@@ -21,24 +21,24 @@ pub enum Edge {
 /// A place on the chart, in pixels from its upper left corner.
 pub type Spot = (f64, f64);
 
-/// The edge of every handle: upper, but lower where the one before on the upper edge is too near.
+/// The edge of every handle: upper where there is elbow room, else the edge whose last handle is farther away.
 pub fn edges(design: &Design, scale: &Scale) -> Vec<Edge> {
-    let mut last_upper = f64::NEG_INFINITY;
+    let (mut last_upper, mut last_lower) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
     let edge = |x: f64| {
-        if x - last_upper < ELBOW_ROOM {
-            Edge::Lower
-        } else {
+        if x - last_upper >= ELBOW_ROOM || last_upper <= last_lower {
             last_upper = x;
             Edge::Upper
+        } else {
+            last_lower = x;
+            Edge::Lower
         }
     };
-    design
+    let places = design
         .draft()
         .points
         .iter()
-        .map(|point| scale.x_of(Length::from_metres(point.at_m)))
-        .map(edge)
-        .collect()
+        .map(|point| Length::from_metres(point.at_m));
+    places.map(|at| scale.x_of(at)).map(edge).collect()
 }
 
 /// Where a control point's handle sits.

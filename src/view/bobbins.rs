@@ -30,7 +30,11 @@ pub(crate) fn Bobbins() -> impl IntoView {
             </p>
             <ol>
                 <For each=move || carriers.get() key=|key| *key let:key>
-                    <li>
+                    <li
+                        data-bobbin=key.1.to_string()
+                        data-length=move || bobbin(key.0).map(|bobbin| bobbin.length.metres().to_string())
+                        data-mass=move || bobbin(key.0).map(|bobbin| bobbin.mass.kilograms().to_string())
+                    >
                         <span class="deed">{words::carrier(key.1)}</span>
                         <span class="number">{move || bobbin(key.0).map(length)}</span>
                         <span class="number">{move || bobbin(key.0).map(|bobbin| show::grams(bobbin.mass))}</span>

@@ -66,12 +66,8 @@ pub(crate) fn PointBar() -> impl IntoView {
         }
     };
     let choose = move |step: isize| {
-        bench.chosen.set(
-            index
-                .get_untracked()
-                .saturating_add_signed(step)
-                .min(count.get_untracked() - 1),
-        )
+        let beside = index.get_untracked().saturating_add_signed(step);
+        bench.chosen.set(beside.min(count.get_untracked() - 1));
     };
     let is_first = move || index.get() == 0;
     let is_last = move || index.get() + 1 == count.get();

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::bench::bench;
 use crate::chart::ruler::{Ruler, ruler};
 use crate::figures::{verdict_detail, verdict_title};
+use crate::units::show;
 
 /// The verdict.
 #[component]
@@ -21,13 +22,16 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             .plan
             .with(|plan| verdict_detail(plan, bench.units.get()))
     };
-    let drawn = move || {
-        bench.plan.with(|plan| {
-            let drawn = plan.head_drawn?.grains();
-            Some(format!(
-                "As drawn, without rounding to whole threads: {drawn:.1}\u{202f}gr."
-            ))
-        })
+    let drawn = move || bench.plan.with(|plan| plan.head_drawn);
+    let drawn_si = move || drawn().map(|mass| mass.kilograms().to_string());
+    let drawn_words = move || {
+        let words = |mass| {
+            format!(
+                "As drawn, before rounding to whole threads: {}.",
+                show::grains(mass)
+            )
+        };
+        drawn().map(words)
     };
     view! {
         <section class="verdict" aria-label="Line class">
@@ -36,7 +40,9 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             </p>
             <p class="detail">{detail}</p>
             <ClassRuler />
-            <p class="drawn">{drawn}</p>
+            <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
+                {drawn_words}
+            </p>
         </section>
     }
 }

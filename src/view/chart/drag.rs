@@ -25,10 +25,10 @@ pub(super) struct Dragging {
 }
 
 impl Dragging {
-    /// A pointer goes down on or near a handle. A second one puts everything back.
+    /// A pointer goes down on or near a handle.
     pub(super) fn down(self, event: &PointerEvent) {
         if self.now.with_untracked(Option::is_some) {
-            return self.abort();
+            return;
         }
         let Some(at) = pointer_in_chart(event).filter(|_| event.button() == 0) else {
             return;
@@ -81,6 +81,13 @@ impl Dragging {
             self.moved(event);
             self.now.set(None);
             self.bench.settle();
+        }
+    }
+
+    /// A pointer goes down anywhere: a second one means the hand wants something else, and puts everything back.
+    pub(super) fn down_anywhere(self, event: &PointerEvent) {
+        if self.now.with_untracked(Option::is_some) && self.drag_of(event).is_none() {
+            self.abort();
         }
     }
 

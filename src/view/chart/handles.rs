@@ -31,7 +31,13 @@ pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl In
             dragging.abort();
         }
     });
-    on_cleanup(move || escape.remove());
+    let second = window_event_listener(leptos::ev::pointerdown, move |event| {
+        dragging.down_anywhere(&event);
+    });
+    on_cleanup(move || {
+        escape.remove();
+        second.remove();
+    });
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
     view! {
         <g
