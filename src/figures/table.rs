@@ -1,116 +1,10 @@
-//! The figures shown: for each its key, its name, its number in SI, its words, and how it is reckoned.
-//!
-//! One table serves the page, the card and the tests. To add a figure, add a row.
+//! The table itself.
 
-use crate::plan::Plan;
+use super::{Figure, Group, Value};
+use crate::plan::{Plan, Stretch};
 use crate::taper::Part;
+use crate::units::Length;
 use crate::units::show::{self, Units};
-use crate::units::{Angle, Length, Mass};
-use crate::weight::Verdict;
-
-/// A heading under which figures stand together.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Group {
-    /// What the line weighs.
-    Weight,
-    /// How thick and long it is.
-    Size,
-    /// How it is braided.
-    Braid,
-    /// What yarn it takes.
-    Yarn,
-}
-
-impl Group {
-    /// Every group, in the order shown.
-    pub const ALL: [Self; 4] = [Self::Weight, Self::Size, Self::Braid, Self::Yarn];
-
-    /// The heading.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Weight => "Weight, dressed",
-            Self::Size => "Size, finished",
-            Self::Braid => "Braid",
-            Self::Yarn => "Yarn",
-        }
-    }
-}
-
-/// What a figure says of a plan.
-pub struct Value {
-    /// The number in the SI base unit; `None` when there is none to give.
-    pub si: Option<f64>,
-    /// The words shown.
-    pub text: String,
-}
-
-/// A figure.
-#[derive(Clone, Copy)]
-pub struct Figure {
-    /// The key by which tests find it: `data-figure`.
-    pub key: &'static str,
-    /// Its name.
-    pub name: &'static str,
-    /// Where it stands.
-    pub group: Group,
-    /// How it is reckoned, and by what source.
-    pub how: &'static str,
-    /// Its value.
-    pub value: fn(&Plan, Units) -> Value,
-}
-
-impl Value {
-    fn mass(mass: Mass) -> Self {
-        Self {
-            si: Some(mass.kilograms()),
-            text: show::mass(mass),
-        }
-    }
-
-    fn part(plan: &Plan, parts: &[Part]) -> Self {
-        let is_there = plan
-            .sections
-            .iter()
-            .any(|weight| parts.contains(&weight.section.part));
-        let mass = plan.mass_of(parts);
-        Self {
-            si: Some(mass.kilograms()),
-            text: if is_there {
-                show::mass(mass)
-            } else {
-                "none drawn".to_owned()
-            },
-        }
-    }
-
-    fn position(length: Length, units: Units) -> Self {
-        Self {
-            si: Some(length.metres()),
-            text: units.show_position(length),
-        }
-    }
-
-    fn diameter(diameter: Length, units: Units) -> Self {
-        Self {
-            si: Some(diameter.metres()),
-            text: units.show_diameter(diameter),
-        }
-    }
-
-    fn angle(angle: Angle, text: String) -> Self {
-        Self {
-            si: Some(angle.radians()),
-            text,
-        }
-    }
-
-    fn count(count: f64) -> Self {
-        Self {
-            si: Some(count),
-            text: format!("{count}"),
-        }
-    }
-}
 
 const fn figure(
     key: &'static str,
@@ -301,8 +195,8 @@ fn worst_angle(plan: &Plan) -> Value {
     )
 }
 
-fn belly(plan: &Plan) -> &crate::plan::Stretch {
-    let thickest = |a: &&crate::plan::Stretch, b: &&crate::plan::Stretch| {
+fn belly(plan: &Plan) -> &Stretch {
+    let thickest = |a: &&Stretch, b: &&Stretch| {
         a.dressed
             .diameter
             .metres()
@@ -366,51 +260,4 @@ fn yarn_mass(plan: &Plan) -> Value {
 
 fn count(count: usize) -> f64 {
     count as f64
-}
-
-/// The verdict in a few words, to stand large.
-pub fn verdict_title(verdict: &Verdict) -> String {
-    match verdict {
-        Verdict::Within(class) => format!("Class {}", class.number),
-        Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
-        Verdict::UnderFirst => "Under class 1".to_owned(),
-        Verdict::OverLast => "Over class 15".to_owned(),
-        Verdict::Missing(_) => "No class yet".to_owned(),
-    }
-}
-
-/// What stands behind the verdict: how far inside the band, or how far from the next.
-pub fn verdict_detail(plan: &Plan, units: Units) -> String {
-    let grains = plan.head_mass.unwrap_or_default().grains();
-    match &plan.verdict {
-        Verdict::Within(class) => format!(
-            "{} gr from the target of {} gr; {:.1} gr inside the band {} to {} gr",
-            show::signed(grains - class.target, 1),
-            class.target,
-            (grains - class.low).min(class.high - grains),
-            class.low,
-            class.high
-        ),
-        Verdict::Between(below, above) => format!(
-            "{:.1} gr too heavy for class {}, {:.1} gr too light for class {}: the bands leave a gap",
-            grains - below.high,
-            below.number,
-            above.low - grains,
-            above.number
-        ),
-        Verdict::UnderFirst => format!(
-            "{:.1} gr too light for class 1, which begins at 54 gr",
-            54.0 - grains
-        ),
-        Verdict::OverLast => format!(
-            "{:.1} gr too heavy for class 15, which ends at 565 gr",
-            grains - 565.0
-        ),
-        Verdict::Missing(length) => {
-            format!(
-                "{} are missing to weigh the first 30 ft behind the level tip",
-                units.show_position(*length)
-            )
-        }
-    }
 }

@@ -1,0 +1,52 @@
+//! What is said of the class a line makes.
+
+use crate::plan::Plan;
+use crate::units::show::{self, Units};
+use crate::weight::Verdict;
+
+/// The verdict in a few words, to stand large.
+pub fn verdict_title(verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within(class) => format!("Class {}", class.number),
+        Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
+        Verdict::UnderFirst => "Under class 1".to_owned(),
+        Verdict::OverLast => "Over class 15".to_owned(),
+        Verdict::Missing(_) => "No class yet".to_owned(),
+    }
+}
+
+/// What stands behind the verdict: how far inside the band, or how far from the next.
+pub fn verdict_detail(plan: &Plan, units: Units) -> String {
+    let grains = plan.head_mass.unwrap_or_default().grains();
+    match &plan.verdict {
+        Verdict::Within(class) => format!(
+            "{} gr from the target of {} gr; {:.1} gr inside the band {} to {} gr",
+            show::signed(grains - class.target, 1),
+            class.target,
+            (grains - class.low).min(class.high - grains),
+            class.low,
+            class.high
+        ),
+        Verdict::Between(below, above) => format!(
+            "{:.1} gr too heavy for class {}, {:.1} gr too light for class {}: the bands leave a gap",
+            grains - below.high,
+            below.number,
+            above.low - grains,
+            above.number
+        ),
+        Verdict::UnderFirst => format!(
+            "{:.1} gr too light for class 1, which begins at 54 gr",
+            54.0 - grains
+        ),
+        Verdict::OverLast => format!(
+            "{:.1} gr too heavy for class 15, which ends at 565 gr",
+            grains - 565.0
+        ),
+        Verdict::Missing(length) => {
+            format!(
+                "{} are missing to weigh the first 30 ft behind the level tip",
+                units.show_position(*length)
+            )
+        }
+    }
+}
