@@ -2,15 +2,15 @@
 
 use crate::plan::Plan;
 use crate::units::show::{self, Units};
-use crate::weight::Verdict;
+use crate::weight::{CLASSES, Class, Verdict};
 
 /// The verdict in a few words, to stand large.
 pub fn verdict_title(verdict: &Verdict) -> String {
     match verdict {
         Verdict::Within(class) => format!("Class {}", class.number),
         Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
-        Verdict::UnderFirst => "Under class 1".to_owned(),
-        Verdict::OverLast => "Over class 15".to_owned(),
+        Verdict::UnderFirst => format!("Under class {}", CLASSES[0].number),
+        Verdict::OverLast => format!("Over class {}", CLASSES[CLASSES.len() - 1].number),
         Verdict::Missing(_) => "No class yet".to_owned(),
     }
 }
@@ -34,14 +34,16 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
             above.low - grains,
             above.number
         ),
-        Verdict::UnderFirst => format!(
-            "{:.1} gr too light for class 1, which begins at 54 gr",
-            54.0 - grains
-        ),
-        Verdict::OverLast => format!(
-            "{:.1} gr too heavy for class 15, which ends at 565 gr",
-            grains - 565.0
-        ),
+        Verdict::UnderFirst => {
+            let Class { number, low, .. } = CLASSES[0];
+            let short = low - grains;
+            format!("{short:.1} gr too light for class {number}, which begins at {low} gr")
+        }
+        Verdict::OverLast => {
+            let Class { number, high, .. } = CLASSES[CLASSES.len() - 1];
+            let over = grains - high;
+            format!("{over:.1} gr too heavy for class {number}, which ends at {high} gr")
+        }
         Verdict::Missing(length) => {
             format!(
                 "{} are missing to weigh the first 30 ft behind the level tip",

@@ -52,8 +52,8 @@ fn Page() -> impl IntoView {
                 </section>
                 <div class="reading">
                     <verdict::VerdictBlock />
-                    <messages::Notices />
                     <figures::Figures />
+                    <messages::Notices />
                     <schedule::Schedule />
                     <bobbins::Bobbins />
                     <settings::SettingsPanel />

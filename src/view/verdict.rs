@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::bench::bench;
 use crate::chart::ruler::{Ruler, ruler};
 use crate::figures::{verdict_detail, verdict_title};
+use crate::plan::Notice;
 use crate::units::show;
 
 /// The verdict.
@@ -25,14 +26,10 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     let drawn = move || bench.plan.with(|plan| plan.head_drawn);
     let drawn_si = move || drawn().map(|mass| mass.kilograms().to_string());
     let drawn_words = move || {
-        let words = |mass| {
-            format!(
-                "As drawn, before rounding to whole threads: {}.",
-                show::grains(mass)
-            )
-        };
+        let words = |mass| format!("As drawn, in fractions of threads: {}.", show::grains(mass));
         drawn().map(words)
     };
+    let warning = move || bench.plan.with(|plan| plan.notices.first().map(heading));
     view! {
         <section class="verdict" aria-label="Line class">
             <p class="class" data-figure="class" data-si=number>
@@ -40,10 +37,21 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             </p>
             <p class="detail">{detail}</p>
             <ClassRuler />
+            <p class="warning" role="status">{warning}</p>
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
             </p>
         </section>
+    }
+}
+
+/// The weightiest notice in a few words; the whole of it stands before the schedule.
+fn heading(notice: &Notice) -> &'static str {
+    match notice {
+        Notice::TooThick { .. } => "Drawn thicker than the machine can braid; see below.",
+        Notice::TooThin { .. } => "Drawn thinner than you braid; see below.",
+        Notice::AngleOff { .. } => "No gear comes near enough somewhere; see below.",
+        Notice::Unsound { .. } => "Not braidable with this track; see below.",
     }
 }
 
