@@ -48,10 +48,10 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
 /// The weightiest notice in a few words; the whole of it stands before the schedule.
 fn heading(notice: &Notice) -> &'static str {
     match notice {
-        Notice::TooThick { .. } => "Drawn thicker than the machine can braid; see below.",
-        Notice::TooThin { .. } => "Drawn thinner than you braid; see below.",
-        Notice::AngleOff { .. } => "No gear comes near enough somewhere; see below.",
-        Notice::Unsound { .. } => "Not braidable with this track; see below.",
+        Notice::TooThick { .. } => "Too thick for this machine, see below.",
+        Notice::TooThin { .. } => "Thinner than you braid, see below.",
+        Notice::AngleOff { .. } => "No gear comes near enough, see below.",
+        Notice::Unsound { .. } => "Would fall apart, see below.",
     }
 }
 
