@@ -6,16 +6,20 @@ use crate::choice::Choice;
 use crate::units::show::trimmed;
 use crate::units::text::{Unit, read};
 
+/// Takes what was entered, or says what is wrong with it. Erased, so that a field is compiled once and not for each use.
+pub(crate) type Commit<T> = Callback<T, Result<(), String>>;
+
 /// A field of text. `commit` runs when it is left or Enter is pressed, and says what is wrong.
 #[component]
-pub(crate) fn TextField<F>(
+pub(crate) fn TextField(
     /// Its name.
     #[prop(into)]
     label: String,
     /// What it shows while nothing is being typed.
     value: Signal<String>,
     /// Takes what was typed.
-    commit: F,
+    #[prop(into)]
+    commit: Commit<String>,
     /// The unit behind it.
     #[prop(into, optional)]
     unit: Signal<String>,
@@ -28,10 +32,7 @@ pub(crate) fn TextField<F>(
     /// What the value means and where its default comes from, one tap away.
     #[prop(optional)]
     ground: &'static str,
-) -> impl IntoView
-where
-    F: Fn(String) -> Result<(), String> + Copy + Send + Sync + 'static,
-{
+) -> impl IntoView {
     let typed = RwSignal::new(None::<String>);
     let wrong = RwSignal::new(None::<String>);
     // Another design, or the same value changed elsewhere, takes the place of what was typed.
@@ -47,7 +48,7 @@ where
         let Some(text) = typed.get_untracked() else {
             return;
         };
-        match commit(text) {
+        match commit.run(text) {
             Ok(()) => {
                 typed.set(None);
                 wrong.set(None);
@@ -105,7 +106,7 @@ fn FieldLabel(label: String, ground: &'static str) -> impl IntoView {
 
 /// A field for a number in a unit. Units of the same kind may be typed behind the number.
 #[component]
-pub(crate) fn NumberField<F>(
+pub(crate) fn NumberField(
     /// Its name.
     #[prop(into)]
     label: String,
@@ -116,20 +117,18 @@ pub(crate) fn NumberField<F>(
     /// Most decimals shown.
     decimals: usize,
     /// Takes the number, in `unit`.
-    commit: F,
+    #[prop(into)]
+    commit: Commit<f64>,
     /// A key for tests.
     #[prop(optional)]
     action: &'static str,
     /// What the value means and where its default comes from.
     #[prop(optional)]
     ground: &'static str,
-) -> impl IntoView
-where
-    F: Fn(f64) -> Result<(), String> + Copy + Send + Sync + 'static,
-{
+) -> impl IntoView {
     let take = move |text: String| {
         let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
-        commit(number)
+        commit.run(number)
     };
     view! {
         <TextField
@@ -146,24 +145,24 @@ where
 
 /// A choice from a short list.
 #[component]
-pub(crate) fn ChoiceField<C, F>(
+pub(crate) fn ChoiceField<C>(
     /// Its name.
     label: &'static str,
     /// The choice made.
     value: Signal<C>,
     /// Takes another.
-    commit: F,
+    #[prop(into)]
+    commit: Commit<C>,
     /// A key for tests.
     action: &'static str,
 ) -> impl IntoView
 where
     C: Choice + Send + Sync,
-    F: Fn(C) -> Result<(), String> + Copy + Send + Sync + 'static,
 {
     let wrong = RwSignal::new(None::<String>);
     let take = move |key: String| {
         if let Some(choice) = C::from_key(&key) {
-            wrong.set(commit(choice).err());
+            wrong.set(commit.run(choice).err());
         }
     };
     let option = |choice: &C| {
