@@ -65,13 +65,15 @@ pub enum Verdict {
 }
 
 impl Verdict {
-    /// The verdict on a head of this mass.
+    /// The verdict on a head of this mass. A band holds its own ends.
     pub fn of(head: Mass) -> Self {
-        let grains = head.grains();
-        let below = CLASSES.iter().rposition(|class| class.low <= grains);
+        // Compared as masses: the ends of a band and a head entered in grains are then rounded alike.
+        let below = CLASSES
+            .iter()
+            .rposition(|class| Mass::from_grains(class.low) <= head);
         match below.map(|index| (CLASSES[index], CLASSES.get(index + 1))) {
             None => Self::UnderFirst,
-            Some((class, _)) if grains <= class.high => Self::Within(class),
+            Some((class, _)) if head <= Mass::from_grains(class.high) => Self::Within(class),
             Some((class, Some(next))) => Self::Between(class, *next),
             Some((_, None)) => Self::OverLast,
         }
