@@ -66,7 +66,11 @@ impl Rule {
                 value,
             });
         }
-        Ok(self.value(self.quanta(value)))
+        // Half a step outside, rounding may fall either way; what is let in must be let in again.
+        let quanta = self
+            .quanta(value)
+            .clamp(self.quanta(self.low), self.quanta(self.high));
+        Ok(self.value(quanta))
     }
 }
 
