@@ -86,7 +86,8 @@ fn held_back(design: &Design, index: usize, wish: DraftPoint) -> DraftPoint {
     let points = &design.draft().points;
     let least = index
         .checked_sub(1)
-        .map_or(0.0, |before| points[before].at_m + LEAST_SPACING);
+        .and_then(|before| points.get(before))
+        .map_or(POSITION.low, |before| before.at_m + LEAST_SPACING);
     let most = points
         .get(index + 1)
         .map_or(POSITION.high, |after| after.at_m - LEAST_SPACING);
@@ -101,9 +102,9 @@ fn held_back(design: &Design, index: usize, wish: DraftPoint) -> DraftPoint {
     }
 }
 
-/// Total where `f64::clamp` panics: an undefined wish, or no room between the bounds, gives the lower bound.
+/// Total where `f64::clamp` panics or stays undefined: a wish that is no number gives the lower bound.
 fn clamped(wish: f64, low: f64, high: f64) -> f64 {
-    wish.min(high).max(low)
+    wish.max(low).min(high)
 }
 
 /// The new point lies on the straight stretch, so the drawing keeps its shape (to a step of the grid).
