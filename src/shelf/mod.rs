@@ -84,6 +84,7 @@ impl<S: Store> Shelf<S> {
             _ => None,
         };
         self.numbers()
+            .unwrap_or_default()
             .into_iter()
             .map(|number| Kept {
                 number,
@@ -92,7 +93,8 @@ impl<S: Store> Shelf<S> {
             .collect()
     }
 
-    /// Keeps a design under its number, or under a new one, and remembers it as open.
+    /// Keeps a design under its number, or under a new one, and remembers it as open. Gives the number it is kept under:
+    /// a new one also where the text under the number wished for cannot be read, since that text must stay.
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses, or when what was written does not read back.
@@ -101,7 +103,10 @@ impl<S: Store> Shelf<S> {
         number: Option<LineNumber>,
         design: &Design,
     ) -> Result<LineNumber, StoreError> {
-        let number = number.unwrap_or_else(|| self.numbers().last().map_or(1, |last| last + 1));
+        let number = match number {
+            Some(number) if self.may_be_replaced(number)? => number,
+            _ => self.free_number()?,
+        };
         let text = file::write(design);
         self.store.set(&key(number), &text)?;
         if self.store.get(&key(number))?.as_deref() != Some(&text) {
@@ -125,7 +130,7 @@ impl<S: Store> Shelf<S> {
             .store
             .get(OPEN_KEY)?
             .and_then(|number| number.parse().ok());
-        let numbers = self.numbers();
+        let numbers = self.numbers()?;
         let number = noted
             .filter(|number| numbers.contains(number))
             .or(numbers.last().copied());
@@ -146,16 +151,29 @@ impl<S: Store> Shelf<S> {
         }
     }
 
-    /// The numbers in use, ascending.
-    fn numbers(&self) -> Vec<LineNumber> {
-        let keys = self.store.keys().unwrap_or_default();
-        let mut numbers: Vec<_> = keys
-            .iter()
-            .filter_map(|key| key.strip_prefix(LINE_KEY))
-            .filter_map(|number| number.parse().ok())
-            .collect();
+    /// Whether nothing stands under a number, or a line that can be read.
+    fn may_be_replaced(&self, number: LineNumber) -> Result<bool, StoreError> {
+        let text = self.store.get(&key(number))?;
+        Ok(text.is_none_or(|text| file::read(&text).is_ok()))
+    }
+
+    /// The number after the highest in use; the lowest gap when there is none after it.
+    fn free_number(&self) -> Result<LineNumber, StoreError> {
+        let numbers = self.numbers()?;
+        let next = numbers.last().map_or(Some(1), |last| last.checked_add(1));
+        let gap = || (1..LineNumber::MAX).find(|number| numbers.binary_search(number).is_err());
+        next.or_else(gap).ok_or(StoreError::Full)
+    }
+
+    /// The numbers in use, ascending. A key that only looks like one of ours (`+7`, `07`) is somebody else's.
+    fn numbers(&self) -> Result<Vec<LineNumber>, StoreError> {
+        let number_of = |text: &String| {
+            let number = text.strip_prefix(LINE_KEY)?.parse().ok()?;
+            (*text == key(number)).then_some(number)
+        };
+        let mut numbers: Vec<_> = self.store.keys()?.iter().filter_map(number_of).collect();
         numbers.sort_unstable();
-        numbers
+        Ok(numbers)
     }
 }
 
