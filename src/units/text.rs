@@ -209,7 +209,7 @@ fn one_number(text: &str, field: Unit) -> Result<f64, Unread> {
         .find(|c: char| !matches!(c, '0'..='9' | '.' | ',' | '-' | '+' | '−'))
         .unwrap_or(text.len());
     let (digits, word) = text.split_at(end);
-    let value = number(if end == 0 { text } else { digits })?;
+    let value = number(digits).map_err(|_| Unread::NotANumber(text.to_owned()))?;
     match word.trim() {
         "" => Ok(value),
         word => {
