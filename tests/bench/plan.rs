@@ -1,2 +1,60 @@
-//! x
+//! How long the core takes. The page draws a plan anew on every move of a pointer, 16 ms apart at best; the demo's is
+//! to take no more than 100 µs natively. Benchmarks run natively only.
+
+#[cfg(not(target_arch = "wasm32"))]
+mod native {
+    use divan::{Bencher, black_box};
+    use taperwright::design::demo::demo;
+    use taperwright::design::settings::Setting;
+    use taperwright::design::{Design, DraftPoint};
+    use taperwright::plan::Plan;
+    use taperwright::share::link;
+
+    /// The largest line there is room for: 200 control points up and down between half and all of 64 carriers.
+    fn largest() -> Design {
+        let mut draft = demo().draft().clone();
+        draft.settings.set(Setting::Carriers, 64.0);
+        draft.settings.set(Setting::FewestThreads, 32.0);
+        draft.points = (0..200_u32)
+            .map(|index| DraftPoint {
+                at_m: f64::from(index) * 0.4,
+                diameter_mm: if index.is_multiple_of(2) { 1.48 } else { 2.2 },
+            })
+            .collect();
+        Design::parse(draft).expect("the largest line is a valid one")
+    }
+
+    #[divan::bench]
+    fn plan_of_the_demo(bencher: Bencher<'_, '_>) {
+        let design = demo();
+        bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    #[divan::bench]
+    fn plan_of_the_largest_line(bencher: Bencher<'_, '_>) {
+        let design = largest();
+        let plan = Plan::of(&design);
+        assert_eq!((plan.threads_min(), plan.threads_max()), (32, 64));
+        bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    #[divan::bench]
+    fn link_of_the_demo(bencher: Bencher<'_, '_>) {
+        let design = demo();
+        bencher.bench_local(|| link::encode(black_box(&design)));
+    }
+
+    #[divan::bench]
+    fn demo_of_its_link(bencher: Bencher<'_, '_>) {
+        let fragment = link::encode(&demo()).expect("the demo fits a link");
+        bencher.bench_local(|| link::decode(black_box(&fragment)));
+    }
+}
+
+#[cfg(not(target_arch = "wasm32"))]
+fn main() {
+    divan::main();
+}
+
+#[cfg(target_arch = "wasm32")]
 fn main() {}

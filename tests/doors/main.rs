@@ -1,0 +1,50 @@
+//! Bad input at every door: refused, in words that name the value and what would be allowed, and never a panic.
+//!
+//! Sources: none needed. What is allowed stands in the table of settings; that a refusal names it is the promise tested.
+#![cfg(not(target_arch = "wasm32"))]
+
+#[path = "../common/designs.rs"]
+mod designs;
+mod file;
+mod link;
+mod parse;
+mod typed;
+
+/// Asserts that a message says each of these things.
+#[track_caller]
+fn says(message: &str, things: &[&str]) {
+    for thing in things {
+        assert!(
+            message.contains(thing),
+            "“{message}” does not say “{thing}”"
+        );
+    }
+}
+
+/// Every setting with values outside its range and the words of its refusal: name, value, least and greatest.
+fn outside_every_range() -> Vec<(taperwright::design::settings::Setting, f64, [String; 4])> {
+    use taperwright::design::settings::Setting;
+    let outside = |setting: Setting| {
+        let rule = setting.rule();
+        let step = 1.0 / f64::from(rule.steps);
+        [
+            rule.low - step,
+            rule.high + step,
+            -rule.high,
+            10.0 * rule.high,
+        ]
+        .map(|value| {
+            (
+                setting,
+                value,
+                [
+                    rule.name.to_owned(),
+                    value.to_string(),
+                    rule.low.to_string(),
+                    rule.high.to_string(),
+                ],
+            )
+        })
+    };
+    Setting::ALL.into_iter().flat_map(outside).collect()
+}

@@ -1,0 +1,171 @@
+//! The fields a maker types into.
+
+use taperwright::design::demo::demo;
+use taperwright::design::settings::Setting;
+use taperwright::design::{Design, gears};
+use taperwright::edit::Edit;
+use taperwright::units::text::{Unit, read};
+
+use crate::{outside_every_range, says};
+
+/// What a field does with a text: reads it in the setting's unit, and sets it.
+fn typed(setting: Setting, text: &str) -> Result<Design, String> {
+    let value = read(text, setting.rule().unit).map_err(|unread| unread.to_string())?;
+    Edit::Set(setting, value)
+        .apply(&demo())
+        .map_err(|refusal| refusal.to_string())
+}
+
+#[track_caller]
+fn refused(setting: Setting, text: &str, things: &[&str]) {
+    says(
+        &typed(setting, text).expect_err("bad input was let in"),
+        things,
+    );
+}
+
+#[test]
+fn texts_that_are_no_number() {
+    for text in ["", "   ", "\t"] {
+        refused(Setting::TargetAngle, text, &["empty", "Type a number"]);
+    }
+    for text in [
+        "NaN",
+        "inf",
+        "-inf",
+        "abc",
+        "--5",
+        "1.2.3",
+        "½",
+        "٤٥",
+        ".",
+        "-",
+        "12-",
+        "\u{202e}54",
+    ] {
+        refused(Setting::TargetAngle, text, &[text, "is not a number"]);
+    }
+    let endless = "9".repeat(400);
+    refused(Setting::TargetAngle, &endless, &["is not a number"]);
+}
+
+#[test]
+fn units_that_do_not_belong() {
+    refused(
+        Setting::TargetAngle,
+        "45 mm",
+        &["cannot be given in mm", "in °"],
+    );
+    refused(
+        Setting::MachineConstant,
+        "3 den",
+        &["cannot be given in den", "in mm"],
+    );
+    refused(
+        Setting::Carriers,
+        "16 mm",
+        &["cannot be given in mm", "plain number"],
+    );
+    refused(
+        Setting::Film,
+        "10 parsec",
+        &["parsec", "not a unit known here"],
+    );
+    refused(Setting::Film, "1e3", &["e3", "not a unit"]);
+}
+
+#[test]
+fn numbers_outside_their_range() {
+    for (setting, value, words) in outside_every_range() {
+        let words = words.each_ref().map(String::as_str);
+        refused(setting, &value.to_string(), &words);
+        refused(
+            setting,
+            &value.to_string().replace('.', ",").replace('-', "−"),
+            &words,
+        );
+    }
+}
+
+/// The value refused is named in the field's own unit, whatever it was typed in.
+#[test]
+fn units_are_converted_before_the_range_is_checked() {
+    refused(Setting::MachineConstant, "1 m", &["1000", "0.1 to 500"]);
+    let set = typed(Setting::MachineConstant, "0,125 in").expect("3.175 mm is allowed");
+    assert_eq!(set.setting(Setting::MachineConstant), 3.175);
+    let set = typed(Setting::LabelHigh, "2,5 tex").expect("22.5 denier is allowed");
+    assert_eq!(set.setting(Setting::LabelHigh), 22.5);
+}
+
+#[test]
+fn settings_that_do_not_fit_each_other() {
+    refused(Setting::Carriers, "14", &["14", "multiple of 4"]);
+    refused(Setting::FewestThreads, "17", &["17 threads", "16"]);
+    refused(Setting::LabelLow, "23", &["upside down", "23", "22"]);
+    refused(Setting::EndsPerThread, "12,5", &["12.5", "whole number"]);
+}
+
+#[test]
+fn lists_of_gears() {
+    for (text, word) in [
+        ("20 x", "x"),
+        ("20.5", "20.5"),
+        ("-3", "-3"),
+        ("30-20", "30-20"),
+        ("1-", "1-"),
+        ("99999999999", "99999999999"),
+        ("1-4000000000", "1-4000000000"),
+    ] {
+        let unread = gears::read(text).expect_err("nonsense was read as gears");
+        says(&unread.to_string(), &[word, "is not a number"]);
+    }
+    let set = |text: &str| {
+        let teeth = gears::read(text).map_err(|unread| unread.to_string())?;
+        Edit::Gears(teeth)
+            .apply(&demo())
+            .map_err(|refusal| refusal.to_string())
+    };
+    says(
+        &set("").expect_err("no gears"),
+        &["at least one change gear"],
+    );
+    says(&set("8-150").expect_err("143 gears"), &["143", "60"]);
+    says(
+        &set("5, 20").expect_err("a gear of five teeth"),
+        &["5", "8 to 200"],
+    );
+    let gears = set("30 15–17; 20,20")
+        .expect("a list of gears")
+        .draft()
+        .gears
+        .clone();
+    assert_eq!(gears, [15.0, 16.0, 17.0, 20.0, 20.0, 30.0]);
+}
+
+/// Nothing typed may panic: every text of up to three of the characters that mean something.
+#[test]
+fn no_short_text_panics() {
+    let letters = [
+        "1", ".", ",", "-", "−", "'", "\"", "′", "ft", "in", " ", "°", "ß", "%", "",
+    ];
+    let (mut read_some, mut refused_some) = (0, 0);
+    for a in letters {
+        for b in letters {
+            for c in letters {
+                for field in [Unit::Foot, Unit::Millimetre, Unit::One] {
+                    match read(&format!("{a}{b}{c}"), field) {
+                        Ok(value) => {
+                            assert!(value.is_finite());
+                            read_some += 1;
+                        }
+                        Err(unread) => {
+                            assert!(!unread.to_string().is_empty());
+                            refused_some += 1;
+                        }
+                    }
+                }
+            }
+        }
+    }
+    assert!(read_some > 100 && refused_some > 100);
+}

@@ -1,0 +1,151 @@
+//! Editing never breaks a design.
+
+use proptest::prelude::*;
+use taperwright::design::demo::demo;
+use taperwright::design::settings::{DIAMETER, POSITION};
+use taperwright::design::{Design, DraftPoint};
+use taperwright::edit::Edit;
+use taperwright::plan::Plan;
+use taperwright::units::Mass;
+
+use crate::designs::{design, parsed, point};
+use crate::lines::{any_design, cases, usual_design};
+
+/// A wish as a pointer may give it: far outside, undefined, anywhere.
+fn wish() -> impl Strategy<Value = DraftPoint> {
+    let odd = proptest::sample::select(vec![
+        f64::NAN,
+        f64::INFINITY,
+        f64::NEG_INFINITY,
+        0.0,
+        -0.0,
+        1e300,
+        -1e300,
+    ]);
+    let number = |range: core::ops::Range<f64>| prop_oneof![1 => odd.clone(), 4 => range];
+    (number(-10.0..120.0), number(-1.0..12.0))
+        .prop_map(|(at_m, diameter_mm)| DraftPoint { at_m, diameter_mm })
+}
+
+fn drawn(design: &Design) -> Mass {
+    Plan::of(design)
+        .sections
+        .iter()
+        .map(|section| section.drawn)
+        .sum()
+}
+
+proptest! {
+    #![proptest_config(cases(300))]
+
+    /// Any wish gives a valid design; points keep their order, their number and their neighbours' places.
+    #[test]
+    fn moving_a_point_never_breaks_a_design(design in any_design(), index in 0_usize..70, wish in wish()) {
+        let moved = Edit::Move { index, wish }.apply(&design);
+        let moved = moved.unwrap_or_else(|refusal| panic!("{wish:?}: {refusal}"));
+        prop_assert_eq!(Design::parse(moved.draft().clone()), Ok(moved.clone()));
+        let (before, after) = (&design.draft().points, &moved.draft().points);
+        prop_assert_eq!(before.len(), after.len());
+        prop_assert!(after.windows(2).all(|pair| pair[0].at_m < pair[1].at_m));
+        for other in (0..before.len()).filter(|&other| other != index) {
+            prop_assert_eq!(before[other].at_m, after[other].at_m);
+        }
+        prop_assert_eq!(after[0].at_m, 0.0);
+    }
+
+    /// A wish that is possible is granted, to the step of the grid.
+    #[test]
+    fn a_possible_wish_is_granted(share in 0.05_f64..0.95, diameter_mm in 0.5_f64..2.0) {
+        let design = demo();
+        let points = &design.draft().points;
+        let at_m = points[1].at_m + share * (points[3].at_m - points[1].at_m);
+        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm) }.apply(&design);
+        let found = moved.unwrap_or_else(|refusal| panic!("{refusal}")).draft().points[2];
+        prop_assert!((found.at_m - at_m).abs() <= 0.5 / f64::from(POSITION.steps) + 1e-12);
+        prop_assert!((found.diameter_mm - diameter_mm).abs() <= 0.5 / f64::from(DIAMETER.steps) + 1e-12);
+    }
+
+    /// A point added lies on the curve but for the grid: half a step in size, and half a step along a slope. That
+    /// bulge, at most, of the mass that hangs on the diameter; μ grows with it by at most 2μ/(d − 2·film).
+    #[test]
+    fn adding_a_point_keeps_the_drawn_mass(design in usual_design(), pick in 0.0_f64..1.0) {
+        let points = &design.draft().points;
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        let index = (pick * (points.len() - 1) as f64) as usize;
+        let (a, b) = (points[index], points[index + 1]);
+        let length = b.at_m - a.at_m;
+        prop_assume!(length >= 0.021);
+        let added = Edit::AddBehind(index).apply(&design);
+        let added = added.unwrap_or_else(|refusal| panic!("{refusal}"));
+        prop_assert_eq!(added.draft().points.len(), points.len() + 1);
+        let bulge_mm = 0.5e-4 + ((b.diameter_mm - a.diameter_mm) / length).abs() * 0.5e-4;
+        let thick = a.diameter_mm.max(b.diameter_mm);
+        let level = parsed(crate::designs::draft(&[], &[(0.0, thick), (1.0, thick)]));
+        let per_metre = drawn(&level);
+        let most = per_metre * (0.5 * length * bulge_mm * 2.0 / (thick - 0.02));
+        let change = (drawn(&added) - drawn(&design)).abs();
+        // The thickest place grows fastest, so its rate bounds all; a billionth more for the sums' own rounding.
+        prop_assert!(change <= most * 1.01 + drawn(&design) * 1e-9, "{} g of {} g", change.grams(), most.grams());
+    }
+}
+
+/// A level tip stays level, a level belly too: size is given to the whole run, place only to the point.
+#[test]
+fn a_level_run_keeps_level() {
+    let moved = Edit::Move {
+        index: 3,
+        wish: point(20.0, 1.2),
+    }
+    .apply(&demo());
+    let points = moved
+        .unwrap_or_else(|refusal| panic!("{refusal}"))
+        .draft()
+        .points
+        .clone();
+    let sizes: Vec<f64> = points.iter().map(|point| point.diameter_mm).collect();
+    assert_eq!(sizes, [0.76, 0.76, 1.2, 1.2, 0.76, 0.76]);
+    assert_eq!(points[3].at_m, 20.0);
+}
+
+/// What cannot be done is refused, and the design given is untouched.
+#[test]
+fn impossible_edits_are_refused() {
+    let two = design(&[], &[(0.0, 1.0), (20.0, 1.0)]);
+    assert!(Edit::Remove(1).apply(&two).is_err());
+    assert!(Edit::Remove(0).apply(&demo()).is_err());
+    assert!(
+        Edit::AddBehind(0)
+            .apply(&design(&[], &[(0.0, 1.0), (0.015, 1.0)]))
+            .is_err()
+    );
+    assert!(
+        Edit::Place {
+            index: 1,
+            point: point(30.0, 1.0)
+        }
+        .apply(&demo())
+        .is_err()
+    );
+    let full: Vec<_> = (0..200).map(|k| (f64::from(k) * 0.4, 1.0)).collect();
+    assert!(Edit::AddBehind(5).apply(&design(&[], &full)).is_err());
+    let fewer = Edit::Remove(1)
+        .apply(&demo())
+        .unwrap_or_else(|refusal| panic!("{refusal}"));
+    assert_eq!(fewer.draft().points.len(), demo().draft().points.len() - 1);
+}
+
+/// An undefined wish is no wish for the thickest line there is.
+#[test]
+fn an_undefined_wish_takes_the_lower_bound() {
+    let moved = Edit::Move {
+        index: 2,
+        wish: point(f64::NAN, f64::NAN),
+    }
+    .apply(&demo());
+    let found = moved
+        .unwrap_or_else(|refusal| panic!("{refusal}"))
+        .draft()
+        .points[2];
+    assert_eq!(found.diameter_mm, DIAMETER.low);
+    assert!((found.at_m - demo().draft().points[1].at_m - 0.01).abs() < 1e-9);
+}

@@ -1,0 +1,15 @@
+//! What must hold for every design, tried on random ones.
+//!
+//! Sources: none needed. Each law follows from what the words mean (a whole is the sum of its parts, a line weighs the
+//! same from both ends) and is analytic.
+#![cfg(not(target_arch = "wasm32"))]
+
+#[path = "../common/designs.rs"]
+mod designs;
+mod edits;
+mod ladders;
+mod lines;
+mod mass;
+mod plans;
+mod round_trips;
+mod schedule;

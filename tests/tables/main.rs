@@ -1,0 +1,21 @@
+//! Numbers from outside the project, each beside its source.
+//!
+//! "Analytic" rows were worked out by hand or by a second route from the geometry; "from memory" and "common practice,
+//! no source" mean just that. A row is compared to the last digit printed.
+#![cfg(not(target_arch = "wasm32"))]
+
+mod braid;
+#[path = "../common/designs.rs"]
+mod designs;
+mod dressing;
+mod practice;
+#[path = "../common/row.rs"]
+mod row;
+mod simulation;
+mod takeoff;
+mod track;
+mod weight;
+mod yarn;
+
+/// Metres in a foot, written out here so that the tests do not borrow the number they check.
+const FOOT: f64 = 0.3048;

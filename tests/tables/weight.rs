@@ -1,0 +1,189 @@
+//! Line weight: classes, and mass between places.
+
+use taperwright::design::Design;
+use taperwright::design::settings::Setting;
+use taperwright::figures::verdict_title;
+use taperwright::plan::Plan;
+use taperwright::track::Direction;
+use taperwright::units::Mass;
+use taperwright::weight::{CLASSES, Verdict};
+
+use crate::FOOT;
+use crate::designs::design;
+use crate::row::{agree, row};
+
+/// AFFTA (formerly AFTMA) fly line weight standard: class, lowest, target and highest grains of the first 30 ft.
+const STANDARD: [(u8, f64, f64, f64); 15] = [
+    (1, 54.0, 60.0, 66.0),
+    (2, 74.0, 80.0, 86.0),
+    (3, 94.0, 100.0, 106.0),
+    (4, 114.0, 120.0, 126.0),
+    (5, 134.0, 140.0, 146.0),
+    (6, 152.0, 160.0, 168.0),
+    (7, 177.0, 185.0, 193.0),
+    (8, 202.0, 210.0, 218.0),
+    (9, 230.0, 240.0, 250.0),
+    (10, 270.0, 280.0, 290.0),
+    (11, 318.0, 330.0, 342.0),
+    (12, 368.0, 380.0, 392.0),
+    (13, 435.0, 450.0, 465.0),
+    (14, 485.0, 500.0, 515.0),
+    (15, 535.0, 550.0, 565.0),
+];
+
+fn verdict(grains: f64) -> Verdict {
+    Verdict::of(Mass::from_grains(grains))
+}
+
+#[test]
+fn the_classes_are_those_of_the_standard() {
+    let ours = CLASSES.map(|class| (class.number, class.low, class.target, class.high));
+    assert_eq!(ours, STANDARD);
+}
+
+#[test]
+fn a_band_holds_its_own_ends() {
+    for (number, low, target, high) in STANDARD {
+        for grains in [low, target, high] {
+            assert_eq!(verdict(grains).number(), Some(number), "{grains} gr");
+        }
+    }
+}
+
+#[test]
+fn between_the_bands_lie_gaps() {
+    for pair in STANDARD.windows(2) {
+        let ((below, .., high), (above, low, ..)) = (pair[0], pair[1]);
+        for grains in [high + 0.01, f64::midpoint(high, low), low - 0.01] {
+            assert_eq!(
+                verdict_title(&verdict(grains)),
+                format!("Between {below} and {above}"),
+                "{grains} gr"
+            );
+            assert_eq!(verdict(grains).number(), None);
+        }
+    }
+    assert_eq!(verdict_title(&verdict(130.0)), "Between 4 and 5");
+}
+
+#[test]
+fn beyond_the_table_there_is_no_class() {
+    for grains in [0.0, 20.0, 53.99] {
+        assert_eq!(verdict(grains), Verdict::UnderFirst, "{grains} gr");
+    }
+    for grains in [565.01, 600.0, 1e6] {
+        assert_eq!(verdict(grains), Verdict::OverLast, "{grains} gr");
+    }
+}
+
+/// A design whose finished line is bare silk at the target angle: mass per length is ρφ·πd²/4 and nothing else.
+fn bare(points: &[(f64, f64)]) -> Design {
+    let nothing = [
+        Setting::OilFill,
+        Setting::VarnishFill,
+        Setting::Film,
+        Setting::Grease,
+    ];
+    design(&nothing.map(|setting| (setting, 0.0)), points)
+}
+
+/// Diameter in mm of bare silk, 1.34 g/cm³ at a fibre fraction of 0.55, of so many grams per metre.
+fn bare_diameter(grams_per_metre: f64) -> f64 {
+    (grams_per_metre / (core::f64::consts::FRAC_PI_4 * 1.34 * 0.55)).sqrt()
+}
+
+/// Analytic, by the volume of a truncated cone, π/12·ℓ(d₁² + d₁d₂ + d₂²): class 5 at 140 gr with a front taper of
+/// 10 ft linear in diameter, tip 0.60 of the belly, no level tip: belly 1.1217 g/m, tip 0.4038 g/m. The drawing is
+/// rounded to 0.1 µm, which is worth 0.02 gr.
+#[test]
+fn a_ten_foot_taper_weighs_its_cone() {
+    let belly = bare_diameter(1.1217);
+    let tip = 0.60 * belly;
+    row(1.1217 * (tip / belly).powi(2), "0.4038");
+    let plan = Plan::of(&bare(&[
+        (0.0, tip),
+        (10.0 * FOOT, belly),
+        (90.0 * FOOT, belly),
+    ]));
+    let drawn = plan.head_drawn.expect("90 ft hold a head").grains();
+    assert!((drawn - 140.0).abs() < 0.025, "{drawn} gr");
+    assert_eq!(plan.head.from.metres(), 0.0);
+    let front = plan.sections[0].drawn.grams();
+    let cone = 10.0 * FOOT / 3.0 * (0.4038 + (0.4038_f64 * 1.1217).sqrt() + 1.1217);
+    agree(front, cone, 3e-4);
+}
+
+/// The standard weighs from the end of the level tip; that at most 6 in are left out is from memory.
+#[test]
+fn the_head_begins_behind_the_level_tip() {
+    for (tip_feet, left_out_feet) in [(0.25, 0.25), (0.5, 0.5), (0.75, 0.5), (3.0, 0.5)] {
+        let plan = Plan::of(&bare(&[
+            (0.0, 0.8),
+            (tip_feet * FOOT, 0.8),
+            (10.0 * FOOT, 1.1),
+            (90.0 * FOOT, 1.1),
+        ]));
+        agree(plan.head.from.feet(), left_out_feet, 1e-9);
+        agree((plan.head.to - plan.head.from).metres(), 9.144, 1e-12);
+    }
+    let level = Plan::of(&bare(&[(0.0, 1.0), (20.0, 1.0)]));
+    assert_eq!(level.head.from.metres(), 0.0);
+}
+
+/// The standard again: a line shorter than its head has no class, and the plan says what is missing.
+#[test]
+fn nothing_shorter_than_thirty_feet_has_a_class() {
+    let plan = Plan::of(&bare(&[(0.0, 0.8), (0.5 * FOOT, 0.8), (30.0 * FOOT, 1.1)]));
+    let Verdict::Missing(missing) = plan.verdict else {
+        panic!("a short line was given {:?}", plan.verdict);
+    };
+    assert!((missing.feet() - 0.5).abs() < 1e-3);
+    assert_eq!((plan.head_mass, plan.head_drawn), (None, None));
+    let plan = Plan::of(&bare(&[(0.0, 0.8), (0.5 * FOOT, 0.8), (30.5 * FOOT, 1.1)]));
+    assert!(plan.head_mass.is_some());
+}
+
+/// A numeric sum in steps of 0.1 mm over the staircase, worked out here from thread counts and angles alone:
+/// thread on a carrier = ∫(1 + c)/cos α dx where it is engaged, and the allowance for each time it comes in.
+#[test]
+fn bobbins_hold_the_integral_of_their_carrier() {
+    let plan = Plan::of(&taperwright::design::demo::demo());
+    let step = 1e-4;
+    for (rank, bobbin) in (0_u32..).zip(&plan.bobbins) {
+        let (mut length, mut engagements, mut was_in, mut at) = (0.0, 0_u32, false, 0.5 * step);
+        for stretch in &plan.stretches {
+            let is_in = stretch.threads > rank;
+            engagements += u32::from(is_in && !was_in);
+            was_in = is_in;
+            while at < stretch.to.metres() {
+                length += if is_in {
+                    step * 1.02 / stretch.fit.braid.angle.radians().cos()
+                } else {
+                    0.0
+                };
+                at += step;
+            }
+        }
+        assert_eq!(bobbin.engagements, engagements, "{}", bobbin.carrier);
+        // Each of at most nine changes is met to half a step.
+        assert!((bobbin.length.metres() - length - 0.8 * f64::from(engagements)).abs() < 2e-3);
+        agree(
+            bobbin.mass.grams(),
+            bobbin.length.metres() * 12.0 * 21.0 / 9000.0,
+            1e-12,
+        );
+    }
+    let each_way = |direction| {
+        plan.bobbins
+            .iter()
+            .filter(|b| b.carrier.direction == direction)
+            .count()
+    };
+    assert_eq!(
+        (
+            each_way(Direction::Clockwise),
+            each_way(Direction::CounterClockwise)
+        ),
+        (8, 8)
+    );
+}
