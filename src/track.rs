@@ -258,8 +258,9 @@ fn longest_run(over: u64, met: u64) -> u32 {
         return all;
     }
     let (mut longest, mut run, mut side) = (0, 0, None);
-    // Twice round, so that a run across the seam is counted whole.
-    for meeting in bits(met).chain(bits(met)) {
+    // A carrier meets everybody twice, the second time on the same side as the first or always on the other: the run
+    // across the seam of the circuit stands in its middle too.
+    for meeting in bits(met) {
         let now = Some(over >> meeting & 1);
         run = if now == side { run + 1 } else { 1 };
         side = now;
