@@ -255,6 +255,16 @@ fn a_wrong_note_of_the_open_line_gives_the_newest() {
 }
 
 #[test]
+fn a_new_line_takes_the_number_after_the_highest() {
+    let text = file::write(&named("kept"));
+    let store = Fussy::with(&[(line(2), &text), (line(10), &text)]);
+    let mut shelf = Shelf::new(store.clone());
+    assert_eq!(shelf.keep(None, &demo()), Ok(11));
+    assert_eq!(shelf.keep(None, &demo()), Ok(12));
+    assert_eq!(store.text(&line(10)), Some(text));
+}
+
+#[test]
 fn keys_of_others_are_left_alone() {
     let mine = file::write(&named("mine"));
     let strays = ["+9", "09", "9 ", "x", ""].map(|stray| format!("{LINE_KEY}{stray}"));

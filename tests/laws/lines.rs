@@ -76,9 +76,9 @@ pub(crate) fn points(
     })
 }
 
-/// Diameters a line of the demo's workshop may have, a step of 25 µm apart so that neighbours are often equal.
+/// Diameters the demo's workshop can braid in 8 to 16 threads, 25 µm apart so that neighbours are often equal.
 pub(crate) fn usual_diameter() -> impl Strategy<Value = f64> {
-    (28_u32..=44).prop_map(|step| f64::from(step) * 0.025)
+    (30_u32..=43).prop_map(|step| f64::from(step) * 0.025)
 }
 
 fn texts() -> impl Strategy<Value = (String, String)> {

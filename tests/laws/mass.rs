@@ -97,14 +97,13 @@ proptest! {
         }
     }
 
-    /// As drawn and as braided agree over the whole of a usual line to what the gears and whole threads leave open:
-    /// half a thread of eight, and the gears' step in angle.
+    /// As drawn and as braided agree to what whole threads and gears leave open: half a thread of eight, and a degree.
     #[test]
     fn whole_threads_follow_the_drawing(design in usual_design()) {
         let plan = Plan::of(&design);
-        let held = plan.notices.is_empty();
+        prop_assert_eq!(&plan.notices, &vec![]);
         let drawn: Mass = plan.sections.iter().map(|section| section.drawn).sum();
-        prop_assert!(!held || (plan.total_mass / drawn - 1.0).abs() < 0.08);
+        prop_assert!((plan.total_mass / drawn - 1.0).abs() < 0.085, "{} g", drawn.grams());
     }
 }
 
