@@ -3,25 +3,39 @@
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION, Setting};
 use crate::design::{Design, Draft, DraftPoint};
-use crate::track::Pattern;
+use crate::track::{Pattern, Track};
 use crate::yarn::{Condition, Fibre};
+
+/// What becomes of a level stretch when one of its ends changes size.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Level {
+    /// It stays level: its other points change size alike.
+    #[default]
+    Stays,
+    /// It becomes a taper: only the one point changes.
+    Bends,
+}
 
 /// One decision of the maker's.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Edit {
-    /// Move a control point towards a wish; neighbours and ranges hold it back, and its level run moves with it in size.
+    /// Move a control point towards a wish; neighbours and ranges hold it back.
     Move {
         /// Which point.
         index: usize,
         /// Where it is wished to be.
         wish: DraftPoint,
+        /// What becomes of the level stretches it belongs to.
+        level: Level,
     },
-    /// Set a point exactly; what is not possible is refused. Its level run moves with it in size.
+    /// Set a point exactly; what is not possible is refused.
     Place {
         /// Which point.
         index: usize,
         /// Where it shall be.
         point: DraftPoint,
+        /// What becomes of the level stretches it belongs to.
+        level: Level,
     },
     /// Add a control point in the middle of the stretch behind this one, on the curve.
     AddBehind(usize),
@@ -33,8 +47,15 @@ pub enum Edit {
     Fibre(Fibre),
     /// Choose whether the label counts the yarn raw.
     Condition(Condition),
-    /// Choose the track's pattern.
+    /// Choose the track's pattern. Carriers go to the nearest count there is a track for.
     Pattern(Pattern),
+    /// Set both ends of the yarn's label at once, in denier.
+    Label {
+        /// Finest end.
+        low: f64,
+        /// Heaviest end.
+        high: f64,
+    },
     /// List the gears owned.
     Gears(Vec<f64>),
     /// Name the line.
@@ -51,16 +72,30 @@ impl Edit {
     pub fn apply(self, design: &Design) -> Result<Design, Refusal> {
         let mut draft = design.draft().clone();
         match self {
-            Self::Move { index, wish } => {
-                place(&mut draft, design, index, held_back(design, index, wish));
+            Self::Move { index, wish, level } => {
+                place(
+                    &mut draft,
+                    design,
+                    index,
+                    held_back(design, index, wish),
+                    level,
+                );
             }
-            Self::Place { index, point } => place(&mut draft, design, index, point),
+            Self::Place {
+                index,
+                point,
+                level,
+            } => place(&mut draft, design, index, point, level),
             Self::AddBehind(index) => add_behind(&mut draft, index)?,
             Self::Remove(index) => remove(&mut draft, index)?,
             Self::Set(setting, value) => draft.settings.set(setting, value),
             Self::Fibre(fibre) => draft.fibre = fibre,
             Self::Condition(condition) => draft.condition = condition,
-            Self::Pattern(pattern) => draft.pattern = pattern,
+            Self::Pattern(pattern) => set_pattern(&mut draft, pattern),
+            Self::Label { low, high } => {
+                draft.settings.set(Setting::LabelLow, low);
+                draft.settings.set(Setting::LabelHigh, high);
+            }
             Self::Gears(gears) => draft.gears = gears,
             Self::Name(name) => draft.name = name,
             Self::Notes(notes) => draft.notes = notes,
@@ -69,12 +104,15 @@ impl Edit {
     }
 }
 
-/// Puts a point in its place, and gives its size to the level run it belongs to: a level tip or belly stays level.
-fn place(draft: &mut Draft, design: &Design, index: usize, point: DraftPoint) {
+/// Puts a point in its place, and gives its size to the level run it belongs to where that is to stay level.
+fn place(draft: &mut Draft, design: &Design, index: usize, point: DraftPoint, level: Level) {
     if index >= draft.points.len() {
         return;
     }
-    let (first, last) = design.taper().level_run(index);
+    let (first, last) = match level {
+        Level::Stays => design.taper().level_run(index),
+        Level::Bends => (index, index),
+    };
     for level in &mut draft.points[first..=last] {
         level.diameter_mm = point.diameter_mm;
     }
@@ -105,6 +143,20 @@ fn held_back(design: &Design, index: usize, wish: DraftPoint) -> DraftPoint {
 /// Total where `f64::clamp` panics or stays undefined: a wish that is no number gives the lower bound.
 fn clamped(wish: f64, low: f64, high: f64) -> f64 {
     wish.max(low).min(high)
+}
+
+/// Chooses a pattern, and with it the nearest count of carriers; the fewest threads stay within them.
+fn set_pattern(draft: &mut Draft, pattern: Pattern) {
+    let carriers = Setting::Carriers
+        .rule()
+        .quanta(draft.settings.get(Setting::Carriers));
+    let carriers = f64::from(Track::nearest_carriers(carriers, pattern));
+    draft.pattern = pattern;
+    draft.settings.set(Setting::Carriers, carriers);
+    let fewest = draft.settings.get(Setting::FewestThreads);
+    draft
+        .settings
+        .set(Setting::FewestThreads, fewest.min(carriers));
 }
 
 /// The new point lies on the straight stretch, so the drawing keeps its shape (to a step of the grid).

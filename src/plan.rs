@@ -2,37 +2,24 @@
 //!
 //! [`Plan::of`] is total, deterministic and free of I/O, clock and browser. Views read it and compute nothing.
 
+mod ground;
 mod notices;
 mod schedule;
+mod stretch;
 
 use crate::bobbins::{self, Bobbin};
-use crate::braid::Braiding;
 use crate::design::Design;
-use crate::dressing::{Dressed, Dressing};
 use crate::ladder::Ladder;
-use crate::takeoff::{Fit, TakeOff};
-use crate::taper::{Part, Section, Taper};
-use crate::threads::{Run, Staircase};
-use crate::units::{Angle, Length, LinearDensity, Mass};
+use crate::taper::{Part, Section};
+use crate::threads::Staircase;
+use crate::units::{Angle, Length, Mass};
 use crate::weight::{Head, Verdict};
+use ground::Ground;
+use stretch::mass_between;
 
 pub use notices::Notice;
 pub use schedule::{Action, Event};
-
-/// A stretch of line over which threads and gear do not change.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stretch {
-    /// Where it begins.
-    pub from: Length,
-    /// Where it ends.
-    pub to: Length,
-    /// Threads engaged.
-    pub threads: u32,
-    /// Gear and bare braid.
-    pub fit: Fit,
-    /// The braid dressed.
-    pub dressed: Dressed,
-}
+pub use stretch::Stretch;
 
 /// A section with its weights.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -88,6 +75,8 @@ pub struct Plan {
     pub head: Head,
     /// Its mass, when the line is long enough to have one.
     pub head_mass: Option<Mass>,
+    /// Mass of the same stretch before dressing.
+    pub head_bare_mass: Option<Mass>,
     /// Mass of that stretch as drawn.
     pub head_drawn: Option<Mass>,
     /// What class that makes.
@@ -114,46 +103,38 @@ impl Plan {
     /// The plan of a design.
     pub fn of(design: &Design) -> Self {
         let ground = Ground::of(design);
-        let runs = ground.staircase.runs(ground.taper.points());
-        let levels = Levels::of(&ground, &runs);
-        let stretches: Vec<Stretch> = runs.iter().map(|run| levels.stretch(run)).collect();
-        let ladder = Ladder::new(design.track(), levels.fewest, levels.most());
+        let stretches = ground.stretches();
+        let (fewest, most) = thread_range(&stretches);
+        let ladder = Ladder::new(design.track(), fewest, most);
         let sections = ground.weigh_sections(&stretches);
-        let head = Head::of(&ground.taper.sections());
         let length = ground.taper.length();
+        let head = Head::of(&ground.sections);
         let missing = head.missing(length);
-        let head_mass = missing
-            .is_none()
-            .then(|| mass_between(&stretches, head.from, head.to));
-        let bobbins = bobbins::wind(
-            &stretches,
-            &ladder,
-            ground.braiding.thread.linear_density(),
-            design.thread_allowance(),
-        );
+        let weighed = missing.is_none().then_some((head.from, head.to));
+        let head_mass =
+            weighed.map(|ends| mass_between(&stretches, ends, Stretch::dressed_density));
+        let thread = ground.braiding.thread.linear_density();
+        let bobbins = bobbins::wind(&stretches, &ladder, thread, design.thread_allowance());
+        let whole = (Length::ZERO, length);
         let mut plan = Self {
             length,
             staircase: ground.staircase,
             events: schedule::events(&stretches, &ladder),
-            head_drawn: missing
-                .is_none()
-                .then(|| ground.drawn_between(head.from, head.to)),
-            verdict: missing.map_or_else(
-                || Verdict::of(head_mass.unwrap_or_default()),
-                Verdict::Missing,
-            ),
+            head,
+            head_mass,
+            head_bare_mass: weighed
+                .map(|ends| mass_between(&stretches, ends, Stretch::bare_density)),
+            head_drawn: weighed.map(|ends| ground.drawn_between(ends)),
+            verdict: Verdict::on(head_mass, missing),
             total_mass: sections.iter().map(|section| section.mass).sum(),
-            bare_mass: stretches
-                .iter()
-                .map(|s| (s.to - s.from) * s.fit.braid.linear_density)
-                .sum(),
+            bare_mass: mass_between(&stretches, whole, Stretch::bare_density),
             tip_diameter: stretches[0].dressed.diameter,
-            belly_diameter: diameter_at(&stretches, belly_middle(&ground.taper)),
+            belly_diameter: stretch::at(&stretches, ground.belly_middle())
+                .dressed
+                .diameter,
             worst_angle: worst_angle(&stretches, ground.target),
             yarn: yarn_total(design, &bobbins),
             notices: Vec::new(),
-            head,
-            head_mass,
             sections,
             ladder,
             stretches,
@@ -165,7 +146,7 @@ impl Plan {
 
     /// The stretch at a distance from the tip; where two meet, the later one.
     pub fn stretch_at(&self, at: Length) -> &Stretch {
-        &self.stretches[index_at(&self.stretches, at)]
+        stretch::at(&self.stretches, at)
     }
 
     /// Mass of a part as planned; nothing where the line has no such part.
@@ -179,20 +160,12 @@ impl Plan {
 
     /// Fewest threads anywhere on the line.
     pub fn threads_min(&self) -> u32 {
-        self.stretches
-            .iter()
-            .map(|stretch| stretch.threads)
-            .min()
-            .unwrap_or(0)
+        thread_range(&self.stretches).0
     }
 
     /// Most threads anywhere on the line.
     pub fn threads_max(&self) -> u32 {
-        self.stretches
-            .iter()
-            .map(|stretch| stretch.threads)
-            .max()
-            .unwrap_or(0)
+        thread_range(&self.stretches).1
     }
 
     /// How often a gear is changed.
@@ -204,178 +177,29 @@ impl Plan {
     }
 }
 
-/// The typed parts of a design that the plan is computed from.
-struct Ground {
-    taper: Taper,
-    braiding: Braiding,
-    take_off: TakeOff,
-    dressing: Dressing,
-    target: Angle,
-    staircase: Staircase,
+/// Fewest and most threads of any stretch; a line has at least one.
+fn thread_range(stretches: &[Stretch]) -> (u32, u32) {
+    let counts = stretches.iter().map(|stretch| stretch.threads);
+    counts.fold((u32::MAX, 0), |(fewest, most), count| {
+        (fewest.min(count), most.max(count))
+    })
 }
 
-impl Ground {
-    fn of(design: &Design) -> Self {
-        let (braiding, dressing, target) =
-            (design.braiding(), design.dressing(), design.target_angle());
-        let one_metre = Length::from_metres(1.0);
-        let staircase = Staircase {
-            threads_per_diameter_squared: braiding.threads_for(one_metre, target),
-            film: dressing.film,
-            fewest: design.fewest_threads(),
-            most: design.track().carriers(),
-        };
-        Self {
-            taper: design.taper(),
-            take_off: design.take_off(),
-            braiding,
-            dressing,
-            target,
-            staircase,
-        }
-    }
-
-    fn weigh_sections(&self, stretches: &[Stretch]) -> Vec<SectionWeight> {
-        let weigh = |section: Section| SectionWeight {
-            section,
-            mass: mass_between(stretches, section.from, section.to),
-            drawn: self.drawn_between(section.from, section.to),
-        };
-        self.taper.sections().into_iter().map(weigh).collect()
-    }
-
-    /// Mass the drawing asks for between two places: the dressed mass per length is quadratic in the diameter and
-    /// the diameter linear between control points, so Simpson's rule is exact on each piece.
-    fn drawn_between(&self, from: Length, to: Length) -> Mass {
-        let piece = |pair: &[crate::taper::Point]| {
-            let (a, b) = (pair[0].at.max(from), pair[1].at.min(to));
-            (a < b).then(|| (b - a) * self.drawn_mean(a, b))
-        };
-        self.taper.points().windows(2).filter_map(piece).sum()
-    }
-
-    fn drawn_mean(&self, a: Length, b: Length) -> LinearDensity {
-        (self.drawn_at(a) + self.drawn_at((a + b) / 2.0) * 4.0 + self.drawn_at(b)) / 6.0
-    }
-
-    /// Dressed mass per length of a braid that had exactly the drawn diameter at the target angle.
-    fn drawn_at(&self, at: Length) -> LinearDensity {
-        let threads = self.staircase.wanted(self.taper.diameter_at(at));
-        let one = self.braiding.at_angle(1, self.target);
-        let braid = crate::braid::Braid {
-            linear_density: one.linear_density * threads,
-            diameter: one.diameter * threads.sqrt(),
-            ..one
-        };
-        self.dressing
-            .dress(&braid, self.braiding.fibre_fraction)
-            .linear_density
-    }
-}
-
-/// Gear, braid and dressing for every thread count the line uses.
-struct Levels {
-    fewest: u32,
-    fits: Vec<(Fit, Dressed)>,
-}
-
-impl Levels {
-    fn of(ground: &Ground, runs: &[Run]) -> Self {
-        let fewest = runs.iter().map(|run| run.threads).min().unwrap_or(0);
-        let most = runs.iter().map(|run| run.threads).max().unwrap_or(0);
-        let fit = |threads| {
-            let fit = ground
-                .take_off
-                .nearest(&ground.braiding, threads, ground.target);
-            (
-                fit,
-                ground
-                    .dressing
-                    .dress(&fit.braid, ground.braiding.fibre_fraction),
-            )
-        };
-        Self {
-            fewest,
-            fits: (fewest..=most).map(fit).collect(),
-        }
-    }
-
-    fn most(&self) -> u32 {
-        self.fits
-            .last()
-            .map_or(self.fewest, |(fit, _)| fit.braid.threads)
-    }
-
-    fn stretch(&self, run: &Run) -> Stretch {
-        let (fit, dressed) = self.fits[(run.threads - self.fewest) as usize];
-        Stretch {
-            from: run.from,
-            to: run.to,
-            threads: run.threads,
-            fit,
-            dressed,
-        }
-    }
-}
-
-fn index_at(stretches: &[Stretch], at: Length) -> usize {
-    stretches
-        .partition_point(|stretch| stretch.to <= at)
-        .min(stretches.len() - 1)
-}
-
-fn mass_between(stretches: &[Stretch], from: Length, to: Length) -> Mass {
-    let piece = |stretch: &Stretch| {
-        let (a, b) = (stretch.from.max(from), stretch.to.min(to));
-        (a < b).then(|| (b - a) * stretch.dressed.linear_density)
-    };
-    stretches[index_at(stretches, from)..]
-        .iter()
-        .map_while(|stretch| (stretch.from < to).then(|| piece(stretch)))
-        .flatten()
-        .sum()
-}
-
-fn diameter_at(stretches: &[Stretch], at: Length) -> Length {
-    stretches[index_at(stretches, at)].dressed.diameter
-}
-
-/// The middle of the belly, or the thickest place where the line has no level belly.
-fn belly_middle(taper: &Taper) -> Length {
-    let belly = taper
-        .sections()
-        .into_iter()
-        .find(|section| section.part == Part::Belly);
-    let thickest = || {
-        taper
-            .points()
-            .iter()
-            .max_by(|a, b| a.diameter.metres().total_cmp(&b.diameter.metres()))
-    };
-    belly.map_or_else(
-        || thickest().map_or(Length::ZERO, |point| point.at),
-        |belly| (belly.from + belly.to) / 2.0,
-    )
-}
-
+/// The first of the stretches that are farthest from the target.
 fn worst_angle(stretches: &[Stretch], target: Angle) -> WorstAngle {
-    let off = |stretch: &Stretch| (stretch.fit.braid.angle - target).abs();
-    let first = WorstAngle {
-        angle: stretches[0].fit.braid.angle,
-        off: off(&stretches[0]),
-        from: Length::ZERO,
-    };
-    stretches.iter().fold(first, |worst, stretch| {
-        if off(stretch) > worst.off {
-            WorstAngle {
-                angle: stretch.fit.braid.angle,
-                off: off(stretch),
-                from: stretch.from,
-            }
+    let worse = |worst, stretch| {
+        if Stretch::off(stretch, target) > Stretch::off(worst, target) {
+            stretch
         } else {
             worst
         }
-    })
+    };
+    let worst = stretches.iter().reduce(worse).unwrap_or(&stretches[0]);
+    WorstAngle {
+        angle: worst.fit.braid.angle,
+        off: worst.off(target),
+        from: worst.from,
+    }
 }
 
 fn yarn_total(design: &Design, bobbins: &[Bobbin]) -> YarnTotal {

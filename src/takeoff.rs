@@ -4,6 +4,7 @@
 //! the machine constant, the length drawn in one circuit when both are equal.
 
 use crate::braid::{Braid, Braiding};
+use crate::design::settings::TEETH;
 use crate::units::{Angle, Length};
 
 /// Change gears and the train they drive.
@@ -57,8 +58,16 @@ impl TakeOff {
         }
     }
 
-    /// Teeth, as a real number, that would draw exactly this lay.
-    pub fn teeth_for(&self, lay: Length) -> f64 {
-        lay / self.constant * f64::from(self.partner)
+    /// The wheel that would come nearest to the target angle if any number of teeth could be had.
+    pub fn ideal(&self, braiding: &Braiding, threads: u32, target: Angle) -> Fit {
+        let ideal = braiding.at_angle(threads, target).lay;
+        let teeth = (ideal / self.constant * f64::from(self.partner)).floor();
+        let (least, most) = (TEETH.low, TEETH.high);
+        let below = TEETH.quanta(teeth.clamp(least, most - 1.0));
+        let all = Self {
+            gears: vec![below, below + 1],
+            ..self.clone()
+        };
+        all.nearest(braiding, threads, target)
     }
 }

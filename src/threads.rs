@@ -67,7 +67,9 @@ impl Staircase {
             self.climb(pair[0], pair[1], &mut open, &mut runs);
             open.to = pair[1].at;
         }
-        runs.push(open);
+        if open.from < open.to {
+            runs.push(open);
+        }
         runs
     }
 
@@ -85,12 +87,23 @@ impl Staircase {
             // A boundary met exactly at a control point may fall outside by the last bit.
             let at = a.at + (b.at - a.at) * share.clamp(0.0, 1.0);
             open.to = at;
-            runs.push(*open);
-            *open = Run {
-                from: at,
-                to: at,
-                threads: next,
-            };
+            step_to(next, open, runs);
         }
+    }
+}
+
+/// Closes the open run and opens the next. Where the drawing only touches a level there is no run: nobody adds a thread
+/// to drop it in the same place.
+fn step_to(threads: u32, open: &mut Run, runs: &mut Vec<Run>) {
+    if open.from < open.to {
+        runs.push(*open);
+        *open = Run {
+            from: open.to,
+            to: open.to,
+            threads,
+        };
+    } else {
+        let resumed = runs.pop_if(|last| last.threads == threads);
+        *open = resumed.unwrap_or(Run { threads, ..*open });
     }
 }

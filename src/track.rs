@@ -116,6 +116,14 @@ impl Track {
         })
     }
 
+    /// The count of carriers nearest to a wish that has a track of this pattern; the larger of two equally near.
+    pub fn nearest_carriers(wish: u32, pattern: Pattern) -> u32 {
+        let counts = (4..=MOST_CARRIERS).filter(|&count| Self::new(count, pattern).is_some());
+        counts
+            .min_by_key(|&count| (count.abs_diff(wish), MOST_CARRIERS - count))
+            .unwrap_or(MOST_CARRIERS)
+    }
+
     /// Carriers of both directions together.
     pub const fn carriers(self) -> u32 {
         self.each_way * 2

@@ -79,6 +79,14 @@ impl Verdict {
         }
     }
 
+    /// The verdict on a head that may be too short to weigh, by so much.
+    pub fn on(head: Option<Mass>, missing: Option<Length>) -> Self {
+        match (head, missing) {
+            (_, Some(length)) => Self::Missing(length),
+            (head, None) => Self::of(head.unwrap_or_default()),
+        }
+    }
+
     /// The class number, where there is one.
     pub fn number(&self) -> Option<u8> {
         match self {

@@ -14,17 +14,7 @@ pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
 
 /// The part of it that is weighed for the class.
 pub fn weighed(plan: &Plan, scale: &Scale) -> String {
-    let cut = |stretch: &Stretch| {
-        let (from, to) = (
-            stretch.from.max(plan.head.from),
-            stretch.to.min(plan.head.to),
-        );
-        (from < to).then_some(Stretch {
-            from,
-            to,
-            ..*stretch
-        })
-    };
+    let cut = |stretch: &Stretch| stretch.between(plan.head.from, plan.head.to);
     outline(
         &plan.stretches.iter().filter_map(cut).collect::<Vec<_>>(),
         scale,

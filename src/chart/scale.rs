@@ -5,7 +5,7 @@ use plotters::coord::types::RangedCoordf64;
 
 use crate::design::Design;
 use crate::plan::Plan;
-use crate::units::show::Units;
+use crate::units::show::{Units, trimmed};
 use crate::units::text::Unit;
 use crate::units::{Angle, Length};
 
@@ -110,6 +110,25 @@ impl Scale {
         }
     }
 
+    /// This scale, but with the paper of the one before wherever that still serves: after a small change nothing springs
+    /// from under the finger.
+    #[must_use]
+    pub fn keeping_paper_of(mut self, before: &Self) -> Self {
+        let share_of_length = self.length / SPARE_LENGTH / before.length;
+        let share_of_diameter = self.diameter / SPARE_DIAMETER / before.diameter;
+        let share_of_reach = self.reach / before.reach;
+        if (0.7..=1.0).contains(&share_of_length) {
+            self.length = before.length;
+        }
+        if (0.45..=0.95).contains(&share_of_diameter) {
+            self.diameter = before.diameter;
+        }
+        if (0.6..=1.0).contains(&share_of_reach) {
+            self.reach = before.reach;
+        }
+        self
+    }
+
     /// The band of the profile.
     pub fn profile(&self) -> Band {
         Band {
@@ -194,7 +213,7 @@ impl Scale {
             .into_iter()
             .map(|value| Tick {
                 at: LEFT + value / most * self.band_width(),
-                label: format!("{value}"),
+                label: trimmed(value, 3),
             })
             .collect()
     }
@@ -208,7 +227,7 @@ impl Scale {
             .filter(|&value| value > 0.0)
             .map(|value| Tick {
                 at: band.middle() - value / most * band.height / 2.0,
-                label: crate::units::show::trimmed(value, 2),
+                label: trimmed(value, 2),
             })
             .collect()
     }
@@ -241,7 +260,7 @@ impl Scale {
             .iter()
             .map(|&angle| Tick {
                 at: self.y_of_angle(angle),
-                label: format!("{}°", crate::units::show::trimmed(angle.degrees(), 1)),
+                label: format!("{}°", trimmed(angle.degrees(), 1)),
             })
             .collect()
     }

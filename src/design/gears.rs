@@ -10,7 +10,7 @@ const LONGEST_RANGE: u32 = 1_000;
 /// # Errors
 /// [`Unread`] with the word that is no tooth count.
 pub fn read(text: &str) -> Result<Vec<f64>, Unread> {
-    let text = text.replace('–', "-");
+    let text = text.replace('–', "-").replace(" -", "-").replace("- ", "-");
     let words = text
         .split([' ', ',', ';', '\n', '\t'])
         .filter(|word| !word.is_empty());
@@ -27,7 +27,10 @@ fn range(word: &str) -> Result<Vec<f64>, Unread> {
             .map_err(|_| Unread::NotANumber(word.to_owned()))
     };
     let (from, to) = (teeth(from)?, teeth(to)?);
-    if from > to || to - from > LONGEST_RANGE {
+    if from > to {
+        return Err(Unread::BackwardRange(word.to_owned()));
+    }
+    if to - from > LONGEST_RANGE {
         return Err(Unread::NotANumber(word.to_owned()));
     }
     Ok((from..=to).map(f64::from).collect())
@@ -53,6 +56,7 @@ mod tests {
 
     #[test]
     fn what_is_shown_reads_back() {
+        assert_eq!(read("15 - 30"), read("15–30"));
         for text in ["15–30", "15, 16", "8, 20–24, 30, 30, 31", "40"] {
             assert_eq!(show(&read(text).unwrap()), text);
         }
@@ -61,7 +65,10 @@ mod tests {
     #[test]
     fn a_word_that_is_no_gear_is_named() {
         assert_eq!(read("20, x"), Err(Unread::NotANumber("x".to_owned())));
-        assert_eq!(read("30-20"), Err(Unread::NotANumber("30-20".to_owned())));
+        assert_eq!(
+            read("30-20"),
+            Err(Unread::BackwardRange("30-20".to_owned()))
+        );
         assert_eq!(
             read("1-4000000000"),
             Err(Unread::NotANumber("1-4000000000".to_owned()))

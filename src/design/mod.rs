@@ -283,11 +283,10 @@ fn point(draft: &DraftPoint, index: usize) -> Result<DraftPoint, Refusal> {
     })
 }
 
-/// A text without what could disguise it: control characters and those that turn the direction of writing.
+/// A text without what could disguise it: control characters, unseen ones, and those that turn the direction of writing.
 fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
     let several_lines = place == Place::Notes;
-    let shown =
-        |c: &char| (!c.is_control() || (*c == '\n' && several_lines)) && !is_direction_mark(*c);
+    let shown = |c: &char| (!c.is_control() || (*c == '\n' && several_lines)) && !is_unseen(*c);
     let clean: String = raw.chars().filter(shown).collect();
     let clean = clean.trim().to_owned();
     let characters = clean.chars().count();
@@ -302,6 +301,6 @@ fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
     }
 }
 
-fn is_direction_mark(c: char) -> bool {
-    matches!(c, '\u{061c}' | '\u{200e}' | '\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+fn is_unseen(c: char) -> bool {
+    matches!(c, '\u{061c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}' | '\u{feff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

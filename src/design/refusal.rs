@@ -2,9 +2,11 @@
 
 use core::fmt;
 
-use super::settings::{Rule, Setting};
+use super::settings::{DIAMETER, Rule, Setting};
 use crate::choice::Choice;
-use crate::track::{MOST_CARRIERS, Pattern};
+use crate::track::{MOST_CARRIERS, Pattern, Track};
+use crate::units::show::trimmed;
+use crate::units::text::Unit;
 
 /// Where on the page the refused value stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -176,9 +178,10 @@ impl fmt::Display for Refusal {
                 previous,
             } => write!(
                 out,
-                "Point {} at {at} m must lie at least {} mm behind point {index} at {previous} m.",
+                "Points {index} and {} must lie in order, at least {} mm apart: point {index} is at {previous} m, point {} at {at} m.",
                 index + 1,
-                LEAST_SPACING * 1e3
+                LEAST_SPACING * 1e3,
+                index + 1
             ),
             Self::TextTooLong {
                 characters,
@@ -196,28 +199,48 @@ impl fmt::Display for Refusal {
 
 fn out_of_range(rule: &Rule, value: f64, out: &mut fmt::Formatter<'_>) -> fmt::Result {
     let Rule {
-        name,
-        unit,
-        low,
-        high,
-        ..
+        name, low, high, ..
     } = rule;
-    let unit = unit.symbol();
-    let gap = if unit.is_empty() || unit == "°" {
-        ""
-    } else {
-        "\u{202f}"
-    };
+    let (value, high) = (with_unit(rule, value), with_unit(rule, *high));
     write!(
         out,
-        "{value}{gap}{unit} is outside what the {name} may be: {low} to {high}{gap}{unit}."
+        "{value} is outside what the {name} may be: {} to {high}.",
+        trimmed(*low, 4)
     )
+}
+
+/// A value with its unit; a diameter in thousandths of an inch as well, since some makers think in those.
+fn with_unit(rule: &Rule, value: f64) -> String {
+    let thousandths =
+        (rule == &DIAMETER).then(|| Unit::Millimetre.convert(value, Unit::Thousandth));
+    let written = number_as_typed(value, rule.unit);
+    match thousandths.flatten() {
+        Some(thou) => format!("{written} ({})", number_as_typed(thou, Unit::Thousandth)),
+        None => written,
+    }
+}
+
+/// To four decimals at most: typed values may carry the noise of a conversion.
+fn number_as_typed(value: f64, unit: Unit) -> String {
+    let digits = if value.abs() < 1e9 {
+        trimmed(value, 4)
+    } else {
+        format!("{value:e}")
+    };
+    match unit.symbol() {
+        "" => digits,
+        "°" => format!("{digits}°"),
+        symbol => format!("{digits}\u{202f}{symbol}"),
+    }
 }
 
 fn no_such_track(carriers: f64, pattern: Pattern, out: &mut fmt::Formatter<'_>) -> fmt::Result {
     let (slots, name) = (pattern.slots(), pattern.name());
+    let least = Track::nearest_carriers(0, pattern);
+    let most = Track::nearest_carriers(MOST_CARRIERS, pattern);
     write!(
         out,
-        "No track has {carriers} carriers in the pattern {name}: it takes a multiple of {slots}, at least 4 and at most {MOST_CARRIERS}."
+        "No track has {carriers} carriers in the pattern {name}: it takes a multiple of {slots}, from {least} to {most}. \
+         For another count, choose the pattern first."
     )
 }

@@ -151,7 +151,7 @@ settings! {
     TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
         "About 45° is common practice, no source.";
     AngleTolerance "angle_tolerance_deg" "tolerance of the angle" Degree 0.1..=15.0 / 100 = 1.5,
-        "Our own choice: a 30-tooth wheel steps the angle by about 1° at 45°.";
+        "Our own choice: one tooth of thirty turns the angle by about 1.5° at 45°, so the nearest gear is within half of that.";
     Crimp "crimp_percent" "crimp" Percent 0.0..=21.0 / 100 = 2.0,
         "Extra thread from waving over and under, from memory. 20.9 % is the bound of a jammed 1/1 weave (after Peirce, 1937). A measured swatch tells.";
     FibreFraction "fibre_fraction_percent" "fibre in the braid's section" Percent 30.0..=90.0 / 10 = 55.0,

@@ -23,13 +23,13 @@ const fn figure(
 }
 
 /// Every figure, in the order shown.
-pub const FIGURES: [Figure; 21] = [
+pub const FIGURES: [Figure; 22] = [
     figure(
         "head-mass",
         "first 30 ft",
         Group::Weight,
-        |plan, _| head_mass(plan),
-        "Mass per metre times length, summed over 9.144 m from the end of the level tip; of a tip longer than 6 in the rest is weighed too. This is what decides the class. Source: AFFTA fly line weight standard; the 6 in from memory.",
+        |plan, _| plan.head_mass.map_or_else(too_short, Value::mass),
+        "Mass per metre times length, summed over 9.144 m from the end of the level tip; of a tip longer than 6 in the rest is weighed too. This is what decides the class. gr: grains, 1 grain = 0.0648 g. Source: AFFTA fly line weight standard; the 6 in from memory.",
     ),
     figure(
         "tip-mass",
@@ -54,21 +54,21 @@ pub const FIGURES: [Figure; 21] = [
     ),
     figure(
         "rear-mass",
-        "behind the belly",
+        "all behind the belly",
         Group::Weight,
         |plan, _| Value::part(plan, &[Part::RearTaper, Part::RearTip, Part::RunningLine]),
         "Everything behind the belly: rear taper, then rear tip or running line, dressed.",
     ),
     figure(
         "rear-taper-mass",
-        "of it, rear taper",
+        "rear taper alone",
         Group::Weight,
         |plan, _| Value::part(plan, &[Part::RearTaper]),
         "From the last place of the full diameter to the level end, dressed.",
     ),
     figure(
         "rear-end-mass",
-        "of it, level end",
+        "rear tip or running line",
         Group::Weight,
         |plan, _| Value::part(plan, &[Part::RearTip, Part::RunningLine]),
         "The level stretch at the rear, dressed: a rear tip up to 1 m, a running line when longer. The 1 m is our own convention.",
@@ -85,7 +85,14 @@ pub const FIGURES: [Figure; 21] = [
         "whole line, bare",
         Group::Weight,
         |plan, _| Value::mass(plan.bare_mass),
-        "The braid before dressing: threads × thread size × (1 + crimp) ÷ cos(angle). Textile geometry, analytic.",
+        "The braid before dressing: threads × thread size × (1 + crimp) ÷ cos(angle). Geometry.",
+    ),
+    figure(
+        "head-bare-mass",
+        "first 30 ft, bare",
+        Group::Weight,
+        |plan, _| plan.head_bare_mass.map_or_else(too_short, Value::mass),
+        "The same 9.144 m before dressing: weigh them off the machine, and you know early whether braid and plan agree.",
     ),
     figure(
         "length",
@@ -99,7 +106,7 @@ pub const FIGURES: [Figure; 21] = [
         "diameter at the tip",
         Group::Size,
         |plan, units| Value::diameter(plan.tip_diameter, units),
-        "As whole threads make it, film of varnish included: d = √(4 × mass per metre ÷ (π × fibre density × fibre share of the section)). Analytic; the fibre share is fitted from a swatch.",
+        "As whole threads make it: d = √(4 × bare mass per metre ÷ (π × fibre density × share of fibre in the section)), and twice the film of varnish. Geometry; the share of fibre is a setting, which a measured swatch of yours would make sure.",
     ),
     figure(
         "belly-diameter",
@@ -127,7 +134,7 @@ pub const FIGURES: [Figure; 21] = [
         "worst braid angle",
         Group::Braid,
         |plan, _| worst_angle(plan),
-        "The angle farthest from the target. Angle, diameter and lay are solved together: the gear fixes the lay L drawn in one carrier circuit, and tan(angle) = π × path diameter ÷ L. Analytic. The machine is taken to follow a gear at once.",
+        "The angle farthest from the target. Angle, diameter and lay are solved together: the gear fixes the lay L drawn in one carrier circuit, and tan(angle) = π × path diameter ÷ L. Geometry. The machine is taken to follow a gear at once.",
     ),
     figure(
         "gear-changes",
@@ -140,28 +147,28 @@ pub const FIGURES: [Figure; 21] = [
         "crossings",
         "crossings in the belly",
         Group::Braid,
-        |plan, _| crossings(plan),
-        "Crossings per centimetre along one rib = threads ÷ (2 × lay). Count them under a loupe along one line of crossings. Analytic.",
+        crossings,
+        "Crossings per centimetre along one rib = threads ÷ (2 × lay). Count them under a loupe along one line of crossings. Geometry.",
     ),
     figure(
         "cover",
         "cover in the belly",
         Group::Braid,
         |plan, _| cover(plan),
-        "Share of the surface covered: 2F − F² with F = threads × thread width ÷ (2π × path diameter × cos(angle)); at F = 1 and above the threads touch. Analytic, the same algebra as for braided cable screens.",
+        "Share of the surface covered: 2F − F² with F = threads × thread width ÷ (2π × path diameter × cos(angle)); at F = 1 and above the threads touch. Geometry, the same as for braided cable screens.",
     ),
     figure(
         "yarn-length",
         "thread on all bobbins",
         Group::Yarn,
-        |plan, _| thread_length(plan),
-        "For each carrier the engaged length × (1 + crimp) ÷ cos(angle), and the allowance for each engagement. Analytic.",
+        |plan, units| long(plan.yarn.thread, units),
+        "For each carrier the engaged length × (1 + crimp) ÷ cos(angle), and the allowance for each time it comes in. Geometry.",
     ),
     figure(
         "end-length",
         "filament end in it",
         Group::Yarn,
-        |plan, _| long(plan.yarn.ends),
+        |plan, units| long(plan.yarn.ends, units),
         "Thread length × ends per thread: what plying takes from the cones.",
     ),
     figure(
@@ -173,13 +180,10 @@ pub const FIGURES: [Figure; 21] = [
     ),
 ];
 
-fn head_mass(plan: &Plan) -> Value {
-    match plan.head_mass {
-        Some(mass) => Value::mass(mass),
-        None => Value {
-            si: None,
-            text: "line too short".to_owned(),
-        },
+fn too_short() -> Value {
+    Value {
+        si: None,
+        text: "line too short".to_owned(),
     }
 }
 
@@ -208,11 +212,11 @@ fn belly(plan: &Plan) -> &Stretch {
         .unwrap_or(&plan.stretches[0])
 }
 
-fn crossings(plan: &Plan) -> Value {
+fn crossings(plan: &Plan, units: Units) -> Value {
     let per_metre = belly(plan).fit.braid.crossings_per_metre();
     Value {
         si: Some(per_metre),
-        text: format!("{:.1} per cm of rib", per_metre / 100.0),
+        text: format!("{} of rib", units.show_crossings(per_metre)),
     }
 }
 
@@ -229,15 +233,10 @@ fn cover(plan: &Plan) -> Value {
     }
 }
 
-fn thread_length(plan: &Plan) -> Value {
-    long(plan.yarn.thread)
-}
-
-/// Lengths of yarn are metres in every workshop: yarn is sold by tex and denier.
-fn long(length: Length) -> Value {
+fn long(length: Length, units: Units) -> Value {
     Value {
         si: Some(length.metres()),
-        text: format!("{:.0}\u{202f}m", length.metres()),
+        text: units.show_yarn(length, 0),
     }
 }
 
@@ -245,7 +244,7 @@ fn yarn_mass(plan: &Plan) -> Value {
     let yarn = plan.yarn;
     let text = if yarn.bought > yarn.mass {
         format!(
-            "{} ({} raw)",
+            "{} ({} to buy, raw)",
             show::grams(yarn.mass),
             show::grams(yarn.bought)
         )

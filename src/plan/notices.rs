@@ -34,8 +34,10 @@ pub enum Notice {
         from: Length,
         /// The angle there.
         angle: Angle,
-        /// Teeth that would mend it, as a real number.
-        teeth: f64,
+        /// Teeth of the wheel that would come nearest to the target there, owned or not.
+        teeth: u32,
+        /// The angle it would make.
+        mended: Angle,
     },
     /// With this many threads some never pass over, or never under.
     Unsound {
@@ -99,11 +101,16 @@ fn angle_off(design: &Design, plan: &Plan) -> Option<Notice> {
     let is_off = |stretch: &&Stretch| (stretch.fit.braid.angle - target).abs() > tolerance;
     let stretches = plan.stretches.iter().filter(is_off).count();
     let worst = plan.stretch_at(plan.worst_angle.from);
-    let ideal = design.braiding().at_angle(worst.threads, target).lay;
-    (stretches > 0).then(|| Notice::AngleOff {
-        stretches,
-        from: worst.from,
-        angle: worst.fit.braid.angle,
-        teeth: design.take_off().teeth_for(ideal),
+    (stretches > 0).then(|| {
+        let best = design
+            .take_off()
+            .ideal(&design.braiding(), worst.threads, target);
+        Notice::AngleOff {
+            stretches,
+            from: worst.from,
+            angle: worst.fit.braid.angle,
+            teeth: best.gear,
+            mended: best.braid.angle,
+        }
     })
 }

@@ -109,7 +109,7 @@ pub fn read(text: &str) -> Result<Design, FileError> {
         return Err(FileError::TooLarge(text.len()));
     }
     let envelope: Envelope = serde_json::from_str(text).map_err(|_| FileError::NotADesign)?;
-    if envelope.format != FORMAT {
+    if envelope.format != FORMAT || envelope.version == 0 {
         return Err(FileError::NotADesign);
     }
     if envelope.version > VERSION {

@@ -1,6 +1,6 @@
 //! Writing quantities as a maker reads them.
 
-use super::{Angle, Length, Mass};
+use super::{Angle, Length, METRES_PER_INCH, Mass};
 use crate::choice::Choice;
 use crate::units::text::Unit;
 
@@ -66,6 +66,22 @@ impl Units {
         match self {
             Self::Metric => format!("{mm} · {thou}"),
             Self::Imperial => format!("{thou} · {mm}"),
+        }
+    }
+
+    /// A length of yarn or thread, to so many decimals of a metre: `37.1 m`, `122 ft`.
+    pub fn show_yarn(self, length: Length, decimals: usize) -> String {
+        match self {
+            Self::Metric => number(length.metres(), decimals, Unit::Metre),
+            Self::Imperial => number(length.feet(), 0, Unit::Foot),
+        }
+    }
+
+    /// Crossings along one rib: `34.5 per cm`, `87.6 per in`.
+    pub fn show_crossings(self, per_metre: f64) -> String {
+        match self {
+            Self::Metric => format!("{:.1} per cm", per_metre / 100.0),
+            Self::Imperial => format!("{:.1} per in", per_metre * METRES_PER_INCH),
         }
     }
 

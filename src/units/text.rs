@@ -119,6 +119,8 @@ pub enum Unread {
     Empty,
     /// The text is not a number.
     NotANumber(String),
+    /// A range whose end lies before its beginning.
+    BackwardRange(String),
     /// The word behind the number is no unit we know.
     UnknownUnit(String),
     /// The unit measures something else than the field asks for.
@@ -138,6 +140,12 @@ impl fmt::Display for Unread {
                 out,
                 "“{text}” is not a number. Type digits with a comma or a dot."
             ),
+            Self::BackwardRange(text) => {
+                write!(
+                    out,
+                    "“{text}” runs backward. Write the smaller number first."
+                )
+            }
             Self::UnknownUnit(word) => {
                 write!(
                     out,

@@ -1,13 +1,15 @@
 //! The state of the page, and the only ways it changes.
 
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{HtmlInputElement, KeyboardEvent};
 
 use crate::browser::address;
 use crate::browser::storage::LocalStore;
 use crate::choice::Choice;
 use crate::design::refusal::Refusal;
 use crate::design::{Design, demo};
-use crate::edit::Edit;
+use crate::edit::{Edit, Level};
 use crate::plan::Plan;
 use crate::share::link;
 use crate::shelf::{Found, LineNumber, Shelf, Store};
@@ -23,7 +25,7 @@ pub(crate) enum Standing {
     New,
     /// A line of the shelf: kept under its number at every change.
     Kept(LineNumber),
-    /// Came by link: not kept until the maker says so.
+    /// Came by link: kept as a new line when the maker says so, or at the first change.
     Preview,
 }
 
@@ -53,6 +55,12 @@ pub(crate) struct Bench {
     pub(crate) chosen: RwSignal<usize>,
     /// Where the design is kept.
     pub(crate) standing: RwSignal<Standing>,
+    /// What becomes of level stretches when one of their ends changes size.
+    pub(crate) level: RwSignal<Level>,
+    /// Settled designs before this one, oldest first.
+    past: RwSignal<Vec<Design>>,
+    /// Settled designs undone, the next to redo last.
+    future: RwSignal<Vec<Design>>,
     /// What to tell the maker.
     pub(crate) message: RwSignal<Option<Message>>,
     /// Whether the card is shown instead of the bench.
@@ -82,13 +90,21 @@ impl Bench {
             units: RwSignal::new(kept_units()),
             chosen: RwSignal::new(thickest(&design.get_untracked())),
             standing: RwSignal::new(standing),
+            level: RwSignal::new(Level::Stays),
+            past: RwSignal::new(Vec::new()),
+            future: RwSignal::new(Vec::new()),
             message: RwSignal::new(message),
             card_open: RwSignal::new(false),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
         let listener =
             window_event_listener(leptos::ev::hashchange, move |_| bench.follow_address());
-        on_cleanup(move || listener.remove());
+        let keys =
+            window_event_listener(leptos::ev::keydown, move |event| bench.follow_keys(&event));
+        on_cleanup(move || {
+            listener.remove();
+            keys.remove();
+        });
         bench
     }
 
@@ -108,15 +124,52 @@ impl Bench {
         Ok(())
     }
 
-    /// Ends a change: scales and card follow, and the line is kept.
+    /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
     pub(crate) fn settle(self) {
-        let changed = self
-            .design
-            .with_untracked(|now| self.settled.with_untracked(|before| now != before));
-        if changed {
-            self.settled.set(self.design.get_untracked());
-            self.keep();
+        let before = self.settled.get_untracked();
+        if self.design.with_untracked(|now| *now != before) {
+            self.past.update(|past| remember(past, before));
+            self.future.set(Vec::new());
+            self.follow();
         }
+    }
+
+    /// Goes back to before the last finished change.
+    pub(crate) fn undo(self) {
+        self.step(self.past, self.future);
+    }
+
+    /// Makes the change last undone once more.
+    pub(crate) fn redo(self) {
+        self.step(self.future, self.past);
+    }
+
+    /// Whether there is something to undo.
+    pub(crate) fn can_undo(self) -> bool {
+        self.past.with(|past| !past.is_empty())
+    }
+
+    /// Whether there is something to redo.
+    pub(crate) fn can_redo(self) -> bool {
+        self.future.with(|future| !future.is_empty())
+    }
+
+    fn step(self, from: RwSignal<Vec<Design>>, to: RwSignal<Vec<Design>>) {
+        if let Some(design) = from.try_update(Vec::pop).flatten() {
+            let now = self.settled.get_untracked();
+            to.update(|designs| remember(designs, now));
+            self.design.set(design);
+            self.follow();
+        }
+    }
+
+    fn follow(self) {
+        self.settled.set(self.design.get_untracked());
+        let last = self
+            .settled
+            .with_untracked(|design| design.draft().points.len() - 1);
+        self.chosen.update(|chosen| *chosen = (*chosen).min(last));
+        self.keep();
     }
 
     /// Takes back a change that is not finished.
@@ -128,14 +181,14 @@ impl Bench {
     pub(crate) fn lay_out(self, design: Design, standing: Standing) {
         self.chosen.set(thickest(&design));
         self.standing.set(standing);
+        self.past.set(Vec::new());
+        self.future.set(Vec::new());
         self.design.set(design.clone());
         self.settled.set(design);
     }
 
     /// Keeps a previewed design as a line of its own.
     pub(crate) fn keep_copy(self) {
-        self.standing.set(Standing::New);
-        address::forget_fragment();
         self.keep();
     }
 
@@ -181,13 +234,13 @@ impl Bench {
         }
     }
 
-    /// Keeps the settled design, unless it is a preview.
+    /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
     fn keep(self) {
         let number = match self.standing.get_untracked() {
-            Standing::Preview => return,
-            Standing::New => None,
+            Standing::New | Standing::Preview => None,
             Standing::Kept(number) => Some(number),
         };
+        address::forget_fragment();
         match self
             .settled
             .with_untracked(|design| shelf().keep(number, design))
@@ -197,6 +250,22 @@ impl Bench {
         }
     }
 
+    /// Ctrl or Cmd with Z, and with Shift or Y the other way. A field that is being typed in keeps its own undo.
+    fn follow_keys(self, event: &KeyboardEvent) {
+        let typing = event
+            .target()
+            .is_some_and(|target| target.is_instance_of::<HtmlInputElement>());
+        if typing || !(event.ctrl_key() || event.meta_key()) {
+            return;
+        }
+        match (event.key().to_lowercase().as_str(), event.shift_key()) {
+            ("z", false) => self.undo(),
+            ("z", true) | ("y", _) => self.redo(),
+            _ => return,
+        }
+        event.prevent_default();
+    }
+
     fn follow_address(self) {
         if let Some(shared) = from_address() {
             let (design, standing, message) = shared;
@@ -204,6 +273,16 @@ impl Bench {
             self.message.set(message);
         }
     }
+}
+
+/// Most changes that can be undone; a design is a few kilobytes.
+const MOST_UNDONE: usize = 200;
+
+fn remember(designs: &mut Vec<Design>, design: Design) {
+    if designs.len() == MOST_UNDONE {
+        designs.remove(0);
+    }
+    designs.push(design);
 }
 
 /// Lines in this browser, to choose from.

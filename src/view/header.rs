@@ -17,7 +17,7 @@ use crate::units::show::Units;
 #[component]
 pub(crate) fn Header() -> impl IntoView {
     let bench = bench();
-    let shared = RwSignal::new(None::<String>);
+    let sharing = RwSignal::new(false);
     view! {
         <header class="head">
             <h1 class="mark">"Taperwright"</h1>
@@ -34,10 +34,12 @@ pub(crate) fn Header() -> impl IntoView {
                 <UnitChoice />
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
-                <button data-action="share" on:click=move |_| share(bench, shared)>"Share"</button>
+                <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
                 <button data-action="card" class="main" on:click=move |_| bench.card_open.set(true)>"Card"</button>
             </nav>
-            {move || shared.get().map(|link| view! { <SharedLink link shared /> })}
+            <Show when=move || sharing.get()>
+                <SharedLink sharing />
+            </Show>
         </header>
     }
 }
@@ -157,20 +159,22 @@ fn save_file(bench: Bench) {
     }
 }
 
-fn share(bench: Bench, shared: RwSignal<Option<String>>) {
-    match bench.settled.with_untracked(link::encode) {
-        Ok(fragment) => shared.set(Some(address::with_fragment(&fragment))),
-        Err(error) => bench.say(error.to_string()),
-    }
-}
-
-/// The link, to copy or to look at.
+/// The link of the design as it is now, to copy or to open; or why it makes none.
 #[component]
-fn SharedLink(link: String, shared: RwSignal<Option<String>>) -> impl IntoView {
+fn SharedLink(sharing: RwSignal<bool>) -> impl IntoView {
+    let bench = bench();
     let copied = RwSignal::new("");
-    let text = link.clone();
+    let link = Memo::new(move |_| {
+        copied.set("");
+        bench
+            .settled
+            .with(link::encode)
+            .map(|fragment| address::with_fragment(&fragment))
+    });
+    let text = move || link.get().unwrap_or_default();
+    let wrong = move || link.with(|link| link.as_ref().err().map(ToString::to_string));
     let copy = move |_| {
-        let text = text.clone();
+        let text = text();
         spawn_local(async move {
             let done = clipboard::copy(&text).await;
             copied.set(if done {
@@ -184,12 +188,12 @@ fn SharedLink(link: String, shared: RwSignal<Option<String>>) -> impl IntoView {
         <div class="shared" role="group" aria-label="Link of this line">
             <label class="link">
                 <span>"This link carries the whole design; nothing is stored anywhere else."</span>
-                <input type="text" readonly=true data-action="link" value=link.clone() />
+                <input type="text" readonly=true data-action="link" prop:value=text />
             </label>
             <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
-            <a class="button" href=link target="_blank" rel="noopener">"Try it"</a>
-            <button on:click=move |_| shared.set(None)>"Close"</button>
-            <p role="status">{copied}</p>
+            <a class="button" href=text target="_blank" rel="noopener">"Open it"</a>
+            <button on:click=move |_| sharing.set(false)>"Close"</button>
+            <p role="status">{copied}{wrong}</p>
         </div>
     }
 }

@@ -17,7 +17,7 @@ pub(crate) fn Messages() -> impl IntoView {
         <div class="messages" role="status">
             <Show when=is_preview>
                 <p class="message">
-                    <span>"You are looking at a line that came by link. Your own lines are untouched."</span>
+                    <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
                     <button data-action="keep-copy" on:click=move |_| bench.keep_copy()>"Keep a copy"</button>
                     <button data-action="leave-preview" on:click=move |_| bench.leave_preview()>"Back to my line"</button>
                 </p>
@@ -26,7 +26,7 @@ pub(crate) fn Messages() -> impl IntoView {
                 <p class="message">
                     <span>{message.text}</span>
                     {message.unreadable.map(save_unreadable)}
-                    <button on:click=move |_| bench.message.set(None)>"Put away"</button>
+                    <button on:click=move |_| bench.message.set(None)>"Close"</button>
                 </p>
             })}
         </div>
@@ -55,7 +55,7 @@ pub(crate) fn Notices() -> impl IntoView {
     };
     view! {
         <Show when=move || notices.with(|notices| !notices.is_empty())>
-            <section class="notices" role="status" aria-label="Before you braid">
+            <section class="notices" id="notices" aria-label="Before you braid">
                 <h2>"Before you braid"</h2>
                 <ul>{listed}</ul>
             </section>
@@ -88,16 +88,18 @@ fn sentence(notice: &Notice, units: Units) -> String {
             from,
             angle,
             teeth,
+            mended,
         } => format!(
             "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. A gear of \
-             {teeth:.1} teeth would hit it.",
+             {teeth} teeth would make it {}.",
             if *stretches == 1 {
                 "one stretch".to_owned()
             } else {
                 format!("{stretches} stretches")
             },
             units.show_position(*from),
-            show::angle(*angle)
+            show::angle(*angle),
+            show::angle(*mended)
         ),
         Notice::Unsound { threads, carriers } => format!(
             "Do not braid with {threads} threads on this track: {} would never pass both over and under, and the \

@@ -1,12 +1,12 @@
-//! The chosen control point, to set exactly: every drag has a way without dragging.
+//! The chosen control point, to set exactly: every drag has a way without dragging. With it, undo and redo.
 
 use leptos::prelude::*;
 
-use super::bench::bench;
+use super::bench::{Bench, bench};
 use super::field::NumberField;
 use crate::design::DraftPoint;
 use crate::design::settings::{DIAMETER, POSITION};
-use crate::edit::Edit;
+use crate::edit::{Edit, Level};
 use crate::units::show::Units;
 use crate::units::text::Unit;
 
@@ -14,7 +14,7 @@ use crate::units::text::Unit;
 fn position_step(units: Units) -> f64 {
     match units {
         Units::Metric => 0.05,
-        Units::Imperial => Unit::Foot.convert(0.25, POSITION.unit).unwrap_or(0.05),
+        Units::Imperial => converted(0.25, Unit::Foot, POSITION.unit),
     }
 }
 
@@ -22,103 +22,258 @@ fn position_step(units: Units) -> f64 {
 fn size_step(units: Units) -> f64 {
     match units {
         Units::Metric => 0.005,
-        Units::Imperial => Unit::Thousandth
-            .convert(0.2, DIAMETER.unit)
-            .unwrap_or(0.005),
-    }
-}
-
-/// The bar under the chart.
-#[component]
-pub(crate) fn PointBar() -> impl IntoView {
-    let bench = bench();
-    let count = Memo::new(move |_| bench.design.with(|design| design.draft().points.len()));
-    let index = Memo::new(move |_| bench.chosen.get().min(count.get() - 1));
-    let point = Memo::new(move |_| {
-        bench
-            .design
-            .with(|design| design.draft().points[index.get()])
-    });
-    let place = move |point: DraftPoint| {
-        let edit = Edit::Place {
-            index: index.get_untracked(),
-            point,
-        };
-        bench.edit(edit).map_err(|refusal| refusal.to_string())
-    };
-    let nudge = move |along: f64, size: f64| {
-        let (now, units) = (point.get_untracked(), bench.units.get_untracked());
-        let wish = DraftPoint {
-            at_m: now.at_m + along * position_step(units),
-            diameter_mm: now.diameter_mm + size * size_step(units),
-        };
-        // Moving, unlike placing, is held back by neighbours and never refused.
-        if let Err(refusal) = bench.edit(Edit::Move {
-            index: index.get_untracked(),
-            wish,
-        }) {
-            bench.say(refusal.to_string());
-        }
-    };
-    let change = move |edit: Edit| {
-        if let Err(refusal) = bench.edit(edit) {
-            bench.say(refusal.to_string());
-        }
-    };
-    let choose = move |step: isize| {
-        let beside = index.get_untracked().saturating_add_signed(step);
-        bench.chosen.set(beside.min(count.get_untracked() - 1));
-    };
-    let is_first = move || index.get() == 0;
-    let is_last = move || index.get() + 1 == count.get();
-    view! {
-        <div class="point" role="group" aria-label="Chosen point">
-            <div class="chooser">
-                <button aria-label="point before" disabled=is_first on:click=move |_| choose(-1)>"‹"</button>
-                <output>{move || format!("point {} of {}", index.get() + 1, count.get())}</output>
-                <button aria-label="point behind" disabled=is_last on:click=move |_| choose(1)>"›"</button>
-            </div>
-            <div class="change">
-                <button data-action="add-point" on:click=move |_| change(Edit::AddBehind(index.get_untracked()))>"Add a point"</button>
-                <button data-action="remove-point" disabled=is_first on:click=move |_| change(Edit::Remove(index.get_untracked()))>
-                    "Remove it"
-                </button>
-            </div>
-            <div class="value">
-                <NumberField
-                    label="from the tip"
-                    action="point-at"
-                    unit=Signal::derive(move || bench.units.get().position())
-                    value=Signal::derive(move || converted(point.get().at_m, POSITION.unit, bench.units.get().position()))
-                    decimals=4
-                    commit=move |typed| {
-                        let at_m = converted(typed, bench.units.get_untracked().position(), POSITION.unit);
-                        place(DraftPoint { at_m, ..point.get_untracked() })
-                    }
-                />
-                <button aria-label="nearer to the tip" disabled=is_first on:click=move |_| nudge(-1.0, 0.0)>"−"</button>
-                <button aria-label="farther from the tip" disabled=is_first on:click=move |_| nudge(1.0, 0.0)>"+"</button>
-            </div>
-            <div class="value">
-                <NumberField
-                    label="finished diameter"
-                    action="point-size"
-                    unit=Signal::derive(move || bench.units.get().diameter())
-                    value=Signal::derive(move || converted(point.get().diameter_mm, DIAMETER.unit, bench.units.get().diameter()))
-                    decimals=4
-                    commit=move |typed| {
-                        let diameter_mm = converted(typed, bench.units.get_untracked().diameter(), DIAMETER.unit);
-                        place(DraftPoint { diameter_mm, ..point.get_untracked() })
-                    }
-                />
-                <button aria-label="thinner" on:click=move |_| nudge(0.0, -1.0)>"−"</button>
-                <button aria-label="thicker" on:click=move |_| nudge(0.0, 1.0)>"+"</button>
-            </div>
-        </div>
+        Units::Imperial => converted(0.2, Unit::Thousandth, DIAMETER.unit),
     }
 }
 
 /// A value in another unit of the same kind; units of positions and sizes always are.
 fn converted(value: f64, from: Unit, to: Unit) -> f64 {
     from.convert(value, to).unwrap_or(value)
+}
+
+/// The chosen point, and what can be done with it.
+#[derive(Clone, Copy)]
+struct Chosen {
+    bench: Bench,
+    count: Memo<usize>,
+    index: Memo<usize>,
+    point: Memo<DraftPoint>,
+}
+
+impl Chosen {
+    fn of(bench: Bench) -> Self {
+        let count = Memo::new(move |_| bench.design.with(|design| design.draft().points.len()));
+        let index = Memo::new(move |_| bench.chosen.get().min(count.get() - 1));
+        let point = Memo::new(move |_| {
+            let design = bench.design.read();
+            design.draft().points[index.get()]
+        });
+        Self {
+            bench,
+            count,
+            index,
+            point,
+        }
+    }
+
+    /// Puts the point exactly there, or says why not.
+    fn place(self, point: DraftPoint) -> Result<(), String> {
+        let edit = Edit::Place {
+            index: self.index.get_untracked(),
+            point,
+            level: self.bench.level.get_untracked(),
+        };
+        self.bench.edit(edit).map_err(|refusal| refusal.to_string())
+    }
+
+    /// Moves it by so many steps; held back by its neighbours, like a drag.
+    fn nudge(self, along: f64, size: f64) {
+        let (now, units) = (self.point.get_untracked(), self.bench.units.get_untracked());
+        let wish = DraftPoint {
+            at_m: now.at_m + along * position_step(units),
+            diameter_mm: now.diameter_mm + size * size_step(units),
+        };
+        self.change(Edit::Move {
+            index: self.index.get_untracked(),
+            wish,
+            level: self.bench.level.get_untracked(),
+        });
+    }
+
+    /// Adds a point on the curve behind this one, and chooses it.
+    fn add(self) {
+        let before = self
+            .index
+            .get_untracked()
+            .min(self.count.get_untracked() - 2);
+        self.change(Edit::AddBehind(before));
+        self.bench.chosen.set(before + 1);
+    }
+
+    fn remove(self) {
+        self.change(Edit::Remove(self.index.get_untracked()));
+    }
+
+    fn choose(self, step: isize) {
+        let beside = self.index.get_untracked().saturating_add_signed(step);
+        self.bench
+            .chosen
+            .set(beside.min(self.count.get_untracked() - 1));
+    }
+
+    fn change(self, edit: Edit) {
+        if let Err(refusal) = self.bench.edit(edit) {
+            self.bench.say(refusal.to_string());
+        }
+    }
+
+    fn is_first(self) -> bool {
+        self.index.get() == 0
+    }
+
+    fn is_last(self) -> bool {
+        self.index.get() + 1 == self.count.get()
+    }
+
+    /// The first point is the tip, and two points are the least a taper has.
+    fn must_stay(self) -> bool {
+        self.is_first() || self.count.get() == 2
+    }
+
+    /// The level run it belongs to, counted from 1, where that is more than itself.
+    fn level_run(self) -> Option<(usize, usize)> {
+        let (first, last) = self
+            .bench
+            .design
+            .with(|design| design.taper().level_run(self.index.get()));
+        (first < last).then_some((first + 1, last + 1))
+    }
+}
+
+/// The bar under the chart.
+#[component]
+pub(crate) fn PointBar() -> impl IntoView {
+    let chosen = Chosen::of(bench());
+    view! {
+        <div class="point" role="group" aria-label="Chosen point">
+            <Chooser chosen />
+            <Changes chosen />
+            <PositionEntry chosen />
+            <SizeEntry chosen />
+            <LevelChoice chosen />
+        </div>
+    }
+}
+
+#[component]
+fn Chooser(chosen: Chosen) -> impl IntoView {
+    let words = move || format!("point {} of {}", chosen.index.get() + 1, chosen.count.get());
+    view! {
+        <div class="chooser">
+            <button
+                aria-label="the point before"
+                disabled=move || chosen.is_first()
+                on:click=move |_| chosen.choose(-1)
+            >
+                "‹"
+            </button>
+            <output>{words}</output>
+            <button
+                aria-label="the point behind"
+                disabled=move || chosen.is_last()
+                on:click=move |_| chosen.choose(1)
+            >
+                "›"
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn Changes(chosen: Chosen) -> impl IntoView {
+    let bench = chosen.bench;
+    view! {
+        <div class="change">
+            <button data-action="undo" disabled=move || !bench.can_undo() on:click=move |_| bench.undo()>
+                "Undo"
+            </button>
+            <button data-action="redo" disabled=move || !bench.can_redo() on:click=move |_| bench.redo()>
+                "Redo"
+            </button>
+            <button data-action="add-point" on:click=move |_| chosen.add()>"Add a point"</button>
+            <button
+                data-action="remove-point"
+                disabled=move || chosen.must_stay()
+                on:click=move |_| chosen.remove()
+            >
+                "Remove it"
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn PositionEntry(chosen: Chosen) -> impl IntoView {
+    let bench = chosen.bench;
+    let unit = Signal::derive(move || bench.units.get().position());
+    let value =
+        Signal::derive(move || converted(chosen.point.get().at_m, POSITION.unit, unit.get()));
+    let take = move |typed| {
+        let at_m = converted(typed, unit.get_untracked(), POSITION.unit);
+        chosen.place(DraftPoint {
+            at_m,
+            ..chosen.point.get_untracked()
+        })
+    };
+    view! {
+        <div class="value">
+            <NumberField label="from the tip" action="point-at" unit value decimals=4 commit=take />
+            <button
+                aria-label="nearer to the tip"
+                disabled=move || chosen.is_first()
+                on:click=move |_| chosen.nudge(-1.0, 0.0)
+            >
+                "−"
+            </button>
+            <button
+                aria-label="farther from the tip"
+                disabled=move || chosen.is_first()
+                on:click=move |_| chosen.nudge(1.0, 0.0)
+            >
+                "+"
+            </button>
+        </div>
+    }
+}
+
+#[component]
+fn SizeEntry(chosen: Chosen) -> impl IntoView {
+    let bench = chosen.bench;
+    let unit = Signal::derive(move || bench.units.get().diameter());
+    let value = Signal::derive(move || {
+        converted(chosen.point.get().diameter_mm, DIAMETER.unit, unit.get())
+    });
+    let take = move |typed| {
+        let diameter_mm = converted(typed, unit.get_untracked(), DIAMETER.unit);
+        chosen.place(DraftPoint {
+            diameter_mm,
+            ..chosen.point.get_untracked()
+        })
+    };
+    view! {
+        <div class="value">
+            <NumberField label="finished diameter" action="point-size" unit value decimals=4 commit=take />
+            <button aria-label="thinner" on:click=move |_| chosen.nudge(0.0, -1.0)>"−"</button>
+            <button aria-label="thicker" on:click=move |_| chosen.nudge(0.0, 1.0)>"+"</button>
+        </div>
+    }
+}
+
+/// Whether a level stretch stays level when one of its points changes size. It keeps its room when it does not apply.
+#[component]
+fn LevelChoice(chosen: Chosen) -> impl IntoView {
+    let bench = chosen.bench;
+    let words = move || match chosen.level_run() {
+        Some((first, last)) => {
+            format!("keep points {first} to {last} level: they change size together")
+        }
+        None => "this point ends no level stretch".to_owned(),
+    };
+    let set = move |on: bool| {
+        bench
+            .level
+            .set(if on { Level::Stays } else { Level::Bends })
+    };
+    view! {
+        <label class="level" class:idle=move || chosen.level_run().is_none()>
+            <input
+                type="checkbox"
+                data-action="keep-level"
+                disabled=move || chosen.level_run().is_none()
+                prop:checked=move || bench.level.get() == Level::Stays
+                on:change:target=move |event| set(event.target().checked())
+            />
+            <span>{words}</span>
+        </label>
+    }
 }

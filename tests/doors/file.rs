@@ -183,7 +183,7 @@ fn designs_that_could_not_be_braided() {
         ),
         (
             |file| file["design"]["points"][3]["at_m"] = json!(2.5908),
-            &["Point 4", "2.5908", "10 mm"],
+            &["Points 3 and 4", "2.5908 m", "10 mm"],
         ),
         (
             |file| file["design"]["points"][3]["diameter_mm"] = json!(-1.0),

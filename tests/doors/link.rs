@@ -265,7 +265,7 @@ fn links_to_designs_that_could_not_be_braided() {
         (|payload| payload.5.clear(), &["at least one change gear"]),
         (|payload| payload.5[0] = 7, &["7", "8 to 200"]),
         (|payload| payload.7.truncate(1), &["2 to 200", "has 1"]),
-        (|payload| payload.7[3].0 = 99, &["Point 4", "10 mm"]),
+        (|payload| payload.7[3].0 = 99, &["Points 3 and 4", "10 mm"]),
         (|payload| payload.7[2].1 = 0, &["0", "0.1 to 10"]),
         (|payload| payload.0 = "n".repeat(81), &["81", "80"]),
     ];

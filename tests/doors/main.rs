@@ -39,7 +39,8 @@ fn outside_every_range() -> Vec<(taperwright::design::settings::Setting, f64, [S
                 value,
                 [
                     rule.name.to_owned(),
-                    value.to_string(),
+                    // Written to four decimals, without the noise of binary fractions.
+                    ((value * 1e4).round() / 1e4).to_string(),
                     rule.low.to_string(),
                     rule.high.to_string(),
                 ],

@@ -104,10 +104,10 @@ fn a_label_upside_down() {
 
 #[test]
 fn tracks_that_do_not_exist() {
-    for (carriers, pattern, slots) in [
-        (15.0, Pattern::Diamond, "2"),
-        (14.0, Pattern::Regular, "4"),
-        (16.0, Pattern::Hercules, "6"),
+    for (carriers, pattern, slots, range) in [
+        (15.0, Pattern::Diamond, "2", "from 4 to 64"),
+        (14.0, Pattern::Regular, "4", "from 4 to 64"),
+        (16.0, Pattern::Hercules, "6", "from 6 to 60"),
     ] {
         let spoil = |draft: &mut Draft| {
             draft.pattern = pattern;
@@ -117,12 +117,7 @@ fn tracks_that_do_not_exist() {
         refused(
             spoil,
             Place::Pattern,
-            &[
-                &number,
-                pattern.name(),
-                &multiple,
-                "at least 4 and at most 64",
-            ],
+            &[&number, pattern.name(), &multiple, range],
         );
     }
 }
@@ -193,7 +188,12 @@ fn points_out_of_order_or_too_close() {
         refused(
             spoil,
             Place::Point(3),
-            &["Point 4", at, "at least 10 mm behind point 3", "2.5908 m"],
+            &[
+                "Points 3 and 4",
+                &format!("point 4 at {at} m"),
+                "at least 10 mm apart",
+                "point 3 is at 2.5908 m",
+            ],
         );
     }
     let mut close = demo().draft().clone();

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::{DIAMETER, POSITION};
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::Edit;
+use taperwright::edit::{Edit, Level};
 use taperwright::plan::Plan;
 use taperwright::units::Mass;
 
@@ -41,7 +41,7 @@ proptest! {
     /// Any wish gives a valid design; points keep their order, their number and their neighbours' places.
     #[test]
     fn moving_a_point_never_breaks_a_design(design in any_design(), index in 0_usize..70, wish in wish()) {
-        let moved = Edit::Move { index, wish }.apply(&design);
+        let moved = Edit::Move { index, wish, level: Level::Stays }.apply(&design);
         let moved = moved.unwrap_or_else(|refusal| panic!("{wish:?}: {refusal}"));
         prop_assert_eq!(Design::parse(moved.draft().clone()), Ok(moved.clone()));
         let (before, after) = (&design.draft().points, &moved.draft().points);
@@ -59,7 +59,7 @@ proptest! {
         let design = demo();
         let points = &design.draft().points;
         let at_m = points[1].at_m + share * (points[3].at_m - points[1].at_m);
-        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm) }.apply(&design);
+        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), level: Level::Stays }.apply(&design);
         let found = moved.unwrap_or_else(|refusal| panic!("{refusal}")).draft().points[2];
         prop_assert!((found.at_m - at_m).abs() <= 0.5 / f64::from(POSITION.steps) + 1e-12);
         prop_assert!((found.diameter_mm - diameter_mm).abs() <= 0.5 / f64::from(DIAMETER.steps) + 1e-12);
@@ -93,6 +93,7 @@ proptest! {
 #[test]
 fn a_level_run_keeps_level() {
     let moved = Edit::Move {
+        level: Level::Stays,
         index: 3,
         wish: point(20.0, 1.2),
     }
@@ -120,6 +121,7 @@ fn impossible_edits_are_refused() {
     );
     assert!(
         Edit::Place {
+            level: Level::Stays,
             index: 1,
             point: point(30.0, 1.0)
         }
@@ -138,6 +140,7 @@ fn impossible_edits_are_refused() {
 #[test]
 fn an_undefined_wish_takes_the_lower_bound() {
     let moved = Edit::Move {
+        level: Level::Stays,
         index: 2,
         wish: point(f64::NAN, f64::NAN),
     }

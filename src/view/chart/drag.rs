@@ -69,6 +69,7 @@ impl Dragging {
         if let Some(wish) = wish {
             // Moves are held back by neighbours and ranges; nothing is left that could be refused.
             let _ = self.bench.try_out(Edit::Move {
+                level: self.bench.level.get_untracked(),
                 index: drag.index,
                 wish,
             });

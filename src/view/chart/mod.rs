@@ -42,13 +42,13 @@ pub(crate) fn Chart() -> impl IntoView {
         }
     });
     // The scale follows the settled design: while a finger drags, the paper stays where it is.
-    let scale = Memo::new(move |_| {
+    let scale = Memo::new(move |before: Option<&Scale>| {
         let (units, size) = (bench.units.get(), measured.get());
-        bench.settled.with(|design| {
-            bench
-                .settled_plan
-                .with(|plan| Scale::of(design, plan, units, size))
-        })
+        let scale = bench.settled.with(|design| {
+            let plan = bench.settled_plan.read();
+            Scale::of(design, &plan, units, size)
+        });
+        before.map_or(scale, |before| scale.keeping_paper_of(before))
     });
     let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
         (scale.into(), bench.design.into(), bench.plan.into());
