@@ -16,17 +16,17 @@ const LINE_HEIGHT: f64 = 13.0;
 /// Room right of them: half a touch target, so that the last point can be grabbed.
 pub const RIGHT: f64 = 26.0;
 /// Room above the profile for the bracket of the weighed head.
-const TOP: f64 = 46.0;
+const TOP: f64 = 42.0;
 /// Room between profile and staircase: the profile's caption, the dimension lines, and the staircase's caption.
-const DIMENSIONS: f64 = 78.0;
+const DIMENSIONS: f64 = 72.0;
 /// How far below the profile its dimension lines run.
 pub const DIMENSION_LINE: f64 = 32.0;
 /// Room between staircase and angle strip, for a caption.
 const BETWEEN: f64 = 30.0;
 /// Room below for the axis of length.
-const BOTTOM: f64 = 44.0;
+const BOTTOM: f64 = 42.0;
 /// Share of the three bands' height that each takes: profile, staircase, angle.
-const SHARES: [f64; 3] = [0.58, 0.2, 0.22];
+const SHARES: [f64; 3] = [0.6, 0.19, 0.21];
 /// Length shown beyond the line's end, so that it can be drawn longer.
 const SPARE_LENGTH: f64 = 1.03;
 /// Diameter shown beyond the thickest place, so that it can be drawn thicker.

@@ -1,21 +1,23 @@
 //! The design a first visit opens. Workshop, line and machine are invented.
 
-use super::settings::Settings;
+use super::settings::{Setting, Settings};
 use super::{Design, Draft, DraftPoint};
 use crate::track::Pattern;
 use crate::yarn::{Condition, Fibre};
 
 /// Distances from the tip in feet and finished diameters in millimetres: a double taper of 82 ft 6 in.
 const POINTS: [(f64, f64); 6] = [
-    (0.0, 0.76),
-    (0.5, 0.76),
-    (8.5, 1.075),
-    (74.0, 1.075),
-    (82.0, 0.76),
-    (82.5, 0.76),
+    (0.0, 0.825),
+    (0.5, 0.825),
+    (10.5, 1.085),
+    (72.0, 1.085),
+    (82.0, 0.825),
+    (82.5, 0.825),
 ];
-/// Change gears of the invented machine: every tooth from 15 to 30.
-const GEARS: core::ops::RangeInclusive<u32> = 15..=30;
+/// Change gears of the invented machine: every tooth from 16 to 34.
+const GEARS: core::ops::RangeInclusive<u32> = 16..=34;
+/// Ends in a thread: the belly takes 14 threads of these and leaves two carriers for a thicker line.
+const ENDS: f64 = 14.0;
 
 /// A double taper for a class 5 rod, braided on an invented machine.
 pub fn demo() -> Design {
@@ -31,7 +33,7 @@ fn draft() -> Draft {
         condition: Condition::AsBraided,
         pattern: Pattern::Regular,
         gears: GEARS.map(f64::from).collect(),
-        settings: Settings::default(),
+        settings: settings(),
         points: POINTS
             .map(|(feet, diameter_mm)| DraftPoint {
                 at_m: feet * crate::units::METRES_PER_FOOT,
@@ -39,4 +41,10 @@ fn draft() -> Draft {
             })
             .to_vec(),
     }
+}
+
+fn settings() -> Settings {
+    let mut settings = Settings::default();
+    settings.set(Setting::EndsPerThread, ENDS);
+    settings
 }

@@ -129,7 +129,7 @@ macro_rules! settings {
 
 settings! {
     LabelLow "label_low_denier" "finest end on the label" Denier 0.1..=20_000.0 / 100 = 20.0,
-        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type the same number twice once you have weighed a measured length. Tex is understood too.";
+        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type one number once you have weighed a measured length. Tex is understood too.";
     LabelHigh "label_high_denier" "heaviest end on the label" Denier 0.1..=20_000.0 / 100 = 22.0,
         "See the finest end.";
     EndsPerThread "ends_per_thread" "ends plied to one thread" One 1.0..=500.0 / 1 = 12.0,
@@ -146,7 +146,7 @@ settings! {
         "The plan never goes below this many. Half the carriers is common practice, no source.";
     PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
         "The wheel the change gear drives. One carrier circuit draws constant × change gear ÷ partner.";
-    MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.2,
+    MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.25,
         "The machine constant: line drawn in one carrier circuit when change gear and partner have equal teeth. Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
     TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
         "About 45° is common practice, no source.";

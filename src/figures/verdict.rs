@@ -1,7 +1,7 @@
 //! What is said of the class a line makes.
 
 use crate::plan::Plan;
-use crate::units::show::{self, Units};
+use crate::units::show::Units;
 use crate::weight::{CLASSES, Class, Verdict};
 
 /// The verdict in a few words, to stand large.
@@ -19,16 +19,9 @@ pub fn verdict_title(verdict: &Verdict) -> String {
 pub fn verdict_detail(plan: &Plan, units: Units) -> String {
     let grains = plan.head_mass.unwrap_or_default().grains();
     match &plan.verdict {
-        Verdict::Within(class) => format!(
-            "{} gr from the target of {} gr; {:.1} gr inside the band {} to {} gr",
-            show::signed(grains - class.target, 1),
-            class.target,
-            (grains - class.low).min(class.high - grains),
-            class.low,
-            class.high
-        ),
+        Verdict::Within(class) => within(grains, class),
         Verdict::Between(below, above) => format!(
-            "{:.1} gr too heavy for class {}, {:.1} gr too light for class {}: the bands leave a gap",
+            "{:.1} grains too heavy for class {}, {:.1} too light for class {}: the bands leave a gap.",
             grains - below.high,
             below.number,
             above.low - grains,
@@ -37,18 +30,29 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
         Verdict::UnderFirst => {
             let Class { number, low, .. } = CLASSES[0];
             let short = low - grains;
-            format!("{short:.1} gr too light for class {number}, which begins at {low} gr")
+            format!("{short:.1} grains too light for class {number}, which begins at {low}.")
         }
         Verdict::OverLast => {
             let Class { number, high, .. } = CLASSES[CLASSES.len() - 1];
             let over = grains - high;
-            format!("{over:.1} gr too heavy for class {number}, which ends at {high} gr")
+            format!("{over:.1} grains too heavy for class {number}, which ends at {high}.")
         }
-        Verdict::Missing(length) => {
-            format!(
-                "{} are missing to weigh the first 30 ft behind the level tip",
-                units.show_position(*length)
-            )
-        }
+        Verdict::Missing(length) => format!(
+            "{} are missing to weigh the first 30 ft behind the level tip.",
+            units.show_position(*length)
+        ),
     }
+}
+
+fn within(grains: f64, class: &Class) -> String {
+    let Class {
+        low, target, high, ..
+    } = class;
+    let inside = (grains - low).min(high - grains);
+    let off = grains - target;
+    let side = if off < 0.0 { "under" } else { "over" };
+    let off = off.abs();
+    format!(
+        "{off:.1} grains {side} its target of {target}; {inside:.1} inside the band of {low} to {high}."
+    )
 }

@@ -40,6 +40,8 @@ pub struct Event {
     pub gear: u32,
     /// Braid angle from here on.
     pub angle: Angle,
+    /// Crossings per metre along one rib from here on.
+    pub crossings: f64,
 }
 
 /// The schedule of a line's stretches. Where a thread and a gear change meet, the thread comes first.
@@ -93,5 +95,6 @@ fn record(events: &mut Vec<Event>, action: Action, at: Length, stretch: &Stretch
         threads: stretch.threads,
         gear,
         angle: stretch.fit.braid.angle,
+        crossings: stretch.fit.braid.crossings_per_metre(),
     });
 }

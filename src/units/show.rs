@@ -79,9 +79,26 @@ impl Units {
 
     /// Crossings along one rib: `34.5 per cm`, `87.6 per in`.
     pub fn show_crossings(self, per_metre: f64) -> String {
+        format!(
+            "{} {}",
+            self.show_crossings_number(per_metre),
+            self.show_crossings_unit()
+        )
+    }
+
+    /// The number of [`Self::show_crossings`].
+    pub fn show_crossings_number(self, per_metre: f64) -> String {
         match self {
-            Self::Metric => format!("{:.1} per cm", per_metre / 100.0),
-            Self::Imperial => format!("{:.1} per in", per_metre * METRES_PER_INCH),
+            Self::Metric => format!("{:.1}", per_metre / 100.0),
+            Self::Imperial => format!("{:.1}", per_metre * METRES_PER_INCH),
+        }
+    }
+
+    /// What [`Self::show_crossings`] counts by.
+    pub const fn show_crossings_unit(self) -> &'static str {
+        match self {
+            Self::Metric => "per cm",
+            Self::Imperial => "per in",
         }
     }
 
@@ -150,12 +167,6 @@ pub fn grams(mass: Mass) -> String {
 /// A mass in both.
 pub fn mass(mass: Mass) -> String {
     format!("{} · {}", grams(mass), grains(mass))
-}
-
-/// A number with its sign, also when it is positive: `+0.3`, `−1.2`.
-pub fn signed(value: f64, decimals: usize) -> String {
-    let sign = if value < 0.0 { '−' } else { '+' };
-    format!("{sign}{:.decimals$}", value.abs())
 }
 
 #[cfg(test)]

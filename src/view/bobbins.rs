@@ -4,7 +4,6 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::words;
-use crate::bobbins::Bobbin;
 use crate::units::show;
 
 /// The bobbins, in the order in which their carriers come in.
@@ -23,7 +22,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
     let bobbin = move |index: usize| bench.plan.with(|plan| plan.bobbins.get(index).copied());
     let ends = move || bench.settled.with(|design| design.thread().ends);
     view! {
-        <section class="bobbins" aria-label="Bobbins">
+        <section class="bobbins" id="bobbins" aria-label="Bobbins">
             <h2>"Bobbins to wind"</h2>
             <p class="hint">
                 {move || format!("{} ends plied to each thread; allowance for leading in included.", ends())}
@@ -36,16 +35,11 @@ pub(crate) fn Bobbins() -> impl IntoView {
                         data-mass=move || bobbin(key.0).map(|bobbin| bobbin.mass.kilograms().to_string())
                     >
                         <span class="deed">{words::carrier(key.1)}</span>
-                        <span class="number">{move || bobbin(key.0).map(length)}</span>
+                        <span class="number">{move || bobbin(key.0).map(|bobbin| bench.units.get().show_yarn(bobbin.length, 1))}</span>
                         <span class="number">{move || bobbin(key.0).map(|bobbin| show::grams(bobbin.mass))}</span>
                     </li>
                 </For>
             </ol>
         </section>
     }
-}
-
-/// To a tenth of a metre, as a winder's counter shows it.
-fn length(bobbin: Bobbin) -> String {
-    format!("{:.1}\u{202f}m", bobbin.length.metres())
 }

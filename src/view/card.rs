@@ -10,16 +10,30 @@ use crate::bobbins::Bobbin;
 use crate::choice::Choice;
 use crate::design::Design;
 use crate::figures::{FIGURES, verdict_detail, verdict_title};
-use crate::plan::{Action, Event, Plan};
+use crate::plan::{Action, Event, Notice, Plan};
 use crate::units::show::{self, Units};
 
-/// From so many stops on, the card's schedule stands in two columns.
-const FEWEST_STOPS_FOR_TWO_COLUMNS: usize = 8;
+/// From so many stops on, the card's schedule stands in two tables side by side.
+const FEWEST_STOPS_FOR_TWO: usize = 8;
 
 /// The card, with its buttons when on screen.
 #[component]
 pub(crate) fn Card() -> impl IntoView {
     let bench = bench();
+    let first = NodeRef::<leptos::html::Button>::new();
+    // Opened, the card takes the keyboard; Escape goes back.
+    Effect::new(move |_| {
+        if let (true, Some(button)) = (bench.card_open.get(), first.get()) {
+            // A browser that will not move the focus leaves it where it was.
+            let _ = button.focus();
+        }
+    });
+    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+        if event.key() == "Escape" {
+            bench.card_open.set(false);
+        }
+    });
+    on_cleanup(move || escape.remove());
     let print = move |_| {
         if window().print().is_err() {
             bench.say("The browser would not print.".to_owned());
@@ -34,7 +48,7 @@ pub(crate) fn Card() -> impl IntoView {
     view! {
         <div class="card-desk" class:shown=move || bench.card_open.get()>
             <nav class="card-actions" aria-label="Card">
-                <button data-action="print" class="main" on:click=print>"Print"</button>
+                <button node_ref=first data-action="print" class="main" on:click=print>"Print"</button>
                 <button data-action="card-close" on:click=move |_| bench.card_open.set(false)>"Back to the bench"</button>
             </nav>
             <article class="card">
@@ -46,25 +60,41 @@ pub(crate) fn Card() -> impl IntoView {
 
 fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
     let notes = design.draft().notes.clone();
-    let stops = plan.events.chunk_by(|a, b| a.at == b.at);
-    let in_two = stops.clone().count() >= FEWEST_STOPS_FOR_TWO_COLUMNS;
+    let allowance = format!(
+        "{} ends plied to each thread; {} for leading in and waste counted in each time a thread comes in.",
+        design.thread().ends,
+        units.show_yarn(design.thread_allowance(), 1)
+    );
+    let stops: Vec<&[Event]> = plan.events.chunk_by(|a, b| a.at == b.at).collect();
+    let in_one = if stops.len() < FEWEST_STOPS_FOR_TWO {
+        stops.len()
+    } else {
+        stops.len().div_ceil(2)
+    };
+    let tables = stops
+        .chunks(in_one.max(1))
+        .map(|stops| table(stops, units))
+        .collect_view();
     view! {
         <header>
             <h1>{design.title().to_owned()}</h1>
             <p class="class">{verdict_title(&plan.verdict)}</p>
             <p class="detail">{verdict_detail(plan, units)}</p>
             <p class="made-of">{made_of(design)}</p>
+            {plan.notices.iter().map(|notice| warning(notice, units)).collect_view()}
         </header>
         <PrintedChart />
         <section class="card-figures">{figures(plan, units)}</section>
-        <section class="card-schedule" class:two=in_two>
+        <section class="card-schedule">
             <h2>"At the machine"</h2>
-            <p class="carriers">{start_words(plan)}</p>
-            <ol>{stops.map(|events| stop(events, units)).collect_view()}</ol>
+            <p>{start_words(plan)}</p>
+            <div class="tables">{tables}</div>
+            <p class="rules">{words::MEASURING}" "{words::NUMBERING}</p>
         </section>
         <section class="card-bobbins">
             <h2>"Bobbins"</h2>
-            <ol>{plan.bobbins.iter().map(bobbin).collect_view()}</ol>
+            <p>{allowance}</p>
+            <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, units)).collect_view()}</ol>
         </section>
         <footer>
             <p>{notes}</p>
@@ -75,6 +105,10 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
             </p>
         </footer>
     }
+}
+
+fn warning(notice: &Notice, units: Units) -> impl IntoView + use<> {
+    view! { <p class="warning">{words::notice(notice, units)}</p> }
 }
 
 /// Yarn and machine in one line.
@@ -105,44 +139,73 @@ fn figures(plan: &Plan, units: Units) -> impl IntoView + use<> {
 fn start_words(plan: &Plan) -> String {
     match plan.events.first().map(|event| &event.action) {
         Some(Action::Start(set)) => format!(
-            "Threaded at the start: {}. cw: clockwise, ccw: counter-clockwise, each numbered from 1.",
+            "Threaded at the start: {}. cw is clockwise, ccw counter\u{2011}clockwise. The last column counts crossings along one rib.",
             words::carriers(set)
         ),
         _ => String::new(),
     }
 }
 
-/// All that is done at one place: one box to tick.
-fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
-    let (first, last) = (events.first()?, events.last()?);
-    let deeds: Vec<String> = events.iter().map(card_deed).collect();
-    let state = format!("{} threads, {}", last.threads, show::angle(last.angle));
-    Some(view! {
-        <li>
-            <span class="box"></span>
-            <span class="at">{units.show_position(first.at)}</span>
-            <span class="deed">{deeds.join(", ")}</span>
-            <span class="state">{state}</span>
-        </li>
-    })
-}
-
-/// On paper directions are abbreviated, and the gear that comes off goes without saying.
-fn card_deed(event: &Event) -> String {
-    match event.action {
-        Action::Add(carrier) => format!("Add {}", words::short(carrier)),
-        Action::Drop(carrier) => format!("Drop {}", words::short(carrier)),
-        Action::Gear { to, .. } => format!("gear {to}"),
-        Action::Start(_) => format!("Start, gear {}", event.gear),
-        Action::End(_) => words::deed(event),
+/// Stops in one table with its heads.
+fn table(stops: &[&[Event]], units: Units) -> impl IntoView + use<> {
+    let rows = stops
+        .iter()
+        .filter_map(|events| stop(events, units))
+        .collect_view();
+    let per = units.show_crossings_unit();
+    view! {
+        <table>
+            <thead>
+                <tr>
+                    <th></th>
+                    <th>"at"</th>
+                    <th class="deed">"do"</th>
+                    <th>"gear"</th>
+                    <th>"threads"</th>
+                    <th>"angle"</th>
+                    <th>{per}</th>
+                </tr>
+            </thead>
+            <tbody>{rows}</tbody>
+        </table>
     }
 }
 
-fn bobbin(bobbin: &Bobbin) -> impl IntoView + use<> {
+/// All that is done at one place: one box to tick.
+fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
+    let (first, last) = (events.first()?, events.last()?);
+    let deeds: Vec<String> = events.iter().filter_map(card_deed).collect();
+    let is_geared = |event: &Event| matches!(event.action, Action::Start(_) | Action::Gear { .. });
+    let gear = events.iter().any(is_geared).then(|| last.gear.to_string());
+    Some(view! {
+        <tr>
+            <td><span class="box"></span></td>
+            <td class="at">{units.show_position(first.at)}</td>
+            <td class="deed">{deeds.join(", ")}</td>
+            <td class="gear">{gear}</td>
+            <td>{last.threads}</td>
+            <td>{show::angle(last.angle)}</td>
+            <td>{units.show_crossings_number(last.crossings)}</td>
+        </tr>
+    })
+}
+
+/// On paper directions are abbreviated; gears have a column of their own.
+fn card_deed(event: &Event) -> Option<String> {
+    match event.action {
+        Action::Add(carrier) => Some(format!("Add {}", words::short(carrier))),
+        Action::Drop(carrier) => Some(format!("Drop {}", words::short(carrier))),
+        Action::Gear { .. } => None,
+        Action::Start(_) => Some("Start".to_owned()),
+        Action::End(_) => Some("End".to_owned()),
+    }
+}
+
+fn bobbin(bobbin: &Bobbin, units: Units) -> impl IntoView + use<> {
     view! {
         <li>
             <span>{words::short(bobbin.carrier)}</span>
-            <b>{format!("{:.1}\u{202f}m, {}", bobbin.length.metres(), show::grams(bobbin.mass))}</b>
+            <b>{format!("{}, {}", units.show_yarn(bobbin.length, 1), show::grams(bobbin.mass))}</b>
         </li>
     }
 }

@@ -6,7 +6,7 @@ use leptos::prelude::*;
 #[component]
 pub(crate) fn Cautions() -> impl IntoView {
     view! {
-        <section class="cautions" aria-label="Cautions">
+        <section class="cautions" id="cautions" aria-label="Cautions">
             <h2>"Take care"</h2>
             <ul>
                 <li>

@@ -155,6 +155,9 @@ pub(crate) fn ChoiceField<C>(
     commit: Commit<C>,
     /// A key for tests.
     action: &'static str,
+    /// What the choice means.
+    #[prop(optional)]
+    ground: &'static str,
 ) -> impl IntoView
 where
     C: Choice + Send + Sync,
@@ -171,7 +174,7 @@ where
     };
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
-            <span class="label">{label}</span>
+            <FieldLabel label=label.to_owned() ground />
             <span class="entry">
                 <select
                     aria-label=label

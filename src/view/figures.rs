@@ -18,7 +18,7 @@ pub(crate) fn Figures() -> impl IntoView {
         }
     });
     view! {
-        <section class="figures" aria-label="Figures">
+        <section class="figures" id="figures" aria-label="Figures">
             <h2>"Figures"</h2>
             <div class="groups">{groups.into_iter().collect_view()}</div>
             <p class="hint">"Tap a figure to see how it is reckoned."</p>

@@ -6,7 +6,6 @@ use super::bench::{Standing, bench};
 use super::words;
 use crate::browser::files;
 use crate::plan::Notice;
-use crate::units::show::{self, Units};
 
 /// The strip at the top: a preview's choices, and the last message until it is put away.
 #[component]
@@ -50,7 +49,7 @@ pub(crate) fn Notices() -> impl IntoView {
     let notices = Memo::new(move |_| bench.plan.with(|plan| plan.notices.clone()));
     let listed = move || {
         let units = bench.units.get();
-        let item = |notice: &Notice| view! { <li>{sentence(notice, units)}</li> };
+        let item = |notice: &Notice| view! { <li>{words::notice(notice, units)}</li> };
         notices.with(|notices| notices.iter().map(item).collect_view())
     };
     view! {
@@ -60,51 +59,5 @@ pub(crate) fn Notices() -> impl IntoView {
                 <ul>{listed}</ul>
             </section>
         </Show>
-    }
-}
-
-fn sentence(notice: &Notice, units: Units) -> String {
-    match notice {
-        Notice::TooThick {
-            wanted,
-            most,
-            possible,
-        } => format!(
-            "The drawing calls for {wanted:.1} threads where it is thickest; the machine has {most} carriers, which \
-             make at most {}. Draw it thinner, or ply more ends to a thread.",
-            units.show_diameter_short(*possible)
-        ),
-        Notice::TooThin {
-            wanted,
-            fewest,
-            possible,
-        } => format!(
-            "The drawing calls for {wanted:.1} threads where it is thinnest; you braid with at least {fewest}, which \
-             make {}. Draw it thicker, or ply fewer ends to a thread.",
-            units.show_diameter_short(*possible)
-        ),
-        Notice::AngleOff {
-            stretches,
-            from,
-            angle,
-            teeth,
-            mended,
-        } => format!(
-            "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. A gear of \
-             {teeth} teeth would make it {}.",
-            if *stretches == 1 {
-                "one stretch".to_owned()
-            } else {
-                format!("{stretches} stretches")
-            },
-            units.show_position(*from),
-            show::angle(*angle),
-            show::angle(*mended)
-        ),
-        Notice::Unsound { threads, carriers } => format!(
-            "Do not braid with {threads} threads on this track: {} would never pass both over and under, and the \
-             braid falls apart. Change the fewest threads, or the pattern.",
-            words::carriers(carriers)
-        ),
     }
 }

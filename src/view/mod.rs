@@ -52,15 +52,41 @@ fn Page() -> impl IntoView {
                 </section>
                 <div class="reading">
                     <verdict::VerdictBlock />
+                    <Contents />
                     <figures::Figures />
+                    <settings::SettingsPanel />
                     <messages::Notices />
                     <schedule::Schedule />
                     <bobbins::Bobbins />
-                    <settings::SettingsPanel />
                     <cautions::Cautions />
                 </div>
             </div>
         </div>
         <card::Card />
+    }
+}
+
+/// The parts of the reading column, by the id of their section and the word on their button.
+const PARTS: [(&str, &str); 5] = [
+    ("figures", "Figures"),
+    ("settings", "Settings"),
+    ("schedule", "Schedule"),
+    ("bobbins", "Bobbins"),
+    ("cautions", "Cautions"),
+];
+
+/// One tap to each part of the reading column.
+#[component]
+fn Contents() -> impl IntoView {
+    let button = |(id, word): (&'static str, &'static str)| {
+        view! { <button on:click=move |_| scroll_to(id)>{word}</button> }
+    };
+    view! { <nav class="contents" aria-label="On this page">{PARTS.map(button).into_iter().collect_view()}</nav> }
+}
+
+/// Brings a section into view. Not by a link: the fragment of the address belongs to shared designs.
+fn scroll_to(id: &str) {
+    if let Some(section) = document().get_element_by_id(id) {
+        section.scroll_into_view();
     }
 }

@@ -260,9 +260,8 @@ fn LevelChoice(chosen: Chosen) -> impl IntoView {
         None => "this point ends no level stretch".to_owned(),
     };
     let set = move |on: bool| {
-        bench
-            .level
-            .set(if on { Level::Stays } else { Level::Bends })
+        let level = if on { Level::Stays } else { Level::Bends };
+        bench.level.set(level);
     };
     view! {
         <label class="level" class:idle=move || chosen.level_run().is_none()>

@@ -25,20 +25,16 @@ pub(crate) fn Schedule() -> impl IntoView {
         })
     });
     view! {
-        <section class="schedule" aria-label="Schedule">
+        <section class="schedule" id="schedule" aria-label="Schedule">
             <h2>"At the machine"</h2>
             <details class="numbering">
                 <summary>"How the carriers are numbered"</summary>
-                <p class="ground">
-                    "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose, clockwise 2 the
-                    one ahead of it, and so on. Counter-clockwise 1 is the first carrier that clockwise 1 passes outside
-                    of after having passed inside one; the next it meets is counter-clockwise 2, and so on. Paint the
-                    numbers on once."
-                </p>
+                <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
             </details>
+            <p class="hint">{words::MEASURING}</p>
             <p class="caution">
                 "Stop the machine and let it come to rest before you reach in to add, drop or change anything. Keep
-                fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Follow the machine's
+                fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Follow the machine’s
                 own instructions and your local rules."
             </p>
             <ol>

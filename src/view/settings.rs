@@ -7,12 +7,14 @@ use super::field::{ChoiceField, NumberField, TextField};
 use crate::design::gears;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
+use crate::units::show::trimmed;
+use crate::units::text::{Unit, read};
 
 /// All settings, in groups.
 #[component]
 pub(crate) fn SettingsPanel() -> impl IntoView {
     view! {
-        <section class="settings" aria-label="Settings">
+        <section class="settings" id="settings" aria-label="Settings">
             <h2>"What you work with"</h2>
             <Yarn />
             <Machine />
@@ -37,10 +39,12 @@ fn Yarn() -> impl IntoView {
             <ChoiceField
                 label="the label counts it"
                 action="condition"
+                ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
                 commit=move |condition| said(bench, Edit::Condition(condition))
             />
-            <Numbers of=vec![Setting::LabelLow, Setting::LabelHigh, Setting::EndsPerThread] />
+            <Label />
+            <Numbers of=vec![Setting::EndsPerThread] />
             <Finer>
                 <Numbers of=vec![
                     Setting::DegummingLoss,
@@ -50,6 +54,44 @@ fn Yarn() -> impl IntoView {
                 ] />
             </Finer>
         </fieldset>
+    }
+}
+
+/// The size of one end as the label writes it: `20/22`, or one number once it was measured.
+#[component]
+fn Label() -> impl IntoView {
+    let bench = bench();
+    let written = move || {
+        bench.settled.with(|design| {
+            let [low, high] =
+                [Setting::LabelLow, Setting::LabelHigh].map(|end| trimmed(design.setting(end), 4));
+            if low == high {
+                low
+            } else {
+                format!("{low}/{high}")
+            }
+        })
+    };
+    let take = move |text: String| {
+        let (low, high) = text.split_once('/').unwrap_or((&text, &text));
+        let denier = |end: &str| read(end, Unit::Denier).map_err(|unread| unread.to_string());
+        said(
+            bench,
+            Edit::Label {
+                low: denier(low)?,
+                high: denier(high)?,
+            },
+        )
+    };
+    view! {
+        <TextField
+            label="size of one end"
+            action="label"
+            unit=Signal::stored(Unit::Denier.symbol().to_owned())
+            ground=Setting::LabelLow.ground()
+            value=Signal::derive(written)
+            commit=take
+        />
     }
 }
 
@@ -114,15 +156,19 @@ fn Dressing() -> impl IntoView {
 #[component]
 fn Notes() -> impl IntoView {
     let bench = bench();
+    let wrong = RwSignal::new(None::<String>);
+    let take = move |notes: String| wrong.set(said(bench, Edit::Notes(notes)).err());
     view! {
         <fieldset class="wide">
             <legend>"Notes"</legend>
-            <TextField
-                label="anything to remember"
-                action="notes"
-                value=Signal::derive(move || bench.settled.with(|design| design.draft().notes.clone()))
-                commit=move |notes| said(bench, Edit::Notes(notes))
-            />
+            <textarea
+                rows="3"
+                aria-label="anything to remember"
+                data-action="notes"
+                prop:value=move || bench.settled.with(|design| design.draft().notes.clone())
+                on:change:target=move |event| take(event.target().value())
+            ></textarea>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
         </fieldset>
     }
 }

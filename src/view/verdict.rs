@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::scroll_to;
 use crate::chart::ruler::{Ruler, ruler};
 use crate::figures::{verdict_detail, verdict_title};
 use crate::plan::Notice;
@@ -26,18 +27,39 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     let drawn = move || bench.plan.with(|plan| plan.head_drawn);
     let drawn_si = move || drawn().map(|mass| mass.kilograms().to_string());
     let drawn_words = move || {
-        let words = |mass| format!("As drawn, in fractions of threads: {}.", show::grains(mass));
+        let words = |mass| {
+            format!(
+                "Exactly as drawn it would be {}; threads come whole.",
+                show::grains(mass)
+            )
+        };
         drawn().map(words)
+    };
+    // Said once a change is finished, so that a drag is not a stream of words.
+    let spoken = move || {
+        let plan = bench.settled_plan.read();
+        format!(
+            "{}. {}",
+            verdict_title(&plan.verdict),
+            verdict_detail(&plan, bench.units.get())
+        )
     };
     let warning = move || bench.plan.with(|plan| plan.notices.first().map(heading));
     view! {
         <section class="verdict" aria-label="Line class">
+            <div class="title-line">
             <p class="class" data-figure="class" data-si=number>
                 {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
             </p>
+            <p class="warning" role="status">
+                {move || warning().map(|heading| view! {
+                    <button data-action="show-notices" on:click=move |_| scroll_to("notices")>{heading}</button>
+                })}
+            </p>
+            </div>
             <p class="detail">{detail}</p>
             <ClassRuler />
-            <p class="warning" role="status">{warning}</p>
+            <p class="spoken" role="status">{spoken}</p>
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
             </p>
@@ -48,10 +70,10 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
 /// The weightiest notice in a few words; the whole of it stands before the schedule.
 fn heading(notice: &Notice) -> &'static str {
     match notice {
-        Notice::TooThick { .. } => "Too thick for this machine, see below.",
-        Notice::TooThin { .. } => "Thinner than you braid, see below.",
-        Notice::AngleOff { .. } => "No gear comes near enough, see below.",
-        Notice::Unsound { .. } => "Would fall apart, see below.",
+        Notice::TooThick { .. } => "Too thick",
+        Notice::TooThin { .. } => "Too thin",
+        Notice::AngleOff { .. } => "Angle off",
+        Notice::Unsound { .. } => "Falls apart",
     }
 }
 

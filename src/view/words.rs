@@ -1,7 +1,8 @@
-//! What carriers and actions are called on screen and on paper.
+//! What carriers, actions and notices are called on screen and on paper.
 
-use crate::plan::{Action, Event};
+use crate::plan::{Action, Event, Notice};
 use crate::track::{Carrier, Direction};
+use crate::units::show::{self, Units};
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.
 pub(crate) fn carrier(carrier: Carrier) -> String {
@@ -20,7 +21,7 @@ pub(crate) fn short(carrier: Carrier) -> String {
 fn direction(direction: Direction) -> &'static str {
     match direction {
         Direction::Clockwise => "clockwise",
-        Direction::CounterClockwise => "counter-clockwise",
+        Direction::CounterClockwise => "counter\u{2011}clockwise",
     }
 }
 
@@ -78,3 +79,59 @@ pub(crate) fn deed(event: &Event) -> String {
         Action::End(_) => "End of the line".to_owned(),
     }
 }
+
+/// A notice in full: what is the matter, and what to do.
+pub(crate) fn notice(notice: &Notice, units: Units) -> String {
+    match notice {
+        Notice::TooThick {
+            wanted,
+            most,
+            possible,
+        } => format!(
+            "The drawing calls for {wanted:.1} threads where it is thickest; the machine has {most} carriers, which \
+             make at most {}. Draw it thinner, or ply more ends to a thread.",
+            units.show_diameter_short(*possible)
+        ),
+        Notice::TooThin {
+            wanted,
+            fewest,
+            possible,
+        } => format!(
+            "The drawing calls for {wanted:.1} threads where it is thinnest; you braid with at least {fewest}, which \
+             make {}. Draw it thicker, or ply fewer ends to a thread.",
+            units.show_diameter_short(*possible)
+        ),
+        Notice::AngleOff {
+            stretches,
+            from,
+            angle,
+            teeth,
+            mended,
+        } => format!(
+            "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. A gear of \
+             {teeth} teeth would make it {}.",
+            if *stretches == 1 {
+                "one stretch".to_owned()
+            } else {
+                format!("{stretches} stretches")
+            },
+            units.show_position(*from),
+            show::angle(*angle),
+            show::angle(*mended)
+        ),
+        Notice::Unsound { threads, carriers } => format!(
+            "Do not braid with {threads} threads on this track: {} would never pass both over and under, and the \
+             braid falls apart. Change the fewest threads, or the pattern.",
+            self::carriers(carriers)
+        ),
+    }
+}
+
+/// How the carriers are numbered; the plan's crossings depend on it.
+pub(crate) const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose, \
+    clockwise 2 the one ahead of it, and so on. Counter\u{2011}clockwise 1 is the first carrier that clockwise 1 passes \
+    outside of after having passed inside one; the next it meets is counter\u{2011}clockwise 2, and so on.";
+
+/// Where lengths count.
+pub(crate) const MEASURING: &str =
+    "Lengths count from where braiding began, at the point where the threads meet.";

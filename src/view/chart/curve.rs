@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use crate::chart::paths;
 use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::design::Design;
+use crate::figures::verdict_title;
 use crate::plan::{Plan, SectionWeight};
 use crate::taper::Part;
 use crate::units::show;
@@ -68,7 +69,10 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     };
     let label = move || {
         plan.with(|plan| match plan.head_mass {
-            Some(mass) => format!("first 30 ft weigh {}", show::grains(mass)),
+            Some(mass) => {
+                let class = verdict_title(&plan.verdict).to_lowercase();
+                format!("first 30 ft weigh {}, {class}", show::grains(mass))
+            }
             None => "shorter than 30 ft".to_owned(),
         })
     };
@@ -105,13 +109,9 @@ fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
         y + 6.0
     );
     let length = scale.units.show_position(section.to - section.from);
-    let label = [
-        format!("{} {length}", name(section.part)),
-        name(section.part).to_owned(),
-        length,
-    ]
-    .into_iter()
-    .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
+    let label = [format!("{} {length}", name(section.part)), length]
+        .into_iter()
+        .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
     // Near the edges a centred label would run off the paper.
     let middle = f64::midpoint(from, to).max(LEFT);
     view! {
