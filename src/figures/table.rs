@@ -103,14 +103,14 @@ pub const FIGURES: [Figure; 22] = [
     ),
     figure(
         "tip-diameter",
-        "diameter at the tip",
+        "tip diameter",
         Group::Size,
         |plan, units| Value::diameter(plan.tip_diameter, units),
         "As whole threads make it: d = √(4 × bare mass per metre ÷ (π × fibre density × share of fibre in the section)), and twice the film of varnish. Geometry; the share of fibre is a setting, which a measured swatch of yours would make sure.",
     ),
     figure(
         "belly-diameter",
-        "diameter in the belly",
+        "belly diameter",
         Group::Size,
         |plan, units| Value::diameter(plan.belly_diameter, units),
         "In the middle of the belly, reckoned as at the tip. It differs from the drawing by up to half a thread.",

@@ -18,7 +18,7 @@ mod native {
         draft.points = (0..200_u32)
             .map(|index| DraftPoint {
                 at_m: f64::from(index) * 0.4,
-                diameter_mm: if index.is_multiple_of(2) { 1.48 } else { 2.2 },
+                diameter_mm: if index.is_multiple_of(2) { 1.5 } else { 2.4 },
             })
             .collect();
         Design::parse(draft).expect("the largest line is a valid one")

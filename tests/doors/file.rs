@@ -1,18 +1,18 @@
 //! Design files, damaged in every way.
 
 use serde_json::{Value, json};
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::share::file::{FileError, LARGEST, read, write};
 
+use crate::designs::usual;
 use crate::{outside_every_range, says};
 
 /// Something done to the tree of a file, and the words of the refusal.
 type Row = (fn(&mut Value), &'static [&'static str]);
 
-/// The demo's file as a tree, with something done to it.
+/// The usual file as a tree, with something done to it.
 fn spoiled(spoil: impl FnOnce(&mut Value)) -> String {
-    let mut tree: Value = serde_json::from_str(&write(&demo())).expect("a file is JSON");
+    let mut tree: Value = serde_json::from_str(&write(&usual())).expect("a file is JSON");
     spoil(&mut tree);
     tree.to_string()
 }
@@ -25,7 +25,7 @@ fn refused(text: &str, things: &[&str]) {
 
 #[test]
 fn the_file_itself_reads() {
-    assert_eq!(read(&spoiled(|_| ())), Ok(demo()));
+    assert_eq!(read(&spoiled(|_| ())), Ok(usual()));
 }
 
 #[test]
@@ -71,7 +71,7 @@ fn files_of_a_newer_version() {
 
 #[test]
 fn files_cut_off_anywhere() {
-    let whole = write(&demo());
+    let whole = write(&usual());
     for end in (0..whole.len()).filter(|&end| whole.is_char_boundary(end)) {
         assert!(read(&whole[..end]).is_err(), "cut at {end}");
     }
@@ -148,7 +148,7 @@ fn values_of_the_wrong_kind() {
     }
     // JSON has no word for what is no number; what overflows is refused by the reader.
     for word in ["NaN", "Infinity", "-Infinity", "1e999"] {
-        let text = write(&demo()).replacen(
+        let text = write(&usual()).replacen(
             "\"target_angle_deg\": 45.0",
             &format!("\"target_angle_deg\": {word}"),
             1,

@@ -3,10 +3,10 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use taperwright::design::Design;
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 
+use crate::designs::usual;
 use crate::{outside_every_range, says};
 
 /// The payload as the format describes it: name, notes, fibre, condition, pattern, gears, settings, points.
@@ -24,9 +24,9 @@ type Payload = (
 /// Something done to a payload, and the words of the refusal.
 type Row = (fn(&mut Payload), &'static [&'static str]);
 
-/// A payload that reads as the demo.
+/// A payload that reads as the usual design.
 fn payload() -> Payload {
-    let design = demo();
+    let design = usual();
     let draft = design.draft();
     let quanta = |setting: Setting| setting.rule().quanta(draft.settings.get(setting));
     // Positions count tenths of a millimetre behind the point before; sizes tenths of a micrometre.
@@ -80,7 +80,7 @@ fn error(fragment: &str) -> LinkError {
 }
 
 fn demo_link() -> String {
-    encode(&demo()).expect("the demo fits a link")
+    encode(&usual()).expect("the demo fits a link")
 }
 
 #[test]
@@ -303,7 +303,7 @@ fn disguises_are_taken_off_a_name() {
 /// Notes of letters that take three bytes each make a link longer than messengers carry; that is said, with the way out.
 #[test]
 fn designs_too_long_for_a_link_are_told_of_the_file() {
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     draft.notes = "魚".repeat(400);
     draft.points = (0..100)
         .map(|k| crate::designs::point(f64::from(k) * 0.9, 1.0))

@@ -1,19 +1,18 @@
 //! The door all others lead to: [`Design::parse`].
 
 use taperwright::choice::Choice as _;
-use taperwright::design::demo::demo;
 use taperwright::design::refusal::{Place, Refusal};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft, NAME_ROOM, NOTES_ROOM};
 use taperwright::track::Pattern;
 
-use crate::designs::{design, parsed, point};
+use crate::designs::{design, parsed, point, usual};
 use crate::{outside_every_range, says};
 
-/// The demo with something done to it, which must be refused: where, and in what words.
+/// The usual design with something done to it, which must be refused: where, and in what words.
 #[track_caller]
 fn refused(spoil: impl FnOnce(&mut Draft), place: Place, things: &[&str]) {
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     spoil(&mut draft);
     let refusal = Design::parse(draft).expect_err("bad input was let in");
     says(&refusal.to_string(), things);
@@ -196,7 +195,7 @@ fn points_out_of_order_or_too_close() {
             ],
         );
     }
-    let mut close = demo().draft().clone();
+    let mut close = usual().draft().clone();
     close.points[3].at_m = 2.6008;
     assert!(Design::parse(close).is_ok(), "10 mm are allowed");
     refused(
@@ -248,7 +247,7 @@ fn texts_longer_than_their_room() {
         Place::Notes,
         &["401 characters", "room for 400"],
     );
-    let mut full = demo().draft().clone();
+    let mut full = usual().draft().clone();
     full.name = "ä".repeat(NAME_ROOM);
     full.notes = "ä".repeat(NOTES_ROOM);
     assert!(Design::parse(full).is_ok(), "room is counted in characters");
@@ -260,7 +259,7 @@ fn texts_longer_than_their_room() {
 fn disguises_are_taken_off_a_name() {
     let turning = "\u{061c}\u{200e}\u{200f}\u{202a}\u{202b}\u{202c}\u{202d}\u{202e}\u{2066}\u{2067}\u{2068}\u{2069}";
     let control: String = ('\0'..='\u{1f}').chain('\u{7f}'..='\u{9f}').collect();
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     for disguise in turning.chars().chain(control.chars()) {
         draft.name = format!(" {disguise}Heron{disguise} Weir {disguise}");
         assert_eq!(
@@ -279,7 +278,7 @@ fn disguises_are_taken_off_a_name() {
 
 #[test]
 fn a_name_of_nothing_visible_is_no_name() {
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     draft.name = " \u{202e}\n ".to_owned();
     assert_eq!(parsed(draft).title(), "Unnamed line");
 }
@@ -287,7 +286,7 @@ fn a_name_of_nothing_visible_is_no_name() {
 /// Of several faults one is told, and it is one that is there.
 #[test]
 fn several_faults_are_told_one_at_a_time() {
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     draft.settings.set(Setting::TargetAngle, 90.0);
     draft.gears.clear();
     let first = Design::parse(draft.clone());

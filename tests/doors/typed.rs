@@ -1,18 +1,18 @@
 //! The fields a maker types into.
 
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, gears};
 use taperwright::edit::Edit;
 use taperwright::units::text::{Unit, read};
 
+use crate::designs::usual;
 use crate::{outside_every_range, says};
 
 /// What a field does with a text: reads it in the setting's unit, and sets it.
 fn typed(setting: Setting, text: &str) -> Result<Design, String> {
     let value = read(text, setting.rule().unit).map_err(|unread| unread.to_string())?;
     Edit::Set(setting, value)
-        .apply(&demo())
+        .apply(&usual())
         .map_err(|refusal| refusal.to_string())
 }
 
@@ -123,7 +123,7 @@ fn lists_of_gears() {
     let set = |text: &str| {
         let teeth = gears::read(text).map_err(|unread| unread.to_string())?;
         Edit::Gears(teeth)
-            .apply(&demo())
+            .apply(&usual())
             .map_err(|refusal| refusal.to_string())
     };
     says(

@@ -1,14 +1,14 @@
 //! Editing never breaks a design.
 
 use proptest::prelude::*;
-use taperwright::design::demo::demo;
-use taperwright::design::settings::{DIAMETER, POSITION};
+use taperwright::design::settings::{DIAMETER, POSITION, Setting};
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Edit, Level};
 use taperwright::plan::Plan;
-use taperwright::units::Mass;
+use taperwright::track::Pattern;
+use taperwright::units::{LinearDensity, Mass};
 
-use crate::designs::{design, parsed, point};
+use crate::designs::{design, parsed, point, usual};
 use crate::lines::{any_design, cases, usual_design};
 
 /// A wish as a pointer may give it: far outside, undefined, anywhere.
@@ -56,7 +56,7 @@ proptest! {
     /// A wish that is possible is granted, to the step of the grid.
     #[test]
     fn a_possible_wish_is_granted(share in 0.05_f64..0.95, diameter_mm in 0.5_f64..2.0) {
-        let design = demo();
+        let design = usual();
         let points = &design.draft().points;
         let at_m = points[1].at_m + share * (points[3].at_m - points[1].at_m);
         let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), level: Level::Stays }.apply(&design);
@@ -97,7 +97,7 @@ fn a_level_run_keeps_level() {
         index: 3,
         wish: point(20.0, 1.2),
     }
-    .apply(&demo());
+    .apply(&usual());
     let points = moved
         .unwrap_or_else(|refusal| panic!("{refusal}"))
         .draft()
@@ -113,7 +113,7 @@ fn a_level_run_keeps_level() {
 fn impossible_edits_are_refused() {
     let two = design(&[], &[(0.0, 1.0), (20.0, 1.0)]);
     assert!(Edit::Remove(1).apply(&two).is_err());
-    assert!(Edit::Remove(0).apply(&demo()).is_err());
+    assert!(Edit::Remove(0).apply(&usual()).is_err());
     assert!(
         Edit::AddBehind(0)
             .apply(&design(&[], &[(0.0, 1.0), (0.015, 1.0)]))
@@ -125,15 +125,15 @@ fn impossible_edits_are_refused() {
             index: 1,
             point: point(30.0, 1.0)
         }
-        .apply(&demo())
+        .apply(&usual())
         .is_err()
     );
     let full: Vec<_> = (0..200).map(|k| (f64::from(k) * 0.4, 1.0)).collect();
     assert!(Edit::AddBehind(5).apply(&design(&[], &full)).is_err());
     let fewer = Edit::Remove(1)
-        .apply(&demo())
+        .apply(&usual())
         .unwrap_or_else(|refusal| panic!("{refusal}"));
-    assert_eq!(fewer.draft().points.len(), demo().draft().points.len() - 1);
+    assert_eq!(fewer.draft().points.len(), usual().draft().points.len() - 1);
 }
 
 /// An undefined wish is no wish for the thickest line there is.
@@ -144,11 +144,65 @@ fn an_undefined_wish_takes_the_lower_bound() {
         index: 2,
         wish: point(f64::NAN, f64::NAN),
     }
-    .apply(&demo());
+    .apply(&usual());
     let found = moved
         .unwrap_or_else(|refusal| panic!("{refusal}"))
         .draft()
         .points[2];
     assert_eq!(found.diameter_mm, DIAMETER.low);
-    assert!((found.at_m - demo().draft().points[1].at_m - 0.01).abs() < 1e-9);
+    assert!((found.at_m - usual().draft().points[1].at_m - 0.01).abs() < 1e-9);
+}
+
+#[test]
+fn a_level_stretch_bends_when_told_to() {
+    let design = usual();
+    let DraftPoint { at_m, diameter_mm } = design.draft().points[2];
+    let wish = point(at_m, diameter_mm + 0.05);
+    let bent = Edit::Move {
+        index: 2,
+        wish,
+        level: Level::Bends,
+    };
+    let bent = bent.apply(&design).expect("a valid move");
+    assert_eq!(bent.draft().points[3], design.draft().points[3]);
+    assert!(bent.draft().points[2].diameter_mm > diameter_mm);
+}
+
+#[test]
+fn choosing_a_pattern_brings_carriers_that_have_a_track() {
+    for (pattern, carriers, fewest) in [
+        (Pattern::Hercules, 18.0, 8.0),
+        (Pattern::Diamond, 16.0, 8.0),
+        (Pattern::Regular, 16.0, 8.0),
+    ] {
+        let chosen = Edit::Pattern(pattern)
+            .apply(&usual())
+            .expect("always a track");
+        assert_eq!(chosen.setting(Setting::Carriers), carriers);
+        assert_eq!(chosen.setting(Setting::FewestThreads), fewest);
+    }
+    let six = Edit::Set(Setting::FewestThreads, 4.0)
+        .apply(&usual())
+        .and_then(|design| Edit::Set(Setting::Carriers, 4.0).apply(&design))
+        .and_then(|design| Edit::Pattern(Pattern::Hercules).apply(&design))
+        .expect("always a track");
+    assert_eq!(six.setting(Setting::Carriers), 6.0);
+}
+
+#[test]
+fn a_label_is_set_as_a_whole() {
+    let heavier = Edit::Label {
+        low: 40.0,
+        high: 44.0,
+    };
+    let design = heavier.apply(&usual()).expect("a valid label");
+    assert_eq!(design.thread().end, LinearDensity::from_denier(42.0));
+    assert!(
+        Edit::Label {
+            low: 44.0,
+            high: 40.0
+        }
+        .apply(&usual())
+        .is_err()
+    );
 }

@@ -8,7 +8,7 @@ use taperwright::design::{Design, Draft, DraftPoint};
 use taperwright::track::{MOST_CARRIERS, Pattern, Track};
 use taperwright::yarn::{Condition, Fibre};
 
-use crate::designs::parsed;
+use crate::designs::{parsed, usual};
 
 /// Few enough cases that the whole suite takes seconds; the same ones every time, so that a failure can be repeated.
 pub(crate) fn cases(cases: u32) -> ProptestConfig {
@@ -76,7 +76,7 @@ pub(crate) fn points(
     })
 }
 
-/// Diameters the demo's workshop can braid in 8 to 16 threads, 25 µm apart so that neighbours are often equal.
+/// Diameters the usual workshop can braid in 8 to 16 threads, 25 µm apart so that neighbours are often equal.
 pub(crate) fn usual_diameter() -> impl Strategy<Value = f64> {
     (30_u32..=43).prop_map(|step| f64::from(step) * 0.025)
 }
@@ -116,10 +116,10 @@ pub(crate) fn any_design() -> impl Strategy<Value = Design> {
     draft().prop_map(parsed)
 }
 
-/// A design of the demo's workshop with a random drawing, such as a maker might braid.
+/// A design of the usual workshop with a random drawing, such as a maker might braid.
 pub(crate) fn usual_design() -> impl Strategy<Value = Design> {
     points(usual_diameter()).prop_map(|points| {
-        let mut draft = taperwright::design::demo::demo().draft().clone();
+        let mut draft = usual().draft().clone();
         draft.points = points;
         parsed(draft)
     })

@@ -6,7 +6,7 @@ use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
 use taperwright::units::{Angle, Length, Mass};
 
-use crate::designs::{design, parsed};
+use crate::designs::{design, parsed, usual};
 use crate::lines::{any_design, cases, usual_design};
 
 #[track_caller]
@@ -111,7 +111,7 @@ proptest! {
 /// has one gear, and its constant is set to the lay that draws each angle, to 1 µm.
 #[test]
 fn a_larger_angle_needs_more_yarn() {
-    let braiding = taperwright::design::demo::demo().braiding();
+    let braiding = usual().braiding();
     let yarn = |degrees: f64| {
         let lay = braiding
             .at_angle(16, Angle::from_degrees(degrees))

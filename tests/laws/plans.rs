@@ -7,7 +7,7 @@ use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
 use taperwright::units::show::Units;
 
-use crate::designs::parsed;
+use crate::designs::{parsed, usual};
 use crate::lines::{any_design, cases, draft};
 
 /// Every number in the plan, whatever part it stands in, goes through its debug text.
@@ -74,7 +74,7 @@ proptest! {
 fn either_end_of_every_setting_has_a_finite_plan() {
     for setting in Setting::ALL {
         for end in [setting.rule().low, setting.rule().high] {
-            let mut draft = taperwright::design::demo::demo().draft().clone();
+            let mut draft = usual().draft().clone();
             draft.settings.set(setting, end);
             match setting {
                 Setting::LabelLow => draft.settings.set(Setting::LabelHigh, end.max(22.0)),

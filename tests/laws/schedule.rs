@@ -2,9 +2,11 @@
 
 use proptest::prelude::*;
 use taperwright::plan::{Action, Event, Plan};
+use taperwright::taper::Point;
 use taperwright::track::{Carrier, Direction};
 use taperwright::units::Length;
 
+use crate::designs::usual;
 use crate::lines::{any_design, cases, usual_design};
 
 /// The machine as the schedule finds it: carriers in the order they were engaged, and the gear fitted.
@@ -191,4 +193,35 @@ fn usual_lines_do_add_and_drop() {
         changes += adds.min(drops);
     }
     assert!(changes > 200, "{changes} adds and drops in twenty lines");
+}
+
+/// A drawing may just touch the place between two levels, at an end or at a peak: that is no change.
+#[test]
+fn touching_a_level_is_no_change() {
+    let stairs = Plan::of(&usual()).staircase;
+    let half = stairs.diameter(12.5).millimetres();
+    let touching = |points: &[(f64, f64)]| {
+        // The staircase itself, since a design brings the diameter to its step.
+        let points: Vec<Point> = points
+            .iter()
+            .map(|&(at, size)| Point {
+                at: Length::from_metres(at),
+                diameter: Length::from_millimetres(size),
+            })
+            .collect();
+        stairs.runs(&points)
+    };
+    for drawing in [
+        [(0.0, 0.9), (1.0, half), (2.0, 0.9)],
+        [(0.0, half), (1.0, 0.9), (2.0, 0.9)],
+        [(0.0, 0.9), (1.0, 0.9), (2.0, half)],
+    ] {
+        let runs = touching(&drawing);
+        assert!(runs.iter().all(|run| run.from < run.to), "{runs:?}");
+        assert!(
+            runs.windows(2)
+                .all(|pair| pair[0].threads != pair[1].threads && pair[0].to == pair[1].from)
+        );
+        assert_eq!(runs[runs.len() - 1].to.metres(), 2.0);
+    }
 }

@@ -1,11 +1,11 @@
 //! What oil does to a braid.
 
 use taperwright::braid::{Braid, Braiding};
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::dressing::{Dressed, Dressing};
 use taperwright::units::{Angle, Density, Length};
 
+use crate::designs::usual;
 use crate::row::{agree, row};
 
 /// Oil alone: nothing else goes on.
@@ -16,14 +16,14 @@ fn oiled(fill: f64, gain: f64) -> Dressing {
         varnish_fill: 0.0,
         film: Length::ZERO,
         grease: 0.0,
-        ..demo().dressing()
+        ..usual().dressing()
     }
 }
 
 fn dressed(dressing: &Dressing, fibre_fraction: f64) -> (Braid, Dressed) {
     let braiding = Braiding {
         fibre_fraction,
-        ..demo().braiding()
+        ..usual().braiding()
     };
     let braid = braiding.at_angle(16, Angle::from_degrees(45.0));
     (braid, dressing.dress(&braid, fibre_fraction))

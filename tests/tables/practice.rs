@@ -1,19 +1,19 @@
 //! What the trade is known to do. Common practice, no source.
 
 use taperwright::design::Design;
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
 use taperwright::units::Mass;
 use taperwright::weight::HEAD_LENGTH;
 
 use crate::FOOT;
-use crate::designs::{design, parsed};
+use crate::designs::{design, parsed, usual};
+use taperwright::design::demo::demo;
 
 /// A double taper of 84 ft in 16 threads of 12 ends of 20/22 denier silk at 45°, tips of 8 threads, default dressing;
 /// both diameters are those at which the workshop's own staircase has whole threads.
 fn double_taper(front_feet: f64) -> Design {
-    let sizes = Plan::of(&demo()).staircase;
+    let sizes = Plan::of(&usual()).staircase;
     let (tip, belly) = (
         sizes.diameter(8.0).millimetres(),
         sizes.diameter(16.0).millimetres(),
@@ -69,7 +69,7 @@ fn a_class_five_double_taper_has_sixteen_threads_of_twelve_ends() {
         assert_eq!((plan.threads_min(), plan.threads_max()), (8, 16));
         assert!((plan.head.to - plan.head.from) == HEAD_LENGTH);
         is_class_five(plan.head_drawn, &format!("{front} ft as drawn"));
-        is_class_five(plan.head_mass, &format!("{front} ft with the demo's gears"));
+        is_class_five(plan.head_mass, &format!("{front} ft with the usual gears"));
         let fine = Plan::of(&finely_geared(&coarse));
         assert!(
             fine.worst_angle.off.degrees() < 0.3,

@@ -1,10 +1,10 @@
 //! The take-off: what one tooth does.
 
 use taperwright::braid::{Braiding, angle_of};
-use taperwright::design::demo::demo;
 use taperwright::takeoff::TakeOff;
 use taperwright::units::{Angle, Length};
 
+use crate::designs::usual;
 use crate::row::{agree, row};
 
 fn take_off(gears: &[u32]) -> TakeOff {
@@ -50,7 +50,7 @@ fn one_percent_of_lay_turns_the_angle_by_a_known_step() {
 /// By trying every gear owned: none may come nearer to the target than the one fitted.
 #[test]
 fn the_gear_fitted_is_the_nearest_of_all() {
-    let braiding: Braiding = demo().braiding();
+    let braiding: Braiding = usual().braiding();
     let mut seen = std::collections::BTreeSet::new();
     for gears in [
         vec![15, 16, 17, 18, 19, 20, 23, 26, 30],
@@ -79,7 +79,7 @@ fn the_gear_fitted_is_the_nearest_of_all() {
 /// By trying every wheel there may be: none comes nearer than the one called ideal.
 #[test]
 fn no_wheel_beats_the_ideal_one() {
-    let braiding = demo().braiding();
+    let braiding = usual().braiding();
     let every: Vec<u32> = (8..=200).collect();
     for (threads, degrees) in [(8, 45.0), (16, 45.0), (11, 38.0), (16, 20.0), (16, 70.0)] {
         let target = Angle::from_degrees(degrees);

@@ -9,7 +9,7 @@ use taperwright::units::Mass;
 use taperwright::weight::{CLASSES, Verdict};
 
 use crate::FOOT;
-use crate::designs::design;
+use crate::designs::{design, usual};
 use crate::row::agree;
 
 /// AFFTA (formerly AFTMA) fly line weight standard: class, lowest, target and highest grains of the first 30 ft.
@@ -146,7 +146,7 @@ fn nothing_shorter_than_thirty_feet_has_a_class() {
 /// thread on a carrier = ∫(1 + c)/cos α dx where it is engaged, and the allowance for each time it comes in.
 #[test]
 fn bobbins_hold_the_integral_of_their_carrier() {
-    let plan = Plan::of(&taperwright::design::demo::demo());
+    let plan = Plan::of(&usual());
     let step = 1e-4;
     for (rank, bobbin) in (0_u32..).zip(&plan.bobbins) {
         let (mut length, mut engagements, mut was_in, mut at) = (0.0, 0_u32, false, 0.5 * step);

@@ -1,13 +1,12 @@
 //! Units, ends and threads.
 
 use taperwright::choice::Choice as _;
-use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::units::text::{Unit, read};
 use taperwright::units::{Angle, Density, Length, LinearDensity, Mass};
 use taperwright::yarn::{Condition, Fibre, Thread, round_diameter};
 
-use crate::designs::parsed;
+use crate::designs::{parsed, usual};
 use crate::row::{agree, row};
 
 /// International yard and pound agreement, 1959: 1 lb = 0.453 592 37 kg = 7000 gr, 1 ft = 0.3048 m, 1 in = 25.4 mm.
@@ -118,7 +117,7 @@ fn cotton_yarn_is_as_thick_as_peirce_has_it() {
 /// ISO 1144 for the size; analytic for the rest: a flattened thread keeps the area of its section.
 #[test]
 fn a_thread_is_its_ends_and_flattens_at_constant_area() {
-    let thread = demo().thread();
+    let thread = usual().thread();
     row(thread.end.tex(), "2.333");
     row(thread.linear_density().tex(), "28.000");
     let Thread { flattening, .. } = thread;
@@ -134,10 +133,10 @@ fn a_thread_is_its_ends_and_flattens_at_constant_area() {
 /// Degumming takes 20 to 30 % of raw silk, a textbook range; our default is 24 %. Only yarn entered raw loses it.
 #[test]
 fn raw_silk_loses_its_gum() {
-    let mut draft = demo().draft().clone();
+    let mut draft = usual().draft().clone();
     assert_eq!(draft.settings.get(Setting::DegummingLoss), 24.0);
     draft.condition = Condition::Raw;
     let raw = parsed(draft).thread();
     agree(raw.end.tex(), 0.76 * 21.0 / 9.0, 1e-12);
-    agree(demo().thread().end.tex(), 21.0 / 9.0, 1e-12);
+    agree(usual().thread().end.tex(), 21.0 / 9.0, 1e-12);
 }

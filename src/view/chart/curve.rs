@@ -78,7 +78,7 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     };
     view! {
         <path class="dimension" d=bracket />
-        <text class="dimension-label" x=move || f64::midpoint(ends.get().0, ends.get().1) y=move || y.get() - 8.0>{label}</text>
+        <text class="dimension-label head" x=move || ends.get().0 y=move || y.get() - 10.0>{label}</text>
     }
 }
 

@@ -1,0 +1,241 @@
+//! The drawing: what is seen lies where it is, and what is grabbed moves as the hand does.
+#![cfg(not(target_arch = "wasm32"))]
+
+#[path = "common/designs.rs"]
+mod designs;
+
+use taperwright::chart::frame::{OVERSIZE, frame};
+use taperwright::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
+use taperwright::chart::paths;
+use taperwright::chart::ruler::ruler;
+use taperwright::chart::scale::{LEFT, Scale};
+use taperwright::design::Design;
+use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
+use taperwright::plan::Plan;
+use taperwright::units::show::Units;
+use taperwright::units::{Length, Mass};
+
+use designs::{design, usual};
+
+/// A tablet held upright.
+const SIZE: (f64, f64) = (780.0, 470.0);
+
+fn scale_of(design: &Design) -> Scale {
+    Scale::of(design, &Plan::of(design), Units::Metric, SIZE)
+}
+
+#[track_caller]
+fn near(found: f64, wanted: f64, within: f64) {
+    assert!((found - wanted).abs() <= within, "{found} is not {wanted}");
+}
+
+#[test]
+fn a_place_on_the_chart_is_the_place_on_the_line() {
+    let scale = scale_of(&usual());
+    for metres in [0.0, 0.1524, 2.5, 25.146] {
+        let at = Length::from_metres(metres);
+        near(scale.at_of(scale.x_of(at)).metres(), metres, 1e-12);
+    }
+    for millimetres in [0.1, 0.76, 1.075] {
+        let size = Length::from_millimetres(millimetres);
+        let back = scale.diameter_of(scale.half_thickness(size));
+        near(back.millimetres(), millimetres, 1e-12);
+    }
+}
+
+#[test]
+fn everything_drawn_lies_on_the_paper() {
+    for units in [Units::Metric, Units::Imperial] {
+        let design = usual();
+        let scale = Scale::of(&design, &Plan::of(&design), units, SIZE);
+        let bands = scale.bands();
+        assert!(bands.windows(2).all(|pair| pair[0].bottom() < pair[1].top));
+        assert!(bands[2].bottom() < scale.height);
+        let right = LEFT + scale.band_width();
+        assert!(
+            scale
+                .length_ticks()
+                .iter()
+                .all(|tick| (LEFT..=right).contains(&tick.at))
+        );
+        let inside = |at: f64, band: usize| (bands[band].top..=bands[band].bottom()).contains(&at);
+        assert!(scale.diameter_ticks().iter().all(|tick| inside(tick.at, 0)));
+        assert!(scale.thread_ticks().iter().all(|tick| inside(tick.at, 1)));
+        assert!(scale.angle_ticks().iter().all(|tick| inside(tick.at, 2)));
+    }
+}
+
+/// The figures stand where plotters draws its lines: every tick of length is the x of a line in the frame.
+#[test]
+fn figures_stand_at_the_lines_of_the_grid() {
+    let scale = scale_of(&usual());
+    let svg = frame(&scale);
+    let lines: Vec<f64> = svg
+        .split("x1=\"")
+        .skip(1)
+        .filter_map(|line| line.split('"').next()?.parse().ok())
+        .collect();
+    assert!(!lines.is_empty());
+    assert!(!svg.contains("<text"), "plotters must draw no text");
+    for tick in scale.length_ticks() {
+        let x = tick.at * f64::from(OVERSIZE);
+        let off = lines
+            .iter()
+            .map(|line| (line - x).abs())
+            .fold(f64::MAX, f64::min);
+        assert!(off <= 1.5, "no line at the figure {}", tick.label);
+    }
+}
+
+#[test]
+fn small_changes_leave_the_paper_where_it_was() {
+    let before = scale_of(&usual());
+    let thicker = design(&[], &[(0.0, 0.76), (2.6, 1.2), (25.0, 1.2)]);
+    let kept = scale_of(&thicker).keeping_paper_of(&before);
+    assert_eq!(
+        (kept.length, kept.diameter),
+        (before.length, before.diameter)
+    );
+    let longer = design(&[], &[(0.0, 0.76), (2.6, 1.6), (40.0, 1.6)]);
+    let fresh = scale_of(&longer);
+    let moved = fresh.keeping_paper_of(&before);
+    assert_eq!(
+        (moved.length, moved.diameter),
+        (fresh.length, fresh.diameter)
+    );
+    assert!(moved.x_of(Length::from_metres(40.0)) < LEFT + moved.band_width());
+}
+
+#[test]
+fn the_outline_follows_the_threads() {
+    let (design, scale) = (usual(), scale_of(&usual()));
+    let plan = Plan::of(&design);
+    let outline = paths::silhouette(&plan, &scale);
+    // Two corners for each stretch on either side, one letter each, and the closing one.
+    let corners = outline.matches(['M', 'L']).count();
+    assert_eq!(corners, 4 * plan.stretches.len());
+    assert!(outline.starts_with(&format!("M{:.1} ", scale.x_of(Length::ZERO))));
+    assert!(outline.ends_with('Z'));
+    let weighed = paths::weighed(&plan, &scale);
+    assert!(weighed.starts_with(&format!("M{:.1} ", scale.x_of(plan.head.from))));
+    assert!(weighed.contains(&format!("{:.1} ", scale.x_of(plan.head.to))));
+}
+
+/// The short level tip puts two points 5 pixels apart: they must not cover each other.
+#[test]
+fn neighbouring_handles_sit_on_different_edges() {
+    let (design, scale) = (usual(), scale_of(&usual()));
+    let edges = edges(&design, &scale);
+    assert_eq!(edges[..2], [Edge::Upper, Edge::Lower]);
+    assert_ne!(edges[4], edges[5]);
+    let points = design.draft().points.iter().zip(&edges);
+    let spots: Vec<_> = points
+        .map(|(point, &edge)| spot(point, edge, &scale))
+        .collect();
+    for (index, &at) in spots.iter().enumerate() {
+        assert_eq!(nearest(&spots, at), Some(index));
+    }
+    assert_eq!(
+        nearest(&spots, (spots[2].0, spots[2].1 - REACH - 1.0)),
+        None
+    );
+}
+
+#[test]
+fn a_drag_keeps_the_distance_from_the_finger() {
+    let (design, scale) = (usual(), scale_of(&usual()));
+    let point = design.draft().points[2];
+    for (edge, thicker) in [(Edge::Upper, -10.0), (Edge::Lower, 10.0)] {
+        let handle = spot(&point, edge, &scale);
+        let down = (handle.0 + 9.0, handle.1 + 7.0);
+        let mut drag = Drag::begin(1, 2, edge, handle, down, 6.0);
+        assert_eq!(
+            drag.wish((down.0 + 3.0, down.1 + 3.0), &scale),
+            None,
+            "within the slop"
+        );
+        let wish = drag
+            .wish((down.0 + 20.0, down.1 + thicker), &scale)
+            .expect("moving");
+        let moved = spot(&wish, edge, &scale);
+        near(moved.0 - handle.0, 20.0, 1e-9);
+        near(moved.1 - handle.1, thicker, 1e-9);
+        assert!(wish.diameter_mm > point.diameter_mm);
+        // Once it moves it moves, also back to where it began.
+        let back = drag.wish(down, &scale).expect("still moving");
+        near(back.diameter_mm, point.diameter_mm, 1e-9);
+    }
+}
+
+/// Source of the bands: AFFTA fly line weight standard.
+#[test]
+fn the_ruler_points_into_the_band_that_holds_the_weight() {
+    for (grains, class) in [
+        (140.0, Some(5)),
+        (130.0, None),
+        (60.0, Some(1)),
+        (560.0, Some(15)),
+    ] {
+        let ruler = ruler(Mass::from_grains(grains));
+        let holding = ruler.bands.iter().find(|band| band.holds);
+        assert_eq!(holding.map(|band| band.class.number), class, "{grains} gr");
+        let inside = ruler
+            .bands
+            .iter()
+            .filter(|band| (band.from..=band.to).contains(&ruler.pointer));
+        assert_eq!(inside.count(), usize::from(class.is_some()), "{grains} gr");
+    }
+    assert_eq!(
+        ruler(Mass::from_grains(1.0)).pointer.to_bits(),
+        0.0_f64.to_bits()
+    );
+}
+
+#[test]
+fn every_figure_has_a_key_of_its_own_a_number_and_a_reason() {
+    let plan = Plan::of(&usual());
+    let keys: std::collections::BTreeSet<_> = FIGURES.iter().map(|figure| figure.key).collect();
+    assert_eq!(keys.len(), FIGURES.len());
+    for figure in &FIGURES {
+        for units in [Units::Metric, Units::Imperial] {
+            let value = (figure.value)(&plan, units);
+            assert!(value.si.is_some_and(f64::is_finite), "{}", figure.key);
+            assert!(
+                !value.text.is_empty() && figure.how.len() > 30,
+                "{}",
+                figure.key
+            );
+        }
+    }
+    for key in [
+        "length",
+        "head-mass",
+        "tip-mass",
+        "front-mass",
+        "belly-mass",
+        "rear-mass",
+        "total-mass",
+    ] {
+        assert!(keys.contains(key), "{key}");
+    }
+}
+
+#[test]
+fn the_verdict_says_how_far_inside_or_outside() {
+    let said = |points: &[(f64, f64)]| {
+        let plan = Plan::of(&design(&[], points));
+        (
+            verdict_title(&plan.verdict),
+            verdict_detail(&plan, Units::Metric),
+        )
+    };
+    let (title, detail) = said(&[(0.0, 1.075), (20.0, 1.075)]);
+    assert_eq!(title, "Between 5 and 6");
+    assert!(detail.contains("too heavy for class 5"), "{detail}");
+    let (title, detail) = said(&[(0.0, 1.075), (9.0, 1.075)]);
+    assert_eq!(title, "No class yet");
+    assert!(detail.contains("0.144\u{202f}m are missing"), "{detail}");
+    let (title, detail) = said(&[(0.0, 0.76), (0.1524, 0.76), (2.591, 1.075), (25.0, 1.075)]);
+    assert_eq!(title, "Class 5");
+    assert!(detail.contains("inside the band of 134 to 146"), "{detail}");
+}
