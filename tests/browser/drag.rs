@@ -1,0 +1,126 @@
+//! Dragging a control point moves the figures, the class and the schedule, while the hand still holds it.
+
+use taperwright::design::demo::demo;
+
+use super::gesture::{Hand, Pointer};
+use super::harness::{on_the_page, until};
+use super::page::{Page, Spot};
+use super::state::State;
+
+/// A drag that nobody would call a tremble, in pixels.
+const FAR: f64 = 24.0;
+
+#[test]
+fn a_mouse_makes_the_belly_thicker_and_thinner() {
+    on_the_page(async |page| across(page, Pointer::Mouse).await);
+}
+
+#[test]
+fn a_finger_makes_the_belly_thicker_and_thinner() {
+    on_the_page(async |page| across(page, Pointer::Finger).await);
+}
+
+#[test]
+fn a_mouse_moves_the_belly_along_the_line() {
+    on_the_page(async |page| along(page, Pointer::Mouse).await);
+}
+
+#[test]
+fn a_finger_moves_the_belly_along_the_line() {
+    on_the_page(async |page| along(page, Pointer::Finger).await);
+}
+
+/// The point where the demo's belly begins.
+pub(super) fn belly() -> usize {
+    let points = demo().draft().points.clone();
+    let thickest = points
+        .iter()
+        .map(|point| point.diameter_mm)
+        .fold(0.0, f64::max);
+    let index = points
+        .iter()
+        .position(|point| point.diameter_mm == thickest);
+    index.expect("one of the points is the thickest")
+}
+
+async fn across(page: &Page, pointer: Pointer) {
+    let [before, up, down] = there_and_back(page, pointer, (0.0, -FAR), "point-size").await;
+    let (thicker, thinner) = if up.size > before.size {
+        (up, down)
+    } else {
+        (down, up)
+    };
+    assert!(thicker.size > before.size && before.size > thinner.size);
+    for key in ["head-mass", "total-mass", "yarn-mass"] {
+        assert!(thicker.state.si(key) > before.state.si(key), "{key}");
+        assert!(before.state.si(key) > thinner.state.si(key), "{key}");
+    }
+}
+
+async fn along(page: &Page, pointer: Pointer) {
+    let [before, right, left] = there_and_back(page, pointer, (FAR, 0.0), "point-at").await;
+    assert!(right.size > before.size && before.size > left.size);
+    // A belly that begins later leaves more of the head to the thin taper.
+    assert!(right.state.si("head-mass") < before.state.si("head-mass"));
+    assert!(left.state.si("head-mass") > before.state.si("head-mass"));
+    assert!(right.state.places()[1] > left.state.places()[1]);
+}
+
+/// What is seen at a moment of a drag.
+struct Moment {
+    state: State,
+    verdict: String,
+    /// The number in the field that the drag is about.
+    size: f64,
+}
+
+/// Drags the belly one way, then as far the other way, and lets go. Returns what was seen before and, with the pointer
+/// still down, at both ends.
+async fn there_and_back(page: &Page, pointer: Pointer, way: Spot, field: &str) -> [Moment; 3] {
+    let before = moment(page, field).await;
+    let mut hand = Hand::take(page, pointer, belly()).await;
+    hand.glide(way);
+    let there = moved(page, &hand, &before, field).await;
+    hand.glide((-2.0 * way.0, -2.0 * way.1));
+    let back = moved(page, &hand, &there, field).await;
+    assert!(
+        page.storage().await.is_empty(),
+        "kept before it was finished"
+    );
+    hand.let_go();
+    let kept = until("the drag is kept", async || page.kept().await).await;
+    assert_eq!(
+        page.state().await,
+        back.state,
+        "letting go changed the line"
+    );
+    assert!(back.state.shows(&kept), "kept is not what is shown");
+    [before, there, back]
+}
+
+/// What is seen once the point is under the hand.
+async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Moment {
+    until("the point is under the hand", async || {
+        let (x, y) = page.point(belly()).await;
+        ((x - hand.at.0).hypot(y - hand.at.1) < 1.5).then_some(())
+    })
+    .await;
+    let now = moment(page, field).await;
+    assert_ne!(now.state.si("head-mass"), before.state.si("head-mass"));
+    assert_ne!(now.state.places(), before.state.places());
+    assert_ne!(now.verdict, before.verdict);
+    now
+}
+
+async fn moment(page: &Page, field: &str) -> Moment {
+    let verdict = r"return document.querySelector('[data-figure=class]').parentElement.innerText;";
+    Moment {
+        state: page.state().await,
+        verdict: page.ask(verdict, vec![]).await,
+        size: page
+            .value(field)
+            .await
+            .parse()
+            .expect("a field for a number"),
+    }
+}

@@ -1,0 +1,141 @@
+//! What is typed is taken in any unit of the trade; what makes no sense stays in its field and is explained there.
+
+use taperwright::design::Design;
+use taperwright::design::demo::demo;
+use taperwright::edit::Edit;
+
+use super::drag::belly;
+use super::harness::{on_the_page, until};
+use super::page::Page;
+
+#[test]
+fn a_size_is_taken_with_comma_or_unit() {
+    on_the_page(async |page| {
+        for (typed, millimetres) in [
+            ("1,2", 1.2),
+            (".045\"", 1.143),
+            ("1.1 mm", 1.1),
+            ("42 thou", 1.0668),
+        ] {
+            page.enter("point-size", typed).await;
+            takes(page, &with_belly(millimetres)).await;
+            assert_eq!(page.value("point-size").await, millimetres.to_string());
+        }
+    });
+}
+
+#[test]
+fn a_size_in_other_units_is_shown_and_taken_in_them() {
+    on_the_page(async |page| {
+        page.press("imperial").await;
+        page.enter("point-size", "40").await;
+        takes(page, &with_belly(1.016)).await;
+        assert_eq!(page.value("point-size").await, "40");
+    });
+}
+
+#[test]
+fn a_place_is_taken_exactly() {
+    on_the_page(async |page| {
+        page.enter("point-at", "9 ft").await;
+        let mut point = demo().draft().points[belly()];
+        point.at_m = 9.0 * 0.3048;
+        let edit = Edit::Place {
+            index: belly(),
+            point,
+        };
+        takes(page, &edit.apply(&demo()).unwrap()).await;
+    });
+}
+
+#[test]
+fn a_point_is_added_without_bending_the_line_and_taken_away_again() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        page.press("add-point").await;
+        takes(page, &Edit::AddBehind(belly()).apply(&demo()).unwrap()).await;
+        assert_eq!(page.state().await.figures, before.figures);
+        page.press("remove-point").await;
+        until("the point is gone", async || {
+            let points: usize = page
+                .ask(
+                    "return document.querySelectorAll('[data-point]').length;",
+                    vec![],
+                )
+                .await;
+            (points == demo().draft().points.len()).then_some(())
+        })
+        .await;
+    });
+}
+
+#[test]
+fn nonsense_stays_in_its_field_and_is_explained_beside_it() {
+    on_the_page(async |page| {
+        refuses(page, "point-size", "abc", &["abc"]).await;
+        refuses(page, "point-size", "3 °", &["°"]).await;
+        refuses(page, "point-at", "", &[]).await;
+    });
+}
+
+#[test]
+fn what_is_out_of_range_is_answered_with_the_range() {
+    on_the_page(async |page| {
+        refuses(page, "point-size", "12", &["12", "0.1", "10"]).await;
+        refuses(page, "point-size", "-1", &["-1", "0.1", "10"]).await;
+        refuses(page, "point-at", "101", &["101", "100"]).await;
+        // Behind the next point.
+        refuses(page, "point-at", "24", &["24"]).await;
+    });
+}
+
+fn with_belly(millimetres: f64) -> Design {
+    let mut point = demo().draft().points[belly()];
+    point.diameter_mm = millimetres;
+    let edit = Edit::Place {
+        index: belly(),
+        point,
+    };
+    edit.apply(&demo()).expect("a belly that can be made")
+}
+
+/// The page shows and keeps this design, and has nothing to object.
+pub(super) async fn takes(page: &Page, design: &Design) {
+    page.until_state("the typed line is shown", |state| state.shows(design))
+        .await;
+    assert_eq!(page.kept().await.as_ref(), Some(design));
+    let alerts: usize = page
+        .ask(
+            r#"return document.querySelectorAll('[role="alert"]').length;"#,
+            vec![],
+        )
+        .await;
+    assert_eq!(alerts, 0, "the page objects to what it took");
+}
+
+/// The page refuses what is typed: it stays there, marked as wrong, the words beside it name what matters, and neither
+/// the figures nor what is kept change.
+pub(super) async fn refuses(page: &Page, field: &str, typed: &str, named: &[&str]) {
+    let (state, storage) = (page.state().await, page.storage().await);
+    let right = page.value(field).await;
+    page.enter(field, typed).await;
+    let said = until("the refusal is explained", async || {
+        page.said_beside(field).await
+    })
+    .await;
+    for word in named {
+        assert!(said.contains(word), "“{said}” does not name {word}");
+    }
+    assert!(said.len() > 15, "“{said}” explains nothing");
+    assert_eq!(page.value(field).await, typed);
+    let marked = page.control(field).await.attr("aria-invalid").await;
+    assert_eq!(marked.expect("a field answers").as_deref(), Some("true"));
+    assert_eq!(page.state().await, state);
+    assert_eq!(page.storage().await, storage);
+    page.enter(field, &right).await;
+    until("the field is content", async || {
+        page.said_beside(field).await.is_none().then_some(())
+    })
+    .await;
+    assert_eq!(page.state().await, state);
+}

@@ -1,0 +1,111 @@
+//! A hand at the chart: a mouse or fingers that take hold of a control point and move it in small steps.
+//!
+//! Both speak the browser's own protocol. The driver's standard actions cannot hold a mouse button from one request
+//! to the next without the page losing its capture of the pointer, and a drag must be looked at while it lasts.
+
+use fantoccini::actions::{InputSource, KeyAction, KeyActions};
+use fantoccini::key::Key;
+use serde_json::{Value, json};
+
+use super::page::{Page, Spot};
+
+/// Steps in which a movement is made.
+const STEPS: u32 = 6;
+
+/// What touches the chart.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Pointer {
+    /// A mouse with its main button.
+    Mouse,
+    /// A finger.
+    Finger,
+}
+
+/// A hand that holds a place on the page.
+pub(super) struct Hand<'page> {
+    page: &'page Page,
+    pointer: Pointer,
+    /// Where it is.
+    pub(super) at: Spot,
+}
+
+impl<'page> Hand<'page> {
+    /// Takes hold of a control point in its centre.
+    pub(super) async fn take(page: &'page Page, pointer: Pointer, point: usize) -> Self {
+        let at = page.point(point).await;
+        Self::press(page, pointer, at)
+    }
+
+    /// Presses a place.
+    pub(super) fn press(page: &'page Page, pointer: Pointer, at: Spot) -> Self {
+        let hand = Self { page, pointer, at };
+        match pointer {
+            Pointer::Mouse => {
+                hand.mouse("mouseMoved", at, 0);
+                hand.mouse("mousePressed", at, 1);
+            }
+            Pointer::Finger => hand.touch("touchStart", &[at]),
+        }
+        hand
+    }
+
+    /// Moves by so many pixels to the right and down.
+    pub(super) fn glide(&mut self, (right, down): Spot) {
+        let from = self.at;
+        for step in 1..=STEPS {
+            let share = f64::from(step) / f64::from(STEPS);
+            self.at = (from.0 + share * right, from.1 + share * down);
+            match self.pointer {
+                Pointer::Mouse => self.mouse("mouseMoved", self.at, 1),
+                Pointer::Finger => self.touch("touchMove", &[self.at]),
+            }
+        }
+    }
+
+    /// Lets go.
+    pub(super) fn let_go(self) {
+        match self.pointer {
+            Pointer::Mouse => self.mouse("mouseReleased", self.at, 0),
+            Pointer::Finger => self.touch("touchEnd", &[]),
+        }
+    }
+
+    /// A second finger comes down.
+    pub(super) fn add_finger(&self, at: Spot) {
+        self.touch("touchStart", &[self.at, at]);
+    }
+
+    /// The system takes the fingers away, as for a gesture of its own.
+    pub(super) fn taken_away(self) {
+        self.touch("touchCancel", &[]);
+    }
+
+    fn mouse(&self, kind: &str, (x, y): Spot, buttons: u32) {
+        let button = if kind == "mouseMoved" && buttons == 0 {
+            "none"
+        } else {
+            "left"
+        };
+        let params = json!({
+            "type": kind, "x": x, "y": y, "button": button, "buttons": buttons, "clickCount": 1,
+        });
+        self.page.session.cdp("Input.dispatchMouseEvent", &params);
+    }
+
+    fn touch(&self, kind: &str, fingers: &[Spot]) {
+        let finger = |(id, (x, y)): (usize, &Spot)| json!({"x": x, "y": y, "id": id});
+        let points: Vec<Value> = fingers.iter().enumerate().map(finger).collect();
+        let params = json!({"type": kind, "touchPoints": points});
+        self.page.session.cdp("Input.dispatchTouchEvent", &params);
+    }
+}
+
+/// Presses the Escape key, whatever the mouse is doing.
+pub(super) async fn escape(page: &Page) {
+    let value = char::from(Key::Escape);
+    let keys = KeyActions::new("keys".to_owned())
+        .then(KeyAction::Down { value })
+        .then(KeyAction::Up { value });
+    let done = page.session.client.perform_actions(keys).await;
+    done.expect("the keyboard obeys");
+}

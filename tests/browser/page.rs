@@ -1,0 +1,227 @@
+//! The page, as a reader meets it: what it shows, and the ways to change it. Only what `data-` attributes and roles
+//! promise is relied on, never how it looks.
+
+use std::collections::BTreeMap;
+
+use fantoccini::Locator;
+use fantoccini::elements::Element;
+use fantoccini::key::Key;
+use serde::de::DeserializeOwned;
+use serde_json::{Value, json};
+use taperwright::design::Design;
+use taperwright::share::file;
+use taperwright::shelf::{LINE_KEY, OPEN_KEY};
+
+use super::cdp::{Session, Size};
+use super::harness::until;
+use super::state::{READ, State};
+use super::watch::Notes;
+
+/// A tablet held sideways.
+const USUAL_SIZE: Size = (1180, 820);
+
+/// The alert that stands nearer to a field than any other control does.
+const SAID_BESIDE: &str = r#"
+    const field = document.querySelector(`[data-action="${arguments[0]}"]`);
+    for (let around = field.parentElement; around; around = around.parentElement) {
+        if (around.querySelectorAll("[data-action]").length > 1) return null;
+        const alert = around.querySelector('[role="alert"]');
+        if (alert) return alert.innerText;
+    }
+    return null;"#;
+
+/// Centre of a control point, once it stays where it is for a frame.
+const SPOT: &str = r"
+    const [index, done] = arguments;
+    const spot = () => {
+        const bounds = document.querySelector(`[data-point='${index}']`).getBoundingClientRect();
+        return [bounds.x + bounds.width / 2, bounds.y + bounds.height / 2];
+    };
+    const before = spot();
+    requestAnimationFrame(() => requestAnimationFrame(() => {
+        const after = spot();
+        done(before.every((value, axis) => value === after[axis]) ? after : null);
+    }));";
+
+/// Everything the browser keeps for the page: texts by key.
+pub(super) type Storage = BTreeMap<String, String>;
+/// A place in the viewport, in CSS pixels.
+pub(super) type Spot = (f64, f64);
+
+/// A page in a browser of its own.
+pub(super) struct Page {
+    /// The browser.
+    pub(super) session: Session,
+    /// Where the site is served.
+    pub(super) origin: String,
+}
+
+impl Page {
+    /// Opens the page at the site's address with this behind it, and waits until it shows a line.
+    pub(super) async fn open(session: Session, origin: String, rest: &str) -> Self {
+        session.resize(USUAL_SIZE);
+        let page = Self { session, origin };
+        page.go(rest).await;
+        page
+    }
+
+    /// Goes to an address of the site.
+    pub(super) async fn go(&self, rest: &str) {
+        let address = format!("{}/{rest}", self.origin);
+        self.session
+            .client
+            .goto(&address)
+            .await
+            .expect("the page opens");
+        self.until_open().await;
+    }
+
+    /// Loads the page anew.
+    pub(super) async fn reload(&self) {
+        self.session
+            .client
+            .refresh()
+            .await
+            .expect("the page reloads");
+        self.until_open().await;
+    }
+
+    async fn until_open(&self) {
+        until("the page shows a line", async || {
+            let figures = self.state().await.figures;
+            figures
+                .get("length")
+                .filter(|si| !si.is_empty())
+                .map(|_| ())
+        })
+        .await;
+    }
+
+    /// Closes the browser.
+    pub(super) async fn leave(&self) {
+        let client = self.session.client.clone();
+        client.close().await.expect("the browser closes");
+    }
+
+    /// Runs a script in the page.
+    pub(super) async fn run(&self, script: &str, args: Vec<Value>) -> Value {
+        let answer = self.session.client.execute(script, args).await;
+        answer.unwrap_or_else(|error| panic!("{error}, in {script}"))
+    }
+
+    /// What a script in the page answers.
+    pub(super) async fn ask<T: DeserializeOwned>(&self, script: &str, args: Vec<Value>) -> T {
+        serde_json::from_value(self.run(script, args).await).expect("the answer has its form")
+    }
+
+    /// All figures and the schedule, as they are now.
+    pub(super) async fn state(&self) -> State {
+        self.ask(READ, vec![]).await
+    }
+
+    /// The state, once it is as wished.
+    pub(super) async fn until_state(&self, what: &str, wish: impl Fn(&State) -> bool) -> State {
+        until(what, async || Some(self.state().await).filter(&wish)).await
+    }
+
+    /// Everything kept in this browser.
+    pub(super) async fn storage(&self) -> Storage {
+        self.ask(
+            "return Object.fromEntries(Object.entries(localStorage));",
+            vec![],
+        )
+        .await
+    }
+
+    /// The open line, as it is kept.
+    pub(super) async fn kept(&self) -> Option<Design> {
+        let storage = self.storage().await;
+        let text = storage.get(&format!("{LINE_KEY}{}", storage.get(OPEN_KEY)?))?;
+        Some(file::read(text).expect("what is kept can be read"))
+    }
+
+    /// Everything there is to read on the page now.
+    pub(super) async fn text(&self) -> String {
+        self.ask("return document.body.innerText;", vec![]).await
+    }
+
+    /// Waits until the page says something.
+    pub(super) async fn until_said(&self, words: &str) {
+        until(&format!("the page says “{words}”"), async || {
+            self.text().await.contains(words).then_some(())
+        })
+        .await;
+    }
+
+    /// A control.
+    pub(super) async fn control(&self, action: &str) -> Element {
+        let selector = format!(r#"[data-action="{action}"]"#);
+        let found = self
+            .session
+            .client
+            .wait()
+            .for_element(Locator::Css(&selector))
+            .await;
+        found.unwrap_or_else(|error| panic!("no control {action}: {error}"))
+    }
+
+    /// How many controls of a key there are.
+    pub(super) async fn count(&self, action: &str) -> usize {
+        let script = "return document.querySelectorAll(`[data-action='${arguments[0]}']`).length;";
+        self.ask(script, vec![json!(action)]).await
+    }
+
+    /// Presses a button.
+    pub(super) async fn press(&self, action: &str) {
+        let pressed = self.control(action).await.click().await;
+        pressed.unwrap_or_else(|error| panic!("{action} cannot be pressed: {error}"));
+    }
+
+    /// Chooses from a list.
+    pub(super) async fn choose(&self, action: &str, value: &str) {
+        let chosen = self.control(action).await.select_by_value(value).await;
+        chosen.unwrap_or_else(|error| panic!("{value} cannot be chosen for {action}: {error}"));
+    }
+
+    /// Types into a field, in place of what stands there, and presses Enter.
+    pub(super) async fn enter(&self, action: &str, text: &str) {
+        let all = format!("{}a{}", char::from(Key::Control), char::from(Key::Null));
+        let (delete, enter) = (char::from(Key::Delete), char::from(Key::Enter));
+        let keys = format!("{all}{delete}{text}{enter}");
+        let typed = self.control(action).await.send_keys(&keys).await;
+        typed.unwrap_or_else(|error| panic!("{action} takes no keys: {error}"));
+    }
+
+    /// What stands in a field.
+    pub(super) async fn value(&self, action: &str) -> String {
+        let value = self.control(action).await.prop("value").await;
+        value
+            .expect("a field answers")
+            .expect("a field has a value")
+    }
+
+    /// What the page says is wrong with a field, right beside it.
+    pub(super) async fn said_beside(&self, action: &str) -> Option<String> {
+        self.ask(SAID_BESIDE, vec![json!(action)]).await
+    }
+
+    /// The centre of a control point, once it has come to rest.
+    pub(super) async fn point(&self, index: usize) -> Spot {
+        until("a point rests", async || {
+            let client = &self.session.client;
+            let spot = client.execute_async(SPOT, vec![json!(index)]).await;
+            serde_json::from_value(spot.expect("the point answers")).expect("a spot is two numbers")
+        })
+        .await
+    }
+
+    /// What the browser noted since the last look. A test that looks for itself answers for what it finds.
+    pub(super) fn notes(&self) -> Notes {
+        Notes::take(&self.session)
+    }
+
+    /// Panics when the page ever complained, broke, or asked another host for anything.
+    pub(super) fn assert_untroubled(&self) {
+        self.notes().assert_untroubled(&self.origin);
+    }
+}

@@ -1,0 +1,124 @@
+//! The two programs behind a test: the project's own server, and the driver of the browser. Both end with the test,
+//! however that ends.
+
+use std::io::{BufRead, BufReader, Read};
+use std::process::{Child, ChildStdout, Command, Stdio};
+use std::time::Instant;
+
+use super::harness::{PATIENCE, PAUSE, REMEDY, program};
+use super::http;
+
+/// The project's own server on a free port.
+pub(super) struct Server {
+    process: Child,
+    /// The site's address, without the slash at its end.
+    pub(super) origin: String,
+}
+
+impl Server {
+    pub(super) fn start() -> Self {
+        let mut process = Command::new(env!("CARGO_BIN_EXE_taperwright"))
+            .args(["--no-build", "--port", "0"])
+            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::piped())
+            .spawn()
+            .expect("the program built with this test starts");
+        let (line, _) = first_line(&mut process, |line| line.contains("http://"));
+        let address = line.split_whitespace().find(|word| word.contains("://"));
+        let origin = address.unwrap_or_else(|| {
+            panic!(
+                "The site is not served. {}{REMEDY}",
+                complaint(&mut process)
+            )
+        });
+        Self {
+            origin: origin.trim_end_matches('/').to_owned(),
+            process,
+        }
+    }
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        end(&mut self.process);
+    }
+}
+
+/// The browser's driver on a free port.
+pub(super) struct Driver {
+    process: Child,
+    /// Where it listens.
+    pub(super) port: u16,
+    // The driver goes on talking; a closed pipe would end it.
+    _talk: BufReader<ChildStdout>,
+}
+
+impl Driver {
+    pub(super) fn start() -> Self {
+        let mut process = Command::new(program("chromedriver"))
+            .arg("--port=0")
+            .stdin(Stdio::null())
+            .stdout(Stdio::piped())
+            .stderr(Stdio::null())
+            .spawn()
+            .expect("a program that was found starts");
+        let (line, talk) = first_line(&mut process, |line| line.contains("successfully on port"));
+        let port = line.trim().trim_end_matches('.').rsplit(' ').next();
+        Self {
+            port: port.and_then(|port| port.parse().ok()).unwrap_or_else(|| {
+                end(&mut process);
+                panic!("`chromedriver` did not say where it listens: {line:?}. {REMEDY}")
+            }),
+            process,
+            _talk: talk,
+        }
+    }
+}
+
+impl Drop for Driver {
+    /// Asked to shut down, the driver closes its browsers too; killed, it would leave them behind.
+    fn drop(&mut self) {
+        let asked = http::request(self.port, "GET", "/shutdown", "");
+        let deadline = Instant::now() + PATIENCE;
+        while asked.is_ok() && Instant::now() < deadline {
+            if matches!(self.process.try_wait(), Ok(Some(_))) {
+                return;
+            }
+            std::thread::sleep(PAUSE);
+        }
+        end(&mut self.process);
+    }
+}
+
+/// The first line that is looked for, or an empty one when the program ends without it.
+fn first_line(
+    process: &mut Child,
+    wanted: impl Fn(&str) -> bool,
+) -> (String, BufReader<ChildStdout>) {
+    let mut talk = BufReader::new(process.stdout.take().expect("its output is piped"));
+    loop {
+        let mut line = String::new();
+        let read = talk.read_line(&mut line).unwrap_or(0);
+        if read == 0 || wanted(&line) {
+            return (line, talk);
+        }
+    }
+}
+
+/// What a program that gave up said about it.
+fn complaint(process: &mut Child) -> String {
+    let mut said = String::new();
+    if let Some(mut pipe) = process.stderr.take() {
+        drop(pipe.read_to_string(&mut said));
+    }
+    end(process);
+    said
+}
+
+/// A process that has already ended needs no ending.
+fn end(process: &mut Child) {
+    drop(process.kill());
+    drop(process.wait());
+}
