@@ -2,7 +2,7 @@
 
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::edit::Edit;
+use taperwright::edit::{Edit, Level};
 
 use super::drag::belly;
 use super::harness::{on_the_page, until};
@@ -41,6 +41,7 @@ fn a_place_is_taken_exactly() {
         let mut point = demo().draft().points[belly()];
         point.at_m = 9.0 * 0.3048;
         let edit = Edit::Place {
+            level: Level::Stays,
             index: belly(),
             point,
         };
@@ -93,6 +94,7 @@ fn with_belly(millimetres: f64) -> Design {
     let mut point = demo().draft().points[belly()];
     point.diameter_mm = millimetres;
     let edit = Edit::Place {
+        level: Level::Stays,
         index: belly(),
         point,
     };
