@@ -204,9 +204,11 @@ impl Bench {
     pub(crate) fn fetch(self, number: LineNumber) {
         let (design, standing, message) = laid_out(shelf().line(number));
         address::forget_fragment();
+        let is_there = matches!(standing, Standing::Kept(_));
         self.lay_out(design, standing);
         self.message.set(message);
-        if let Err(error) = shelf().open(number) {
+        // A line that cannot be read is not worth coming back to at the next visit.
+        if let (true, Err(error)) = (is_there, shelf().open(number)) {
             self.say(error.to_string());
         }
     }
