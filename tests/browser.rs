@@ -26,5 +26,6 @@ mod browser {
     mod settings;
     mod share;
     mod touch;
+    mod undo;
     mod units;
 }

@@ -75,14 +75,14 @@ async fn second_finger(page: &Page, at: Spot) {
 }
 
 /// What was there before a drag.
-struct Before {
+pub(super) struct Before {
     state: State,
     storage: Storage,
     point: Spot,
 }
 
 impl Before {
-    async fn is_back(&self, page: &Page) {
+    pub(super) async fn is_back(&self, page: &Page) {
         page.until_state("the line is as before", |now| *now == self.state)
             .await;
         assert_eq!(page.point(belly()).await, self.point);
@@ -95,7 +95,7 @@ impl Before {
 }
 
 /// A hand that has dragged the belly somewhere and still holds it.
-async fn halfway(page: &Page, pointer: Pointer) -> (Before, Hand<'_>) {
+pub(super) async fn halfway(page: &Page, pointer: Pointer) -> (Before, Hand<'_>) {
     listen(page).await;
     let before = Before {
         state: page.state().await,

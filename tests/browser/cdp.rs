@@ -1,11 +1,11 @@
 //! A browser of its own: a session with a new profile, and what Chromium can do beyond the standard of all browsers.
 
-use std::path::Path;
+use std::fs;
+use std::path::{Path, PathBuf};
 
 use fantoccini::{Client, ClientBuilder};
 use hyper_util::client::legacy::connect::HttpConnector;
 use serde_json::{Map, Value, json};
-use tempfile::TempDir;
 
 use super::harness::program;
 use super::http;
@@ -32,15 +32,15 @@ pub(super) struct Session {
     pub(super) client: Client,
     port: u16,
     id: String,
-    folder: TempDir,
+    folder: PathBuf,
 }
 
 impl Session {
-    /// Starts a browser.
-    pub(super) async fn begin(port: u16) -> Self {
-        let folder = tempfile::tempdir().expect("a folder for the profile can be made");
+    /// Starts a browser that keeps all it has in a new folder.
+    pub(super) async fn begin(port: u16, folder: PathBuf) -> Self {
+        fs::create_dir(&folder).expect("a folder for the profile can be made");
         let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(capabilities(folder.path()))
+            .capabilities(capabilities(&folder))
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .expect("the browser starts");
@@ -64,7 +64,7 @@ impl Session {
 
     /// Where the browser puts what it downloads.
     pub(super) fn downloads(&self) -> &Path {
-        self.folder.path()
+        &self.folder
     }
 
     /// Runs a command of the browser's own protocol.

@@ -113,7 +113,8 @@ async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Mo
 }
 
 async fn moment(page: &Page, field: &str) -> Moment {
-    let verdict = r"return document.querySelector('[data-figure=class]').parentElement.innerText;";
+    let verdict =
+        r"return document.querySelector('[data-figure=class]').closest('section').innerText;";
     Moment {
         state: page.state().await,
         verdict: page.ask(verdict, vec![]).await,

@@ -1,7 +1,7 @@
 //! What is typed is taken in any unit of the trade; what makes no sense stays in its field and is explained there.
 
-use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Edit, Level};
 
 use super::drag::belly;
@@ -40,11 +40,7 @@ fn a_place_is_taken_exactly() {
         page.enter("point-at", "9 ft").await;
         let mut point = demo().draft().points[belly()];
         point.at_m = 9.0 * 0.3048;
-        let edit = Edit::Place {
-            level: Level::Stays,
-            index: belly(),
-            point,
-        };
+        let edit = placed(point);
         takes(page, &edit.apply(&demo()).unwrap()).await;
     });
 }
@@ -55,18 +51,21 @@ fn a_point_is_added_without_bending_the_line_and_taken_away_again() {
         let before = page.state().await;
         page.press("add-point").await;
         takes(page, &Edit::AddBehind(belly()).apply(&demo()).unwrap()).await;
-        assert_eq!(page.state().await.figures, before.figures);
+        assert_eq!(page.state().await.events, before.events);
         page.press("remove-point").await;
-        until("the point is gone", async || {
-            let points: usize = page
-                .ask(
-                    "return document.querySelectorAll('[data-point]').length;",
-                    vec![],
-                )
-                .await;
-            (points == demo().draft().points.len()).then_some(())
-        })
-        .await;
+        takes(page, &demo()).await;
+        assert_eq!(page.state().await, before);
+    });
+}
+
+#[test]
+fn a_belly_that_need_not_stay_level_bends() {
+    on_the_page(async |page| {
+        page.press("keep-level").await;
+        page.enter("point-size", "0.95").await;
+        let mut draft = demo().draft().clone();
+        draft.points[belly()].diameter_mm = 0.95;
+        takes(page, &Design::parse(draft).unwrap()).await;
     });
 }
 
@@ -90,14 +89,18 @@ fn what_is_out_of_range_is_answered_with_the_range() {
     });
 }
 
+fn placed(point: DraftPoint) -> Edit {
+    Edit::Place {
+        index: belly(),
+        point,
+        level: Level::Stays,
+    }
+}
+
 fn with_belly(millimetres: f64) -> Design {
     let mut point = demo().draft().points[belly()];
     point.diameter_mm = millimetres;
-    let edit = Edit::Place {
-        level: Level::Stays,
-        index: belly(),
-        point,
-    };
+    let edit = placed(point);
     edit.apply(&demo()).expect("a belly that can be made")
 }
 

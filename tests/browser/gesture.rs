@@ -109,3 +109,15 @@ pub(super) async fn escape(page: &Page) {
     let done = page.session.client.perform_actions(keys).await;
     done.expect("the keyboard obeys");
 }
+
+/// Presses a letter together with the control key.
+pub(super) async fn chord(page: &Page, value: char) {
+    let control = char::from(Key::Control);
+    let keys = KeyActions::new("keys".to_owned())
+        .then(KeyAction::Down { value: control })
+        .then(KeyAction::Down { value })
+        .then(KeyAction::Up { value })
+        .then(KeyAction::Up { value: control });
+    let done = page.session.client.perform_actions(keys).await;
+    done.expect("the keyboard obeys");
+}

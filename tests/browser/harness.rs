@@ -6,6 +6,8 @@ use std::path::PathBuf;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
+use tempfile::TempDir;
+
 use super::cdp::Session;
 use super::page::Page;
 use super::programs::{Driver, Server};
@@ -20,11 +22,12 @@ const WHOLE_TEST: Duration = Duration::from_secs(150);
 pub(super) const REMEDY: &str =
     "`cargo run -- test` installs what is missing and builds the site first.";
 
-/// A server and a driver.
+/// A server and a driver. They end in this order, and the folder goes when no browser is left to write into it.
 pub(super) struct Desk {
     server: Server,
     driver: Driver,
     pages: RefCell<Vec<Rc<Page>>>,
+    folder: TempDir,
 }
 
 /// Runs a test at a desk of its own, and afterwards asks every page it opened for trouble.
@@ -75,6 +78,7 @@ impl Desk {
             server: Server::start(),
             driver: Driver::start(),
             pages: RefCell::default(),
+            folder: tempfile::tempdir().expect("a folder for profiles can be made"),
         }
     }
 
@@ -85,7 +89,9 @@ impl Desk {
 
     /// The same, coming by a link; what stands behind the site's address is given.
     pub(super) async fn visitor_by(&self, rest: &str) -> Rc<Page> {
-        let session = Session::begin(self.driver.port).await;
+        let number = self.pages.borrow().len();
+        let folder = self.folder.path().join(format!("visitor-{number}"));
+        let session = Session::begin(self.driver.port, folder).await;
         let page = Rc::new(Page::open(session, self.server.origin.clone(), rest).await);
         self.pages.borrow_mut().push(Rc::clone(&page));
         page

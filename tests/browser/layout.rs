@@ -16,10 +16,10 @@ const LEAST_OF_MAIN: f64 = 44.0;
 /// Rounding of sizes that the browser reckons in fractions of a pixel.
 const ROUNDING: f64 = 0.1;
 
-/// Sizes of all that can be pressed or typed in and is visible. What is seen of a file input is its label.
+/// Sizes of all that can be pressed or typed in and is visible. Files and ticks are chosen by pressing their labels.
 const CONTROLS: &str = r"
     const all = [...document.querySelectorAll('button, input, select, summary, a[href]')];
-    const seen = (element) => element.type === 'file' ? element.closest('label') : element;
+    const seen = (element) => ['file', 'checkbox'].includes(element.type) ? element.closest('label') : element;
     return all.filter((element) => seen(element).checkVisibility({ visibilityProperty: true })).map((element) => {
         const { width, height } = seen(element).getBoundingClientRect();
         const name = element.dataset.action ?? element.getAttribute('aria-label') ?? element.innerText;

@@ -8,7 +8,7 @@ use taperwright::track::Pattern;
 use taperwright::yarn::Fibre;
 
 use super::fields::{refuses, takes};
-use super::harness::{on_the_page, until};
+use super::harness::on_the_page;
 use super::page::Page;
 use super::state::State;
 
@@ -16,11 +16,11 @@ use super::state::State;
 fn more_ends_make_thicker_threads_and_fewer_of_them() {
     on_the_page(async |page| {
         let before = page.state().await;
-        let after = set(page, Setting::EndsPerThread, "16").await;
+        let after = set(page, Setting::EndsPerThread, "20").await;
         assert!(after.si("threads-max") < before.si("threads-max"));
         assert!(after.si("yarn-length") < before.si("yarn-length"));
         assert!(
-            after.events.iter().all(|line| line.ends == "16"),
+            after.events.iter().all(|line| line.ends == "20"),
             "{:?}",
             after.events
         );
@@ -112,27 +112,30 @@ fn what_no_machine_can_do_is_refused_beside_its_field() {
 }
 
 #[test]
-fn a_label_upside_down_is_refused_on_either_end() {
+fn a_label_is_taken_as_it_is_printed_or_as_it_was_measured() {
     on_the_page(async |page| {
-        refuses(page, "label_low_denier", "30", &["30", "22"]).await;
-        refuses(page, "label_high_denier", "10", &["20", "10"]).await;
+        refuses(page, "label", "30/22", &["30", "22"]).await;
+        refuses(page, "label", "20/x", &["x"]).await;
+        for (typed, low, high) in [
+            ("24/26", 24.0, 26.0),
+            ("21,5", 21.5, 21.5),
+            ("2.5 tex", 22.5, 22.5),
+        ] {
+            page.enter("label", typed).await;
+            takes(page, &edited(demo(), Edit::Label { low, high })).await;
+        }
     });
 }
 
 #[test]
-fn a_pattern_that_the_carriers_do_not_allow_is_refused_beside_its_list() {
+fn a_pattern_brings_the_nearest_number_of_carriers() {
     on_the_page(async |page| {
-        let (state, storage) = (page.state().await, page.storage().await);
         page.choose("pattern", "hercules").await;
-        let said = until("the refusal is explained", async || {
-            page.said_beside("pattern").await
-        })
-        .await;
-        assert!(said.contains("16") && said.contains('6'), "{said}");
-        assert_eq!(page.state().await, state);
-        assert_eq!(page.storage().await, storage);
-        page.choose("pattern", "diamond").await;
-        takes(page, &edited(demo(), Edit::Pattern(Pattern::Diamond))).await;
+        let hercules = edited(demo(), Edit::Pattern(Pattern::Hercules));
+        takes(page, &hercules).await;
+        let carriers = hercules.setting(Setting::Carriers);
+        assert_ne!(carriers, demo().setting(Setting::Carriers));
+        assert_eq!(page.value("carriers").await, carriers.to_string());
     });
 }
 

@@ -43,20 +43,18 @@ fn a_link_never_touches_the_own_line_unless_a_copy_is_kept() {
 }
 
 #[test]
-fn changing_a_preview_keeps_the_own_line_too() {
+fn changing_a_preview_makes_it_a_line_beside_the_own_one() {
     at_a_desk(async |desk| {
         let (fragment, _) = foreign(desk).await;
         let own = Owner::of(desk.visitor().await).await;
         own.page.go(&fragment).await;
         own.page.enter("point-size", "0.85").await;
-        own.page
-            .until_state("the preview changes", |now| {
-                now.si("belly-diameter") < 0.9e-3
-            })
+        let is_thinner = |now: &State| now.si("belly-diameter") < 0.9e-3;
+        let changed = own
+            .page
+            .until_state("the preview changes", is_thinner)
             .await;
-        assert_eq!(own.page.storage().await, own.storage);
-        own.page.press("leave-preview").await;
-        own.is_home().await;
+        own.has_both(&changed).await;
     });
 }
 

@@ -1,0 +1,63 @@
+//! Every finished change can be undone and made again, to the last digit, and what is kept goes along.
+
+use super::abort::halfway;
+use super::gesture::{Pointer, chord, escape};
+use super::harness::{on_the_page, until};
+use super::memory::dragged;
+use super::page::Page;
+use super::state::State;
+
+#[test]
+fn a_drag_is_undone_and_redone_as_one_change() {
+    on_the_page(async |page| {
+        let first = page.state().await;
+        let (second, _) = dragged(page).await;
+        let (third, _) = dragged(page).await;
+        for (action, wanted) in [
+            ("undo", &second),
+            ("undo", &first),
+            ("redo", &second),
+            ("redo", &third),
+        ] {
+            page.press(action).await;
+            shows_and_keeps(page, wanted).await;
+        }
+        assert!(!page.control("redo").await.is_enabled().await.unwrap());
+        page.press("undo").await;
+        shows_and_keeps(page, &second).await;
+        page.reload().await;
+        assert_eq!(page.state().await, second);
+    });
+}
+
+#[test]
+fn the_keyboard_undoes_and_redoes_too() {
+    on_the_page(async |page| {
+        let first = page.state().await;
+        let (second, _) = dragged(page).await;
+        chord(page, 'z').await;
+        shows_and_keeps(page, &first).await;
+        chord(page, 'y').await;
+        shows_and_keeps(page, &second).await;
+    });
+}
+
+#[test]
+fn a_drag_that_was_broken_off_is_nothing_to_undo() {
+    on_the_page(async |page| {
+        let (before, hand) = halfway(page, Pointer::Mouse).await;
+        escape(page).await;
+        before.is_back(page).await;
+        hand.let_go();
+        assert!(!page.control("undo").await.is_enabled().await.unwrap());
+    });
+}
+
+async fn shows_and_keeps(page: &Page, wanted: &State) {
+    page.until_state("the change is made", |now| now == wanted)
+        .await;
+    until("the line shown is kept", async || {
+        page.kept().await.filter(|design| wanted.shows(design))
+    })
+    .await;
+}
