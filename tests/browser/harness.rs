@@ -1,6 +1,6 @@
 //! A desk for one test: its own server, its own driver, and a browser with an empty profile for every visitor.
 
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use std::env;
 use std::path::PathBuf;
 use std::rc::Rc;
@@ -27,6 +27,7 @@ pub(super) struct Desk {
     server: Server,
     driver: Driver,
     pages: RefCell<Vec<Rc<Page>>>,
+    opened: Cell<u32>,
     folder: TempDir,
 }
 
@@ -78,6 +79,7 @@ impl Desk {
             server: Server::start(),
             driver: Driver::start(),
             pages: RefCell::default(),
+            opened: Cell::default(),
             folder: tempfile::tempdir().expect("a folder for profiles can be made"),
         }
     }
@@ -89,12 +91,17 @@ impl Desk {
 
     /// The same, coming by a link; what stands behind the site's address is given.
     pub(super) async fn visitor_by(&self, rest: &str) -> Rc<Page> {
-        let number = self.pages.borrow().len();
-        let folder = self.folder.path().join(format!("visitor-{number}"));
-        let session = Session::begin(self.driver.port, folder).await;
-        let page = Rc::new(Page::open(session, self.server.origin.clone(), rest).await);
+        let page = Rc::new(self.troublemaker(rest).await);
         self.pages.borrow_mut().push(Rc::clone(&page));
         page
+    }
+
+    /// The same, but nobody asks this page for trouble in the end: it makes some on purpose.
+    pub(super) async fn troublemaker(&self, rest: &str) -> Page {
+        let number = self.opened.replace(self.opened.get() + 1);
+        let folder = self.folder.path().join(format!("visitor-{number}"));
+        let session = Session::begin(self.driver.port, folder).await;
+        Page::open(session, self.server.origin.clone(), rest).await
     }
 
     async fn close(&self) {

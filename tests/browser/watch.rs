@@ -3,7 +3,7 @@
 use serde_json::{Value, json};
 
 use super::cdp::Session;
-use super::harness::{on_the_page, until};
+use super::harness::{at_a_desk, until};
 use super::page::Page;
 
 /// What the browser noted since it was asked last.
@@ -79,7 +79,7 @@ fn request(entry: &Value) -> Option<String> {
 }
 
 /// Trouble, and a word of it that the notes must hold.
-const TROUBLE: [(&str, &str); 6] = [
+const TROUBLE: [(&str, &str); 5] = [
     (
         "console.warn('a warning made here');",
         "a warning made here",
@@ -94,63 +94,49 @@ const TROUBLE: [(&str, &str); 6] = [
         "a rejection made here",
     ),
     ("fetch('missing.txt');", "missing.txt"),
-    (
-        "fetch('http://127.0.0.1:9/elsewhere').catch(() => {});",
-        "http://127.0.0.1:9/elsewhere",
-    ),
 ];
+
+/// A request to elsewhere, and its address.
+const LEAVING: (&str, &str) = (
+    "fetch('http://127.0.0.1:9/elsewhere').catch(() => {});",
+    "http://127.0.0.1:9/elsewhere",
+);
 
 /// Every test ends with a look at the notes. Here trouble is made on purpose, to see that none of it escapes them.
 #[test]
 fn no_trouble_escapes_the_notes() {
-    on_the_page(async |page| {
+    at_a_desk(async |desk| {
+        let page = desk.troublemaker("").await;
         page.assert_untroubled();
-        bypass_policy(page, true).await;
+        page.session
+            .cdp("Page.setBypassCSP", &json!({ "enabled": true }));
+        page.reload().await;
         for (script, word) in TROUBLE {
             page.run(script, vec![]).await;
-            until(&format!("the notes hold “{word}”"), async || {
-                let notes = page.notes();
-                let strangers = notes.strangers(&page.origin);
-                let is_stranger = strangers.iter().any(|url| url.contains(word));
-                let is_said = notes.console.iter().any(|said| said.contains(word));
-                let is_found = if word.starts_with("http") {
-                    is_stranger
-                } else {
-                    is_said
-                };
-                is_found.then_some(())
-            })
-            .await;
+            until_noted(&page, |notes| holds(&notes.console, word)).await;
         }
-        page.notes();
-        bypass_policy(page, false).await;
+        page.run(LEAVING.0, vec![]).await;
+        let leaves = |notes: &Notes| notes.strangers(&page.origin).contains(&LEAVING.1);
+        until_noted(&page, leaves).await;
     });
 }
 
-/// The page's own policy stops such requests before they are made.
+/// The page's own policy stops what would leave, and says so.
 #[test]
-fn the_policy_stops_what_would_leave_the_origin() {
-    on_the_page(async |page| {
+fn the_policy_lets_nothing_leave_the_origin() {
+    at_a_desk(async |desk| {
+        let page = desk.troublemaker("").await;
         page.assert_untroubled();
-        page.run(
-            "fetch('http://127.0.0.1:9/elsewhere').catch(() => {});",
-            vec![],
-        )
-        .await;
-        until("the console tells of the policy", async || {
-            let console = page.notes().console;
-            console
-                .iter()
-                .any(|said| said.contains("Content Security Policy"))
-                .then_some(())
-        })
-        .await;
-        page.reload().await;
+        page.run(LEAVING.0, vec![]).await;
+        let is_stopped = |notes: &Notes| holds(&notes.console, "Content Security Policy");
+        until_noted(&page, is_stopped).await;
     });
 }
 
-async fn bypass_policy(page: &Page, enabled: bool) {
-    page.session
-        .cdp("Page.setBypassCSP", &json!({ "enabled": enabled }));
-    page.reload().await;
+async fn until_noted(page: &Page, wish: impl Fn(&Notes) -> bool) {
+    until("the notes tell", async || wish(&page.notes()).then_some(())).await;
+}
+
+fn holds(console: &[String], word: &str) -> bool {
+    console.iter().any(|said| said.contains(word))
 }
