@@ -166,6 +166,9 @@ fn add_behind(draft: &mut Draft, index: usize) -> Result<(), Refusal> {
     }
     let before = index.min(draft.points.len() - 2);
     let (a, b) = (draft.points[before], draft.points[before + 1]);
+    if b.at_m - a.at_m < 2.0 * LEAST_SPACING {
+        return Err(Refusal::NoRoomBehind(before));
+    }
     let middle = DraftPoint {
         at_m: POSITION.admit(0.5 * (a.at_m + b.at_m), Place::Point(before + 1))?,
         diameter_mm: 0.5 * (a.diameter_mm + b.diameter_mm),

@@ -90,49 +90,67 @@ fn demerit(track: Track, engaged: &Engaged, walk: u32) -> Demerit {
     )
 }
 
-/// The best of the evenly spread start sets: carriers in bundles, the other direction turned against the first.
+/// The best of the start sets tried: each direction spread evenly in bundles, or strung at a fixed distance, and the
+/// other direction turned against the first.
 fn start_set(track: Track, threads: u32) -> Vec<Carrier> {
     let each_way = track.carriers() / 2;
-    let mut best: Option<(Demerit, Engaged)> = None;
-    for bundle in 1..=3 {
-        for turn in 0..each_way.min(6) {
-            let set = spread(each_way, threads, bundle, turn);
-            let score = demerit(track, &set, bundle + turn);
-            if best.is_none_or(|(least, _)| score < least) {
-                best = Some((score, set));
-            }
-        }
-    }
-    best.map(|(_, set)| alternating(set)).unwrap_or_default()
+    let spreads = (1..=MOST_BUNDLED).map(Spread::Bundles);
+    let strings = (1..=MOST_APART).map(Spread::Apart);
+    let tries = spreads.chain(strings).flat_map(|spread| {
+        let turns = 0..each_way.min(MOST_APART);
+        turns.map(move |turn| (spread, turn))
+    });
+    let sets = tries.filter_map(|(spread, turn)| {
+        opposed(each_way, threads, spread, turn).map(|set| (set, turn))
+    });
+    let best = sets.min_by_key(|(set, turn)| demerit(track, set, *turn));
+    best.map(|(set, _)| alternating(set)).unwrap_or_default()
 }
 
-/// Half the threads each way (clockwise has the odd one) in bundles of neighbours spread evenly round the ring.
-fn spread(each_way: u32, threads: u32, bundle: u32, turn: u32) -> Engaged {
-    let mut set = Engaged::default();
-    for (direction, count, turn) in [
+/// Most neighbours in a bundle that are tried.
+const MOST_BUNDLED: u32 = 4;
+/// Greatest distances and turns that are tried: the slots of a horn gear are at most this many.
+const MOST_APART: u32 = 6;
+
+/// How the carriers of one direction are placed round the ring.
+#[derive(Clone, Copy)]
+enum Spread {
+    /// Evenly, so many neighbours together.
+    Bundles(u32),
+    /// One after another at this distance, beginning at the first place.
+    Apart(u32),
+}
+
+impl Spread {
+    /// The place of the `k`-th of `count` carriers on a ring.
+    fn place(self, k: u32, count: u32, places: u32) -> u32 {
+        match self {
+            Self::Bundles(bundle) => {
+                let bundles = count.div_ceil(bundle).max(1);
+                (k / bundle) * places / bundles + k % bundle
+            }
+            Self::Apart(distance) => k * distance,
+        }
+    }
+}
+
+/// Half the threads each way (clockwise has the odd one), the second turned against the first; `None` where two would
+/// take one place.
+fn opposed(each_way: u32, threads: u32, spread: Spread, turn: u32) -> Option<Engaged> {
+    let ways = [
         (Direction::Clockwise, threads.div_ceil(2), 0),
         (Direction::CounterClockwise, threads / 2, turn),
-    ] {
-        for number in bundled(each_way, count, bundle) {
-            set = set.with(Carrier {
-                direction,
-                number: (number + turn) % each_way,
-            });
-        }
-    }
-    set
-}
-
-/// `count` distinct places of a ring, in bundles; a plain even spread where bundles would run into each other.
-fn bundled(places: u32, count: u32, bundle: u32) -> impl Iterator<Item = u32> {
-    let bundles = count.div_ceil(bundle).max(1);
-    let bundle = if places / bundles >= bundle {
-        bundle
-    } else {
-        1
-    };
-    let bundles = count.div_ceil(bundle).max(1);
-    (0..count).map(move |k| (k / bundle) * places / bundles + k % bundle)
+    ];
+    let set = ways
+        .into_iter()
+        .fold(Engaged::default(), |set, (direction, count, turn)| {
+            let places = (0..count).map(|k| (spread.place(k, count, each_way) + turn) % each_way);
+            places.fold(set, |set, number| set.with(Carrier { direction, number }))
+        });
+    let fits = ways
+        .iter()
+        .all(|&(direction, count, _)| set.count(direction) == count);
+    fits.then_some(set)
 }
 
 /// The set listed clockwise, counter-clockwise, clockwise …, as a maker would thread it up.

@@ -87,8 +87,10 @@ pub struct Plan {
     pub bare_mass: Mass,
     /// Finished diameter at the tip.
     pub tip_diameter: Length,
-    /// Finished diameter in the middle of the belly.
-    pub belly_diameter: Length,
+    /// The stretch in the middle of the belly.
+    pub belly: Stretch,
+    /// The most crossings in a row that any thread stays on one side, over all thread counts of the line.
+    pub longest_float: u32,
     /// Where the angle is farthest from the target.
     pub worst_angle: WorstAngle,
     /// Bobbins in the order in which their carriers come in.
@@ -129,18 +131,25 @@ impl Plan {
             total_mass: sections.iter().map(|section| section.mass).sum(),
             bare_mass: mass_between(&stretches, whole, Stretch::bare_density),
             tip_diameter: stretches[0].dressed.diameter,
-            belly_diameter: stretch::at(&stretches, ground.belly_middle())
-                .dressed
-                .diameter,
+            belly: *stretch::at(&stretches, ground.belly_middle()),
             worst_angle: worst_angle(&stretches, ground.target),
             yarn: yarn_total(design, &bobbins),
+            longest_float: 0,
             notices: Vec::new(),
             sections,
             ladder,
             stretches,
             bobbins,
         };
-        plan.notices = notices::of(design, &plan);
+        let interlacings: Vec<_> = (fewest..=most)
+            .map(|count| plan.ladder.interlacing(count))
+            .collect();
+        plan.longest_float = interlacings
+            .iter()
+            .map(|found| found.longest_float)
+            .max()
+            .unwrap_or(0);
+        plan.notices = notices::of(design, &plan, &interlacings);
         plan
     }
 
@@ -166,6 +175,11 @@ impl Plan {
     /// Most threads anywhere on the line.
     pub fn threads_max(&self) -> u32 {
         thread_range(&self.stretches).1
+    }
+
+    /// The schedule by places: all that is done without running on stands together.
+    pub fn stops(&self) -> impl Iterator<Item = &[Event]> + Clone {
+        self.events.chunk_by(|a, b| a.at == b.at)
     }
 
     /// How often a gear is changed.

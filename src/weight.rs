@@ -8,6 +8,9 @@ pub const HEAD_LENGTH: Length = Length::from_feet(30.0);
 /// Level tip left out of the weighing; a longer one counts from here on. From memory of the same standard.
 pub const TIP_LEFT_OUT: Length = Length::from_inches(6.0);
 
+/// Less than this is not missing but rounding: half of the finest step in which a position can be drawn.
+const LEAST_MISSING: Length = Length::from_micrometres(50.0);
+
 /// A class with its band, in grains.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Class {
@@ -120,6 +123,7 @@ impl Head {
 
     /// How much line is missing to weigh a head, if any.
     pub fn missing(&self, line: Length) -> Option<Length> {
-        (line < self.to).then(|| self.to - line)
+        let missing = self.to - line;
+        (missing > LEAST_MISSING).then_some(missing)
     }
 }

@@ -83,9 +83,9 @@ impl Fibre {
         })
     }
 
-    /// Whether the density above comes from the table, rather than from memory.
-    pub const fn density_is_published(self) -> bool {
-        !matches!(self, Self::Flax | Self::Polyethylene)
+    /// Whether it is spun with a gum that is boiled off.
+    pub const fn has_gum(self) -> bool {
+        matches!(self, Self::Silk)
     }
 }
 

@@ -9,7 +9,7 @@ use std::path::{Path, PathBuf};
 const WORLDLY: [&str; 5] = ["view", "browser", "host", "main.rs", "lib.rs"];
 
 /// Words that give the world away, as whole words.
-const FORBIDDEN: [&str; 12] = [
+const FORBIDDEN: [&str; 16] = [
     "leptos",
     "web_sys",
     "js_sys",
@@ -18,6 +18,10 @@ const FORBIDDEN: [&str; 12] = [
     "std::fs",
     "std::net",
     "std::env",
+    "std::io",
+    "std::process",
+    "println!",
+    "dbg!",
     "Instant",
     "SystemTime",
     "std::thread",

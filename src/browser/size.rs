@@ -6,12 +6,14 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, ResizeObserver};
 
-/// Calls back with width and height in pixels whenever the element's size changes, until the component goes.
+/// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component goes.
 pub(crate) fn watch(element: &Element, on_size: impl Fn(f64, f64) + 'static) {
     let watched = element.clone();
     let callback = Closure::<dyn FnMut(Array)>::new(move |_| {
-        let bounds = watched.get_bounding_client_rect();
-        on_size(bounds.width(), bounds.height());
+        on_size(
+            f64::from(watched.client_width()),
+            f64::from(watched.client_height()),
+        );
     });
     let Ok(observer) = ResizeObserver::new(callback.as_ref().unchecked_ref()) else {
         return;

@@ -7,6 +7,9 @@ use crate::design::Design;
 use crate::plan::{Plan, Stretch};
 use crate::units::Length;
 
+/// Half the height of the ticks that end a dimension line, in pixels.
+const DIMENSION_TICK: f64 = 6.0;
+
 /// The braided line in whole threads: a closed silhouette with a step at every change.
 pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
     outline(&plan.stretches, scale)
@@ -85,8 +88,7 @@ pub fn angle(plan: &Plan, scale: &Scale) -> String {
 /// Only those stretches whose angle is outside the tolerance.
 pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
     let mut path = Path::default();
-    let is_outside =
-        |stretch: &&Stretch| (stretch.fit.braid.angle - scale.target).abs() > scale.tolerance;
+    let is_outside = |stretch: &&Stretch| stretch.off(scale.target) > scale.tolerance;
     for stretch in plan.stretches.iter().filter(is_outside) {
         path.lift();
         path.level(
@@ -96,6 +98,14 @@ pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
         );
     }
     path.open()
+}
+
+/// A dimension line at height `y` with a tick at either end.
+pub fn dimension_line(from: f64, to: f64, y: f64) -> String {
+    let (above, below) = (y - DIMENSION_TICK, y + DIMENSION_TICK);
+    format!(
+        "M{from:.1} {above:.1}V{below:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {above:.1}V{below:.1}"
+    )
 }
 
 fn steps(plan: &Plan, scale: &Scale, y_of: impl Fn(&Stretch) -> f64) -> String {

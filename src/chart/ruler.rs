@@ -1,7 +1,7 @@
 //! A ruler of line classes around a weight.
 
 use crate::units::Mass;
-use crate::weight::{CLASSES, Class};
+use crate::weight::{CLASSES, Class, Verdict};
 
 /// Bands shown on either side of the nearest class.
 const NEIGHBOURS: usize = 1;
@@ -45,7 +45,7 @@ pub fn ruler(head: Mass) -> Ruler {
         class: *class,
         from: place(class.low),
         to: place(class.high),
-        holds: (class.low..=class.high).contains(&grains),
+        holds: Verdict::of(head).number() == Some(class.number),
     };
     Ruler {
         bands: shown.iter().map(band).collect(),

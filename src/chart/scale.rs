@@ -95,7 +95,7 @@ impl Scale {
             .points
             .iter()
             .map(|point| Length::from_millimetres(point.diameter_mm));
-        let thickest = drawn.fold(plan.belly_diameter, Length::max);
+        let thickest = drawn.fold(plan.belly.dressed.diameter, Length::max);
         let tolerance = design.angle_tolerance();
         Self {
             width,

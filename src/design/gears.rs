@@ -24,14 +24,14 @@ fn range(word: &str) -> Result<Vec<f64>, Unread> {
     let (from, to) = word.split_once('-').unwrap_or((word, word));
     let teeth = |text: &str| {
         text.parse::<u32>()
-            .map_err(|_| Unread::NotANumber(word.to_owned()))
+            .map_err(|_| Unread::NotTeeth(word.to_owned()))
     };
     let (from, to) = (teeth(from)?, teeth(to)?);
     if from > to {
         return Err(Unread::BackwardRange(word.to_owned()));
     }
     if to - from > LONGEST_RANGE {
-        return Err(Unread::NotANumber(word.to_owned()));
+        return Err(Unread::NotTeeth(word.to_owned()));
     }
     Ok((from..=to).map(f64::from).collect())
 }
@@ -64,14 +64,14 @@ mod tests {
 
     #[test]
     fn a_word_that_is_no_gear_is_named() {
-        assert_eq!(read("20, x"), Err(Unread::NotANumber("x".to_owned())));
+        assert_eq!(read("20, x"), Err(Unread::NotTeeth("x".to_owned())));
         assert_eq!(
             read("30-20"),
             Err(Unread::BackwardRange("30-20".to_owned()))
         );
         assert_eq!(
             read("1-4000000000"),
-            Err(Unread::NotANumber("1-4000000000".to_owned()))
+            Err(Unread::NotTeeth("1-4000000000".to_owned()))
         );
     }
 }

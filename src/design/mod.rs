@@ -75,6 +75,7 @@ impl Design {
     pub fn parse(draft: Draft) -> Result<Self, Refusal> {
         let settings = draft.settings.admitted()?;
         check_label(&settings)?;
+        check_packing(&settings)?;
         check_machine(&settings, draft.pattern)?;
         Ok(Self(Draft {
             name: text(&draft.name, Place::Name, NAME_ROOM)?,
@@ -117,12 +118,21 @@ impl Design {
         }
     }
 
-    /// Share of the bought yarn's mass that is left on the machine; 1 unless it is entered raw.
+    /// Share of the bought yarn's mass that is left on the machine; 1 unless it is silk entered raw.
     pub fn kept_in_degumming(&self) -> f64 {
         match self.0.condition {
-            Condition::AsBraided => 1.0,
-            Condition::Raw => 1.0 - self.share(Setting::DegummingLoss),
+            Condition::Raw if self.0.fibre.has_gum() => 1.0 - self.share(Setting::DegummingLoss),
+            Condition::Raw | Condition::AsBraided => 1.0,
         }
+    }
+
+    /// How far the yarn may be from the middle of its label, either way, as a share of it.
+    pub fn label_spread(&self) -> f64 {
+        let (low, high) = (
+            self.setting(Setting::LabelLow),
+            self.setting(Setting::LabelHigh),
+        );
+        (high - low) / (high + low)
     }
 
     /// How threads make a braid.
@@ -223,6 +233,19 @@ fn check_label(settings: &Settings) -> Result<(), Refusal> {
     }
 }
 
+/// A braid holds the voids of its threads and more, so it cannot be denser than they are.
+fn check_packing(settings: &Settings) -> Result<(), Refusal> {
+    let (braid, thread) = (
+        settings.get(Setting::FibreFraction),
+        settings.get(Setting::ThreadPacking),
+    );
+    if braid > thread {
+        Err(Refusal::BraidDenserThanThread { braid, thread })
+    } else {
+        Ok(())
+    }
+}
+
 fn check_machine(settings: &Settings, pattern: Pattern) -> Result<(), Refusal> {
     let (carriers, threads) = (
         settings.get(Setting::Carriers),
@@ -302,5 +325,5 @@ fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
 }
 
 fn is_unseen(c: char) -> bool {
-    matches!(c, '\u{061c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}' | '\u{feff}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    matches!(c, '\u{00ad}' | '\u{061c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::settings::{DIAMETER, Rule, Setting};
+use super::settings::{DIAMETER, POSITION, Rule, Setting};
 use crate::choice::Choice;
 use crate::track::{MOST_CARRIERS, Pattern, Track};
 use crate::units::show::trimmed;
@@ -62,6 +62,15 @@ pub enum Refusal {
         /// Heaviest end, denier.
         high: f64,
     },
+    /// The braid would hold more fibre in its section than its threads do in theirs.
+    BraidDenserThanThread {
+        /// Fibre in the braid's section, percent.
+        braid: f64,
+        /// Fibre in the thread's section, percent.
+        thread: f64,
+    },
+    /// There is no room for a point between this one and the next.
+    NoRoomBehind(usize),
     /// No track has this many carriers with this pattern.
     NoSuchTrack {
         /// Carriers wished for.
@@ -121,12 +130,13 @@ impl Refusal {
             | Self::NotWhole { place, .. }
             | Self::TextTooLong { place, .. } => place,
             Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
+            Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
             Self::NoSuchTrack { .. } => Place::Pattern,
             Self::MoreThreadsThanCarriers { .. } => Place::Setting(Setting::FewestThreads),
             Self::GearCount(_) => Place::Gears,
             Self::PointCount(_) => Place::Taper,
             Self::TipNotAtZero { .. } => Place::Point(0),
-            Self::PointsTooClose { index, .. } => Place::Point(index),
+            Self::PointsTooClose { index, .. } | Self::NoRoomBehind(index) => Place::Point(index),
         }
     }
 }
@@ -145,6 +155,17 @@ impl fmt::Display for Refusal {
                     "The label reads upside down: its finest end, {low} den, is heavier than its heaviest, {high} den."
                 )
             }
+            Self::BraidDenserThanThread { braid, thread } => write!(
+                out,
+                "The braid cannot hold more fibre in its section, {braid} %, than its threads do in theirs, {thread} %."
+            ),
+            Self::NoRoomBehind(index) => write!(
+                out,
+                "Points {} and {} are too near each other for one between them: points lie at least {} mm apart.",
+                index + 1,
+                index + 2,
+                LEAST_SPACING * 1e3
+            ),
             Self::NoSuchTrack { carriers, pattern } => no_such_track(*carriers, *pattern, out),
             Self::MoreThreadsThanCarriers { threads, carriers } => {
                 write!(
@@ -209,15 +230,16 @@ fn out_of_range(rule: &Rule, value: f64, out: &mut fmt::Formatter<'_>) -> fmt::R
     )
 }
 
-/// A value with its unit; a diameter in thousandths of an inch as well, since some makers think in those.
+/// A value with its unit; what is typed in either system is said in both.
 fn with_unit(rule: &Rule, value: f64) -> String {
-    let thousandths =
-        (rule == &DIAMETER).then(|| Unit::Millimetre.convert(value, Unit::Thousandth));
     let written = number_as_typed(value, rule.unit);
-    match thousandths.flatten() {
-        Some(thou) => format!("{written} ({})", number_as_typed(thou, Unit::Thousandth)),
-        None => written,
-    }
+    let other = match rule {
+        rule if *rule == DIAMETER => Unit::Thousandth,
+        rule if *rule == POSITION => Unit::Foot,
+        _ => return written,
+    };
+    let converted = rule.unit.convert(value, other).unwrap_or(value);
+    format!("{written} ({})", number_as_typed(converted, other))
 }
 
 /// To four decimals at most: typed values may carry the noise of a conversion.

@@ -129,23 +129,23 @@ macro_rules! settings {
 
 settings! {
     LabelLow "label_low_denier" "finest end on the label" Denier 0.1..=20_000.0 / 100 = 20.0,
-        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type one number once you have weighed a measured length. Tex is understood too.";
+        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type one number once you have weighed a measured length. Tex is understood too. The default is a usual size, common practice, no source.";
     LabelHigh "label_high_denier" "heaviest end on the label" Denier 0.1..=20_000.0 / 100 = 22.0,
-        "See the finest end.";
+        "The other end of the label's range.";
     EndsPerThread "ends_per_thread" "ends plied to one thread" One 1.0..=500.0 / 1 = 12.0,
         "Common practice for a class 5 belly, no source.";
     DegummingLoss "degumming_loss_percent" "degumming loss" Percent 0.0..=40.0 / 10 = 24.0,
-        "Gum is 20 to 30 % of raw silk; the default is a textbook middle. Used only for yarn entered as raw.";
+        "Gum is 20 to 30 % of raw silk, a textbook range for sericin; 24 % within it is our own choice. Used only for silk entered as raw.";
     ThreadPacking "thread_packing_percent" "fibre in the thread's section" Percent 40.0..=90.0 / 10 = 70.0,
         "From memory, 65 to 75 % for lightly plied filament; the limit of hexagonal packing is 90.7 %.";
     ThreadFlattening "thread_flattening" "width to thickness of a thread" One 1.0..=4.0 / 100 = 1.5,
         "From memory: a soft thread flattens in the braid.";
     Carriers "carriers" "carriers on the machine" One 4.0..=64.0 / 1 = 16.0,
-        "Both directions together.";
+        "Both directions together. Sixteen is the usual machine; common practice, no source.";
     FewestThreads "fewest_threads" "fewest threads to braid with" One 3.0..=64.0 / 1 = 8.0,
         "The plan never goes below this many. Half the carriers is common practice, no source.";
     PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
-        "The wheel the change gear drives. One carrier circuit draws constant × change gear ÷ partner.";
+        "The wheel the change gear works with. The default belongs to the invented demo machine. One carrier circuit draws constant × change gear ÷ partner.";
     MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.25,
         "The machine constant: line drawn in one carrier circuit when change gear and partner have equal teeth. Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
     TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
@@ -165,7 +165,7 @@ settings! {
     DriedOilDensity "dried_oil_density_g_cm3" "density of the dried oil" GramPerCubicCentimetre 0.8..=1.5 / 1000 = 1.1,
         "Follows from the gain in mass and a loss of volume of a few percent, same source; chosen within it.";
     VarnishFill "varnish_fill_percent" "voids left, filled by varnish" Percent 0.0..=100.0 / 10 = 90.0,
-        "By the same rule as the oil.";
+        "By the same rule as the oil; the 90 % are our own choice.";
     VarnishDensity "varnish_density_g_cm3" "density of the thinned varnish" GramPerCubicCentimetre 0.7..=1.3 / 1000 = 0.86,
         "From memory: varnish of about 0.93 cut 1:1 with white spirit of about 0.78.";
     VarnishSolids "varnish_solids_percent" "solids in the thinned varnish" Percent 0.0..=100.0 / 10 = 26.0,

@@ -1,7 +1,7 @@
 //! The table itself.
 
 use super::{Figure, Group, Value};
-use crate::plan::{Plan, Stretch};
+use crate::plan::Plan;
 use crate::taper::Part;
 use crate::units::Length;
 use crate::units::show::{self, Units};
@@ -23,7 +23,7 @@ const fn figure(
 }
 
 /// Every figure, in the order shown.
-pub const FIGURES: [Figure; 22] = [
+pub const FIGURES: [Figure; 23] = [
     figure(
         "head-mass",
         "first 30 ft",
@@ -112,7 +112,7 @@ pub const FIGURES: [Figure; 22] = [
         "belly-diameter",
         "belly diameter",
         Group::Size,
-        |plan, units| Value::diameter(plan.belly_diameter, units),
+        |plan, units| Value::diameter(plan.belly.dressed.diameter, units),
         "In the middle of the belly, reckoned as at the tip. It differs from the drawing by up to half a thread.",
     ),
     figure(
@@ -148,7 +148,7 @@ pub const FIGURES: [Figure; 22] = [
         "crossings in the belly",
         Group::Braid,
         crossings,
-        "Crossings per centimetre along one rib = threads ÷ (2 × lay). Count them under a loupe along one line of crossings. Geometry.",
+        "Crossings along one rib = threads ÷ (2 × lay). Count them under a loupe along one line of crossings. Geometry.",
     ),
     figure(
         "cover",
@@ -156,6 +156,13 @@ pub const FIGURES: [Figure; 22] = [
         Group::Braid,
         |plan, _| cover(plan),
         "Share of the surface covered: 2F − F² with F = threads × thread width ÷ (2π × path diameter × cos(angle)); at F = 1 and above the threads touch. Geometry, the same as for braided cable screens.",
+    ),
+    figure(
+        "longest-float",
+        "longest float",
+        Group::Braid,
+        |plan, _| Value::count(f64::from(plan.longest_float)),
+        "The most crossings in a row that a thread stays on one side, with any number of threads on this line. Simulated for every thread and every crossing of a circuit.",
     ),
     figure(
         "yarn-length",
@@ -199,21 +206,8 @@ fn worst_angle(plan: &Plan) -> Value {
     )
 }
 
-fn belly(plan: &Plan) -> &Stretch {
-    let thickest = |a: &&Stretch, b: &&Stretch| {
-        a.dressed
-            .diameter
-            .metres()
-            .total_cmp(&b.dressed.diameter.metres())
-    };
-    plan.stretches
-        .iter()
-        .max_by(thickest)
-        .unwrap_or(&plan.stretches[0])
-}
-
 fn crossings(plan: &Plan, units: Units) -> Value {
-    let per_metre = belly(plan).fit.braid.crossings_per_metre();
+    let per_metre = plan.belly.fit.braid.crossings_per_metre();
     Value {
         si: Some(per_metre),
         text: format!("{} of rib", units.show_crossings(per_metre)),
@@ -221,7 +215,7 @@ fn crossings(plan: &Plan, units: Units) -> Value {
 }
 
 fn cover(plan: &Plan) -> Value {
-    let cover = belly(plan).fit.braid.cover();
+    let cover = plan.belly.fit.braid.cover();
     let text = if cover >= 1.0 {
         "full, threads touch".to_owned()
     } else {

@@ -1,8 +1,8 @@
 //! What the maker should know before braiding by this plan.
 
-use super::{Plan, Stretch};
+use super::Plan;
 use crate::design::Design;
-use crate::track::Carrier;
+use crate::track::{Carrier, Interlacing};
 use crate::units::{Angle, Length};
 
 /// A thing to know, with the figures to say it.
@@ -34,10 +34,8 @@ pub enum Notice {
         from: Length,
         /// The angle there.
         angle: Angle,
-        /// Teeth of the wheel that would come nearest to the target there, owned or not.
-        teeth: u32,
-        /// The angle it would make.
-        mended: Angle,
+        /// Teeth and angle of a wheel not owned that would be within the tolerance there, if there is one.
+        mended: Option<(u32, Angle)>,
     },
     /// With this many threads some never pass over, or never under.
     Unsound {
@@ -51,18 +49,22 @@ pub enum Notice {
 /// Half a thread: less than that is rounding, not a wish that cannot be met.
 const ROUNDING: f64 = 0.5;
 
-pub(super) fn of(design: &Design, plan: &Plan) -> Vec<Notice> {
-    let mut notices: Vec<Notice> = unsound(plan).collect();
+pub(super) fn of(design: &Design, plan: &Plan, interlacings: &[Interlacing]) -> Vec<Notice> {
+    let mut notices: Vec<Notice> = unsound(plan.threads_min(), interlacings).collect();
     notices.extend(too_thick(design, plan));
     notices.extend(too_thin(design, plan));
     notices.extend(angle_off(design, plan));
     notices
 }
 
-fn unsound(plan: &Plan) -> impl Iterator<Item = Notice> {
-    (plan.threads_min()..=plan.threads_max()).filter_map(|threads| {
-        let carriers = plan.ladder.interlacing(threads).unsound;
-        (!carriers.is_empty()).then_some(Notice::Unsound { threads, carriers })
+/// The states that fall apart; `interlacings` begin with that of the fewest threads.
+fn unsound(fewest: u32, interlacings: &[Interlacing]) -> impl Iterator<Item = Notice> {
+    let states = (fewest..)
+        .zip(interlacings)
+        .filter(|(_, found)| !found.is_sound());
+    states.map(|(threads, found)| Notice::Unsound {
+        threads,
+        carriers: found.unsound.clone(),
     })
 }
 
@@ -98,19 +100,25 @@ fn too_thin(design: &Design, plan: &Plan) -> Option<Notice> {
 
 fn angle_off(design: &Design, plan: &Plan) -> Option<Notice> {
     let (target, tolerance) = (design.target_angle(), design.angle_tolerance());
-    let is_off = |stretch: &&Stretch| (stretch.fit.braid.angle - target).abs() > tolerance;
-    let stretches = plan.stretches.iter().filter(is_off).count();
+    let stretches = plan
+        .stretches
+        .iter()
+        .filter(|stretch| stretch.off(target) > tolerance)
+        .count();
     let worst = plan.stretch_at(plan.worst_angle.from);
-    (stretches > 0).then(|| {
-        let best = design
-            .take_off()
-            .ideal(&design.braiding(), worst.threads, target);
-        Notice::AngleOff {
-            stretches,
-            from: worst.from,
-            angle: worst.fit.braid.angle,
-            teeth: best.gear,
-            mended: best.braid.angle,
-        }
+    (stretches > 0).then(|| Notice::AngleOff {
+        stretches,
+        from: worst.from,
+        angle: worst.fit.braid.angle,
+        mended: wheel_to_get(design, worst.threads),
     })
+}
+
+/// A wheel not owned that would bring this many threads within the tolerance.
+fn wheel_to_get(design: &Design, threads: u32) -> Option<(u32, Angle)> {
+    let (take_off, target) = (design.take_off(), design.target_angle());
+    let best = take_off.ideal(&design.braiding(), threads, target);
+    let is_within = (best.braid.angle - target).abs() <= design.angle_tolerance();
+    let is_owned = take_off.gears.contains(&best.gear);
+    (is_within && !is_owned).then_some((best.gear, best.braid.angle))
 }

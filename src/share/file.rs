@@ -18,7 +18,7 @@ pub const LARGEST: usize = 1_000_000;
 #[derive(Clone, Debug, PartialEq)]
 pub enum FileError {
     /// More bytes than any design file has.
-    TooLarge(usize),
+    TooLarge,
     /// Not a design file at all.
     NotADesign,
     /// Written by a newer version of this program.
@@ -32,12 +32,10 @@ pub enum FileError {
 impl fmt::Display for FileError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::TooLarge(bytes) => {
-                write!(
-                    out,
-                    "The file has {bytes} bytes; a design file has less than {LARGEST}. Is it the right one?"
-                )
-            }
+            Self::TooLarge => write!(
+                out,
+                "The file is too large: a design file has at most {LARGEST} bytes. Is it the right one?"
+            ),
             Self::NotADesign => {
                 write!(
                     out,
@@ -106,7 +104,7 @@ pub fn name(design: &Design) -> String {
 /// [`FileError`] says what the file did wrong.
 pub fn read(text: &str) -> Result<Design, FileError> {
     if text.len() > LARGEST {
-        return Err(FileError::TooLarge(text.len()));
+        return Err(FileError::TooLarge);
     }
     let envelope: Envelope = serde_json::from_str(text).map_err(|_| FileError::NotADesign)?;
     if envelope.format != FORMAT || envelope.version == 0 {

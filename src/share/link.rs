@@ -29,8 +29,10 @@ pub const LONGEST: usize = 1_800;
 /// Why a link gave no design, or a design no link.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LinkError {
-    /// Longer than any link made here.
+    /// The design makes a link of more characters than are sent whole.
     TooLong(usize),
+    /// The link is longer than any made here.
+    Overlong,
     /// The end is missing.
     CutOff,
     /// Characters were changed on the way.
@@ -47,6 +49,10 @@ impl fmt::Display for LinkError {
             Self::TooLong(characters) => write!(
                 out,
                 "This design makes a link of {characters} characters; messengers carry {LONGEST}. Send the design file instead."
+            ),
+            Self::Overlong => write!(
+                out,
+                "The link is longer than any Taperwright makes, and is not opened. Ask for the design file."
             ),
             Self::CutOff => write!(
                 out,
@@ -111,7 +117,7 @@ pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
 /// The payload, when length and checksum hold.
 fn payload(code: &str) -> Result<Vec<u8>, LinkError> {
     if code.len() + PREFIX.len() > LONGEST {
-        return Err(LinkError::TooLong(code.len() + PREFIX.len()));
+        return Err(LinkError::Overlong);
     }
     let whole = code.strip_suffix(END);
     let mut bytes = bytes_of(whole.unwrap_or(code))?;

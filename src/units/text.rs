@@ -119,6 +119,8 @@ pub enum Unread {
     Empty,
     /// The text is not a number.
     NotANumber(String),
+    /// A word that is no number of teeth.
+    NotTeeth(String),
     /// A range whose end lies before its beginning.
     BackwardRange(String),
     /// The word behind the number is no unit we know.
@@ -139,6 +141,10 @@ impl fmt::Display for Unread {
             Self::NotANumber(text) => write!(
                 out,
                 "“{text}” is not a number. Type digits with a comma or a dot."
+            ),
+            Self::NotTeeth(word) => write!(
+                out,
+                "“{word}” is no number of teeth. List whole numbers and ranges of them: 20, 22, 24–30."
             ),
             Self::BackwardRange(text) => {
                 write!(

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{HtmlInputElement, KeyboardEvent};
+use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
 use crate::browser::storage::LocalStore;
@@ -25,6 +25,13 @@ pub(crate) enum Standing {
     New,
     /// A line of the shelf: kept under its number at every change.
     Kept(LineNumber),
+    /// The browser would not keep it; it lasts as long as the page.
+    Unkept {
+        /// Its number on the shelf, where it has one from before.
+        number: Option<LineNumber>,
+        /// Whether it was saved as a file since the last change.
+        filed: bool,
+    },
     /// Came by link: kept as a new line when the maker says so, or at the first change.
     Preview,
 }
@@ -117,7 +124,8 @@ impl Bench {
 
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
-        let changed = self.design.with_untracked(|design| edit.apply(design))?;
+        // Always from the settled design: wherever a drag has been on its way, only where it ends counts.
+        let changed = self.settled.with_untracked(|design| edit.apply(design))?;
         if self.design.with_untracked(|design| *design != changed) {
             self.design.set(changed);
         }
@@ -202,6 +210,9 @@ impl Bench {
 
     /// Puts a kept line on the bench.
     pub(crate) fn fetch(self, number: LineNumber) {
+        if !self.may_leave() {
+            return;
+        }
         let (design, standing, message) = laid_out(shelf().line(number));
         address::forget_fragment();
         let is_there = matches!(standing, Standing::Kept(_));
@@ -215,6 +226,10 @@ impl Bench {
 
     /// Lays out a design opened from a file, as a line of its own.
     pub(crate) fn take_in(self, design: Design) {
+        if !self.may_leave() {
+            return;
+        }
+        self.message.set(None);
         address::forget_fragment();
         self.lay_out(design, Standing::New);
         self.keep();
@@ -241,6 +256,7 @@ impl Bench {
         let number = match self.standing.get_untracked() {
             Standing::New | Standing::Preview => None,
             Standing::Kept(number) => Some(number),
+            Standing::Unkept { number, .. } => number,
         };
         address::forget_fragment();
         match self
@@ -248,15 +264,43 @@ impl Bench {
             .with_untracked(|design| shelf().keep(number, design))
         {
             Ok(number) => self.standing.set(Standing::Kept(number)),
-            Err(error) => self.say(error.to_string()),
+            Err(error) => {
+                self.standing.set(Standing::Unkept {
+                    number,
+                    filed: false,
+                });
+                self.say(error.to_string());
+            }
         }
+    }
+
+    /// Notes that the line was saved as a file.
+    pub(crate) fn filed(self) {
+        self.standing.update(|standing| {
+            if let Standing::Unkept { filed, .. } = standing {
+                *filed = true;
+            }
+        });
+    }
+
+    /// Whether another line may take this one's place; where that would lose it, says so.
+    fn may_leave(self) -> bool {
+        let would_lose = matches!(
+            self.standing.get_untracked(),
+            Standing::Unkept { filed: false, .. }
+        );
+        if would_lose {
+            self.say(
+                "This line is kept nowhere. Save it as a file, then open the other one again."
+                    .to_owned(),
+            );
+        }
+        !would_lose
     }
 
     /// Ctrl or Cmd with Z, and with Shift or Y the other way. A field that is being typed in keeps its own undo.
     fn follow_keys(self, event: &KeyboardEvent) {
-        let typing = event
-            .target()
-            .is_some_and(|target| target.is_instance_of::<HtmlInputElement>());
+        let typing = event.target().is_some_and(|target| is_typed_in(&target));
         if typing || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
@@ -269,7 +313,7 @@ impl Bench {
     }
 
     fn follow_address(self) {
-        if let Some(shared) = from_address() {
+        if let Some(shared) = from_address().filter(|_| self.may_leave()) {
             let (design, standing, message) = shared;
             self.lay_out(design, standing);
             self.message.set(message);
@@ -346,6 +390,15 @@ fn laid_out(found: Found) -> Opening {
             )
         }
     }
+}
+
+fn is_typed_in(target: &EventTarget) -> bool {
+    let element = target.dyn_ref::<Element>();
+    element.is_some_and(|element| {
+        element
+            .matches("textarea, input[type=text]")
+            .unwrap_or(false)
+    })
 }
 
 fn kept_units() -> Units {

@@ -13,6 +13,8 @@ use crate::figures::{FIGURES, verdict_detail, verdict_title};
 use crate::plan::{Action, Event, Notice, Plan};
 use crate::units::show::{self, Units};
 
+/// With more stops than this the card is set closer, so that it keeps to one page up to some 40 of them.
+const MOST_ROOMY_STOPS: usize = 20;
 /// From so many stops on, the card's schedule stands in two tables side by side.
 const FEWEST_STOPS_FOR_TWO: usize = 8;
 
@@ -65,7 +67,8 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         design.thread().ends,
         units.show_yarn(design.thread_allowance(), 1)
     );
-    let stops: Vec<&[Event]> = plan.events.chunk_by(|a, b| a.at == b.at).collect();
+    let stops: Vec<&[Event]> = plan.stops().collect();
+    let is_dense = stops.len() > MOST_ROOMY_STOPS;
     let in_one = if stops.len() < FEWEST_STOPS_FOR_TWO {
         stops.len()
     } else {
@@ -76,6 +79,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         .map(|stops| table(stops, units))
         .collect_view();
     view! {
+        <div class="sheet" class:dense=is_dense>
         <header>
             <h1>{design.title().to_owned()}</h1>
             <p class="class">{verdict_title(&plan.verdict)}</p>
@@ -104,6 +108,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 codes and licensed practice come first."
             </p>
         </footer>
+        </div>
     }
 }
 

@@ -38,9 +38,11 @@ pub(crate) fn TextField(
     // Another design, or the same value changed elsewhere, takes the place of what was typed.
     Effect::watch(
         move || value.get(),
-        move |_, _, _| {
-            typed.set(None);
-            wrong.set(None);
+        move |now, before, _| {
+            if before.is_some_and(|before| before != now) {
+                typed.set(None);
+                wrong.set(None);
+            }
         },
         false,
     );

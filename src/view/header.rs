@@ -9,7 +9,8 @@ use super::field::TextField;
 use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
 use crate::edit::Edit;
-use crate::share::{file, link};
+use crate::share::file::{self, FileError};
+use crate::share::link;
 use crate::shelf::Kept;
 use crate::units::show::Units;
 
@@ -48,6 +49,7 @@ fn standing_words(standing: &Standing) -> &'static str {
     match standing {
         Standing::New => "Example; your first change keeps it in this browser",
         Standing::Kept(_) => "Kept in this browser only",
+        Standing::Unkept { .. } => "Not kept: save it as a file before you leave",
         Standing::Preview => "Came by link, not kept yet",
     }
 }
@@ -64,7 +66,7 @@ fn LineChoice() -> impl IntoView {
     });
     let open = move || match bench.standing.get() {
         Standing::Kept(number) => number.to_string(),
-        Standing::New | Standing::Preview => String::new(),
+        Standing::New | Standing::Preview | Standing::Unkept { .. } => String::new(),
     };
     let fetch = move |number: String| {
         if let Ok(number) = number.parse() {
@@ -120,6 +122,9 @@ fn OpenFile() -> impl IntoView {
         let Some(chosen) = input.files().and_then(|files| files.get(0)) else {
             return;
         };
+        if chosen.size() > file::LARGEST as f64 {
+            return bench.say(FileError::TooLarge.to_string());
+        }
         spawn_local(async move {
             let text = files::text(&chosen).await;
             // The same file chosen again must count as a change.
@@ -154,27 +159,39 @@ fn save_file(bench: Bench) {
     let (name, text) = bench
         .settled
         .with_untracked(|design| (file::name(design), file::write(design)));
-    if files::save(&name, &text, "application/json").is_err() {
-        bench.say("The browser would not save the file.".to_owned());
+    match files::save(&name, &text, "application/json") {
+        Ok(()) => bench.filed(),
+        Err(_) => bench.say("The browser would not save the file.".to_owned()),
     }
 }
 
-/// The link of the design as it is now, to copy or to open; or why it makes none.
+/// The link of the design as it is now, or why it makes none.
 #[component]
 fn SharedLink(sharing: RwSignal<bool>) -> impl IntoView {
     let bench = bench();
-    let copied = RwSignal::new("");
     let link = Memo::new(move |_| {
-        copied.set("");
-        bench
-            .settled
-            .with(link::encode)
-            .map(|fragment| address::with_fragment(&fragment))
+        let fragment = bench.settled.with(link::encode);
+        fragment.map(|fragment| address::with_fragment(&fragment))
     });
-    let text = move || link.get().unwrap_or_default();
-    let wrong = move || link.with(|link| link.as_ref().err().map(ToString::to_string));
+    let shown = move || match link.get() {
+        Ok(link) => view! { <Link link /> }.into_any(),
+        Err(error) => view! { <p role="alert">{error.to_string()}</p> }.into_any(),
+    };
+    view! {
+        <div class="shared" role="group" aria-label="Link of this line">
+            {shown}
+            <button data-action="share-close" on:click=move |_| sharing.set(false)>"Close"</button>
+        </div>
+    }
+}
+
+/// A link to copy, to look at, or to open.
+#[component]
+fn Link(link: String) -> impl IntoView {
+    let copied = RwSignal::new("");
+    let text = link.clone();
     let copy = move |_| {
-        let text = text();
+        let text = text.clone();
         spawn_local(async move {
             let done = clipboard::copy(&text).await;
             copied.set(if done {
@@ -185,15 +202,12 @@ fn SharedLink(sharing: RwSignal<bool>) -> impl IntoView {
         });
     };
     view! {
-        <div class="shared" role="group" aria-label="Link of this line">
-            <label class="link">
-                <span>"This link carries the whole design; nothing is stored anywhere else."</span>
-                <input type="text" readonly=true data-action="link" prop:value=text />
-            </label>
-            <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
-            <a class="button" href=text target="_blank" rel="noopener">"Open it"</a>
-            <button on:click=move |_| sharing.set(false)>"Close"</button>
-            <p role="status">{copied}{wrong}</p>
-        </div>
+        <label class="link">
+            <span>"This link carries the whole design; nothing is stored anywhere else."</span>
+            <input type="text" readonly=true data-action="link" value=link.clone() />
+        </label>
+        <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
+        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open it"</a>
+        <p role="status">{copied}</p>
     }
 }

@@ -86,8 +86,9 @@ impl Chosen {
             .index
             .get_untracked()
             .min(self.count.get_untracked() - 2);
-        self.change(Edit::AddBehind(before));
-        self.bench.chosen.set(before + 1);
+        if self.change(Edit::AddBehind(before)) {
+            self.bench.chosen.set(before + 1);
+        }
     }
 
     fn remove(self) {
@@ -101,10 +102,13 @@ impl Chosen {
             .set(beside.min(self.count.get_untracked() - 1));
     }
 
-    fn change(self, edit: Edit) {
-        if let Err(refusal) = self.bench.edit(edit) {
+    /// Makes a change, or says at the top of the page why not; whether it was made.
+    fn change(self, edit: Edit) -> bool {
+        let made = self.bench.edit(edit);
+        if let Err(refusal) = &made {
             self.bench.say(refusal.to_string());
         }
+        made.is_ok()
     }
 
     fn is_first(self) -> bool {
@@ -152,6 +156,7 @@ fn Chooser(chosen: Chosen) -> impl IntoView {
         <div class="chooser">
             <button
                 aria-label="the point before"
+                data-action="point-before"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.choose(-1)
             >
@@ -160,6 +165,7 @@ fn Chooser(chosen: Chosen) -> impl IntoView {
             <output>{words}</output>
             <button
                 aria-label="the point behind"
+                data-action="point-behind"
                 disabled=move || chosen.is_last()
                 on:click=move |_| chosen.choose(1)
             >
@@ -210,6 +216,7 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
             <NumberField label="from the tip" action="point-at" unit value decimals=4 commit=take />
             <button
                 aria-label="nearer to the tip"
+                data-action="nearer"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.nudge(-1.0, 0.0)
             >
@@ -217,6 +224,7 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
             </button>
             <button
                 aria-label="farther from the tip"
+                data-action="farther"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.nudge(1.0, 0.0)
             >
@@ -243,8 +251,8 @@ fn SizeEntry(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
             <NumberField label="finished diameter" action="point-size" unit value decimals=4 commit=take />
-            <button aria-label="thinner" on:click=move |_| chosen.nudge(0.0, -1.0)>"−"</button>
-            <button aria-label="thicker" on:click=move |_| chosen.nudge(0.0, 1.0)>"+"</button>
+            <button aria-label="thinner" data-action="thinner" on:click=move |_| chosen.nudge(0.0, -1.0)>"−"</button>
+            <button aria-label="thicker" data-action="thicker" on:click=move |_| chosen.nudge(0.0, 1.0)>"+"</button>
         </div>
     }
 }

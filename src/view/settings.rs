@@ -33,16 +33,19 @@ fn Yarn() -> impl IntoView {
             <ChoiceField
                 label="fibre"
                 action="fibre"
+                ground="Sets the density of the solid fibre. Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 5.1–5.2; flax and polyethylene from memory."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().fibre))
                 commit=move |fibre| said(bench, Edit::Fibre(fibre))
             />
-            <ChoiceField
-                label="the label counts it"
-                action="condition"
-                ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
-                value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
-                commit=move |condition| said(bench, Edit::Condition(condition))
-            />
+            <Show when=move || bench.settled.with(|design| design.draft().fibre.has_gum())>
+                <ChoiceField
+                    label="the label counts it"
+                    action="condition"
+                    ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
+                    value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
+                    commit=move |condition| said(bench, Edit::Condition(condition))
+                />
+            </Show>
             <Label />
             <Numbers of=vec![Setting::EndsPerThread] />
             <Finer>
@@ -98,6 +101,15 @@ fn Label() -> impl IntoView {
 #[component]
 fn Machine() -> impl IntoView {
     let bench = bench();
+    let horn_gears = move || {
+        let (track, slots) = bench
+            .settled
+            .with(|design| (design.track(), design.draft().pattern.slots()));
+        format!(
+            "That is a ring of {} horn gears with {slots} slots each.",
+            track.horn_gears()
+        )
+    };
     let list_gears = move |text: String| {
         let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
         said(bench, Edit::Gears(teeth))
@@ -109,9 +121,11 @@ fn Machine() -> impl IntoView {
             <ChoiceField
                 label="pattern with all carriers"
                 action="pattern"
+                ground="What the braid is with every carrier engaged; it tells how many slots a horn gear has. Choosing one brings the nearest count of carriers that has such a track."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
                 commit=move |pattern| said(bench, Edit::Pattern(pattern))
             />
+            <p class="hint">{horn_gears}</p>
             <Numbers of=vec![Setting::FewestThreads] />
             <TextField
                 label="change gears you own, by teeth"
@@ -158,6 +172,8 @@ fn Notes() -> impl IntoView {
     let bench = bench();
     let wrong = RwSignal::new(None::<String>);
     let take = move |notes: String| wrong.set(said(bench, Edit::Notes(notes)).err());
+    let notes = Memo::new(move |_| bench.settled.with(|design| design.draft().notes.clone()));
+    Effect::watch(move || notes.get(), move |_, _, _| wrong.set(None), false);
     view! {
         <fieldset class="wide">
             <legend>"Notes"</legend>
@@ -165,7 +181,7 @@ fn Notes() -> impl IntoView {
                 rows="3"
                 aria-label="anything to remember"
                 data-action="notes"
-                prop:value=move || bench.settled.with(|design| design.draft().notes.clone())
+                prop:value=notes
                 on:change:target=move |event| take(event.target().value())
             ></textarea>
             {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::bench::bench;
 use super::scroll_to;
 use crate::chart::ruler::{Ruler, ruler};
+use crate::design::Design;
 use crate::figures::{verdict_detail, verdict_title};
 use crate::plan::Notice;
 use crate::units::show;
@@ -44,6 +45,15 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             verdict_detail(&plan, bench.units.get())
         )
     };
+    let spread = move || {
+        let spread = bench.settled.with(Design::label_spread);
+        (spread > 0.0).then(|| {
+            format!(
+                "Yarn within its label may be {:.1} % lighter or heavier.",
+                spread * 100.0
+            )
+        })
+    };
     let warning = move || bench.plan.with(|plan| plan.notices.first().map(heading));
     view! {
         <section class="verdict" aria-label="Line class">
@@ -63,6 +73,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
             </p>
+            <p class="drawn">{spread}</p>
         </section>
     }
 }

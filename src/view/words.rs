@@ -105,11 +105,9 @@ pub(crate) fn notice(notice: &Notice, units: Units) -> String {
             stretches,
             from,
             angle,
-            teeth,
             mended,
         } => format!(
-            "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. A gear of \
-             {teeth} teeth would make it {}.",
+            "On {} no gear you own brings the angle within your tolerance. The worst begins at {}: {}. {}",
             if *stretches == 1 {
                 "one stretch".to_owned()
             } else {
@@ -117,11 +115,17 @@ pub(crate) fn notice(notice: &Notice, units: Units) -> String {
             },
             units.show_position(*from),
             show::angle(*angle),
-            show::angle(*mended)
+            match mended {
+                Some((teeth, angle)) => format!(
+                    "A gear of {teeth} teeth would make it {}.",
+                    show::angle(*angle)
+                ),
+                None => "No single wheel would: another partner, or a wider tolerance.".to_owned(),
+            }
         ),
         Notice::Unsound { threads, carriers } => format!(
-            "Do not braid with {threads} threads on this track: {} would never pass both over and under, and the \
-             braid falls apart. Change the fewest threads, or the pattern.",
+            "With {threads} threads no set of carriers was found that holds: {} would never pass both over and under. Do \
+             not braid so; change the fewest threads, or the pattern.",
             self::carriers(carriers)
         ),
     }

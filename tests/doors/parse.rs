@@ -297,3 +297,13 @@ fn several_faults_are_told_one_at_a_time() {
     draft.settings.set(Setting::TargetAngle, 45.0);
     assert_eq!(Design::parse(draft), Err(Refusal::GearCount(0)));
 }
+
+#[test]
+fn a_braid_denser_than_its_threads() {
+    let spoil = |draft: &mut Draft| {
+        draft.settings.set(Setting::FibreFraction, 75.0);
+        draft.settings.set(Setting::ThreadPacking, 70.0);
+    };
+    let place = Place::Setting(Setting::FibreFraction);
+    refused(spoil, place, &["75 %", "70 %", "threads"]);
+}

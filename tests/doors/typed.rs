@@ -116,7 +116,7 @@ fn lists_of_gears() {
         ("1-4000000000", "1-4000000000"),
     ] {
         let unread = gears::read(text).expect_err("nonsense was read as gears");
-        says(&unread.to_string(), &[word, "is not a number"]);
+        says(&unread.to_string(), &[word, "no number of teeth"]);
     }
     let backward = gears::read("30-20").expect_err("a backward range was read as gears");
     says(&backward.to_string(), &["30-20", "smaller number first"]);

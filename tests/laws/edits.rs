@@ -206,3 +206,16 @@ fn a_label_is_set_as_a_whole() {
         .is_err()
     );
 }
+
+#[test]
+fn no_point_is_squeezed_in_where_there_is_no_room() {
+    let mut draft = usual().draft().clone();
+    draft.points[1].at_m = 0.015;
+    let refusal = Edit::AddBehind(0)
+        .apply(&parsed(draft))
+        .expect_err("no room");
+    assert!(
+        refusal.to_string().contains("Points 1 and 2 are too near"),
+        "{refusal}"
+    );
+}

@@ -39,7 +39,7 @@ fn machine() -> impl Strategy<Value = (Pattern, u32, u32)> {
         .prop_flat_map(|(pattern, carriers)| (Just(pattern), Just(carriers), 3..=carriers))
 }
 
-/// Every setting somewhere in its range, those of the machine and the label so that they fit each other.
+/// Every setting somewhere in its range, those of machine, label and packing so that they fit each other.
 fn settings(carriers: u32, fewest: u32) -> impl Strategy<Value = Settings> {
     Setting::ALL
         .map(|setting| value(setting.rule()))
@@ -51,6 +51,9 @@ fn settings(carriers: u32, fewest: u32) -> impl Strategy<Value = Settings> {
             let label = [Setting::LabelLow, Setting::LabelHigh].map(|end| settings.get(end));
             settings.set(Setting::LabelLow, label[0].min(label[1]));
             settings.set(Setting::LabelHigh, label[0].max(label[1]));
+            let fibre =
+                [Setting::FibreFraction, Setting::ThreadPacking].map(|share| settings.get(share));
+            settings.set(Setting::FibreFraction, fibre[0].min(fibre[1]));
             settings.set(Setting::Carriers, f64::from(carriers));
             settings.set(Setting::FewestThreads, f64::from(fewest));
             settings

@@ -80,6 +80,8 @@ fn either_end_of_every_setting_has_a_finite_plan() {
                 Setting::LabelLow => draft.settings.set(Setting::LabelHigh, end.max(22.0)),
                 Setting::LabelHigh => draft.settings.set(Setting::LabelLow, end.min(20.0)),
                 Setting::Carriers => draft.settings.set(Setting::FewestThreads, 4.0),
+                Setting::FibreFraction => draft.settings.set(Setting::ThreadPacking, end.max(70.0)),
+                Setting::ThreadPacking => draft.settings.set(Setting::FibreFraction, end.min(55.0)),
                 Setting::FewestThreads => draft.settings.set(Setting::Carriers, 64.0),
                 _ => {}
             }

@@ -186,3 +186,16 @@ fn bobbins_hold_the_integral_of_their_carrier() {
         (8, 8)
     );
 }
+
+/// A line of exactly its level tip and 30 ft has a class, whatever the last bits of its numbers: tips in the steps in
+/// which a position can be drawn.
+#[test]
+fn thirty_feet_behind_any_tip_are_enough() {
+    for tenths in 127..=1524_u32 {
+        let tip = f64::from(tenths) / 1e4;
+        let line = design(&[], &[(0.0, 0.8), (tip, 0.8), (tip + 9.144, 1.0)]);
+        assert!(Plan::of(&line).head_mass.is_some(), "a tip of {tip} m");
+    }
+    let short = design(&[], &[(0.0, 0.8), (0.1, 0.8), (0.1 + 9.1439, 1.0)]);
+    assert!(Plan::of(&short).head_mass.is_none());
+}

@@ -58,14 +58,8 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     });
     let y = Memo::new(move |_| scale.with(|scale| scale.profile().top - 14.0));
     let bracket = move || {
-        let ((from, to), y) = (ends.get(), y.get());
-        format!(
-            "M{from:.1} {:.1}V{:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {:.1}V{:.1}",
-            y - 6.0,
-            y + 6.0,
-            y - 6.0,
-            y + 6.0
-        )
+        let (from, to) = ends.get();
+        paths::dimension_line(from, to, y.get())
     };
     let label = move || {
         plan.with(|plan| match plan.head_mass {
@@ -101,13 +95,7 @@ fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
     let section = weight.section;
     let (from, to) = (scale.x_of(section.from), scale.x_of(section.to));
     let y = scale.profile().bottom() + DIMENSION_LINE;
-    let line = format!(
-        "M{from:.1} {:.1}V{:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {:.1}V{:.1}",
-        y - 6.0,
-        y + 6.0,
-        y - 6.0,
-        y + 6.0
-    );
+    let line = paths::dimension_line(from, to, y);
     let length = scale.units.show_position(section.to - section.from);
     let label = [format!("{} {length}", name(section.part)), length]
         .into_iter()

@@ -50,9 +50,12 @@ pub(super) fn Readout(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl In
     let braid = move || {
         bench.plan.with(|plan| {
             let stretch = plan.stretch_at(at.get());
-            let crossings = stretch.fit.braid.crossings_per_metre() / 100.0;
+            let crossings = bench
+                .units
+                .get()
+                .show_crossings(stretch.fit.braid.crossings_per_metre());
             format!(
-                "{} threads, gear {}, {}, {crossings:.1} crossings per cm of rib",
+                "{} threads, gear {}, {}, {crossings} of rib",
                 stretch.threads,
                 stretch.fit.gear,
                 show::angle(stretch.fit.braid.angle)
