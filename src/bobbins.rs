@@ -1,7 +1,7 @@
 //! Bobbins: how much thread each carrier gives to the line.
 
 use crate::ladder::Ladder;
-use crate::plan::Stretch;
+use crate::stretch::Stretch;
 use crate::track::Carrier;
 use crate::units::{Length, LinearDensity, Mass};
 

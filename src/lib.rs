@@ -52,6 +52,7 @@
 //! | [`taper`] | control points, the drawn diameter, the parts of a line |
 //! | [`threads`] | from the drawn diameter to whole threads |
 //! | [`takeoff`] | gears and the lay they draw |
+//! | [`stretch`] | a stretch of constant threads and gear; masses between two places |
 //! | [`dressing`] | what oil, varnish and grease add |
 //! | [`weight`] | the first 30 ft and its class |
 //! | [`bobbins`] | how much thread each carrier gives |
@@ -79,6 +80,7 @@ pub mod ladder;
 pub mod plan;
 pub mod share;
 pub mod shelf;
+pub mod stretch;
 pub mod takeoff;
 pub mod taper;
 pub mod threads;

@@ -5,21 +5,19 @@
 mod ground;
 mod notices;
 mod schedule;
-mod stretch;
 
 use crate::bobbins::{self, Bobbin};
 use crate::design::Design;
 use crate::ladder::Ladder;
+use crate::stretch::{self, Stretch, mass_between};
 use crate::taper::{Part, Section};
 use crate::threads::Staircase;
 use crate::units::{Angle, Length, Mass};
 use crate::weight::{Head, Verdict};
 use ground::Ground;
-use stretch::mass_between;
 
 pub use notices::Notice;
 pub use schedule::{Action, Event};
-pub use stretch::Stretch;
 
 /// A section with its weights.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -3,8 +3,9 @@
 //! One carrier circuit draws `L = C · z/z₀`: `z` the teeth of the change gear, `z₀` those of its fixed partner and `C`
 //! the machine constant, the length drawn in one circuit when both are equal.
 
+use core::ops::RangeInclusive;
+
 use crate::braid::{Braid, Braiding};
-use crate::design::settings::TEETH;
 use crate::units::{Angle, Length};
 
 /// Change gears and the train they drive.
@@ -58,14 +59,16 @@ impl TakeOff {
         }
     }
 
-    /// The wheel that would come nearest to the target angle if any number of teeth could be had.
-    pub fn ideal(&self, braiding: &Braiding, threads: u32, target: Angle) -> Fit {
-        let ideal = braiding.at_angle(threads, target).lay;
-        let teeth = (ideal / self.constant * f64::from(self.partner)).floor();
-        let (least, most) = (TEETH.low, TEETH.high);
-        let below = TEETH.quanta(teeth.clamp(least, most - 1.0));
+    /// The wheel that would come nearest to the target angle if any number of teeth in a range could be had.
+    pub fn ideal(
+        &self,
+        braiding: &Braiding,
+        threads: u32,
+        target: Angle,
+        teeth: RangeInclusive<u32>,
+    ) -> Fit {
         let all = Self {
-            gears: vec![below, below + 1],
+            gears: teeth.collect(),
             ..self.clone()
         };
         all.nearest(braiding, threads, target)

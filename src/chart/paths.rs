@@ -4,7 +4,8 @@ use core::fmt::Write as _;
 
 use super::scale::Scale;
 use crate::design::Design;
-use crate::plan::{Plan, Stretch};
+use crate::plan::Plan;
+use crate::stretch::Stretch;
 use crate::units::Length;
 
 /// Half the height of the ticks that end a dimension line, in pixels.

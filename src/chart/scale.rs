@@ -12,7 +12,7 @@ use crate::units::{Angle, Length};
 /// Room left of the bands for their figures, in pixels.
 pub const LEFT: f64 = 54.0;
 /// Height of one line of figures, in pixels.
-const LINE_HEIGHT: f64 = 13.0;
+const LINE_HEIGHT: f64 = 16.0;
 /// Room right of them: half a touch target, so that the last point can be grabbed.
 pub const RIGHT: f64 = 26.0;
 /// Room above the profile for the bracket of the weighed head.

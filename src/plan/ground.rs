@@ -1,10 +1,10 @@
 //! What the plan is computed from: the typed parts of a design, and the levels its thread counts make.
 
 use super::SectionWeight;
-use super::stretch::{Stretch, mass_between};
 use crate::braid::{Braid, Braiding};
 use crate::design::Design;
 use crate::dressing::{Dressed, Dressing};
+use crate::stretch::{Stretch, mass_between};
 use crate::takeoff::{Fit, TakeOff};
 use crate::taper::{Part, Point, Section, Taper};
 use crate::threads::{Run, Staircase};

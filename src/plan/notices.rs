@@ -2,6 +2,7 @@
 
 use super::Plan;
 use crate::design::Design;
+use crate::design::settings::TEETH;
 use crate::track::{Carrier, Interlacing};
 use crate::units::{Angle, Length};
 
@@ -117,7 +118,8 @@ fn angle_off(design: &Design, plan: &Plan) -> Option<Notice> {
 /// A wheel not owned that would bring this many threads within the tolerance.
 fn wheel_to_get(design: &Design, threads: u32) -> Option<(u32, Angle)> {
     let (take_off, target) = (design.take_off(), design.target_angle());
-    let best = take_off.ideal(&design.braiding(), threads, target);
+    let made = TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high);
+    let best = take_off.ideal(&design.braiding(), threads, target, made);
     let is_within = (best.braid.angle - target).abs() <= design.angle_tolerance();
     let is_owned = take_off.gears.contains(&best.gear);
     (is_within && !is_owned).then_some((best.gear, best.braid.angle))

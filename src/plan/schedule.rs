@@ -1,7 +1,7 @@
 //! What to do at the machine, in order of length.
 
-use super::Stretch;
 use crate::ladder::Ladder;
+use crate::stretch::Stretch;
 use crate::track::Carrier;
 use crate::units::{Angle, Length};
 

@@ -2,6 +2,8 @@
 
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::design::settings::Setting;
+use taperwright::edit::Edit;
 use taperwright::figures::verdict_title;
 use taperwright::plan::Plan;
 use taperwright::units::Length;
@@ -28,6 +30,26 @@ fn the_demo_fits_one_whole_sheet() {
 fn a_dragged_line_fits_one_whole_sheet() {
     on_the_page(async |page| {
         let (_, design) = dragged(page).await;
+        is_whole(page, &design).await;
+    });
+}
+
+/// Twelve threads more and as many fewer on the way: a machine of 32 carriers fits one sheet too.
+#[test]
+fn a_line_of_many_changes_fits_one_whole_sheet() {
+    on_the_page(async |page| {
+        let mut design = demo();
+        for (setting, value) in [
+            (Setting::Carriers, 32.0),
+            (Setting::FewestThreads, 16.0),
+            (Setting::EndsPerThread, 7.0),
+        ] {
+            page.enter(setting.key(), &value.to_string()).await;
+            design = Edit::Set(setting, value)
+                .apply(&design)
+                .expect("a machine there is");
+        }
+        assert!(Plan::of(&design).stops().count() > 20, "not many changes");
         is_whole(page, &design).await;
     });
 }

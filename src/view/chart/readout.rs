@@ -48,17 +48,17 @@ pub(super) fn Readout(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl In
         )
     };
     let braid = move || {
+        let units = bench.units.get();
         bench.plan.with(|plan| {
             let stretch = plan.stretch_at(at.get());
-            let crossings = bench
-                .units
-                .get()
-                .show_crossings(stretch.fit.braid.crossings_per_metre());
+            let crossings = stretch.fit.braid.crossings_per_metre();
             format!(
-                "{} threads, gear {}, {}, {crossings} of rib",
+                "{} threads, gear {}, {}, {} crossings {} of rib",
                 stretch.threads,
                 stretch.fit.gear,
-                show::angle(stretch.fit.braid.angle)
+                show::angle(stretch.fit.braid.angle),
+                units.show_crossings_number(crossings),
+                units.show_crossings_unit()
             )
         })
     };

@@ -38,23 +38,23 @@ impl Stretch {
     }
 
     /// Mass per length, dressed.
-    pub(super) fn dressed_density(&self) -> LinearDensity {
+    pub(crate) fn dressed_density(&self) -> LinearDensity {
         self.dressed.linear_density
     }
 
     /// Mass per length, bare.
-    pub(super) fn bare_density(&self) -> LinearDensity {
+    pub(crate) fn bare_density(&self) -> LinearDensity {
         self.fit.braid.linear_density
     }
 }
 
 /// The stretch at a distance from the tip; where two meet, the later one.
-pub(super) fn at(stretches: &[Stretch], place: Length) -> &Stretch {
+pub(crate) fn at(stretches: &[Stretch], place: Length) -> &Stretch {
     &stretches[index_at(stretches, place)]
 }
 
 /// Mass between two places, of what `density` counts.
-pub(super) fn mass_between(
+pub(crate) fn mass_between(
     stretches: &[Stretch],
     (from, to): (Length, Length),
     density: fn(&Stretch) -> LinearDensity,
