@@ -97,19 +97,24 @@ impl Taper {
         (first, last)
     }
 
+    /// First and last index of the points of the largest diameter.
+    pub fn belly(&self) -> (usize, usize) {
+        let sizes = self.points.iter().map(|point| point.diameter);
+        let largest = sizes.fold(Length::ZERO, Length::max);
+        let is_full = |point: &Point| largest - point.diameter <= LEVEL_WITHIN;
+        let first = self.points.iter().position(is_full).unwrap_or(0);
+        (
+            first,
+            self.points.iter().rposition(is_full).unwrap_or(first),
+        )
+    }
+
     /// The parts of the line in order from the tip. Together they are the whole line, without gap or overlap.
     ///
     /// The belly reaches from the first to the last point of the largest diameter; a level run at either end is
     /// the tip or the rear; what lies between is taper. A line that is level throughout is all belly.
     pub fn sections(&self) -> Vec<Section> {
-        let largest = self
-            .points
-            .iter()
-            .map(|point| point.diameter)
-            .fold(Length::ZERO, Length::max);
-        let is_full = |point: &Point| largest - point.diameter <= LEVEL_WITHIN;
-        let belly_from = self.points.iter().position(is_full).unwrap_or(0);
-        let belly_to = self.points.iter().rposition(is_full).unwrap_or(0);
+        let (belly_from, belly_to) = self.belly();
         let tip_to = self.level_run(0).1.min(belly_from);
         let rear_from = self.level_run(self.points.len() - 1).0.max(belly_to);
         let rear_is_short = self.length() - self.points[rear_from].at <= LONGEST_REAR_TIP;

@@ -1,49 +1,21 @@
 //! The state of the page, and the only ways it changes.
 
+mod opening;
+
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
-use crate::browser::storage::LocalStore;
-use crate::choice::Choice;
+use crate::design::Design;
 use crate::design::refusal::Refusal;
-use crate::design::{Design, demo};
 use crate::edit::{Edit, Level};
 use crate::plan::Plan;
-use crate::share::link;
-use crate::shelf::{Found, LineNumber, Shelf, Store};
+use crate::shelf::LineNumber;
 use crate::units::show::Units;
+use opening::{from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf};
 
-/// Key under which the reader's units are kept.
-const UNITS_KEY: &str = "taperwright/units";
-
-/// Where the design on the bench comes from, and so where it is kept.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) enum Standing {
-    /// The demo, or a design opened: kept as a new line at the first change.
-    New,
-    /// A line of the shelf: kept under its number at every change.
-    Kept(LineNumber),
-    /// The browser would not keep it; it lasts as long as the page.
-    Unkept {
-        /// Its number on the shelf, where it has one from before.
-        number: Option<LineNumber>,
-        /// Whether it was saved as a file since the last change.
-        filed: bool,
-    },
-    /// Came by link: kept as a new line when the maker says so, or at the first change.
-    Preview,
-}
-
-/// Something to tell the maker at the top of the page.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) struct Message {
-    /// What happened, and what to do.
-    pub(crate) text: String,
-    /// A text found unreadable, so that it can be saved as a file.
-    pub(crate) unreadable: Option<String>,
-}
+pub(crate) use opening::{Message, Standing, kept_lines};
 
 /// Signals shared by all of the page.
 #[derive(Clone, Copy)]
@@ -79,10 +51,6 @@ pub(crate) fn bench() -> Bench {
     expect_context::<Bench>()
 }
 
-fn shelf() -> Shelf<LocalStore> {
-    Shelf::new(LocalStore)
-}
-
 impl Bench {
     /// Opens with what the address brings, else with the line last open, else with the demo.
     pub(crate) fn open() -> Self {
@@ -95,7 +63,7 @@ impl Bench {
             settled,
             settled_plan: Memo::new(move |_| settled.with(Plan::of)),
             units: RwSignal::new(kept_units()),
-            chosen: RwSignal::new(thickest(&design.get_untracked())),
+            chosen: RwSignal::new(design.with_untracked(belly_begins)),
             standing: RwSignal::new(standing),
             level: RwSignal::new(Level::Stays),
             past: RwSignal::new(Vec::new()),
@@ -187,7 +155,7 @@ impl Bench {
 
     /// Puts another design on the bench.
     pub(crate) fn lay_out(self, design: Design, standing: Standing) {
-        self.chosen.set(thickest(&design));
+        self.chosen.set(belly_begins(&design));
         self.standing.set(standing);
         self.past.set(Vec::new());
         self.future.set(Vec::new());
@@ -237,16 +205,13 @@ impl Bench {
 
     /// Tells the maker something.
     pub(crate) fn say(self, text: String) {
-        self.message.set(Some(Message {
-            text,
-            unreadable: None,
-        }));
+        self.message.set(Some(Message::of(text)));
     }
 
     /// Shows lengths and sizes in other units, now and at the next visit.
     pub(crate) fn set_units(self, units: Units) {
         self.units.set(units);
-        if let Err(error) = LocalStore.set(UNITS_KEY, units.key()) {
+        if let Err(error) = keep_units(units) {
             self.say(error.to_string());
         }
     }
@@ -331,67 +296,6 @@ fn remember(designs: &mut Vec<Design>, design: Design) {
     designs.push(design);
 }
 
-/// Lines in this browser, to choose from.
-pub(crate) fn kept_lines() -> Vec<crate::shelf::Kept> {
-    shelf().kept()
-}
-
-type Opening = (Design, Standing, Option<Message>);
-
-fn opening() -> Opening {
-    from_address().unwrap_or_else(from_shelf)
-}
-
-/// What the address brings: a preview, or why it cannot be shown, above one's own line.
-fn from_address() -> Option<Opening> {
-    Some(match link::decode(&address::fragment())? {
-        Ok(design) => (design, Standing::Preview, None),
-        Err(error) => {
-            let (design, standing, _) = from_shelf();
-            (
-                design,
-                standing,
-                Some(Message {
-                    text: error.to_string(),
-                    unreadable: None,
-                }),
-            )
-        }
-    })
-}
-
-fn from_shelf() -> Opening {
-    laid_out(shelf().found())
-}
-
-fn laid_out(found: Found) -> Opening {
-    match found {
-        Found::Nothing => (demo::demo(), Standing::New, None),
-        Found::Line(number, design) => (*design, Standing::Kept(number), None),
-        Found::NoStorage(error) => (
-            demo::demo(),
-            Standing::New,
-            Some(Message {
-                text: error.to_string(),
-                unreadable: None,
-            }),
-        ),
-        Found::Unreadable { text, why, .. } => {
-            let said = format!(
-                "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
-            );
-            (
-                demo::demo(),
-                Standing::New,
-                Some(Message {
-                    text: said,
-                    unreadable: Some(text),
-                }),
-            )
-        }
-    }
-}
-
 fn is_typed_in(target: &EventTarget) -> bool {
     let element = target.dyn_ref::<Element>();
     element.is_some_and(|element| {
@@ -401,24 +305,7 @@ fn is_typed_in(target: &EventTarget) -> bool {
     })
 }
 
-fn kept_units() -> Units {
-    LocalStore
-        .get(UNITS_KEY)
-        .ok()
-        .flatten()
-        .and_then(|key| Units::from_key(&key))
-        .unwrap_or_default()
-}
-
-/// The point most often wanted first: the beginning of the belly.
-fn thickest(design: &Design) -> usize {
-    let points = &design.draft().points;
-    let largest = points
-        .iter()
-        .map(|point| point.diameter_mm)
-        .fold(0.0, f64::max);
-    points
-        .iter()
-        .position(|point| point.diameter_mm == largest)
-        .unwrap_or(0)
+/// Index of the point most often wanted first.
+fn belly_begins(design: &Design) -> usize {
+    design.taper().belly().0
 }
