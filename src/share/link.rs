@@ -1,8 +1,8 @@
 //! A whole design in the fragment of a link.
 //!
 //! Base64url of: version byte, length and CRC-32 of the payload (little-endian, 2 and 4 bytes), payload; then the
-//! letter [`END`], so that no mail program strips a dash at the end and a link cut short is known as such. The
-//! payload is postcard of [`Wire`]: every number a whole count of its step. See DEVELOPERS.md.
+//! letter `z`, so that no mail program strips a dash at the end and a link cut short is known as such. The
+//! payload is postcard of `Wire`: every number a whole count of its step. See DEVELOPERS.md.
 
 use core::fmt;
 

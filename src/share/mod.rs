@@ -1,4 +1,4 @@
-//! Designs on their way out and in: as a link ([`link`]) and as a file ([`file`]).
+//! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]).
 
 pub mod file;
 pub mod link;

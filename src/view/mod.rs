@@ -1,5 +1,5 @@
 //! The page: Leptos components, one folder or file for each thing seen. They read the plan and compute nothing; a
-//! design changes only through [`bench::Bench`].
+//! design changes only through `bench::Bench`.
 
 #![expect(
     unreachable_pub,
