@@ -1,10 +1,15 @@
 //! Files the maker saves and opens.
 
+use core::time::Duration;
+
 use js_sys::Array;
-use leptos::prelude::document;
+use leptos::prelude::{document, set_timeout};
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
+
+/// How long the address of a file being saved stays valid.
+const ADDRESS_LIFE: Duration = Duration::from_secs(60);
 
 /// Hands a text to the browser as a file to save.
 pub(crate) fn save(name: &str, text: &str, kind: &str) -> Result<(), JsValue> {
@@ -16,7 +21,13 @@ pub(crate) fn save(name: &str, text: &str, kind: &str) -> Result<(), JsValue> {
     anchor.set_href(&address);
     anchor.set_download(name);
     anchor.click();
-    Url::revoke_object_url(&address)
+    // Some browsers fetch the address only after the click has been dealt with, so it stays valid for a while.
+    let forget = move || {
+        // Refused only for an address that is no more.
+        let _ = Url::revoke_object_url(&address);
+    };
+    set_timeout(forget, ADDRESS_LIFE);
+    Ok(())
 }
 
 /// The text of a file; `None` when it cannot be read.
