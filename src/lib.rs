@@ -15,17 +15,17 @@
 //! total and deterministic, and free of I/O, clock and browser. Views read the plan and compute nothing.
 //!
 //! ```
-//! use taperwright::design::demo::demo;
-//! use taperwright::edit::Edit;
+//! use taperwright::design::{DraftPoint, demo::demo};
+//! use taperwright::edit::{Edit, Level};
 //! use taperwright::plan::Plan;
-//! use taperwright::design::settings::Setting;
 //!
 //! let design = demo();
 //! assert_eq!(Plan::of(&design).verdict.number(), Some(5));
 //!
-//! // Two ends more in every thread make a heavier line.
-//! let heavier = Edit::Set(Setting::EndsPerThread, 14.0).apply(&design)?;
-//! assert!(Plan::of(&heavier).bare_mass > Plan::of(&design).bare_mass);
+//! // The belly drawn a twelfth of a millimetre thicker makes a line one class heavier.
+//! let point = DraftPoint { diameter_mm: 1.17, ..design.draft().points[2] };
+//! let thicker = Edit::Place { index: 2, point, level: Level::Stays }.apply(&design)?;
+//! assert_eq!(Plan::of(&thicker).verdict.number(), Some(6));
 //! # Ok::<(), taperwright::design::refusal::Refusal>(())
 //! ```
 //!

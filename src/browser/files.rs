@@ -9,7 +9,7 @@ use wasm_bindgen_futures::JsFuture;
 use web_sys::{Blob, BlobPropertyBag, File, HtmlAnchorElement, Url};
 
 /// How long the address of a file being saved stays valid.
-const ADDRESS_LIFE: Duration = Duration::from_secs(60);
+const ADDRESS_LIFE: Duration = Duration::from_mins(1);
 
 /// Hands a text to the browser as a file to save.
 pub(crate) fn save(name: &str, text: &str, kind: &str) -> Result<(), JsValue> {
