@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, PointerEvent};
 
+use super::Drawing;
 use super::readout::pointer_in_chart;
 use crate::chart::grip::{self, Drag};
 use crate::chart::scale::Scale;
@@ -18,6 +19,7 @@ const SLOP_TOUCH: f64 = 6.0;
 /// The drag going on, if any, and what it works on.
 #[derive(Clone, Copy)]
 pub(super) struct Dragging {
+    pub(super) drawing: Drawing,
     pub(super) bench: Bench,
     pub(super) scale: Signal<Scale>,
     pub(super) edges: Memo<Vec<grip::Edge>>,
@@ -30,7 +32,7 @@ impl Dragging {
         if self.now.with_untracked(Option::is_some) {
             return;
         }
-        let Some(at) = pointer_in_chart(event).filter(|_| event.button() == 0) else {
+        let Some(at) = pointer_in_chart(event, self.drawing).filter(|_| event.button() == 0) else {
             return;
         };
         let spots = self.spots();
@@ -56,12 +58,20 @@ impl Dragging {
         )));
     }
 
-    /// The dragging pointer moves.
+    /// The dragging pointer moves, wherever it is.
     pub(super) fn moved(self, event: &PointerEvent) {
+        if event.buttons() == 0 {
+            // It was let go where nobody saw it.
+            return self.lost(event);
+        }
+        self.follow(event);
+    }
+
+    fn follow(self, event: &PointerEvent) {
         let Some(mut drag) = self.drag_of(event) else {
             return;
         };
-        let Some(at) = pointer_in_chart(event) else {
+        let Some(at) = pointer_in_chart(event, self.drawing) else {
             return;
         };
         let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
@@ -79,7 +89,7 @@ impl Dragging {
     /// The dragging pointer goes up: the change is finished.
     pub(super) fn up(self, event: &PointerEvent) {
         if self.drag_of(event).is_some() {
-            self.moved(event);
+            self.follow(event);
             self.now.set(None);
             self.bench.settle();
         }

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::Cursor;
 use super::drag::Dragging;
+use super::{Cursor, Drawing};
 use crate::chart::grip::{Edge, REACH, edges, spot};
 use crate::chart::scale::Scale;
 use crate::view::bench::bench;
@@ -13,7 +13,11 @@ const DOT: f64 = 7.0;
 
 /// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
 #[component]
-pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl IntoView {
+pub(super) fn Handles(
+    drawing: Drawing,
+    scale: Signal<Scale>,
+    cursor: RwSignal<Cursor>,
+) -> impl IntoView {
     let bench = bench();
     let edges = Memo::new(move |_| {
         bench
@@ -21,6 +25,7 @@ pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl In
             .with(|design| scale.with(|scale| edges(design, scale)))
     });
     let dragging = Dragging {
+        drawing,
         bench,
         scale,
         edges,
@@ -31,12 +36,21 @@ pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl In
             dragging.abort();
         }
     });
-    let second = window_event_listener(leptos::ev::pointerdown, move |event| {
-        dragging.down_anywhere(&event);
-    });
+    // Heard from the window, not from the handles: a drag goes on wherever the pointer is, also where a browser did not
+    // let the handle capture it.
+    let listeners = [
+        window_event_listener(leptos::ev::pointerdown, move |event| {
+            dragging.down_anywhere(&event);
+        }),
+        window_event_listener(leptos::ev::pointermove, move |event| dragging.moved(&event)),
+        window_event_listener(leptos::ev::pointerup, move |event| dragging.up(&event)),
+        window_event_listener(leptos::ev::pointercancel, move |event| {
+            dragging.lost(&event);
+        }),
+    ];
     on_cleanup(move || {
         escape.remove();
-        second.remove();
+        listeners.into_iter().for_each(WindowListenerHandle::remove);
     });
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
     view! {
@@ -46,9 +60,6 @@ pub(super) fn Handles(scale: Signal<Scale>, cursor: RwSignal<Cursor>) -> impl In
                 cursor.set(Cursor::Point);
                 dragging.down(&event);
             }
-            on:pointermove=move |event| dragging.moved(&event)
-            on:pointerup=move |event| dragging.up(&event)
-            on:pointercancel=move |event| dragging.lost(&event)
             on:lostpointercapture=move |event| dragging.lost(&event)
         >
             <For each=move || 0..count.get() key=|index| *index let:index>
@@ -65,6 +76,7 @@ fn Handle(index: usize, dragging: Dragging) -> impl IntoView {
         scale,
         edges,
         now,
+        ..
     } = dragging;
     let edge =
         Memo::new(move |_| edges.with(|edges| edges.get(index).copied().unwrap_or(Edge::Upper)));

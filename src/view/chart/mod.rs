@@ -20,6 +20,9 @@ const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 /// Size on the printed card, in the units of its SVG.
 const PRINTED_SIZE: (f64, f64) = (1040.0, 420.0);
 
+/// The chart's SVG element.
+pub(super) type Drawing = NodeRef<leptos::svg::Svg>;
+
 /// What the chart shows a station of.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum Cursor {
@@ -35,7 +38,7 @@ pub(crate) fn Chart() -> impl IntoView {
     let bench = bench();
     let measured = RwSignal::new(FIRST_SIZE);
     let cursor = RwSignal::new(Cursor::Point);
-    let holder = NodeRef::<leptos::html::Div>::new();
+    let (holder, drawing) = (NodeRef::<leptos::html::Div>::new(), Drawing::new());
     Effect::new(move |_| {
         if let Some(holder) = holder.get() {
             size::watch(&holder, move |width, height| measured.set((width, height)));
@@ -56,16 +59,17 @@ pub(crate) fn Chart() -> impl IntoView {
         <readout::Readout cursor scale />
         <div class="chart" node_ref=holder>
             <svg
+                node_ref=drawing
                 viewBox=move || view_box(&scale)
                 role="group"
                 aria-label="Profile of the line, threads and braid angle along its length"
-                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, bench, cursor, scale))
+                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, cursor, scale))
                 on:pointerleave=move |_| cursor.set(Cursor::Point)
             >
                 <frame::Frame scale />
                 <curve::Curves design plan scale />
                 <readout::Crosshair cursor scale />
-                <handles::Handles scale cursor />
+                <handles::Handles drawing scale cursor />
             </svg>
         </div>
     }

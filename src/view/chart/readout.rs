@@ -2,10 +2,9 @@
 //! The words stand above the chart, where no hand covers them.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, PointerEvent};
+use web_sys::PointerEvent;
 
-use super::Cursor;
+use super::{Cursor, Drawing};
 use crate::chart::scale::Scale;
 use crate::units::{Length, show};
 use crate::view::bench::{Bench, bench};
@@ -82,11 +81,17 @@ pub(super) fn Crosshair(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl 
 }
 
 /// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page.
-pub(super) fn follow(event: &PointerEvent, bench: Bench, cursor: RwSignal<Cursor>, scale: &Scale) {
+pub(super) fn follow(
+    event: &PointerEvent,
+    drawing: Drawing,
+    bench: Bench,
+    cursor: RwSignal<Cursor>,
+    scale: &Scale,
+) {
     if event.pointer_type() == "touch" || event.buttons() != 0 {
         return;
     }
-    let place = pointer_in_chart(event).and_then(|(x, y)| {
+    let place = pointer_in_chart(event, drawing).and_then(|(x, y)| {
         let at = scale.at_of(x);
         let length = bench.plan.with_untracked(|plan| plan.length);
         let on_line = at >= Length::ZERO && at <= length;
@@ -96,10 +101,9 @@ pub(super) fn follow(event: &PointerEvent, bench: Bench, cursor: RwSignal<Cursor
     cursor.set(place.unwrap_or(Cursor::Point));
 }
 
-/// Where a pointer is, in the chart's own pixels.
-pub(super) fn pointer_in_chart(event: &PointerEvent) -> Option<(f64, f64)> {
-    let target: Element = event.target()?.dyn_into().ok()?;
-    let bounds = target.closest("svg").ok()??.get_bounding_client_rect();
+/// Where a pointer is, in the chart's own pixels; it may be beyond its edges.
+pub(super) fn pointer_in_chart(event: &PointerEvent, drawing: Drawing) -> Option<(f64, f64)> {
+    let bounds = drawing.get_untracked()?.get_bounding_client_rect();
     Some((
         f64::from(event.client_x()) - bounds.left(),
         f64::from(event.client_y()) - bounds.top(),
