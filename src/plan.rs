@@ -175,6 +175,16 @@ impl Plan {
         thread_range(&self.stretches).1
     }
 
+    /// How much the head is over the target of its class, or under it where negative.
+    pub fn off_target(&self) -> Option<Mass> {
+        match self.verdict {
+            Verdict::Within(class) => self
+                .head_mass
+                .map(|mass| mass - Mass::from_grains(class.target)),
+            _ => None,
+        }
+    }
+
     /// The schedule by places: all that is done without running on stands together.
     pub fn stops(&self) -> impl Iterator<Item = &[Event]> + Clone {
         self.events.chunk_by(|a, b| a.at == b.at)

@@ -25,6 +25,11 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             .plan
             .with(|plan| verdict_detail(plan, bench.units.get()))
     };
+    let off = move || {
+        bench
+            .plan
+            .with(|plan| plan.off_target().map(|off| off.kilograms().to_string()))
+    };
     let drawn = move || bench.plan.with(|plan| plan.head_drawn);
     let drawn_si = move || drawn().map(|mass| mass.kilograms().to_string());
     let drawn_words = move || {
@@ -67,7 +72,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                 })}
             </p>
             </div>
-            <p class="detail">{detail}</p>
+            <p class="detail" data-figure="class-off" data-si=move || off().unwrap_or_default()>{detail}</p>
             <ClassRuler />
             <p class="spoken" role="status">{spoken}</p>
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>

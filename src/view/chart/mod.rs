@@ -56,7 +56,7 @@ pub(crate) fn Chart() -> impl IntoView {
     let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
         (scale.into(), bench.design.into(), bench.plan.into());
     view! {
-        <readout::Readout cursor scale />
+        <readout::Readout cursor />
         <div class="chart" node_ref=holder>
             <svg
                 node_ref=drawing

@@ -22,52 +22,79 @@ fn station(bench: Bench, cursor: Cursor) -> Length {
 
 /// The line of words above the chart.
 #[component]
-pub(super) fn Readout(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl IntoView {
+pub(super) fn Readout(cursor: RwSignal<Cursor>) -> impl IntoView {
     let bench = bench();
     let at = Memo::new(move |_| station(bench, cursor.get()));
-    let place = move || {
-        let here = scale.with(|scale| scale.units).show_position(at.get());
-        match cursor.get() {
-            Cursor::Point => format!("point {}: {here}", bench.chosen.get() + 1),
-            Cursor::Place(_) => here,
-        }
+    let whose = move || match cursor.get() {
+        Cursor::Point => format!("point {}: ", bench.chosen.get() + 1),
+        Cursor::Place(_) => String::new(),
     };
-    let sizes = move || {
-        let units = bench.units.get();
-        let drawn = bench
+    let stretch = Memo::new(move |_| bench.plan.with(|plan| *plan.stretch_at(at.get())));
+    let drawn = Memo::new(move |_| {
+        bench
             .design
-            .with(|design| design.taper().diameter_at(at.get()));
-        let made = bench
-            .plan
-            .with(|plan| plan.stretch_at(at.get()).dressed.diameter);
-        format!(
-            "drawn {}, made {}",
-            units.show_diameter_short(drawn),
-            units.show_diameter_short(made)
-        )
-    };
-    let braid = move || {
-        let units = bench.units.get();
-        bench.plan.with(|plan| {
-            let stretch = plan.stretch_at(at.get());
-            let crossings = stretch.fit.braid.crossings_per_metre();
-            format!(
-                "{} threads, gear {}, {}, {} crossings {} of rib",
-                stretch.threads,
-                stretch.fit.gear,
-                show::angle(stretch.fit.braid.angle),
-                units.show_crossings_number(crossings),
-                units.show_crossings_unit()
-            )
-        })
-    };
+            .with(|design| design.taper().diameter_at(at.get()))
+    });
+    let made = move || stretch.get().dressed.diameter;
+    let braid = move || stretch.get().fit.braid;
+    let units = move || bench.units.get();
     view! {
         <p class="readout">
-            <span class="place">{place}</span>
-            <span>{sizes}</span>
-            <span>{braid}</span>
+            <span class="place">
+                {whose}
+                <Here key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
+            </span>
+            <span>
+                "drawn "
+                <Here
+                    key="drawn"
+                    si=move || drawn.get().metres()
+                    text=move || units().show_diameter_short(drawn.get())
+                />
+                ", made "
+                <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+            </span>
+            <span>
+                <Here
+                    key="threads"
+                    si=move || f64::from(stretch.get().threads)
+                    text=move || stretch.get().threads.to_string()
+                />
+                " threads, gear "
+                <Here
+                    key="gear"
+                    si=move || f64::from(stretch.get().fit.gear)
+                    text=move || stretch.get().fit.gear.to_string()
+                />
+                ", "
+                <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
+                ", "
+                <Here
+                    key="crossings"
+                    si=move || braid().crossings_per_metre()
+                    text=move || units().show_crossings_number(braid().crossings_per_metre())
+                />
+                " crossings "
+                {move || units().show_crossings_unit()}
+                " of rib"
+            </span>
         </p>
     }
+}
+
+/// A figure of the station, with its number for tests. Not a `data-figure`: it depends on the cursor, not on the design alone.
+#[component]
+fn Here(
+    /// Its key.
+    key: &'static str,
+    /// Its number in SI.
+    #[prop(into)]
+    si: Signal<f64>,
+    /// Its words.
+    #[prop(into)]
+    text: Signal<String>,
+) -> impl IntoView {
+    view! { <span data-here=key data-si=move || si.get().to_string()>{move || text.get()}</span> }
 }
 
 /// The upright through all bands at that station.
