@@ -29,7 +29,7 @@ struct Tool {
 pub(crate) fn ensure(project: &Project) -> Outcome {
     rust::ensure_target(project)?;
     ensure_tool(project, &trunk())?;
-    ensure_tool(project, &wasm_bindgen(project)?)
+    ensure_tool(project, &bindgen(project)?)
 }
 
 fn trunk() -> Tool {
@@ -45,7 +45,7 @@ fn trunk() -> Tool {
 }
 
 /// The tool must equal the library to the patch, so the lock file alone decides its version.
-fn wasm_bindgen(project: &Project) -> Outcome<Tool> {
+fn bindgen(project: &Project) -> Outcome<Tool> {
     let lock = fs::read_to_string(project.root().join("Cargo.lock"))
         .map_err(|error| format!("Cargo.lock cannot be read: {error}."))?;
     let version = locked_version(&lock, "wasm-bindgen")
