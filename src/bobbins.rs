@@ -1,7 +1,7 @@
 //! Bobbins: how much thread each carrier gives to the line.
 
 use crate::ladder::Ladder;
-use crate::stretch::Stretch;
+use crate::stretch::{Stretch, thread_range};
 use crate::track::Carrier;
 use crate::units::{Length, LinearDensity, Mass};
 
@@ -28,11 +28,7 @@ pub fn wind(
     thread: LinearDensity,
     allowance: Length,
 ) -> Vec<Bobbin> {
-    let most = stretches
-        .iter()
-        .map(|stretch| stretch.threads)
-        .max()
-        .unwrap_or(0);
+    let (_, most) = thread_range(stretches);
     let engagements = engagements_by_rank(stretches, most);
     let braided = thread_by_rank(stretches, most);
     let carriers = ladder.engaged(most).iter();
@@ -54,8 +50,7 @@ pub fn wind(
 fn thread_by_rank(stretches: &[Stretch], most: u32) -> Vec<Length> {
     let mut at_level = vec![Length::ZERO; most as usize + 1];
     for stretch in stretches {
-        at_level[stretch.threads as usize] +=
-            (stretch.to - stretch.from) * stretch.fit.braid.take_up;
+        at_level[stretch.threads as usize] += stretch.length() * stretch.fit.braid.take_up;
     }
     let mut above = Length::ZERO;
     let mut by_rank: Vec<Length> = at_level[1..]

@@ -113,8 +113,8 @@ fn place(draft: &mut Draft, design: &Design, index: usize, point: DraftPoint, le
         Level::Stays => design.taper().level_run(index),
         Level::Bends => (index, index),
     };
-    for level in &mut draft.points[first..=last] {
-        level.diameter_mm = point.diameter_mm;
+    for alike in &mut draft.points[first..=last] {
+        alike.diameter_mm = point.diameter_mm;
     }
     draft.points[index].at_m = point.at_m;
 }

@@ -9,7 +9,7 @@ mod schedule;
 use crate::bobbins::{self, Bobbin};
 use crate::design::Design;
 use crate::ladder::Ladder;
-use crate::stretch::{self, Stretch, mass_between};
+use crate::stretch::{self, Stretch, mass_between, thread_range};
 use crate::taper::{Part, Section};
 use crate::threads::Staircase;
 use crate::units::{Angle, Length, Mass};
@@ -106,6 +106,10 @@ impl Plan {
         let stretches = ground.stretches();
         let (fewest, most) = thread_range(&stretches);
         let ladder = Ladder::new(design.track(), fewest, most);
+        let interlacings: Vec<_> = (fewest..=most)
+            .map(|count| ladder.interlacing(count))
+            .collect();
+        let floats = interlacings.iter().map(|found| found.longest_float);
         let sections = ground.weigh_sections(&stretches);
         let length = ground.taper.length();
         let head = Head::of(&ground.sections);
@@ -132,21 +136,13 @@ impl Plan {
             belly: *stretch::at(&stretches, ground.belly_middle()),
             worst_angle: worst_angle(&stretches, ground.target),
             yarn: yarn_total(design, &bobbins),
-            longest_float: 0,
+            longest_float: floats.max().unwrap_or(0),
             notices: Vec::new(),
             sections,
             ladder,
             stretches,
             bobbins,
         };
-        let interlacings: Vec<_> = (fewest..=most)
-            .map(|count| plan.ladder.interlacing(count))
-            .collect();
-        plan.longest_float = interlacings
-            .iter()
-            .map(|found| found.longest_float)
-            .max()
-            .unwrap_or(0);
         plan.notices = notices::of(design, &plan, &interlacings);
         plan
     }
@@ -197,14 +193,6 @@ impl Plan {
             .filter(|event| matches!(event.action, Action::Gear { .. }))
             .count()
     }
-}
-
-/// Fewest and most threads of any stretch; a line has at least one.
-fn thread_range(stretches: &[Stretch]) -> (u32, u32) {
-    let counts = stretches.iter().map(|stretch| stretch.threads);
-    counts.fold((u32::MAX, 0), |(fewest, most), count| {
-        (fewest.min(count), most.max(count))
-    })
 }
 
 /// The first of the stretches that are farthest from the target.

@@ -66,6 +66,14 @@ pub(crate) fn mass_between(
         .sum()
 }
 
+/// Fewest and most threads of any stretch; a line has at least one.
+pub(crate) fn thread_range(stretches: &[Stretch]) -> (u32, u32) {
+    let counts = stretches.iter().map(|stretch| stretch.threads);
+    counts.fold((u32::MAX, 0), |(fewest, most), count| {
+        (fewest.min(count), most.max(count))
+    })
+}
+
 fn index_at(stretches: &[Stretch], place: Length) -> usize {
     stretches
         .partition_point(|stretch| stretch.to <= place)

@@ -97,10 +97,23 @@ impl Taper {
         (first, last)
     }
 
+    /// The largest diameter drawn.
+    pub fn thickest(&self) -> Length {
+        self.sizes().fold(Length::ZERO, Length::max)
+    }
+
+    /// The smallest diameter drawn.
+    pub fn thinnest(&self) -> Length {
+        self.sizes().fold(self.last().diameter, Length::min)
+    }
+
+    fn sizes(&self) -> impl Iterator<Item = Length> {
+        self.points.iter().map(|point| point.diameter)
+    }
+
     /// First and last index of the points of the largest diameter.
     pub fn belly(&self) -> (usize, usize) {
-        let sizes = self.points.iter().map(|point| point.diameter);
-        let largest = sizes.fold(Length::ZERO, Length::max);
+        let largest = self.thickest();
         let is_full = |point: &Point| largest - point.diameter <= LEVEL_WITHIN;
         let first = self.points.iter().position(is_full).unwrap_or(0);
         (

@@ -62,6 +62,14 @@ pub enum Direction {
 }
 
 impl Direction {
+    /// The trade's abbreviation: `cw`, `ccw`.
+    pub const fn short(self) -> &'static str {
+        match self {
+            Self::Clockwise => "cw",
+            Self::CounterClockwise => "ccw",
+        }
+    }
+
     /// The other way.
     #[must_use]
     pub const fn other(self) -> Self {
@@ -84,11 +92,7 @@ pub struct Carrier {
 /// The key of a carrier: `cw0`, `ccw7`.
 impl fmt::Display for Carrier {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let way = match self.direction {
-            Direction::Clockwise => "cw",
-            Direction::CounterClockwise => "ccw",
-        };
-        write!(out, "{way}{}", self.number)
+        write!(out, "{}{}", self.direction.short(), self.number)
     }
 }
 

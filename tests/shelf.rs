@@ -9,7 +9,7 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::share::file;
-use taperwright::shelf::{Found, LINE_KEY, Memory, OPEN_KEY, Shelf, Store, StoreError};
+use taperwright::shelf::{Found, LINE_KEY, OPEN_KEY, Shelf, Store, StoreError};
 
 /// What the store does wrong.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -106,7 +106,7 @@ fn unreadable_texts() -> [String; 4] {
 
 #[test]
 fn what_is_kept_reads_back() {
-    let mut shelf = Shelf::new(Memory::default());
+    let mut shelf = Shelf::new(Fussy::with(&[]));
     assert_eq!(shelf.found(), Found::Nothing);
     assert_eq!(shelf.keep(None, &named("first")), Ok(1));
     assert_eq!(shelf.keep(None, &named("second")), Ok(2));

@@ -23,7 +23,7 @@ fn draw(scale: &Scale, svg: &mut String) -> Drawn {
         .into_drawing_area();
     let x = 0.0..scale.convert_length(scale.length);
     let diameter = scale.convert_diameter(scale.diameter);
-    let (columns, rows) = (scale.width_per_tick(70.0), scale.diameter_tick_count());
+    let (columns, rows) = (scale.length_tick_count(), scale.diameter_tick_count());
     let bands = scale.bands();
     grid(
         &band_area(&root, scale, bands[0]),

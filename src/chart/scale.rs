@@ -13,6 +13,8 @@ use crate::units::{Angle, Length};
 pub const LEFT: f64 = 54.0;
 /// Height of one line of figures, in pixels.
 const LINE_HEIGHT: f64 = 16.0;
+/// Room one figure takes along the axis of length, in pixels.
+const WIDTH_PER_FIGURE: f64 = 70.0;
 /// Room right of them: half a touch target, so that the last point can be grabbed.
 pub const RIGHT: f64 = 26.0;
 /// Room above the profile for the bracket of the weighed head.
@@ -90,12 +92,7 @@ pub struct Tick {
 impl Scale {
     /// A scale that shows the whole of a plan on a chart of this size, in pixels.
     pub fn of(design: &Design, plan: &Plan, units: Units, (width, height): (f64, f64)) -> Self {
-        let drawn = design
-            .draft()
-            .points
-            .iter()
-            .map(|point| Length::from_millimetres(point.diameter_mm));
-        let thickest = drawn.fold(plan.belly.dressed.diameter, Length::max);
+        let thickest = design.taper().thickest().max(plan.belly.dressed.diameter);
         let tolerance = design.angle_tolerance();
         Self {
             width,
@@ -208,7 +205,7 @@ impl Scale {
     /// Figures along the axis of length.
     pub fn length_ticks(&self) -> Vec<Tick> {
         let most = self.convert_length(self.length);
-        let unit = self.width_per_tick(70.0);
+        let unit = self.length_tick_count();
         key_points(0.0, most, unit)
             .into_iter()
             .map(|value| Tick {
@@ -279,9 +276,9 @@ impl Scale {
             .unwrap_or_default()
     }
 
-    /// How many figures fit along the axis of length when each needs so many pixels.
-    pub fn width_per_tick(&self, pixels: f64) -> usize {
-        count_of(self.band_width() / pixels)
+    /// How many figures fit along the axis of length.
+    pub fn length_tick_count(&self) -> usize {
+        count_of(self.band_width() / WIDTH_PER_FIGURE)
     }
 
     /// How many lines of diameter fit the profile, both halves together.

@@ -42,6 +42,7 @@ impl Group {
 }
 
 /// What a figure says of a plan.
+#[derive(Clone, Debug, PartialEq)]
 pub struct Value {
     /// The number in the SI base unit; `None` when there is none to give.
     pub si: Option<f64>,

@@ -6,7 +6,7 @@ use crate::design::Design;
 use crate::dressing::{Dressed, Dressing};
 use crate::stretch::{Stretch, mass_between};
 use crate::takeoff::{Fit, TakeOff};
-use crate::taper::{Part, Point, Section, Taper};
+use crate::taper::{Point, Section, Taper};
 use crate::threads::{Run, Staircase};
 use crate::units::{Angle, Length, LinearDensity, Mass};
 
@@ -67,21 +67,9 @@ impl Ground {
 
     /// The middle of the belly, or the thickest place where the line has no level belly.
     pub(super) fn belly_middle(&self) -> Length {
-        let belly = self
-            .sections
-            .iter()
-            .find(|section| section.part == Part::Belly);
-        let size = |point: &Point| point.diameter.metres();
-        let thickest = || {
-            self.taper
-                .points()
-                .iter()
-                .max_by(|a, b| size(a).total_cmp(&size(b)))
-        };
-        match belly {
-            Some(belly) => (belly.from + belly.to) / 2.0,
-            None => thickest().map_or(Length::ZERO, |point| point.at),
-        }
+        let (first, last) = self.taper.belly();
+        let at = |index: usize| self.taper.points()[index].at;
+        (at(first) + at(last)) / 2.0
     }
 
     /// Mass the drawing asks for between two places: the dressed mass per length is quadratic in the diameter and

@@ -3,6 +3,7 @@
 use super::Plan;
 use crate::design::Design;
 use crate::design::settings::TEETH;
+use crate::taper::Taper;
 use crate::track::{Carrier, Interlacing};
 use crate::units::{Angle, Length};
 
@@ -52,8 +53,9 @@ const ROUNDING: f64 = 0.5;
 
 pub(super) fn of(design: &Design, plan: &Plan, interlacings: &[Interlacing]) -> Vec<Notice> {
     let mut notices: Vec<Notice> = unsound(plan.threads_min(), interlacings).collect();
-    notices.extend(too_thick(design, plan));
-    notices.extend(too_thin(design, plan));
+    let taper = design.taper();
+    notices.extend(too_thick(&taper, plan));
+    notices.extend(too_thin(&taper, plan));
     notices.extend(angle_off(design, plan));
     notices
 }
@@ -69,16 +71,8 @@ fn unsound(fewest: u32, interlacings: &[Interlacing]) -> impl Iterator<Item = No
     })
 }
 
-fn drawn_diameters(design: &Design) -> impl Iterator<Item = Length> {
-    design
-        .draft()
-        .points
-        .iter()
-        .map(|point| Length::from_millimetres(point.diameter_mm))
-}
-
-fn too_thick(design: &Design, plan: &Plan) -> Option<Notice> {
-    let thickest = drawn_diameters(design).fold(Length::ZERO, Length::max);
+fn too_thick(taper: &Taper, plan: &Plan) -> Option<Notice> {
+    let thickest = taper.thickest();
     let (wanted, most) = (plan.staircase.wanted(thickest), plan.staircase.most);
     let possible = plan.staircase.diameter(f64::from(most));
     (wanted > f64::from(most) + ROUNDING).then_some(Notice::TooThick {
@@ -88,8 +82,8 @@ fn too_thick(design: &Design, plan: &Plan) -> Option<Notice> {
     })
 }
 
-fn too_thin(design: &Design, plan: &Plan) -> Option<Notice> {
-    let thinnest = drawn_diameters(design).fold(Length::from_metres(f64::INFINITY), Length::min);
+fn too_thin(taper: &Taper, plan: &Plan) -> Option<Notice> {
+    let thinnest = taper.thinnest();
     let (wanted, fewest) = (plan.staircase.wanted(thinnest), plan.staircase.fewest);
     let possible = plan.staircase.diameter(f64::from(fewest));
     (wanted < f64::from(fewest) - ROUNDING).then_some(Notice::TooThin {

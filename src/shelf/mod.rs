@@ -8,7 +8,7 @@ mod store;
 use crate::design::Design;
 use crate::share::file;
 
-pub use store::{Memory, Store, StoreError};
+pub use store::{Store, StoreError};
 
 /// Keys of lines: this, then the number.
 pub const LINE_KEY: &str = "taperwright/line/";

@@ -1,8 +1,6 @@
-//! What the shelf needs of a browser: texts under keys. A store in memory stands in for it in tests, and on a page
-//! whose browser gives none.
+//! What the shelf needs of a browser: texts under keys. Tests put stores of their own in its place.
 
 use core::fmt;
-use std::collections::BTreeMap;
 
 /// Why the browser did not do what was asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -57,23 +55,4 @@ pub trait Store {
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
     fn keys(&self) -> Result<Vec<String>, StoreError>;
-}
-
-/// A store that lasts as long as the page.
-#[derive(Clone, Debug, Default)]
-pub struct Memory(BTreeMap<String, String>);
-
-impl Store for Memory {
-    fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
-        Ok(self.0.get(key).cloned())
-    }
-
-    fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
-        self.0.insert(key.to_owned(), text.to_owned());
-        Ok(())
-    }
-
-    fn keys(&self) -> Result<Vec<String>, StoreError> {
-        Ok(self.0.keys().cloned().collect())
-    }
 }

@@ -80,34 +80,34 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         .collect_view();
     view! {
         <div class="sheet" class:dense=is_dense>
-        <header>
-            <h1>{design.title().to_owned()}</h1>
-            <p class="class">{verdict_title(&plan.verdict)}</p>
-            <p class="detail">{verdict_detail(plan, units)}</p>
-            <p class="made-of">{made_of(design)}</p>
-            {plan.notices.iter().map(|notice| warning(notice, units)).collect_view()}
-        </header>
-        <PrintedChart />
-        <section class="card-figures">{figures(plan, units)}</section>
-        <section class="card-schedule">
-            <h2>"At the machine"</h2>
-            <p>{start_words(plan)}</p>
-            <div class="tables">{tables}</div>
-            <p class="rules">{words::MEASURING}" "{words::NUMBERING}</p>
-        </section>
-        <section class="card-bobbins">
-            <h2>"Bobbins"</h2>
-            <p>{allowance}</p>
-            <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, units)).collect_view()}</ol>
-        </section>
-        <footer>
-            <p>{notes}</p>
-            <p>
-                "Machine at rest before you reach in. Oily rags catch fire by themselves: spread flat outdoors or drown in a
-                closed metal can; hang the oiled line open. Solvents: ventilate, no flame. Product safety data sheets, local
-                codes and licensed practice come first."
-            </p>
-        </footer>
+            <header>
+                <h1>{design.title().to_owned()}</h1>
+                <p class="class">{verdict_title(&plan.verdict)}</p>
+                <p class="detail">{verdict_detail(plan, units)}</p>
+                <p class="made-of">{made_of(design)}</p>
+                {plan.notices.iter().map(|notice| warning(notice, units)).collect_view()}
+            </header>
+            <PrintedChart />
+            <section class="card-figures">{figures(plan, units)}</section>
+            <section class="card-schedule">
+                <h2>"At the machine"</h2>
+                <p>{start_words(plan)}</p>
+                <div class="tables">{tables}</div>
+                <p class="rules">{words::MEASURING}" "{words::NUMBERING}</p>
+            </section>
+            <section class="card-bobbins">
+                <h2>"Bobbins"</h2>
+                <p>{allowance}</p>
+                <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, units)).collect_view()}</ol>
+            </section>
+            <footer>
+                <p>{notes}</p>
+                <p>
+                    "Machine at rest before you reach in. Oily rags catch fire by themselves: spread flat outdoors or drown in a
+                    closed metal can; hang the oiled line open. Solvents: ventilate, no flame. Product safety data sheets, local
+                    codes and licensed practice come first."
+                </p>
+            </footer>
         </div>
     }
 }

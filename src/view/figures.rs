@@ -29,18 +29,14 @@ pub(crate) fn Figures() -> impl IntoView {
 #[component]
 fn FigureRow(figure: Figure) -> impl IntoView {
     let bench = bench();
-    let text = move || {
+    // Reckoned once for words and number, and only what changed is written.
+    let value = Memo::new(move |_| {
         bench
             .plan
-            .with(|plan| (figure.value)(plan, bench.units.get()).text)
-    };
-    let si = move || {
-        bench.plan.with(|plan| {
-            (figure.value)(plan, bench.units.get())
-                .si
-                .map(|si| si.to_string())
-        })
-    };
+            .with(|plan| (figure.value)(plan, bench.units.get()))
+    });
+    let si = move || value.with(|value| value.si.map(|si| si.to_string()));
+    let text = move || value.with(|value| value.text.clone());
     view! {
         <details class="figure">
             <summary>

@@ -26,7 +26,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <TextField
                     label="Name of the line"
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().name.clone()))
-                    commit=move |name: String| bench.edit(Edit::Name(name)).map_err(|refusal| refusal.to_string())
+                    commit=move |name: String| bench.commit(Edit::Name(name))
                 />
                 <p class="standing">{move || standing_words(&bench.standing.get())}</p>
             </div>
@@ -58,9 +58,10 @@ fn standing_words(standing: &Standing) -> &'static str {
 #[component]
 fn LineChoice() -> impl IntoView {
     let bench = bench();
-    // Read again whenever a line is kept or another laid out.
+    // Every line is read for its title, so only when one is kept or laid out, or this one's title changes.
+    let title = Memo::new(move |_| bench.settled.with(|design| design.title().to_owned()));
     let lines = Memo::new(move |_| {
-        bench.settled.track();
+        title.track();
         bench.standing.track();
         kept_lines()
     });

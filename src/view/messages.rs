@@ -17,7 +17,7 @@ pub(crate) fn Messages() -> impl IntoView {
             <Show when=is_preview>
                 <p class="message">
                     <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
-                    <button data-action="keep-copy" on:click=move |_| bench.keep_copy()>"Keep a copy"</button>
+                    <button data-action="keep-copy" on:click=move |_| bench.keep()>"Keep a copy"</button>
                     <button data-action="leave-preview" on:click=move |_| bench.leave_preview()>"Back to my line"</button>
                 </p>
             </Show>

@@ -63,7 +63,7 @@ impl Chosen {
             point,
             level: self.bench.level.get_untracked(),
         };
-        self.bench.edit(edit).map_err(|refusal| refusal.to_string())
+        self.bench.commit(edit)
     }
 
     /// Moves it by so many steps; held back by its neighbours, like a drag.
@@ -104,11 +104,8 @@ impl Chosen {
 
     /// Makes a change, or says at the top of the page why not; whether it was made.
     fn change(self, edit: Edit) -> bool {
-        let made = self.bench.edit(edit);
-        if let Err(refusal) = &made {
-            self.bench.say(refusal.to_string());
-        }
-        made.is_ok()
+        let made = self.bench.commit(edit);
+        made.map_err(|said| self.bench.say(said)).is_ok()
     }
 
     fn is_first(self) -> bool {

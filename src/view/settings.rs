@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, bench};
+use super::bench::bench;
 use super::field::{ChoiceField, NumberField, TextField};
 use crate::design::gears;
 use crate::design::settings::Setting;
@@ -35,7 +35,7 @@ fn Yarn() -> impl IntoView {
                 action="fibre"
                 ground="Sets the density of the solid fibre. Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 5.1–5.2; flax and polyethylene from memory."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().fibre))
-                commit=move |fibre| said(bench, Edit::Fibre(fibre))
+                commit=move |fibre| bench.commit(Edit::Fibre(fibre))
             />
             <Show when=move || bench.settled.with(|design| design.draft().fibre.has_gum())>
                 <ChoiceField
@@ -43,7 +43,7 @@ fn Yarn() -> impl IntoView {
                     action="condition"
                     ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
-                    commit=move |condition| said(bench, Edit::Condition(condition))
+                    commit=move |condition| bench.commit(Edit::Condition(condition))
                 />
             </Show>
             <Label />
@@ -78,13 +78,10 @@ fn Label() -> impl IntoView {
     let take = move |text: String| {
         let (low, high) = text.split_once('/').unwrap_or((&text, &text));
         let denier = |end: &str| read(end, Unit::Denier).map_err(|unread| unread.to_string());
-        said(
-            bench,
-            Edit::Label {
-                low: denier(low)?,
-                high: denier(high)?,
-            },
-        )
+        bench.commit(Edit::Label {
+            low: denier(low)?,
+            high: denier(high)?,
+        })
     };
     view! {
         <TextField
@@ -112,7 +109,7 @@ fn Machine() -> impl IntoView {
     };
     let list_gears = move |text: String| {
         let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
-        said(bench, Edit::Gears(teeth))
+        bench.commit(Edit::Gears(teeth))
     };
     view! {
         <fieldset>
@@ -123,7 +120,7 @@ fn Machine() -> impl IntoView {
                 action="pattern"
                 ground="What the braid is with every carrier engaged; it tells how many slots a horn gear has. Choosing one brings the nearest count of carriers that has such a track."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
-                commit=move |pattern| said(bench, Edit::Pattern(pattern))
+                commit=move |pattern| bench.commit(Edit::Pattern(pattern))
             />
             <p class="hint">{horn_gears}</p>
             <Numbers of=vec![Setting::FewestThreads] />
@@ -171,7 +168,7 @@ fn Dressing() -> impl IntoView {
 fn Notes() -> impl IntoView {
     let bench = bench();
     let wrong = RwSignal::new(None::<String>);
-    let take = move |notes: String| wrong.set(said(bench, Edit::Notes(notes)).err());
+    let take = move |notes: String| wrong.set(bench.commit(Edit::Notes(notes)).err());
     let notes = Memo::new(move |_| bench.settled.with(|design| design.draft().notes.clone()));
     Effect::watch(move || notes.get(), move |_, _, _| wrong.set(None), false);
     view! {
@@ -219,12 +216,7 @@ fn Number(setting: Setting) -> impl IntoView {
             value=Signal::derive(move || bench.settled.with(|design| design.setting(setting)))
             unit=Signal::stored(rule.unit)
             decimals=4
-            commit=move |value| said(bench, Edit::Set(setting, value))
+            commit=move |value| bench.commit(Edit::Set(setting, value))
         />
     }
-}
-
-/// The edit made, or what is wrong with it.
-fn said(bench: Bench, edit: Edit) -> Result<(), String> {
-    bench.edit(edit).map_err(|refusal| refusal.to_string())
 }

@@ -63,14 +63,14 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     view! {
         <section class="verdict" aria-label="Line class">
             <div class="title-line">
-            <p class="class" data-figure="class" data-si=number>
-                {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
-            </p>
-            <p class="warning" role="status">
-                {move || warning().map(|heading| view! {
-                    <button data-action="show-notices" on:click=move |_| scroll_to("notices")>{heading}</button>
-                })}
-            </p>
+                <p class="class" data-figure="class" data-si=number>
+                    {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
+                </p>
+                <p class="warning" role="status">
+                    {move || warning().map(|heading| view! {
+                        <button data-action="show-notices" on:click=move |_| scroll_to("notices")>{heading}</button>
+                    })}
+                </p>
             </div>
             <p class="detail" data-figure="class-off" data-si=move || off().unwrap_or_default()>{detail}</p>
             <ClassRuler />

@@ -11,11 +11,7 @@ pub(crate) fn carrier(carrier: Carrier) -> String {
 
 /// The same where room is short.
 pub(crate) fn short(carrier: Carrier) -> String {
-    let way = match carrier.direction {
-        Direction::Clockwise => "cw",
-        Direction::CounterClockwise => "ccw",
-    };
-    format!("{way} {}", carrier.number + 1)
+    format!("{} {}", carrier.direction.short(), carrier.number + 1)
 }
 
 fn direction(direction: Direction) -> &'static str {
@@ -25,7 +21,7 @@ fn direction(direction: Direction) -> &'static str {
     }
 }
 
-/// A set of carriers by direction: `clockwise 1, 3 and counter-clockwise 2, 4`.
+/// A set of carriers by direction: `clockwise 1, 3; counter‑clockwise 2, 4`.
 pub(crate) fn carriers(set: &[Carrier]) -> String {
     let listed = |way: Direction| {
         let mut numbers: Vec<u32> = set

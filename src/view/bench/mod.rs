@@ -13,7 +13,9 @@ use crate::edit::{Edit, Level};
 use crate::plan::Plan;
 use crate::shelf::LineNumber;
 use crate::units::show::Units;
-use opening::{from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf};
+use opening::{
+    Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
+};
 
 pub(crate) use opening::{Message, Standing, kept_lines};
 
@@ -90,6 +92,11 @@ impl Bench {
         Ok(())
     }
 
+    /// Makes a change that is finished at once, or says in words why not: what a field wants to hear.
+    pub(crate) fn commit(self, edit: Edit) -> Result<(), String> {
+        self.edit(edit).map_err(|refusal| refusal.to_string())
+    }
+
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
         // Always from the settled design: wherever a drag has been on its way, only where it ends counts.
@@ -153,8 +160,9 @@ impl Bench {
         self.design.set(self.settled.get_untracked());
     }
 
-    /// Puts another design on the bench.
-    pub(crate) fn lay_out(self, design: Design, standing: Standing) {
+    /// Puts another design on the bench, with what there is to say of it.
+    fn show(self, (design, standing, message): Opening) {
+        self.message.set(message);
         self.chosen.set(belly_begins(&design));
         self.standing.set(standing);
         self.past.set(Vec::new());
@@ -163,17 +171,10 @@ impl Bench {
         self.settled.set(design);
     }
 
-    /// Keeps a previewed design as a line of its own.
-    pub(crate) fn keep_copy(self) {
-        self.keep();
-    }
-
     /// Goes back from a previewed design to one's own.
     pub(crate) fn leave_preview(self) {
         address::forget_fragment();
-        let (design, standing, message) = from_shelf();
-        self.lay_out(design, standing);
-        self.message.set(message);
+        self.show(from_shelf());
     }
 
     /// Puts a kept line on the bench.
@@ -181,12 +182,10 @@ impl Bench {
         if !self.may_leave() {
             return;
         }
-        let (design, standing, message) = laid_out(shelf().line(number));
         address::forget_fragment();
-        let is_there = matches!(standing, Standing::Kept(_));
-        self.lay_out(design, standing);
-        self.message.set(message);
+        self.show(laid_out(shelf().line(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
+        let is_there = matches!(self.standing.get_untracked(), Standing::Kept(_));
         if let (true, Err(error)) = (is_there, shelf().open(number)) {
             self.say(error.to_string());
         }
@@ -197,9 +196,8 @@ impl Bench {
         if !self.may_leave() {
             return;
         }
-        self.message.set(None);
         address::forget_fragment();
-        self.lay_out(design, Standing::New);
+        self.show((design, Standing::New, None));
         self.keep();
     }
 
@@ -217,7 +215,7 @@ impl Bench {
     }
 
     /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
-    fn keep(self) {
+    pub(crate) fn keep(self) {
         let number = match self.standing.get_untracked() {
             Standing::New | Standing::Preview => None,
             Standing::Kept(number) => Some(number),
@@ -279,9 +277,7 @@ impl Bench {
 
     fn follow_address(self) {
         if let Some(shared) = from_address().filter(|_| self.may_leave()) {
-            let (design, standing, message) = shared;
-            self.lay_out(design, standing);
-            self.message.set(message);
+            self.show(shared);
         }
     }
 }
