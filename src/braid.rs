@@ -1,24 +1,58 @@
 //! The braid at one station: diameter, path, angle and lay, solved together.
 //!
-//! `N` threads of linear density `T` cross the line's axis at the braid angle `α`. Thread lies longer than the
-//! line by `(1 + c)/cos α`, so the angle sets the mass, the mass sets the outer diameter `d`, the wall of two
-//! threads sets the diameter `D` of the thread's path, and the path with the angle sets the lay `L = π D / tan α`,
-//! which the take-off must draw in one carrier circuit.
+//! The threads engaged cross the line's axis at the braid angle `α`. Thread lies longer than the line by
+//! `(1 + c)/cos α`, so the angle sets the mass, the mass sets the outer diameter `d`, the wall of two threads sets the
+//! diameter `D` of the thread's path, and the path with the angle sets the lay `L = π D / tan α`, which the take-off must
+//! draw in one carrier circuit. The tail of a thread that was dropped lies straight in the core: it adds its own mass
+//! and no more.
 
 use core::f64::consts::PI;
 
-use crate::units::{Angle, Area, Length, LinearDensity};
+use crate::units::{Angle, Area, Density, Length, LinearDensity};
 use crate::yarn::Thread;
 
-/// What does not change along the line: the thread, and how it packs into a braid.
+/// What does not change along the line: the standard thread, and how threads pack into a braid.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Braiding {
-    /// The thread on every engaged carrier.
+    /// The thread that loads are counted in.
     pub thread: Thread,
     /// Extra thread length from waving over and under, as a share of its straight length.
     pub crimp: f64,
     /// Share of the braid's whole round section that is fibre.
     pub fibre_fraction: f64,
+}
+
+/// What is on the machine. Yarn is counted in standard threads, so that `16.into()` is sixteen of them.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Load {
+    /// Threads engaged.
+    pub threads: u32,
+    /// Yarn in all of them together, in standard threads.
+    pub yarn: f64,
+    /// Widths of all of them together, in widths of the standard thread. A thread's width goes with the root of its size.
+    pub breadth: f64,
+    /// Yarn of buried tails, in standard threads.
+    pub buried: f64,
+}
+
+impl From<u32> for Load {
+    fn from(threads: u32) -> Self {
+        let count = f64::from(threads);
+        Self {
+            threads,
+            yarn: count,
+            breadth: count,
+            buried: 0.0,
+        }
+    }
+}
+
+impl Load {
+    /// The same threads, with so much yarn buried among them, in standard threads.
+    #[must_use]
+    pub fn burying(self, buried: f64) -> Self {
+        Self { buried, ..self }
+    }
 }
 
 /// The braid at one station.
@@ -34,7 +68,7 @@ pub struct Braid {
     pub diameter: Length,
     /// Mean diameter of the thread's path.
     pub path_diameter: Length,
-    /// Mass per length of the bare braid.
+    /// Mass per length of the bare braid, buried tails included.
     pub linear_density: LinearDensity,
     /// Thread length per line length, (1 + c)/cos α.
     pub take_up: f64,
@@ -42,51 +76,112 @@ pub struct Braid {
     pub cover_factor: f64,
 }
 
-/// Halvings of the bracket when the angle is solved from the lay: 2⁻⁵² is the last bit of cos α.
-const HALVINGS: u32 = 52;
+/// A load with all that its diameter at any angle hangs on.
+struct Loaded {
+    load: Load,
+    /// Mass per length at an angle of 0, buried tails left out.
+    straight: LinearDensity,
+    /// Mass per length of the buried tails.
+    buried: LinearDensity,
+    /// Thickness of the mean thread.
+    thickness: Length,
+}
+
+/// Steps after which the solution from the lay has long stood still; each that Newton's rule does not gain on is a halving.
+const MOST_STEPS: u32 = 60;
+/// A step of Newton's rule this small leaves an error of its square: none that f64 could hold.
+const CLOSE: f64 = 1e-9;
 
 impl Braiding {
-    /// The braid of `threads` threads at a given angle, 0 < α < 90°.
-    pub fn at_angle(&self, threads: u32, angle: Angle) -> Braid {
-        self.at_cosine(threads, angle.radians().cos())
+    /// The braid of a load at a given angle, 0 < α < 90°.
+    pub fn at_angle(&self, load: impl Into<Load>, angle: Angle) -> Braid {
+        self.at_cosine(load, angle.radians().cos())
     }
 
-    /// The braid of `threads` threads when the take-off draws `lay` in one carrier circuit.
+    /// The braid of a load at the angle of a given cosine, between 0 and 1.
+    pub fn at_cosine(&self, load: impl Into<Load>, cosine: f64) -> Braid {
+        self.laid(&self.loaded(load.into()), cosine)
+    }
+
+    /// The braid of a load when the take-off draws `lay` in one carrier circuit.
     ///
-    /// Solves L sin α = π D(α) cos α for cos α by halving: at cos α = 0 the left side is the larger, at 1 the right.
-    pub fn at_lay(&self, threads: u32, lay: Length) -> Braid {
+    /// Solves L sin α = π D(α) cos α for cos α: at cos α = 0 the left side is the larger, at 1 the right. Newton's rule
+    /// within a bracket that only closes, halved wherever the rule would leave it.
+    pub fn at_lay(&self, load: impl Into<Load>, lay: Length) -> Braid {
+        let loaded = self.loaded(load.into());
         let (mut low, mut high) = (0.0_f64, 1.0_f64);
-        let straight = self.straight_diameter(threads).metres();
-        let thickness = self.thread.thickness().metres();
-        for _ in 0..HALVINGS {
-            let cosine = 0.5 * (low + high);
-            let drawn = lay.metres() * (1.0 - cosine * cosine).sqrt();
-            let path = (straight / cosine.sqrt() - 2.0 * thickness).max(thickness);
-            if drawn > PI * path * cosine {
+        let mut cosine = core::f64::consts::FRAC_1_SQRT_2;
+        for _ in 0..MOST_STEPS {
+            let (excess, slope) = self.excess(&loaded, cosine, lay);
+            if excess < 0.0 {
                 low = cosine;
             } else {
                 high = cosine;
             }
+            let wished = cosine - excess / slope;
+            let next = if wished > low && wished < high {
+                wished
+            } else {
+                0.5 * (low + high)
+            };
+            let moved = (next - cosine).abs();
+            cosine = next;
+            if moved <= CLOSE {
+                break;
+            }
         }
-        self.at_cosine(threads, high)
+        self.laid(&loaded, cosine)
     }
 
-    /// Threads, as a real number, whose braid at `angle` has the outer diameter `diameter`.
+    /// Yarn, in standard threads as a real number, whose braid at `angle` has the outer diameter `diameter`.
     pub fn threads_for(&self, diameter: Length, angle: Angle) -> f64 {
         let one = self.at_angle(1, angle).diameter;
         let ratio = diameter / one;
         ratio * ratio
     }
 
-    /// Thread length per line length at an angle, (1 + c)/cos α. Analytic.
-    fn take_up(&self, cosine: f64) -> f64 {
-        (1.0 + self.crimp) / cosine
+    /// How fast the path shrinks as the threads are drawn straighter, at a braid: −d ln D / d ln h for the distance
+    /// h ∝ cot α at which they meet, at least 0 and below 1. Analytic: ½ · share · (d/D) · sin² α, with the share of the
+    /// mass that goes with 1/cos α.
+    ///
+    /// Held at 0.9: above 1 the path would grow faster than the threads can follow, and no angle would be steady.
+    pub fn shrinking(&self, load: Load, braid: &Braid) -> f64 {
+        let loaded = self.loaded(load);
+        let braided = loaded.straight * (1.0 / braid.angle.radians().cos());
+        let share = braided / (braided + loaded.buried);
+        let is_held = braid.diameter - loaded.thickness * 2.0 < loaded.thickness;
+        let sine = braid.angle.radians().sin();
+        let rate = 0.5 * share * (braid.diameter / braid.path_diameter) * sine * sine;
+        if is_held { 0.0 } else { rate.min(0.9) }
     }
 
-    /// The outer diameter the same threads would have at an angle of 0.
-    fn straight_diameter(&self, threads: u32) -> Length {
-        let total = self.thread.linear_density() * f64::from(threads) * (1.0 + self.crimp);
-        self.outer_diameter(total)
+    /// By how much the path, laid at this cosine, is longer than what the take-off draws, and how that grows.
+    fn excess(&self, loaded: &Loaded, cosine: f64, lay: Length) -> (f64, f64) {
+        let sine = (1.0 - cosine * cosine).sqrt();
+        let diameter = self.outer_diameter(loaded.at(cosine)).metres();
+        let thickness = loaded.thickness.metres();
+        let path = diameter - 2.0 * thickness;
+        let (path, growth) = if path > thickness {
+            let share = loaded.straight / (loaded.straight + loaded.buried * cosine);
+            (path, -0.5 * diameter * share / cosine)
+        } else {
+            (thickness, 0.0)
+        };
+        let excess = PI * path * cosine - lay.metres() * sine;
+        let slope = PI * (path + cosine * growth) + lay.metres() * cosine / sine;
+        (excess, slope)
+    }
+
+    fn loaded(&self, load: Load) -> Loaded {
+        let thread = self.thread.linear_density();
+        // Of threads that differ, the mean one makes the wall: thickness goes with the root of the size.
+        let size = load.yarn / f64::from(load.threads.max(1));
+        Loaded {
+            load,
+            straight: thread * (load.yarn * (1.0 + self.crimp)),
+            buried: thread * load.buried,
+            thickness: self.thread.thickness() * size.sqrt(),
+        }
     }
 
     fn outer_diameter(&self, linear_density: LinearDensity) -> Length {
@@ -97,22 +192,30 @@ impl Braiding {
         )
     }
 
-    fn at_cosine(&self, threads: u32, cosine: f64) -> Braid {
-        let angle = Angle::from_radians(cosine.acos());
-        let take_up = self.take_up(cosine);
-        let linear_density = self.thread.linear_density() * f64::from(threads) * take_up;
+    fn laid(&self, loaded: &Loaded, cosine: f64) -> Braid {
+        // In sines and cosines, since a plan asks for thousands of these: L = π D cos α / sin α.
+        let sine = (1.0 - cosine * cosine).sqrt();
+        let linear_density = loaded.at(cosine);
         let diameter = self.outer_diameter(linear_density);
-        let path_diameter = path_diameter(diameter, self.thread.thickness());
+        let path_diameter = path_diameter(diameter, loaded.thickness);
+        let width = self.thread.width() * loaded.load.breadth;
         Braid {
-            threads,
-            angle,
-            lay: lay(path_diameter, angle),
+            threads: loaded.load.threads,
+            angle: Angle::from_radians(cosine.acos()),
+            lay: path_diameter * (PI * cosine / sine),
             diameter,
             path_diameter,
             linear_density,
-            take_up,
-            cover_factor: cover_factor(threads, self.thread.width(), path_diameter, angle),
+            take_up: (1.0 + self.crimp) / cosine,
+            cover_factor: width / path_diameter / (2.0 * PI * cosine),
         }
+    }
+}
+
+impl Loaded {
+    /// Mass per length where the threads lie at this cosine to the axis.
+    fn at(&self, cosine: f64) -> LinearDensity {
+        self.straight / cosine + self.buried
     }
 }
 
@@ -130,6 +233,11 @@ impl Braid {
     /// Share of the surface covered by thread.
     pub fn cover(&self) -> f64 {
         cover(self.cover_factor)
+    }
+
+    /// Mass per volume of the whole round section.
+    pub fn bulk_density(&self) -> Density {
+        self.linear_density / self.area()
     }
 }
 

@@ -1,9 +1,13 @@
 //! The only way a design changes.
 
+use crate::design::machine::{self, ReadyMade};
+use crate::design::pin::DraftPin;
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION, Setting};
 use crate::design::{Design, Draft, DraftPoint};
-use crate::track::{Pattern, Track};
+use crate::takeoff::Train;
+use crate::threads::{Build, Supply};
+use crate::track::{Direction, Pattern, Track};
 use crate::yarn::{Condition, Fibre};
 
 /// What becomes of a level stretch when one of its ends changes size.
@@ -47,8 +51,27 @@ pub enum Edit {
     Fibre(Fibre),
     /// Choose whether the label counts the yarn raw.
     Condition(Condition),
-    /// Choose the track's pattern. Carriers go to the nearest count there is a track for.
+    /// Choose the track's pattern. Every place of the nearest ring there is gets a carrier.
     Pattern(Pattern),
+    /// Put a ready-made machine in the place of one's own.
+    Machine(ReadyMade),
+    /// Say which places of one direction bear a carrier; an empty list means every place.
+    Mount(Direction, Vec<u32>),
+    /// Choose how the line is made thicker.
+    Build(Build),
+    /// Choose how the change gears sit in the train.
+    Train(Train),
+    /// Insist on something, in the place of another pin where one is named.
+    Pin {
+        /// What to insist on.
+        pin: DraftPin,
+        /// The pin it takes the place of, by its place in the list.
+        replaces: Option<usize>,
+    },
+    /// Let a pin go.
+    Unpin(usize),
+    /// Take over what threads there are and how the line is made thicker with them.
+    Supply(Supply),
     /// Set both ends of the yarn's label at once, in denier.
     Label {
         /// Finest end.
@@ -88,10 +111,27 @@ impl Edit {
             } => place(&mut draft, design, index, point, level),
             Self::AddBehind(index) => add_behind(&mut draft, index)?,
             Self::Remove(index) => remove(&mut draft, index)?,
-            Self::Set(setting, value) => draft.settings.set(setting, value),
+            Self::Set(setting, value) => set(&mut draft, setting, value),
             Self::Fibre(fibre) => draft.fibre = fibre,
             Self::Condition(condition) => draft.condition = condition,
-            Self::Pattern(pattern) => set_pattern(&mut draft, pattern),
+            Self::Pattern(pattern) => {
+                draft.pattern = pattern;
+                machine::mount_every_place(&mut draft);
+            }
+            Self::Machine(ready_made) => ready_made.put_into(&mut draft),
+            Self::Mount(direction, places) => {
+                draft.mounted = draft.mounted.with(direction, places);
+                machine::keep_threads_within(&mut draft);
+            }
+            Self::Build(build) => set_build(&mut draft, build),
+            Self::Train(train) => draft.train = train,
+            Self::Pin { pin, replaces } => put_pin(&mut draft, pin, replaces),
+            Self::Unpin(index) => {
+                if index < draft.pins.len() {
+                    draft.pins.remove(index);
+                }
+            }
+            Self::Supply(supply) => set_supply(&mut draft, supply),
             Self::Label { low, high } => {
                 draft.settings.set(Setting::LabelLow, low);
                 draft.settings.set(Setting::LabelHigh, high);
@@ -145,18 +185,50 @@ fn clamped(wish: f64, low: f64, high: f64) -> f64 {
     wish.max(low).min(high)
 }
 
-/// Chooses a pattern, and with it the nearest count of carriers; the fewest threads stay within them.
-fn set_pattern(draft: &mut Draft, pattern: Pattern) {
-    let carriers = Setting::Carriers
-        .rule()
-        .quanta(draft.settings.get(Setting::Carriers));
-    let carriers = f64::from(Track::nearest_carriers(carriers, pattern));
-    draft.pattern = pattern;
-    draft.settings.set(Setting::Carriers, carriers);
-    let fewest = draft.settings.get(Setting::FewestThreads);
-    draft
-        .settings
-        .set(Setting::FewestThreads, fewest.min(carriers));
+/// Sets a number. Another ring bears a carrier on every place, or a list of places could not be kept.
+fn set(draft: &mut Draft, setting: Setting, value: f64) {
+    draft.settings.set(setting, value);
+    if setting == Setting::HornGears
+        && Track::new(setting.rule().quanta(value), draft.pattern.slots()).is_some()
+    {
+        machine::mount_every_place(draft);
+    }
+}
+
+/// Chooses how the line is made thicker; the heavier thread gets more ends than the standard one where it has not.
+fn set_build(draft: &mut Draft, build: Build) {
+    draft.build = build;
+    let [light, heavy] =
+        [Setting::EndsPerThread, Setting::HeavierEnds].map(|setting| draft.settings.get(setting));
+    if build != Build::MoreThreads && heavy <= light {
+        let most = Setting::HeavierEnds.rule().high;
+        let heavier = (light * HEAVIER_BY).round().max(light + 1.0).min(most);
+        draft.settings.set(Setting::HeavierEnds, heavier);
+    }
+}
+
+fn set_supply(draft: &mut Draft, supply: Supply) {
+    draft.build = supply.build;
+    let counts = [
+        (Setting::FewestThreads, supply.fewest),
+        (Setting::MostThreads, supply.most),
+        (Setting::EndsPerThread, supply.light),
+        (Setting::HeavierEnds, supply.heavy),
+    ];
+    for (setting, count) in counts {
+        draft.settings.set(setting, f64::from(count));
+    }
+}
+
+/// How many times the standard thread the heavier one is to begin with. Our own choice.
+const HEAVIER_BY: f64 = 1.4;
+
+/// Puts a pin in the place of another, or behind all others.
+fn put_pin(draft: &mut Draft, pin: DraftPin, replaces: Option<usize>) {
+    match replaces.and_then(|index| draft.pins.get_mut(index)) {
+        Some(old) => *old = pin,
+        None => draft.pins.push(pin),
+    }
 }
 
 /// The new point lies on the straight stretch, so the drawing keeps its shape (to a step of the grid).

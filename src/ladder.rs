@@ -1,46 +1,128 @@
 //! The order in which carriers are engaged, chosen so that every state on the way braids soundly.
 //!
 //! A [`Ladder`] lists carriers; the state with `n` threads is its first `n`. Adding takes the next, dropping gives up
-//! the last: last in, first out, and the start set runs the whole line. Directions stay within one of each other.
+//! the last: last in, first out, and the start set runs the whole line. From the start on, the directions are never
+//! more than one thread apart; either may be ahead.
 //!
-//! The choice is a search among evenly spread sets for the start, then carrier by carrier for the best next state.
-//! It is checked, not proven best: a state that fails is reported by the plan with its carriers named.
+//! Of all ladders the best is the one with, in this order,
+//!
+//! 1. the fewest states that fall apart,
+//! 2. the shortest longest float over all states,
+//! 3. the most even gaps: the least sum, over all states, of the squared steps in places from each engaged carrier to
+//!    the next of its direction,
+//! 4. the shortest walk: the least sum of the ways round the ring between the places of carriers added one after
+//!    another, whichever way they run.
+//!
+//! With at most eight carriers mounted each way, the best is found among all start sets and all orders; of several as
+//! good as each other, the one with the lowest numbers. With more, the search keeps the most promising few from state
+//! to state; it is checked, not proven best.
+//!
+//! The maker may pin steps ([`CarrierPin`]): the same holds among the ladders that honour the pins.
+
+use std::collections::VecDeque;
+use std::sync::{Arc, Mutex, PoisonError};
 
 use crate::track::{Carrier, Direction, Engaged, Interlacing, Track};
 
-/// Carriers in the order in which they are engaged.
+mod course;
+mod exact;
+mod ground;
+mod heavier;
+mod pins;
+mod start;
+mod walk;
+mod wide;
+
+use course::Course;
+
+/// The fewest threads a ladder begins with: fewer make no braid.
+pub const FEWEST_THREADS: u32 = 3;
+
+/// A maker's wish: the step from so many threads to one more engages this carrier.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct CarrierPin {
+    /// Threads before the step.
+    pub threads: u32,
+    /// The carrier the step engages.
+    pub carrier: Carrier,
+}
+
+/// Why a pin does not hold. Pins listed earlier have precedence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum GivenUp {
+    /// No such carrier is mounted.
+    NotMounted,
+    /// The line takes no such step: the threads before it are fewer than at its start, or as many as it ever has.
+    StepNotOnLine,
+    /// An earlier pin holds this carrier or this step.
+    Twice,
+    /// With it, the directions would be more than one thread apart.
+    Unbalanced,
+    /// With it, some state falls apart, while without it none need do so (on tracks that are not searched in full: as
+    /// far as the search found). Named are the carriers whose threads would lie loose in some state.
+    FallsApart(Vec<Carrier>),
+}
+
+/// Carriers in the order in which they are engaged. Cheap to clone.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ladder {
     track: Track,
-    carriers: Vec<Carrier>,
+    found: Arc<Found>,
 }
 
-/// Lower is better: unsound threads, then the longest float, the widest gap, and last how far the person walks.
-type Demerit = (usize, u32, u32, u32);
+/// What a search finds.
+#[derive(Debug, PartialEq, Eq)]
+struct Found {
+    start: u32,
+    carriers: Vec<Carrier>,
+    given_up: Vec<(CarrierPin, GivenUp)>,
+}
 
 impl Ladder {
-    /// The ladder from `start` threads up to `full`, both at most the carriers of the track.
-    pub fn new(track: Track, start: u32, full: u32) -> Self {
-        let full = full.min(track.carriers());
-        let mut ladder = Self {
+    /// The best ladder from `start` threads up to `full` that honours the pins, or those of them that can be honoured.
+    ///
+    /// `full` is brought to at most [`Track::most_threads`], then `start` to between [`FEWEST_THREADS`] and `full`, then
+    /// `full` to no less than `start`.
+    pub fn new(track: Track, start: u32, full: u32, pins: &[CarrierPin]) -> Self {
+        let most = track.most_threads();
+        let start = start.clamp(FEWEST_THREADS, full.clamp(FEWEST_THREADS, most));
+        let question = Question {
             track,
-            carriers: start_set(track, start.min(full)),
+            start,
+            full: full.clamp(start, most),
+            pins: pins.to_vec(),
         };
-        while ladder.carriers.len() < full as usize {
-            let next = ladder.best_next();
-            ladder.carriers.push(next);
+        Self {
+            track,
+            found: REMEMBERED.find(question),
         }
-        ladder
     }
 
-    /// The carriers engaged with `threads` threads, in the order they came in.
+    /// The track it was made for.
+    pub fn track(&self) -> Track {
+        self.track
+    }
+
+    /// Threads of its lowest state.
+    pub fn start(&self) -> u32 {
+        self.found.start
+    }
+
+    /// Threads of its highest state.
+    pub fn full(&self) -> u32 {
+        u32::try_from(self.found.carriers.len()).unwrap_or(u32::MAX)
+    }
+
+    /// The carriers engaged with `threads` threads, in the order they came in; the start set stands alternately
+    /// clockwise and counter-clockwise, each direction in track order.
     pub fn engaged(&self, threads: u32) -> &[Carrier] {
-        &self.carriers[..(threads as usize).min(self.carriers.len())]
+        let carriers = &self.found.carriers;
+        &carriers[..(threads as usize).min(carriers.len())]
     }
 
     /// The carrier added when going from `threads` to one more, and dropped when coming back.
     pub fn step_above(&self, threads: u32) -> Option<Carrier> {
-        self.carriers.get(threads as usize).copied()
+        self.found.carriers.get(threads as usize).copied()
     }
 
     /// How the state with `threads` threads interlaces.
@@ -49,118 +131,82 @@ impl Ladder {
             .interlacing(&Engaged::from_carriers(self.engaged(threads)))
     }
 
-    fn best_next(&self) -> Carrier {
-        let engaged = Engaged::from_carriers(&self.carriers);
-        let ahead =
-            engaged.count(Direction::Clockwise) > engaged.count(Direction::CounterClockwise);
-        let direction = if ahead {
-            Direction::CounterClockwise
-        } else {
-            Direction::Clockwise
-        };
-        let each_way = self.track.carriers() / 2;
-        (0..each_way)
-            .map(|number| Carrier { direction, number })
-            .filter(|&carrier| !engaged.holds(carrier))
-            .min_by_key(|&carrier| {
-                demerit(self.track, &engaged.with(carrier), self.walk_to(carrier))
-            })
-            .unwrap_or(Carrier {
-                direction,
-                number: 0,
-            })
+    /// The pins that do not hold, each with the reason, in the order in which they were given.
+    pub fn given_up(&self) -> &[(CarrierPin, GivenUp)] {
+        &self.found.given_up
     }
 
-    /// Places round the ring from the carrier engaged last.
-    fn walk_to(&self, carrier: Carrier) -> u32 {
-        let each_way = self.track.carriers() / 2;
-        let from = self.carriers.last().map_or(0, |last| last.number);
-        let apart = from.abs_diff(carrier.number);
-        apart.min(each_way - apart)
+    /// The order in which the carriers engaged with `threads` threads get heavier threads, one by one.
+    ///
+    /// Directions alternate, the one with more threads first. Each next carrier stands as far as can be from those of
+    /// its direction that are heavy already, so that heavy threads lie evenly; of several as far, it is the nearest to
+    /// the carrier before, then the one with the lowest number.
+    pub fn heavier_order(&self, threads: u32) -> Vec<Carrier> {
+        heavier::order(self.track, self.engaged(threads))
     }
 }
 
-fn demerit(track: Track, engaged: &Engaged, walk: u32) -> Demerit {
-    let found = track.interlacing(engaged);
-    (
-        found.unsound.len(),
-        found.longest_float,
-        found.widest_gap,
-        walk,
-    )
+/// All that a ladder depends on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Question {
+    track: Track,
+    start: u32,
+    full: u32,
+    pins: Vec<CarrierPin>,
 }
 
-/// The best of the start sets tried: each direction spread evenly in bundles, or strung at a fixed distance, and the
-/// other direction turned against the first.
-fn start_set(track: Track, threads: u32) -> Vec<Carrier> {
-    let each_way = track.carriers() / 2;
-    let spreads = (1..=MOST_BUNDLED).map(Spread::Bundles);
-    let strings = (1..=MOST_APART).map(Spread::Apart);
-    let tries = spreads.chain(strings).flat_map(|spread| {
-        let turns = 0..each_way.min(MOST_APART);
-        turns.map(move |turn| (spread, turn))
-    });
-    let sets = tries.filter_map(|(spread, turn)| {
-        opposed(each_way, threads, spread, turn).map(|set| (set, turn))
-    });
-    let best = sets.min_by_key(|(set, turn)| demerit(track, set, *turn));
-    best.map(|(set, _)| alternating(set)).unwrap_or_default()
-}
-
-/// Most neighbours in a bundle that are tried.
-const MOST_BUNDLED: u32 = 4;
-/// Greatest distances and turns that are tried: the slots of a horn gear are at most this many.
-const MOST_APART: u32 = 6;
-
-/// How the carriers of one direction are placed round the ring.
-#[derive(Clone, Copy)]
-enum Spread {
-    /// Evenly, so many neighbours together.
-    Bundles(u32),
-    /// One after another at this distance, beginning at the first place.
-    Apart(u32),
-}
-
-impl Spread {
-    /// The place of the `k`-th of `count` carriers on a ring.
-    fn place(self, k: u32, count: u32, places: u32) -> u32 {
-        match self {
-            Self::Bundles(bundle) => {
-                let bundles = count.div_ceil(bundle).max(1);
-                (k / bundle) * places / bundles + k % bundle
-            }
-            Self::Apart(distance) => k * distance,
+impl Question {
+    fn answer(&self) -> Found {
+        let course = Course::new(self.track, self.start, self.full);
+        let (carriers, given_up) = pins::settle(&course, &self.pins);
+        Found {
+            start: self.start,
+            carriers,
+            given_up,
         }
     }
 }
 
-/// Half the threads each way (clockwise has the odd one), the second turned against the first; `None` where two would
-/// take one place.
-fn opposed(each_way: u32, threads: u32, spread: Spread, turn: u32) -> Option<Engaged> {
-    let ways = [
-        (Direction::Clockwise, threads.div_ceil(2), 0),
-        (Direction::CounterClockwise, threads / 2, turn),
-    ];
-    let set = ways
-        .into_iter()
-        .fold(Engaged::default(), |set, (direction, count, turn)| {
-            let places = (0..count).map(|k| (spread.place(k, count, each_way) + turn) % each_way);
-            places.fold(set, |set, number| set.with(Carrier { direction, number }))
-        });
-    let fits = ways
-        .iter()
-        .all(|&(direction, count, _)| set.count(direction) == count);
-    fits.then_some(set)
+/// The best ladder of a course, all its pins honoured; they must leave the directions balanced.
+fn search(course: &Course) -> Vec<Carrier> {
+    let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
+    if Direction::BOTH.into_iter().all(is_small) {
+        exact::best(course)
+    } else {
+        wide::good(course)
+    }
 }
 
-/// The set listed clockwise, counter-clockwise, clockwise …, as a maker would thread it up.
-fn alternating(set: Engaged) -> Vec<Carrier> {
-    let mut listed: Vec<Carrier> = set.carriers().collect();
-    let mut seen = [0_u32; 2];
-    listed.sort_by_cached_key(|carrier| {
-        let rank = &mut seen[carrier.direction as usize];
-        *rank += 1;
-        (*rank, carrier.direction)
-    });
-    listed
+/// Answers found before. They hang on nothing but the question, so remembering changes no ladder, only how soon it
+/// comes: while a hand drags a point, the same few questions are asked over and over.
+static REMEMBERED: Memory = Memory(Mutex::new(VecDeque::new()));
+
+/// The most answers remembered; the one not asked for the longest goes first.
+const MOST_REMEMBERED: usize = 64;
+
+struct Memory(Mutex<VecDeque<(Question, Arc<Found>)>>);
+
+impl Memory {
+    fn find(&self, question: Question) -> Arc<Found> {
+        if let Some(found) = self.recall(&question) {
+            return found;
+        }
+        let found = Arc::new(question.answer());
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.push_back((question, Arc::clone(&found)));
+        while kept.len() > MOST_REMEMBERED {
+            kept.pop_front();
+        }
+        found
+    }
+
+    /// Whoever panicked with the lock held left whole entries, so what is there may be used.
+    fn recall(&self, question: &Question) -> Option<Arc<Found>> {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let at = kept.iter().position(|(asked, _)| asked == question)?;
+        let entry = kept.remove(at)?;
+        let found = Arc::clone(&entry.1);
+        kept.push_back(entry);
+        Some(found)
+    }
 }

@@ -50,15 +50,21 @@
 //! | [`track`] | carriers, crossings, whether a part load holds together |
 //! | [`ladder`] | the order in which carriers come in and go out |
 //! | [`taper`] | control points, the drawn diameter, the parts of a line |
-//! | [`threads`] | from the drawn diameter to whole threads |
-//! | [`takeoff`] | gears and the lay they draw |
-//! | [`stretch`] | a stretch of constant threads and gear; masses between two places |
+//! | [`threads`] | from the drawn diameter to whole threads: levels, and where the line passes between them |
+//! | [`takeoff`] | gears, trains, and the lay they draw |
+//! | [`gearing`] | which gears are fitted where |
+//! | [`convergence`] | how the angle follows a change, late |
+//! | [`stretch`] | stretches of constant threads and gears, and the line they make; masses between two places |
+//! | [`layout`] | where along the line what is done: stops, least distances, the maker's pins |
 //! | [`dressing`] | what oil, varnish and grease add |
 //! | [`weight`] | the first 30 ft and its class |
-//! | [`bobbins`] | how much thread each carrier gives |
+//! | [`letters`] | silk size letters |
+//! | [`bobbins`] | how much thread each carrier gives, whether it fits, what to ply |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`edit`] | the only way a design changes |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
+//! | [`finder`] | searching for a thread plan |
+//! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`chart`] | the drawing as numbers and path data; grips and drags |
 //! | [`share`] | designs as links and files |
@@ -72,11 +78,17 @@ pub mod bobbins;
 pub mod braid;
 pub mod chart;
 pub mod choice;
+pub mod convergence;
 pub mod design;
 pub mod dressing;
 pub mod edit;
 pub mod figures;
+pub mod finder;
+pub mod gearing;
 pub mod ladder;
+pub mod layout;
+pub mod letters;
+pub mod matching;
 pub mod plan;
 pub mod share;
 pub mod shelf;

@@ -2,33 +2,30 @@
 //!
 //! [`Plan::of`] is total, deterministic and free of I/O, clock and browser. Views read it and compute nothing.
 
-mod ground;
+mod drawn;
+mod heads;
 mod notices;
 mod schedule;
+mod sections;
 
-use crate::bobbins::{self, Bobbin};
+use crate::bobbins::{Bobbin, Plying, Winding};
 use crate::design::Design;
+use crate::design::settings::Setting;
 use crate::ladder::Ladder;
-use crate::stretch::{self, Stretch, mass_between, thread_range};
-use crate::taper::{Part, Section};
-use crate::threads::Staircase;
-use crate::units::{Angle, Length, Mass};
+use crate::layout::{Ground, Layout, pins};
+use crate::stretch::{BraidedLine, Station};
+use crate::taper::Part;
+use crate::threads::{Staircase, Supply};
+use crate::track::{Carrier, Interlacing};
+use crate::units::{Angle, Density, Force, Length, Mass};
 use crate::weight::{Head, Verdict};
-use ground::Ground;
+use drawn::Drawn;
+use schedule::Schedule;
 
+pub use heads::{HeadRange, RearHead};
 pub use notices::Notice;
-pub use schedule::{Action, Event};
-
-/// A section with its weights.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct SectionWeight {
-    /// Which part, and where.
-    pub section: Section,
-    /// Mass as planned, in whole threads.
-    pub mass: Mass,
-    /// Mass the drawing asks for, at the target angle.
-    pub drawn: Mass,
-}
+pub use schedule::{Action, Event, Set};
+pub use sections::{SectionWeight, WhyOff};
 
 /// The angle where it is farthest from the target.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,8 +34,8 @@ pub struct WorstAngle {
     pub angle: Angle,
     /// How far from the target, either way.
     pub off: Angle,
-    /// Where that stretch begins.
-    pub from: Length,
+    /// Where.
+    pub at: Length,
 }
 
 /// Yarn for the whole line.
@@ -46,12 +43,45 @@ pub struct WorstAngle {
 pub struct YarnTotal {
     /// Thread on all bobbins together.
     pub thread: Length,
-    /// Filament ends in it: thread times ends per thread.
+    /// Filament end to take from the cones, allowance for plying included.
     pub ends: Length,
-    /// Mass of it, as braided.
+    /// Mass of the thread on the bobbins, as braided.
     pub mass: Mass,
-    /// Mass to buy: the same before degumming, where the yarn is entered raw.
+    /// Mass to buy: with the allowance for plying, and before degumming where the yarn is entered raw.
     pub bought: Mass,
+}
+
+/// What the bare braid bears where it is weakest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strength {
+    /// Dry.
+    pub dry: Force,
+    /// Wet.
+    pub wet: Force,
+    /// Where.
+    pub at: Length,
+}
+
+/// How the braid interlaces, over all levels of the line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Interlacings {
+    /// The most crossings in a row any thread stays on one side.
+    pub longest_float: u32,
+    /// The widest step between engaged neighbours of one direction, in places of the track.
+    pub widest_gap: u32,
+}
+
+/// The work at the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Work {
+    /// Carrier circuits for the whole line, lead-in included.
+    pub circuits: f64,
+    /// Minutes the machine runs for them.
+    pub minutes: f64,
+    /// Turns of the handle in one circuit; 0 where a motor drives.
+    pub handle_turns: f64,
+    /// Circuits a minute.
+    pub speed: f64,
 }
 
 /// All that follows from a design.
@@ -59,14 +89,22 @@ pub struct YarnTotal {
 pub struct Plan {
     /// Whole length.
     pub length: Length,
-    /// Finished diameters at whole levels, and the counts between.
+    /// What threads there are.
+    pub supply: Supply,
+    /// Finished diameters at whole levels, and the levels between.
     pub staircase: Staircase,
-    /// Stretches, tip first, without gap.
-    pub stretches: Vec<Stretch>,
+    /// Where threads and wheels are changed.
+    pub layout: Layout,
+    /// The line braided.
+    pub line: BraidedLine,
+    /// The line that the wheels would make which do best were they never changed.
+    pub one_gear: BraidedLine,
     /// What to do, in order of length.
     pub events: Vec<Event>,
     /// The order of carriers.
     pub ladder: Ladder,
+    /// The order in which carriers get heavier threads.
+    pub heavier: Vec<Carrier>,
     /// Parts of the line with their weights.
     pub sections: Vec<SectionWeight>,
     /// The stretch that is weighed.
@@ -79,22 +117,34 @@ pub struct Plan {
     pub head_drawn: Option<Mass>,
     /// What class that makes.
     pub verdict: Verdict,
+    /// The same over the range of the yarn's label.
+    pub head_range: Option<HeadRange>,
+    /// The head at the other end, where the line ends in a tip.
+    pub rear_head: Option<RearHead>,
     /// Mass of the whole finished line.
     pub total_mass: Mass,
     /// Mass of the whole line before dressing.
     pub bare_mass: Mass,
     /// Finished diameter at the tip.
     pub tip_diameter: Length,
-    /// The stretch in the middle of the belly.
-    pub belly: Stretch,
-    /// The most crossings in a row that any thread stays on one side, over all thread counts of the line.
-    pub longest_float: u32,
+    /// The middle of the belly.
+    pub belly: Station,
+    /// Root of the mean square error of the finished diameter along the line, as a share.
+    pub diameter_error: f64,
+    /// How the braid interlaces.
+    pub interlacings: Interlacings,
     /// Where the angle is farthest from the target.
     pub worst_angle: WorstAngle,
-    /// Bobbins in the order in which their carriers come in.
+    /// What it bears.
+    pub strength: Strength,
+    /// Bobbins in the order in which they enter.
     pub bobbins: Vec<Bobbin>,
+    /// What to ply.
+    pub plying: Vec<Plying>,
     /// Yarn for everything.
     pub yarn: YarnTotal,
+    /// The work at the machine.
+    pub work: Work,
     /// What the maker should know before braiding.
     pub notices: Vec<Notice>,
 }
@@ -103,53 +153,106 @@ impl Plan {
     /// The plan of a design.
     pub fn of(design: &Design) -> Self {
         let ground = Ground::of(design);
-        let stretches = ground.stretches();
-        let (fewest, most) = thread_range(&stretches);
-        let ladder = Ladder::new(design.track(), fewest, most);
-        let interlacings: Vec<_> = (fewest..=most)
+        let pinned = design.pins();
+        let mut layout = ground.lay_out(&pinned);
+        let line = ground.braid(&layout);
+        let (low, high) = layout.level_range();
+        let (fewest, most) = (ground.levels[low].threads, ground.levels[high].threads);
+        let ladder = Ladder::new(design.track(), fewest, most, &pins::of_carriers(&pinned));
+        layout
+            .dropped_pins
+            .extend(pins::given_up(ladder.given_up(), &pinned));
+        let heavier = match ground.levels[high].heavy {
+            0 => Vec::new(),
+            _ => ladder.heavier_order(most),
+        };
+        let interlacings: Vec<Interlacing> = (fewest..=most)
             .map(|count| ladder.interlacing(count))
             .collect();
-        let floats = interlacings.iter().map(|found| found.longest_float);
-        let sections = ground.weigh_sections(&stretches);
+        let schedule = Schedule {
+            ground: &ground,
+            layout: &layout,
+            line: &line,
+            ladder: &ladder,
+            heavier: &heavier,
+            carrier_pins: &carrier_pins(&pinned, &layout),
+        };
+        let events = schedule.events();
+        let winding = winding(design, &line);
+        let bobbins = winding.bobbins(&events);
+        let plying = winding.plying(&bobbins);
+        let drawn = Drawn::of(&ground);
         let length = ground.taper.length();
-        let head = Head::of(&ground.sections);
+        let parts = ground.taper.sections();
+        let head = Head::of(&parts);
         let missing = head.missing(length);
-        let weighed = missing.is_none().then_some((head.from, head.to));
-        let head_mass =
-            weighed.map(|ends| mass_between(&stretches, ends, Stretch::dressed_density));
-        let thread = ground.braiding.thread.linear_density();
-        let bobbins = bobbins::wind(&stretches, &ladder, thread, design.thread_allowance());
-        let whole = (Length::ZERO, length);
+        let ends = missing.is_none().then_some((head.from, head.to));
+        let head_mass = ends.map(|(from, to)| line.mass(from, to));
+        let sections = sections::weigh(&ground, &drawn, &layout, &line, &parts);
         let mut plan = Self {
             length,
-            staircase: ground.staircase,
-            events: schedule::events(&stretches, &ladder),
+            supply: ground.supply,
+            one_gear: ground.braid_with_one(&layout),
             head,
             head_mass,
-            head_bare_mass: weighed
-                .map(|ends| mass_between(&stretches, ends, Stretch::bare_density)),
-            head_drawn: weighed.map(|ends| ground.drawn_between(ends)),
+            head_bare_mass: ends.map(|(from, to)| line.bare_mass(from, to)),
+            head_drawn: ends.map(|ends| drawn.mass_between(ends)),
             verdict: Verdict::on(head_mass, missing),
-            total_mass: sections.iter().map(|section| section.mass).sum(),
-            bare_mass: mass_between(&stretches, whole, Stretch::bare_density),
-            tip_diameter: stretches[0].dressed.diameter,
-            belly: *stretch::at(&stretches, ground.belly_middle()),
-            worst_angle: worst_angle(&stretches, ground.target),
-            yarn: yarn_total(design, &bobbins),
-            longest_float: floats.max().unwrap_or(0),
+            head_range: ends.map(|ends| heads::range(design, &ground, &layout, ends)),
+            rear_head: heads::rear(&ground.taper, &line),
+            total_mass: line.mass(Length::ZERO, length),
+            bare_mass: line.bare_mass(Length::ZERO, length),
+            tip_diameter: line.station(Length::ZERO).dressed.diameter,
+            belly: line.station(belly_middle(&ground)),
+            diameter_error: sections::diameter_error(&ground, &line),
+            interlacings: over_all(&interlacings),
+            worst_angle: worst_angle(&line, ground.making.target),
+            strength: strength(design, &ground, &line),
+            yarn: yarn_total(design, &bobbins, &plying),
+            work: work(design, &line),
+            staircase: ground.staircase.clone(),
             notices: Vec::new(),
-            sections,
+            layout,
+            events,
             ladder,
-            stretches,
+            heavier,
+            sections,
             bobbins,
+            plying,
+            line,
         };
-        plan.notices = notices::of(design, &plan, &interlacings);
+        plan.notices = notices::of(design, &ground, &plan, (fewest, &interlacings));
         plan
     }
 
-    /// The stretch at a distance from the tip; where two meet, the later one.
-    pub fn stretch_at(&self, at: Length) -> &Stretch {
-        stretch::at(&self.stretches, at)
+    /// The line at a distance from the tip; where two stretches meet, the later one.
+    pub fn station(&self, at: Length) -> Station {
+        self.line.station(at)
+    }
+
+    /// Carriers engaged at a place, with the ends of their threads.
+    pub fn set_at(&self, at: Length) -> Set {
+        let mut set = Set::new();
+        for event in self.events.iter().take_while(|event| event.at <= at) {
+            match &event.action {
+                Action::Start(start) => set.clone_from(start),
+                Action::Add { carrier, ends } => set.push((*carrier, *ends)),
+                Action::Drop { carrier, .. } => set.retain(|(other, _)| other != carrier),
+                Action::Swap { carrier, to, .. } => {
+                    set.iter_mut()
+                        .filter(|(other, _)| other == carrier)
+                        .for_each(|(_, ends)| *ends = *to);
+                }
+                Action::Gear { .. } | Action::End(_) => {}
+            }
+        }
+        set
+    }
+
+    /// The next change of threads behind a place.
+    pub fn next_change(&self, at: Length) -> Option<&Event> {
+        let mut behind = self.events.iter().filter(|event| event.at > at);
+        behind.find(|event| event.action.is_of_threads())
     }
 
     /// Mass of a part as planned; nothing where the line has no such part.
@@ -163,12 +266,22 @@ impl Plan {
 
     /// Fewest threads anywhere on the line.
     pub fn threads_min(&self) -> u32 {
-        thread_range(&self.stretches).0
+        self.line
+            .stretches()
+            .iter()
+            .map(|stretch| stretch.piece.load.threads)
+            .min()
+            .unwrap_or(0)
     }
 
     /// Most threads anywhere on the line.
     pub fn threads_max(&self) -> u32 {
-        thread_range(&self.stretches).1
+        self.line
+            .stretches()
+            .iter()
+            .map(|stretch| stretch.piece.load.threads)
+            .max()
+            .unwrap_or(0)
     }
 
     /// How much the head is over the target of its class, or under it where negative.
@@ -181,12 +294,25 @@ impl Plan {
         }
     }
 
+    /// Mass per volume of the finished line in the middle of its belly.
+    pub fn bulk_density(&self) -> Density {
+        self.belly.dressed.linear_density / self.belly.dressed.diameter.circle()
+    }
+
     /// The schedule by places: all that is done without running on stands together.
     pub fn stops(&self) -> impl Iterator<Item = &[Event]> + Clone {
         self.events.chunk_by(|a, b| a.at == b.at)
     }
 
-    /// How often a gear is changed.
+    /// How often a thread is added, dropped or swapped.
+    pub fn thread_changes(&self) -> usize {
+        self.events
+            .iter()
+            .filter(|event| event.action.is_of_threads())
+            .count()
+    }
+
+    /// How often wheels are changed.
     pub fn gear_changes(&self) -> usize {
         self.events
             .iter()
@@ -195,30 +321,110 @@ impl Plan {
     }
 }
 
-/// The first of the stretches that are farthest from the target.
-fn worst_angle(stretches: &[Stretch], target: Angle) -> WorstAngle {
-    let worse = |worst, stretch| {
-        if Stretch::off(stretch, target) > Stretch::off(worst, target) {
-            stretch
-        } else {
-            worst
-        }
+/// The middle of the belly, or the thickest place where the line has no level belly.
+fn belly_middle(ground: &Ground) -> Length {
+    let (first, last) = ground.taper.belly();
+    let at = |index: usize| ground.taper.points()[index].at;
+    (at(first) + at(last)) / 2.0
+}
+
+/// The pins of carriers that hold: threads before the step, and the pin's place in the list.
+fn carrier_pins(pins: &[pins::Pin], layout: &Layout) -> Vec<(u32, usize)> {
+    let is_dropped = |index: usize| {
+        layout
+            .dropped_pins
+            .iter()
+            .any(|dropped| dropped.index == index)
     };
-    let worst = stretches.iter().reduce(worse).unwrap_or(&stretches[0]);
-    WorstAngle {
-        angle: worst.fit.braid.angle,
-        off: worst.off(target),
-        from: worst.from,
+    let of_carrier = |(index, pin): (usize, &pins::Pin)| match *pin {
+        pins::Pin::Carrier { threads, .. } if !is_dropped(index) => Some((threads, index)),
+        _ => None,
+    };
+    pins.iter().enumerate().filter_map(of_carrier).collect()
+}
+
+fn over_all(interlacings: &[Interlacing]) -> Interlacings {
+    let wider = |all: Interlacings, one: &Interlacing| Interlacings {
+        longest_float: all.longest_float.max(one.longest_float),
+        widest_gap: all.widest_gap.max(one.widest_gap),
+    };
+    interlacings.iter().fold(Interlacings::default(), wider)
+}
+
+/// The first of the places that are farthest from the target. Within a stretch the angle goes one way only, so it is
+/// farthest at one of its ends.
+fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
+    let places = line
+        .stretches()
+        .iter()
+        .flat_map(|stretch| [stretch.from(), stretch.to()].map(|at| (stretch.angle_at(at), at)));
+    let judged = places.map(|(angle, at)| WorstAngle {
+        angle,
+        off: (angle - target).abs(),
+        at,
+    });
+    let worst = judged.reduce(|worst, other| if other.off > worst.off { other } else { worst });
+    worst.unwrap_or(WorstAngle {
+        angle: target,
+        off: Angle::ZERO,
+        at: Length::ZERO,
+    })
+}
+
+/// What the threads bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails bear nothing.
+fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
+    let thread = ground.making.braiding.thread.linear_density();
+    let bears = |stretch: &crate::stretch::Stretch, at: Length| {
+        let pull = stretch.piece.load.yarn * stretch.angle_at(at).radians().cos();
+        (pull, at)
+    };
+    let places = line
+        .stretches()
+        .iter()
+        .flat_map(|stretch| [bears(stretch, stretch.from()), bears(stretch, stretch.to())]);
+    let weakest = places.min_by(|a, b| a.0.total_cmp(&b.0));
+    let (pull, at) = weakest.unwrap_or((0.0, Length::ZERO));
+    let dry = design.braid_tenacity() * thread.kilograms_per_metre() * pull;
+    Strength {
+        dry: Force::from_newtons(dry),
+        wet: Force::from_newtons(dry * design.draft().fibre.wet_strength()),
+        at,
     }
 }
 
-fn yarn_total(design: &Design, bobbins: &[Bobbin]) -> YarnTotal {
-    let thread: Length = bobbins.iter().map(|bobbin| bobbin.length).sum();
-    let mass: Mass = bobbins.iter().map(|bobbin| bobbin.mass).sum();
+fn winding<'a>(design: &Design, line: &'a BraidedLine) -> Winding<'a> {
+    let thread = design.thread();
+    Winding {
+        line,
+        supply: design.supply(),
+        end: thread.end,
+        density: thread.fibre_density,
+        size: design.bobbin(),
+        allowance: design.thread_allowance(),
+        lead_in: design.lead_in(),
+        tail: design.buried_tail(),
+        plying: design.share(Setting::PlyingAllowance),
+    }
+}
+
+fn yarn_total(design: &Design, bobbins: &[Bobbin], plying: &[Plying]) -> YarnTotal {
+    let plied: Mass = plying.iter().map(|kind| kind.mass).sum();
     YarnTotal {
-        thread,
-        ends: thread * f64::from(design.thread().ends),
-        mass,
-        bought: mass / design.kept_in_degumming(),
+        thread: bobbins.iter().map(|bobbin| bobbin.length).sum(),
+        ends: plying.iter().map(|kind| kind.yarn).sum(),
+        mass: bobbins.iter().map(|bobbin| bobbin.mass).sum(),
+        bought: plied / design.kept_in_degumming(),
+    }
+}
+
+fn work(design: &Design, line: &BraidedLine) -> Work {
+    let lead_in = design.lead_in() / line.stretches()[0].piece.lay;
+    let circuits = lead_in + line.circuits(Length::ZERO, line.length());
+    let speed = design.setting(Setting::CircuitSpeed);
+    Work {
+        circuits,
+        minutes: circuits / speed,
+        handle_turns: design.setting(Setting::HandleTurns),
+        speed,
     }
 }

@@ -1,81 +1,380 @@
-//! Stretches of constant threads and gear, and what is found in them.
+//! Stretches of constant threads and wheels, and the line they make.
+//!
+//! Within a stretch the braid comes to rest at the angle its wheels and threads ask for (see [`crate::convergence`]); mass,
+//! diameter, cover and thread follow the real angle all the way.
 
-use crate::dressing::Dressed;
-use crate::takeoff::Fit;
+use crate::braid::{Braid, Braiding, Load};
+use crate::convergence::Convergence;
+use crate::dressing::{Dressed, Dressing};
+use crate::takeoff::Wheels;
 use crate::units::{Angle, Length, LinearDensity, Mass};
 
-/// A stretch of line over which threads and gear do not change.
+/// A stretch to be braided: what is on the machine between two places.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Stretch {
+pub struct Piece {
     /// Where it begins.
     pub from: Length,
     /// Where it ends.
     pub to: Length,
-    /// Threads engaged.
-    pub threads: u32,
-    /// Gear and bare braid.
-    pub fit: Fit,
-    /// The braid dressed.
+    /// Place of the load on the ladder of levels.
+    pub level: usize,
+    /// Threads engaged and tails buried.
+    pub load: Load,
+    /// Wheels fitted.
+    pub wheels: Wheels,
+    /// Length they draw in one carrier circuit.
+    pub lay: Length,
+}
+
+/// A stretch of line over which threads, tails and wheels do not change.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Stretch {
+    /// What is on the machine, and where.
+    pub piece: Piece,
+    /// The bare braid the stretch comes to rest at.
+    pub rest: Braid,
+    /// How it comes there.
+    pub convergence: Convergence,
+    /// Everything from the beginning of the line to the beginning of this stretch.
+    before: Sums,
+}
+
+/// What adds up along a line.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+struct Sums {
+    /// Mass of the bare braid.
+    bare: Mass,
+    /// Mass dressed.
+    dressed: Mass,
+    /// Length of each engaged thread, were it engaged all along.
+    thread: Length,
+    /// Angle error squared times length, in degrees² · metres.
+    error: f64,
+}
+
+/// The line at one place.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Station {
+    /// What is on the machine.
+    pub piece: Piece,
+    /// The bare braid as it really is there.
+    pub braid: Braid,
+    /// The same dressed.
     pub dressed: Dressed,
 }
 
+/// How lines are made: what all stretches have in common.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Making {
+    /// How threads make a braid.
+    pub braiding: Braiding,
+    /// How it is dressed.
+    pub dressing: Dressing,
+    /// Radius of the guide the threads run from.
+    pub guide: Length,
+    /// The angle aimed at.
+    pub target: Angle,
+}
+
+/// A line braided: its stretches, tip first, without gap.
+#[derive(Clone, Debug, PartialEq)]
+pub struct BraidedLine {
+    making: Making,
+    stretches: Vec<Stretch>,
+    whole: Sums,
+}
+
+impl Making {
+    /// The line of these pieces, which follow each other without gap; at least one. It begins at rest.
+    pub fn braid(&self, pieces: &[Piece]) -> BraidedLine {
+        let mut whole = Sums::default();
+        let mut start = None;
+        let braid = |piece: &Piece| {
+            let stretch = self.stretch(piece, start, whole);
+            let length = piece.to - piece.from;
+            start = Some(stretch.convergence.distance(length));
+            whole = whole.and(self.sums(&stretch, (Length::ZERO, length)));
+            stretch
+        };
+        BraidedLine {
+            making: *self,
+            stretches: pieces.iter().map(braid).collect(),
+            whole,
+        }
+    }
+
+    /// Where threads meet at the end of some pieces that begin with the threads meeting at `start`, and the squared angle
+    /// error gathered on the way, in degrees² · metres.
+    pub fn try_out(&self, pieces: &[Piece], start: Option<Length>) -> (Option<Length>, f64) {
+        let step = |(start, error): (Option<Length>, f64), piece: &Piece| {
+            let stretch = self.stretch(piece, start, Sums::default());
+            let length = piece.to - piece.from;
+            let gathered = self.error(&stretch, (Length::ZERO, length));
+            (Some(stretch.convergence.distance(length)), error + gathered)
+        };
+        pieces.iter().fold((start, 0.0), step)
+    }
+
+    fn stretch(&self, piece: &Piece, start: Option<Length>, before: Sums) -> Stretch {
+        let rest = self.braiding.at_lay(piece.load, piece.lay);
+        let convergence = Convergence::new(&self.braiding, piece.load, &rest, self.guide, start);
+        Stretch {
+            piece: *piece,
+            rest,
+            convergence,
+            before,
+        }
+    }
+
+    fn dress(&self, braid: &Braid) -> Dressed {
+        self.dressing.dress(braid, self.braiding.fibre_fraction)
+    }
+
+    fn error(&self, stretch: &Stretch, (from, to): (Length, Length)) -> f64 {
+        let squared = |angle: Angle| (angle - self.target).degrees().powi(2);
+        let rest = squared(stretch.rest.angle);
+        let mut error = rest * (to - from).metres();
+        if !stretch.convergence.is_at_rest() {
+            for (left, length) in stretch.convergence.samples(from, to) {
+                let angle = stretch.convergence.angle_with(left);
+                error += (squared(angle) - rest) * length.metres();
+            }
+        }
+        error
+    }
+
+    /// What a part of a stretch adds, between two lengths from its beginning.
+    fn sums(&self, stretch: &Stretch, (from, to): (Length, Length)) -> Sums {
+        let at_rest = Rates::of(self, &stretch.rest);
+        let mut sums = at_rest.over(to - from);
+        if !stretch.convergence.is_at_rest() {
+            for (left, length) in stretch.convergence.samples(from, to) {
+                let cosine = stretch.convergence.cosine_with(left);
+                let braid = self.braiding.at_cosine(stretch.piece.load, cosine);
+                sums = sums.and(Rates::of(self, &braid).less(&at_rest).over(length));
+            }
+        }
+        sums
+    }
+}
+
+/// What grows along a line, per length.
+#[derive(Clone, Copy)]
+struct Rates {
+    bare: LinearDensity,
+    dressed: LinearDensity,
+    thread: f64,
+    error: f64,
+}
+
+impl Rates {
+    fn of(making: &Making, braid: &Braid) -> Self {
+        Self {
+            bare: braid.linear_density,
+            dressed: making.dress(braid).linear_density,
+            thread: braid.take_up,
+            error: (braid.angle - making.target).degrees().powi(2),
+        }
+    }
+
+    fn less(&self, other: &Self) -> Self {
+        Self {
+            bare: self.bare - other.bare,
+            dressed: self.dressed - other.dressed,
+            thread: self.thread - other.thread,
+            error: self.error - other.error,
+        }
+    }
+
+    fn over(&self, length: Length) -> Sums {
+        Sums {
+            bare: length * self.bare,
+            dressed: length * self.dressed,
+            thread: length * self.thread,
+            error: length.metres() * self.error,
+        }
+    }
+}
+
+impl Sums {
+    fn and(self, other: Self) -> Self {
+        Self {
+            bare: self.bare + other.bare,
+            dressed: self.dressed + other.dressed,
+            thread: self.thread + other.thread,
+            error: self.error + other.error,
+        }
+    }
+}
+
 impl Stretch {
+    /// Where it begins.
+    pub fn from(&self) -> Length {
+        self.piece.from
+    }
+
+    /// Where it ends.
+    pub fn to(&self) -> Length {
+        self.piece.to
+    }
+
     /// Its length.
     pub fn length(&self) -> Length {
-        self.to - self.from
+        self.piece.to - self.piece.from
     }
 
-    /// The part of it between two places, if any lies there.
-    #[must_use]
-    pub fn between(&self, from: Length, to: Length) -> Option<Self> {
-        let (from, to) = (self.from.max(from), self.to.min(to));
-        (from < to).then_some(Self { from, to, ..*self })
+    /// The part of it over which the angle is outside a tolerance, if any. The angle goes one way only, so it is one part.
+    pub fn outside(&self, target: Angle, tolerance: Angle) -> Option<(Length, Length)> {
+        let is_off = |at: Length| (self.angle_at(at) - target).abs() > tolerance;
+        let bound = |sign: f64| {
+            let left = self.convergence.left_at(target + tolerance * sign)?;
+            Some(self.piece.from + self.convergence.braided_until(left))
+        };
+        let crossing = [1.0, -1.0]
+            .into_iter()
+            .filter_map(bound)
+            .filter(|at| (self.piece.from..self.piece.to).contains(at));
+        let (first, last) = crossing.fold((self.piece.to, self.piece.from), |(first, last), at| {
+            (first.min(at), last.max(at))
+        });
+        match (is_off(self.piece.from), is_off(self.piece.to)) {
+            (false, false) => None,
+            (true, true) if first >= last => Some((self.piece.from, self.piece.to)),
+            (true, _) => Some((self.piece.from, first)),
+            (false, true) => Some((last, self.piece.to)),
+        }
     }
 
-    /// How far its braid angle is from the target.
-    pub fn off(&self, target: Angle) -> Angle {
-        (self.fit.braid.angle - target).abs()
-    }
-
-    /// Mass per length, dressed.
-    pub(crate) fn dressed_density(&self) -> LinearDensity {
-        self.dressed.linear_density
-    }
-
-    /// Mass per length, bare.
-    pub(crate) fn bare_density(&self) -> LinearDensity {
-        self.fit.braid.linear_density
+    /// The braid angle at a place within it.
+    pub fn angle_at(&self, at: Length) -> Angle {
+        self.convergence.angle(at - self.piece.from)
     }
 }
 
-/// The stretch at a distance from the tip; where two meet, the later one.
-pub(crate) fn at(stretches: &[Stretch], place: Length) -> &Stretch {
-    &stretches[index_at(stretches, place)]
-}
+impl BraidedLine {
+    /// The stretches, tip first.
+    pub fn stretches(&self) -> &[Stretch] {
+        &self.stretches
+    }
 
-/// Mass between two places, of what `density` counts.
-pub(crate) fn mass_between(
-    stretches: &[Stretch],
-    (from, to): (Length, Length),
-    density: fn(&Stretch) -> LinearDensity,
-) -> Mass {
-    stretches[index_at(stretches, from)..]
-        .iter()
-        .map_while(|stretch| stretch.between(from, to))
-        .map(|part| part.length() * density(&part))
-        .sum()
-}
+    /// Whole length.
+    pub fn length(&self) -> Length {
+        self.stretches[self.stretches.len() - 1].piece.to
+    }
 
-/// Fewest and most threads of any stretch; a line has at least one.
-pub(crate) fn thread_range(stretches: &[Stretch]) -> (u32, u32) {
-    let counts = stretches.iter().map(|stretch| stretch.threads);
-    counts.fold((u32::MAX, 0), |(fewest, most), count| {
-        (fewest.min(count), most.max(count))
-    })
-}
+    /// The stretch at a distance from the tip; where two meet, the later one.
+    pub fn stretch_at(&self, at: Length) -> &Stretch {
+        let index = self
+            .stretches
+            .partition_point(|stretch| stretch.piece.to <= at);
+        &self.stretches[index.min(self.stretches.len() - 1)]
+    }
 
-fn index_at(stretches: &[Stretch], place: Length) -> usize {
-    stretches
-        .partition_point(|stretch| stretch.to <= place)
-        .min(stretches.len() - 1)
+    /// The line at a distance from the tip; held at its ends beyond them.
+    pub fn station(&self, at: Length) -> Station {
+        let stretch = self.stretch_at(at);
+        self.station_in(stretch, at)
+    }
+
+    /// The line at a place within a stretch, its own end included.
+    pub fn station_in(&self, stretch: &Stretch, at: Length) -> Station {
+        let at = at.max(stretch.piece.from).min(stretch.piece.to);
+        let braid = self
+            .making
+            .braiding
+            .at_angle(stretch.piece.load, stretch.angle_at(at));
+        Station {
+            piece: stretch.piece,
+            braid,
+            dressed: self.making.dress(&braid),
+        }
+    }
+
+    /// Mass between two places before dressing.
+    pub fn bare_mass(&self, from: Length, to: Length) -> Mass {
+        self.to(to).bare - self.to(from).bare
+    }
+
+    /// Mass between two places, dressed.
+    pub fn mass(&self, from: Length, to: Length) -> Mass {
+        self.to(to).dressed - self.to(from).dressed
+    }
+
+    /// Length of a thread engaged between two places.
+    pub fn thread(&self, from: Length, to: Length) -> Length {
+        self.to(to).thread - self.to(from).thread
+    }
+
+    /// The parts of the line over which the angle is outside a tolerance; what touches is one part.
+    pub fn outside(&self, target: Angle, tolerance: Angle) -> Vec<(Length, Length)> {
+        let mut parts: Vec<(Length, Length)> = Vec::new();
+        for part in self
+            .stretches
+            .iter()
+            .filter_map(|stretch| stretch.outside(target, tolerance))
+        {
+            match parts.last_mut() {
+                Some(last) if last.1 == part.0 => last.1 = part.1,
+                _ => parts.push(part),
+            }
+        }
+        parts
+    }
+
+    /// How lines of this yarn are made.
+    pub fn making(&self) -> &Making {
+        &self.making
+    }
+
+    /// Squared angle error over the whole line, in degrees² · metres.
+    pub fn squared_error(&self) -> f64 {
+        self.whole.error
+    }
+
+    /// Where a thread engaged from `from` on has given so much of its length; `None` if the line ends before.
+    pub fn place_after_thread(&self, from: Length, thread: Length) -> Option<Length> {
+        let given = self.to(from).thread + thread;
+        if given > self.whole.thread {
+            return None;
+        }
+        let after = self
+            .stretches
+            .partition_point(|stretch| stretch.before.thread <= given);
+        let stretch = &self.stretches[after.saturating_sub(1)];
+        // The take-up hardly varies within a stretch; a place to some millimetres is all a maker needs.
+        let share = (given - stretch.before.thread) / stretch.rest.take_up;
+        Some((stretch.piece.from + share).min(stretch.piece.to))
+    }
+
+    /// Carrier circuits turned between two places: what the take-off drew over what it draws in one circuit.
+    pub fn circuits(&self, from: Length, to: Length) -> f64 {
+        let part = |stretch: &Stretch| {
+            let (from, to) = (stretch.piece.from.max(from), stretch.piece.to.min(to));
+            if from >= to {
+                return 0.0;
+            }
+            let distance = |at| stretch.convergence.distance(at - stretch.piece.from);
+            let drawn = (to - from) + (distance(to) - distance(from));
+            drawn / stretch.piece.lay
+        };
+        self.stretches.iter().map(part).sum()
+    }
+
+    /// Everything from the tip to a place.
+    fn to(&self, at: Length) -> Sums {
+        let stretch = self.stretch_at(at);
+        let part = (at - stretch.piece.from)
+            .max(Length::ZERO)
+            .min(stretch.length());
+        if part == Length::ZERO {
+            return stretch.before;
+        }
+        if part == stretch.length() {
+            // The end of the line: no sum of parts could come nearer.
+            return self.whole;
+        }
+        stretch
+            .before
+            .and(self.making.sums(stretch, (Length::ZERO, part)))
+    }
 }

@@ -82,6 +82,25 @@ impl Taper {
         }
     }
 
+    /// The place nearest to `near` at which the drawing passes a diameter, getting thicker or thinner as asked; `None`
+    /// where it nowhere does.
+    pub fn place_of(&self, diameter: Length, rising: bool, near: Length) -> Option<Length> {
+        let passes = |pair: &[Point]| {
+            let (a, b) = (pair[0], pair[1]);
+            let (low, high) = if rising { (a, b) } else { (b, a) };
+            let within = low.diameter <= diameter && diameter <= high.diameter;
+            let share = (diameter - a.diameter) / (b.diameter - a.diameter);
+            (within && low.diameter < high.diameter).then(|| a.at + (b.at - a.at) * share)
+        };
+        let places = self.points.windows(2).filter_map(passes);
+        places.min_by(|a, b| {
+            (*a - near)
+                .abs()
+                .metres()
+                .total_cmp(&(*b - near).abs().metres())
+        })
+    }
+
     /// First and last index of the run of level stretches that point `index` belongs to.
     pub fn level_run(&self, index: usize) -> (usize, usize) {
         let level = |i: usize| is_level(self.points[i], self.points[i + 1]);

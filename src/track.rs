@@ -1,14 +1,25 @@
-//! The machine's track: carriers, directions, crossings, and whether a part load holds together.
+//! The machine's track: its places, the carriers mounted on them, crossings, and whether a part load holds together.
 //!
-//! A track of `H` horn gears with `S` slots each carries `N = H·S/2` carriers, half each way, and at full load every
-//! thread floats over `S/2` others. Number the carriers of each direction in track order. Along its path, clockwise
-//! carrier `i` meets the counter-clockwise carriers one after another; the `k`-th one met is carrier `k mod N/2`, and
-//! `i` passes over it when `(i + k) mod S < S/2`, else under. Analytic, by simulating the track: neighbouring
-//! horn gears turn opposite ways, so the outer side changes from one meeting place to the next.
+//! A ring of `H` horn gears with `S` slots each has `N = H·S/2` places, half each way; with a carrier on every one of
+//! them each thread floats over `S/2` others. Number the places of each direction in track order. Along its path, a
+//! clockwise carrier at place `i` meets the counter-clockwise places one after another; the `k`-th one met is place
+//! `k mod N/2`, and the clockwise carrier passes over when `(i + k) mod S < S/2`, else under. After `N` meetings all
+//! repeats. Analytic, by simulating the track: neighbouring horn gears turn opposite ways, so the outer side changes
+//! from one meeting place to the next.
+//!
+//! A machine need not have a carrier on every place. A [`Carrier`] is counted among those mounted.
 
 use core::fmt;
 
 use crate::choice::Choice;
+
+mod engaged;
+mod interlacing;
+
+pub use engaged::Engaged;
+pub(crate) use engaged::bits;
+pub use interlacing::Interlacing;
+pub(crate) use interlacing::Lay;
 
 /// How threads float over one another at full load; fixes the slots of a horn gear.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -62,6 +73,9 @@ pub enum Direction {
 }
 
 impl Direction {
+    /// Both, clockwise first.
+    pub const BOTH: [Self; 2] = [Self::Clockwise, Self::CounterClockwise];
+
     /// The trade's abbreviation: `cw`, `ccw`.
     pub const fn short(self) -> &'static str {
         match self {
@@ -80,12 +94,14 @@ impl Direction {
     }
 }
 
-/// One carrier: its direction, and its number from 0 in track order among those of that direction.
+/// One carrier: its direction, and its number from 0 in track order among those mounted that run the same way.
+///
+/// Sixteen carriers on every second place of a ring of 32 are 0 … 7 each way; [`Track::place`] tells where each stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Carrier {
     /// Which way it runs.
     pub direction: Direction,
-    /// Its number, 0 … N/2 − 1.
+    /// Its number among the mounted carriers of its direction, from 0; at most 63.
     pub number: u32,
 }
 
@@ -96,199 +112,163 @@ impl fmt::Display for Carrier {
     }
 }
 
-/// A maypole track with all its carriers mounted.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+/// A maypole track and the carriers mounted on it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub struct Track {
-    each_way: u32,
+    horn_gears: u32,
     slots: u32,
+    /// The mounted places, clockwise and counter-clockwise.
+    mounted: [u64; 2],
 }
 
-/// The most carriers a track may have: one bit of a machine word for each meeting of a circuit.
+/// The most carriers that may be mounted, both ways together.
 pub const MOST_CARRIERS: u32 = 64;
 
+/// The most places a ring may have, both ways together: one bit of a machine word for each place of a direction.
+pub const MOST_PLACES: u32 = 128;
+
+/// The fewest carriers that must be mounted each way: with one alone, nothing holds the threads that run the other way.
+pub const FEWEST_EACH_WAY: u32 = 2;
+
+/// Why no such track exists.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum NoTrack {
+    /// The horn gears are not even in number, their slots are not 2, 4 or 6, or the ring has fewer than 4 or more than
+    /// [`MOST_PLACES`] places.
+    NoSuchRing,
+    /// A carrier is mounted on a place that the ring does not have: its direction, and the place counted from 0.
+    PlaceOffTrack(Direction, u32),
+    /// Fewer than [`FEWEST_EACH_WAY`] carriers are mounted one way.
+    TooFewMounted,
+    /// More than [`MOST_CARRIERS`] carriers are mounted.
+    TooManyMounted,
+}
+
 impl Track {
-    /// The track with this many carriers that braids `pattern` at full load.
+    /// The track of this ring with a carrier on every place.
     ///
-    /// `None` unless carriers are a multiple of the slots, at least two each way and at most [`MOST_CARRIERS`]:
-    /// horn gears `H = 2N/S` must be a whole, even number, since neighbours in the ring turn opposite ways. Analytic.
-    pub fn new(carriers: u32, pattern: Pattern) -> Option<Self> {
-        let slots = pattern.slots();
-        let fits = (4..=MOST_CARRIERS).contains(&carriers) && carriers.is_multiple_of(slots);
-        fits.then_some(Self {
-            each_way: carriers / 2,
+    /// `None` unless the ring exists (see [`NoTrack::NoSuchRing`]) and has at most [`MOST_CARRIERS`] places.
+    pub fn new(horn_gears: u32, slots: u32) -> Option<Self> {
+        let all = every_place(places_each_way(horn_gears, slots)?);
+        Self::with_mounted(horn_gears, slots, [all, all]).ok()
+    }
+
+    /// The track of this ring with carriers on some of its places: clockwise ones, then counter-clockwise ones, bit `p`
+    /// of each for place `p`, counted from 0 in track order. The directions may differ in number.
+    ///
+    /// # Errors
+    ///
+    /// The first rule broken, in the order of [`NoTrack`].
+    pub fn with_mounted(horn_gears: u32, slots: u32, mounted: [u64; 2]) -> Result<Self, NoTrack> {
+        let each_way = places_each_way(horn_gears, slots).ok_or(NoTrack::NoSuchRing)?;
+        for (direction, places) in Direction::BOTH.into_iter().zip(mounted) {
+            if let Some(place) = bits(places & !every_place(each_way)).next() {
+                return Err(NoTrack::PlaceOffTrack(direction, place));
+            }
+        }
+        let counts = mounted.map(u64::count_ones);
+        if counts.iter().any(|&count| count < FEWEST_EACH_WAY) {
+            return Err(NoTrack::TooFewMounted);
+        }
+        if counts.iter().sum::<u32>() > MOST_CARRIERS {
+            return Err(NoTrack::TooManyMounted);
+        }
+        Ok(Self {
+            horn_gears,
             slots,
+            mounted,
         })
     }
 
-    /// The count of carriers nearest to a wish that has a track of this pattern; the larger of two equally near.
-    pub fn nearest_carriers(wish: u32, pattern: Pattern) -> u32 {
-        let counts = (4..=MOST_CARRIERS).filter(|&count| Self::new(count, pattern).is_some());
-        counts
-            .min_by_key(|&count| (count.abs_diff(wish), MOST_CARRIERS - count))
-            .unwrap_or(MOST_CARRIERS)
-    }
-
-    /// Carriers of both directions together.
-    pub const fn carriers(self) -> u32 {
-        self.each_way * 2
+    /// The count of horn gears nearest to a wish whose ring exists with a carrier on every place; the larger of two
+    /// equally near, and 0 where horn gears never have so many slots.
+    pub fn nearest_horn_gears(wish: u32, slots: u32) -> u32 {
+        (0..=MOST_PLACES)
+            .filter(|&horn_gears| Self::new(horn_gears, slots).is_some())
+            .min_by_key(|&horn_gears| (horn_gears.abs_diff(wish), MOST_PLACES - horn_gears))
+            .unwrap_or(0)
     }
 
     /// Horn gears in the ring.
     pub const fn horn_gears(self) -> u32 {
-        self.carriers() * 2 / self.slots
+        self.horn_gears
     }
 
-    /// Whether clockwise carrier `i` passes over at its `meeting`-th meeting, counted from 0.
-    pub const fn clockwise_is_over(self, i: u32, meeting: u32) -> bool {
-        (i + meeting) % self.slots < self.slots / 2
+    /// Slots of one horn gear.
+    pub const fn slots(self) -> u32 {
+        self.slots
     }
 
-    /// How the engaged carriers interlace.
-    pub fn interlacing(self, engaged: &Engaged) -> Interlacing {
-        let mut found = Interlacing {
-            longest_float: 0,
-            widest_gap: engaged.widest_gap(self.each_way),
-            unsound: Vec::new(),
-        };
-        for carrier in engaged.carriers() {
-            let met = self.meetings(engaged.of(carrier.direction.other()));
-            let over = self.overs(carrier) & met;
-            if over == 0 || over == met {
-                found.unsound.push(carrier);
-            }
-            found.longest_float = found.longest_float.max(longest_run(over, met));
-        }
-        found
+    /// Places of one direction, carriers on them or not: `H·S/4`.
+    pub const fn places_each_way(self) -> u32 {
+        self.horn_gears * self.slots / 4
     }
 
-    /// The engaged carriers of one direction, as bits over the meetings of a whole period of N meetings.
-    fn meetings(self, each_way: u64) -> u64 {
-        each_way | each_way << self.each_way
+    /// Mounted carriers of both directions together.
+    pub const fn carriers(self) -> u32 {
+        self.mounted(Direction::Clockwise) + self.mounted(Direction::CounterClockwise)
     }
 
-    /// Bits of the meetings at which `carrier` is over.
-    fn overs(self, carrier: Carrier) -> u64 {
-        let clockwise = carrier.direction == Direction::Clockwise;
-        (0..self.carriers())
-            .filter(|&meeting| self.clockwise_is_over(carrier.number, meeting) == clockwise)
-            .fold(0, |bits, meeting| bits | 1 << meeting)
-    }
-}
-
-/// What a part load does to the braid.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Interlacing {
-    /// The most crossings in a row any thread stays on one side.
-    pub longest_float: u32,
-    /// The widest step from one engaged carrier to the next of its direction; 1 at full load.
-    pub widest_gap: u32,
-    /// Carriers whose thread never passes over, or never under: the braid falls apart.
-    pub unsound: Vec<Carrier>,
-}
-
-impl Interlacing {
-    /// Whether every engaged thread keeps passing both over and under.
-    pub fn is_sound(&self) -> bool {
-        self.unsound.is_empty()
-    }
-}
-
-/// A set of engaged carriers.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Engaged {
-    clockwise: u64,
-    counter_clockwise: u64,
-}
-
-impl Engaged {
-    /// The set of these carriers.
-    pub fn from_carriers(carriers: &[Carrier]) -> Self {
-        carriers
-            .iter()
-            .fold(Self::default(), |set, &carrier| set.with(carrier))
+    /// Mounted carriers that run that way.
+    pub const fn mounted(self, direction: Direction) -> u32 {
+        self.mounted[direction as usize].count_ones()
     }
 
-    /// The set with one carrier more.
-    #[must_use]
-    pub fn with(mut self, carrier: Carrier) -> Self {
-        *self.bits(carrier.direction) |= 1 << carrier.number;
-        self
+    /// The most threads that can be braided with the directions at most one apart.
+    pub fn most_threads(self) -> u32 {
+        let [one, other] = Direction::BOTH.map(|direction| self.mounted(direction));
+        one.min(other) * 2 + u32::from(one != other)
     }
 
-    /// Whether the carrier is in the set.
-    pub fn holds(&self, carrier: Carrier) -> bool {
-        self.of(carrier.direction) >> carrier.number & 1 == 1
+    /// Whether such a carrier is mounted.
+    pub const fn has(self, carrier: Carrier) -> bool {
+        carrier.number < self.mounted(carrier.direction)
     }
 
-    /// How many carriers run that way.
-    pub fn count(&self, direction: Direction) -> u32 {
-        self.of(direction).count_ones()
+    /// The mounted carriers, clockwise ones first, each direction in track order.
+    pub fn all(self) -> impl Iterator<Item = Carrier> {
+        Direction::BOTH.into_iter().flat_map(move |direction| {
+            (0..self.mounted(direction)).map(move |number| Carrier { direction, number })
+        })
     }
 
-    /// The carriers, clockwise ones first, each direction in track order.
-    pub fn carriers(self) -> impl Iterator<Item = Carrier> {
-        [Direction::Clockwise, Direction::CounterClockwise]
-            .into_iter()
-            .flat_map(move |direction| {
-                bits(self.of(direction)).map(move |number| Carrier { direction, number })
-            })
+    /// The place of a carrier, from 0 in track order; [`Track::places_each_way`], which is none, if it is not mounted.
+    pub fn place(self, carrier: Carrier) -> u32 {
+        bits(self.mounted[carrier.direction as usize])
+            .nth(carrier.number as usize)
+            .unwrap_or(self.places_each_way())
     }
 
-    /// The widest step between neighbours of one direction on a ring of `each_way` places.
-    pub fn widest_gap(&self, each_way: u32) -> u32 {
-        widest_step(self.clockwise, each_way).max(widest_step(self.counter_clockwise, each_way))
+    /// Whether a clockwise carrier at `place` passes over at its `meeting`-th meeting, counted from 0.
+    pub const fn clockwise_is_over(self, place: u32, meeting: u32) -> bool {
+        (place + meeting) % self.slots < self.slots / 2
     }
 
-    fn of(&self, direction: Direction) -> u64 {
-        match direction {
-            Direction::Clockwise => self.clockwise,
-            Direction::CounterClockwise => self.counter_clockwise,
-        }
-    }
-
-    fn bits(&mut self, direction: Direction) -> &mut u64 {
-        match direction {
-            Direction::Clockwise => &mut self.clockwise,
-            Direction::CounterClockwise => &mut self.counter_clockwise,
-        }
+    /// Whether the clockwise one of two carriers passes over when they meet in the clockwise one's `turn`-th turn,
+    /// counted from 0: that is its meeting `k = j + turn·N/2`, with `j` the place of the other. Turns repeat two by two.
+    pub fn meeting_is_over(
+        self,
+        clockwise: Carrier,
+        counter_clockwise: Carrier,
+        turn: u32,
+    ) -> bool {
+        let turned = turn % 2 * self.places_each_way();
+        self.clockwise_is_over(
+            self.place(clockwise),
+            self.place(counter_clockwise) + turned,
+        )
     }
 }
 
-/// The numbers of the bits that are set, ascending.
-fn bits(mut word: u64) -> impl Iterator<Item = u32> {
-    core::iter::from_fn(move || {
-        let lowest = (word != 0).then(|| word.trailing_zeros())?;
-        word &= word - 1;
-        Some(lowest)
-    })
+/// `H·S/4`, `None` where there is no such ring. Horn gears are even in number since neighbours in the ring turn opposite
+/// ways. Analytic.
+fn places_each_way(horn_gears: u32, slots: u32) -> Option<u32> {
+    let meshes = horn_gears.is_multiple_of(2) && matches!(slots, 2 | 4 | 6);
+    let places = horn_gears.checked_mul(slots / 2)?;
+    (meshes && (4..=MOST_PLACES).contains(&places)).then_some(places / 2)
 }
 
-/// The longest run of equal sides among the meetings in `met`, going round.
-fn longest_run(over: u64, met: u64) -> u32 {
-    let all = met.count_ones();
-    if over == 0 || over == met {
-        return all;
-    }
-    let (mut longest, mut run, mut side) = (0, 0, None);
-    // A carrier meets everybody twice, the second time on the same side as the first or always on the other: the run
-    // across the seam of the circuit stands in its middle too.
-    for meeting in bits(met) {
-        let now = Some(over >> meeting & 1);
-        run = if now == side { run + 1 } else { 1 };
-        side = now;
-        longest = longest.max(run);
-    }
-    longest
-}
-
-fn widest_step(set: u64, places: u32) -> u32 {
-    let Some(first) = bits(set).next() else {
-        return places;
-    };
-    let next = bits(set).skip(1).chain([first + places]);
-    bits(set)
-        .zip(next)
-        .map(|(here, there)| there - here)
-        .max()
-        .unwrap_or(places)
+/// A bit for each of so many places, 1 … 64.
+const fn every_place(each_way: u32) -> u64 {
+    u64::MAX >> (64 - each_way)
 }

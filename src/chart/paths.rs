@@ -4,46 +4,74 @@ use core::fmt::Write as _;
 
 use super::scale::Scale;
 use crate::design::Design;
-use crate::plan::Plan;
-use crate::stretch::Stretch;
+use crate::plan::{Action, Plan};
+use crate::stretch::{BraidedLine, Stretch};
 use crate::units::Length;
 
 /// Half the height of the ticks that end a dimension line, in pixels.
 const DIMENSION_TICK: f64 = 6.0;
 
-/// The braided line in whole threads: a closed silhouette with a step at every change.
+/// The braided line in whole threads, as it really gets thicker and thinner: a closed silhouette with a step at every
+/// change.
 pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
-    outline(&plan.stretches, scale)
+    outline(plan, scale, (Length::ZERO, plan.length))
 }
 
 /// The part of it that is weighed for the class.
 pub fn weighed(plan: &Plan, scale: &Scale) -> String {
-    let cut = |stretch: &Stretch| stretch.between(plan.head.from, plan.head.to);
-    outline(
-        &plan.stretches.iter().filter_map(cut).collect::<Vec<_>>(),
-        scale,
-    )
+    outline(plan, scale, (plan.head.from, plan.head.to.min(plan.length)))
 }
 
-fn outline(stretches: &[Stretch], scale: &Scale) -> String {
+fn outline(plan: &Plan, scale: &Scale, (from, to): (Length, Length)) -> String {
     let middle = scale.profile().middle();
-    let half = |stretch: &Stretch| scale.half_thickness(stretch.dressed.diameter);
+    let edge: Vec<(f64, f64)> = places(&plan.line)
+        .filter(|(_, at)| from <= *at && *at <= to)
+        .map(|(stretch, at)| {
+            let diameter = plan.line.station_in(stretch, at).dressed.diameter;
+            (scale.x_of(at), scale.half_thickness(diameter))
+        })
+        .collect();
+    let ends = [from, to].map(|at| {
+        (
+            scale.x_of(at),
+            scale.half_thickness(plan.station(at).dressed.diameter),
+        )
+    });
+    let edge: Vec<_> = core::iter::once(ends[0])
+        .chain(edge)
+        .chain([(ends[1].0, edge_end(plan, scale, to))])
+        .collect();
     let mut path = Path::default();
-    for stretch in stretches {
-        path.level(
-            scale.x_of(stretch.from),
-            scale.x_of(stretch.to),
-            middle - half(stretch),
-        );
+    for &(x, half) in &edge {
+        path.to(x, middle - half);
     }
-    for stretch in stretches.iter().rev() {
-        path.level(
-            scale.x_of(stretch.to),
-            scale.x_of(stretch.from),
-            middle + half(stretch),
-        );
+    for &(x, half) in edge.iter().rev() {
+        path.to(x, middle + half);
     }
     path.closed()
+}
+
+/// Half the thickness just before a place, in pixels.
+fn edge_end(plan: &Plan, scale: &Scale, at: Length) -> f64 {
+    let before = plan.station(at - Length::from_micrometres(10.0));
+    scale.half_thickness(before.dressed.diameter)
+}
+
+/// Shares of a step at which a curve that comes to rest is drawn.
+const DRAWN_AT: [f64; 5] = [0.75, 0.5, 0.3, 0.15, 0.05];
+
+/// The places at which a line is drawn: both ends of every stretch, and between them where it is still on its way.
+fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Length)> {
+    line.stretches().iter().flat_map(|stretch| {
+        let inner = |left: f64| {
+            let at = stretch.from() + stretch.convergence.braided_until(left);
+            (!stretch.convergence.is_at_rest() && at < stretch.to()).then_some(at)
+        };
+        core::iter::once(stretch.from())
+            .chain(DRAWN_AT.into_iter().filter_map(inner))
+            .chain([stretch.to()])
+            .map(move |at| (stretch, at))
+    })
 }
 
 /// The drawn taper: its upper and its lower edge, open at the ends.
@@ -62,11 +90,14 @@ pub fn drawing(design: &Design, scale: &Scale) -> String {
     path.open()
 }
 
-/// The staircase of threads.
+/// The staircase of threads, in standard threads: a heavier one counts as more than one.
 pub fn staircase(plan: &Plan, scale: &Scale) -> String {
-    steps(plan, scale, |stretch| {
-        scale.y_of_threads(f64::from(stretch.threads))
-    })
+    let mut path = Path::default();
+    for stretch in plan.line.stretches() {
+        let y = scale.y_of_threads(stretch.piece.load.yarn);
+        path.level(scale.x_of(stretch.from()), scale.x_of(stretch.to()), y);
+    }
+    path.open()
 }
 
 /// The area under the staircase.
@@ -79,26 +110,50 @@ pub fn staircase_area(plan: &Plan, scale: &Scale) -> String {
     )
 }
 
-/// The braid angle.
+/// The braid angle as it really comes.
 pub fn angle(plan: &Plan, scale: &Scale) -> String {
-    steps(plan, scale, |stretch| {
-        scale.y_of_angle(stretch.fit.braid.angle)
-    })
+    angle_of(&plan.line, scale)
 }
 
-/// Only those stretches whose angle is outside the tolerance.
-pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
+/// The braid angle if one choice of gears were fitted throughout.
+pub fn angle_with_one_gear(plan: &Plan, scale: &Scale) -> String {
+    angle_of(&plan.one_gear, scale)
+}
+
+fn angle_of(line: &BraidedLine, scale: &Scale) -> String {
     let mut path = Path::default();
-    let is_outside = |stretch: &&Stretch| stretch.off(scale.target) > scale.tolerance;
-    for stretch in plan.stretches.iter().filter(is_outside) {
-        path.lift();
-        path.level(
-            scale.x_of(stretch.from),
-            scale.x_of(stretch.to),
-            scale.y_of_angle(stretch.fit.braid.angle),
-        );
+    for (stretch, at) in places(line) {
+        path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
     }
     path.open()
+}
+
+/// Only those parts whose angle is outside the tolerance.
+pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
+    let mut path = Path::default();
+    for stretch in plan.line.stretches() {
+        let Some((from, to)) = stretch.outside(scale.target, scale.tolerance) else {
+            continue;
+        };
+        path.lift();
+        for at in [from, (from * 2.0 + to) / 3.0, (from + to * 2.0) / 3.0, to] {
+            path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+        }
+    }
+    path.open()
+}
+
+/// The changes of gear: an upright through the strip at each.
+pub fn gear_changes(plan: &Plan, scale: &Scale) -> String {
+    let band = scale.angles();
+    let mut data = String::new();
+    for event in &plan.events {
+        if matches!(event.action, Action::Gear { .. }) {
+            // Writing to a string cannot fail.
+            let _ = write!(data, "M{:.1} {:.1}v7", scale.x_of(event.at), band.top);
+        }
+    }
+    data
 }
 
 /// A dimension line at height `y` with a tick at either end.
@@ -107,18 +162,6 @@ pub fn dimension_line(from: f64, to: f64, y: f64) -> String {
     format!(
         "M{from:.1} {above:.1}V{below:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {above:.1}V{below:.1}"
     )
-}
-
-fn steps(plan: &Plan, scale: &Scale, y_of: impl Fn(&Stretch) -> f64) -> String {
-    let mut path = Path::default();
-    for stretch in &plan.stretches {
-        path.level(
-            scale.x_of(stretch.from),
-            scale.x_of(stretch.to),
-            y_of(stretch),
-        );
-    }
-    path.open()
 }
 
 /// Path data under construction.

@@ -70,8 +70,8 @@ pub struct Scale {
     pub length: Length,
     /// Diameter that fills the profile band.
     pub diameter: Length,
-    /// Threads at the top of the staircase.
-    pub threads: u32,
+    /// Standard threads at the top of the staircase.
+    pub threads: f64,
     /// The angle aimed at.
     pub target: Angle,
     /// How far from it the angle may be.
@@ -100,7 +100,10 @@ impl Scale {
             units,
             length: plan.length * SPARE_LENGTH,
             diameter: thickest * SPARE_DIAMETER,
-            threads: design.track().carriers(),
+            threads: plan
+                .staircase
+                .most()
+                .max(f64::from(design.track().carriers())),
             target: design.target_angle(),
             tolerance,
             reach: (tolerance * TOLERANCES_SHOWN).max(plan.worst_angle.off * 1.25),
@@ -187,13 +190,19 @@ impl Scale {
     /// Pixels from the top of a thread count.
     pub fn y_of_threads(&self, threads: f64) -> f64 {
         let band = self.staircase();
-        band.bottom() - threads / f64::from(self.threads) * band.height * 0.9
+        band.bottom() - threads / self.threads * band.height * 0.9
     }
 
     /// Pixels from the top of an angle.
     pub fn y_of_angle(&self, angle: Angle) -> f64 {
         let band = self.angles();
         band.middle() - (angle - self.target) / self.reach * band.height / 2.0
+    }
+
+    /// The same, held within the strip: an angle far off must not run across the figures of another band.
+    pub fn y_of_angle_held(&self, angle: Angle) -> f64 {
+        let band = self.angles();
+        self.y_of_angle(angle).clamp(band.top, band.bottom())
     }
 
     /// How many times larger thickness is drawn than length.
@@ -231,11 +240,11 @@ impl Scale {
 
     /// Figures of the staircase: none, half and all carriers.
     pub fn thread_ticks(&self) -> Vec<Tick> {
-        [0, self.threads / 2, self.threads]
+        [0.0, self.threads / 2.0, self.threads]
             .into_iter()
             .map(|threads| Tick {
-                at: self.y_of_threads(f64::from(threads)),
-                label: threads.to_string(),
+                at: self.y_of_threads(threads),
+                label: trimmed(threads, 0),
             })
             .collect()
     }

@@ -1,7 +1,10 @@
 //! The design a first visit opens. Workshop, line and machine are invented.
 
+use super::machine::Mounted;
 use super::settings::{Setting, Settings};
 use super::{Design, Draft, DraftPoint};
+use crate::takeoff::Train;
+use crate::threads::Build;
 use crate::track::Pattern;
 use crate::yarn::{Condition, Fibre};
 
@@ -31,9 +34,13 @@ fn draft() -> Draft {
             .to_owned(),
         fibre: Fibre::Silk,
         condition: Condition::AsBraided,
+        build: Build::MoreThreads,
         pattern: Pattern::Regular,
+        mounted: Mounted::default(),
+        train: Train::Driver,
         gears: GEARS.map(f64::from).collect(),
         settings: settings(),
+        pins: Vec::new(),
         points: POINTS
             .map(|(feet, diameter_mm)| DraftPoint {
                 at_m: feet * crate::units::METRES_PER_FOOT,

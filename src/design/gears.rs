@@ -10,6 +10,15 @@ const LONGEST_RANGE: u32 = 1_000;
 /// # Errors
 /// [`Unread`] with the word that is no tooth count.
 pub fn read(text: &str) -> Result<Vec<f64>, Unread> {
+    let counts = read_counts(text)?;
+    Ok(counts.into_iter().map(f64::from).collect())
+}
+
+/// Reads whole numbers the same way, such as the places of a track.
+///
+/// # Errors
+/// [`Unread`] with the word that is no number.
+pub fn read_counts(text: &str) -> Result<Vec<u32>, Unread> {
     let text = text.replace('–', "-").replace(" -", "-").replace("- ", "-");
     let words = text
         .split([' ', ',', ';', '\n', '\t'])
@@ -20,7 +29,7 @@ pub fn read(text: &str) -> Result<Vec<f64>, Unread> {
         .map(|ranges| ranges.concat())
 }
 
-fn range(word: &str) -> Result<Vec<f64>, Unread> {
+fn range(word: &str) -> Result<Vec<u32>, Unread> {
     let (from, to) = word.split_once('-').unwrap_or((word, word));
     let teeth = |text: &str| {
         text.parse::<u32>()
@@ -33,7 +42,7 @@ fn range(word: &str) -> Result<Vec<f64>, Unread> {
     if to - from > LONGEST_RANGE {
         return Err(Unread::NotTeeth(word.to_owned()));
     }
-    Ok((from..=to).map(f64::from).collect())
+    Ok((from..=to).collect())
 }
 
 /// Writes teeth in ascending order the same way, runs of three and more as a range.

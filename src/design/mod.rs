@@ -6,18 +6,26 @@
 
 pub mod demo;
 pub mod gears;
+pub mod machine;
+pub mod pin;
 pub mod refusal;
 pub mod settings;
 
 use serde::{Deserialize, Serialize};
 
+use crate::bobbins::BobbinSize;
 use crate::braid::Braiding;
 use crate::dressing::Dressing;
-use crate::takeoff::TakeOff;
+use crate::layout::pins::Pin;
+use crate::stretch::Making;
+use crate::takeoff::{TakeOff, Train};
 use crate::taper::{Point, Taper};
-use crate::track::{Pattern, Track};
+use crate::threads::{Build, Supply};
+use crate::track::{Direction, NoTrack, Pattern, Track};
 use crate::units::{Angle, Density, Length, LinearDensity};
 use crate::yarn::{Condition, Fibre, Thread};
+use machine::Mounted;
+use pin::DraftPin;
 use refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 
@@ -42,13 +50,23 @@ pub struct Draft {
     /// Whether the label counts the yarn raw or as braided.
     #[serde(with = "crate::choice")]
     pub condition: Condition,
-    /// Pattern of the track at full load.
+    /// How the line is made thicker.
+    #[serde(with = "crate::choice")]
+    pub build: Build,
+    /// Pattern of the track with a carrier on every place; tells the slots of a horn gear.
     #[serde(with = "crate::choice")]
     pub pattern: Pattern,
+    /// The places that bear a carrier.
+    pub mounted: Mounted,
+    /// How the change gears sit in the train.
+    #[serde(with = "crate::choice")]
+    pub train: Train,
     /// Teeth of the change gears owned; one owned twice stands twice.
     pub gears: Vec<f64>,
     /// The numbered settings.
     pub settings: Settings,
+    /// What the maker insists on.
+    pub pins: Vec<DraftPin>,
     /// Control points, tip first.
     pub points: Vec<DraftPoint>,
 }
@@ -76,15 +94,21 @@ impl Design {
         let settings = draft.settings.admitted()?;
         check_label(&settings)?;
         check_packing(&settings)?;
-        check_machine(&settings, draft.pattern)?;
-        Ok(Self(Draft {
+        check_bobbin(&settings)?;
+        let draft = Draft {
             name: text(&draft.name, Place::Name, NAME_ROOM)?,
             notes: text(&draft.notes, Place::Notes, NOTES_ROOM)?,
+            mounted: mounted(draft.mounted),
             gears: gears(&draft.gears)?,
+            pins: pin::admitted(&draft.pins)?,
             points: points(&draft.points)?,
             settings,
             ..draft
-        }))
+        };
+        check_machine(&draft)?;
+        let design = Self(draft);
+        check_wheels(&design)?;
+        Ok(design)
     }
 
     /// The design as plain data, to be changed and parsed again, or written out.
@@ -144,25 +168,83 @@ impl Design {
         }
     }
 
+    /// How lines are made.
+    pub fn making(&self) -> Making {
+        Making {
+            braiding: self.braiding(),
+            dressing: self.dressing(),
+            guide: self.millimetres(Setting::GuideRadius),
+            target: self.target_angle(),
+        }
+    }
+
+    /// The threads there are, and how the line is made thicker with them.
+    pub fn supply(&self) -> Supply {
+        Supply {
+            build: self.0.build,
+            fewest: self.count(Setting::FewestThreads),
+            most: self.count(Setting::MostThreads),
+            light: self.count(Setting::EndsPerThread),
+            heavy: self.count(Setting::HeavierEnds),
+        }
+    }
+
+    /// What the maker insists on.
+    pub fn pins(&self) -> Vec<Pin> {
+        let train = self.0.train;
+        self.0.pins.iter().map(|pin| pin.typed(train)).collect()
+    }
+
     /// The machine's track.
     pub fn track(&self) -> Track {
-        let carriers = self.count(Setting::Carriers);
-        Track::new(carriers, self.0.pattern)
-            .expect("a design is only parsed with a track that exists")
+        track_of(&self.0).expect("a design is only parsed with a track that exists")
     }
 
     /// The take-off with the gears owned.
     pub fn take_off(&self) -> TakeOff {
+        let teeth = self.0.gears.iter().map(|&teeth| TEETH.quanta(teeth));
         TakeOff {
-            gears: self
-                .0
-                .gears
-                .iter()
-                .map(|&teeth| TEETH.quanta(teeth))
-                .collect(),
+            train: self.0.train,
+            gears: teeth.collect(),
             partner: self.count(Setting::PartnerTeeth),
-            constant: Length::from_millimetres(self.setting(Setting::MachineConstant)),
+            pair_sum: self.count(Setting::PairSum),
+            constant: self.millimetres(Setting::MachineConstant),
         }
+    }
+
+    /// A bobbin of the machine.
+    pub fn bobbin(&self) -> BobbinSize {
+        BobbinSize {
+            full: self.millimetres(Setting::BobbinFull),
+            barrel: self.millimetres(Setting::BobbinBarrel),
+            width: self.millimetres(Setting::BobbinWidth),
+            packing: self.share(Setting::BobbinPacking),
+        }
+    }
+
+    /// Length of line, one degree off, that a change of wheels is worth.
+    pub fn gear_change_price(&self) -> Length {
+        Length::from_metres(self.setting(Setting::GearChangePrice))
+    }
+
+    /// Least distance between two stops.
+    pub fn least_spacing(&self) -> Length {
+        self.millimetres(Setting::LeastSpacing)
+    }
+
+    /// Length of the tail of a dropped thread.
+    pub fn buried_tail(&self) -> Length {
+        self.millimetres(Setting::BuriedTail)
+    }
+
+    /// Length braided before the tip.
+    pub fn lead_in(&self) -> Length {
+        self.millimetres(Setting::LeadIn)
+    }
+
+    /// Breaking force of all threads together, dry, that is left in the braid, over their linear density.
+    pub fn braid_tenacity(&self) -> f64 {
+        self.0.fibre.tenacity() * self.share(Setting::StrengthEfficiency)
     }
 
     /// The dressing.
@@ -202,18 +284,18 @@ impl Design {
         Angle::from_degrees(self.setting(Setting::AngleTolerance))
     }
 
-    /// Fewest threads the maker braids with.
-    pub fn fewest_threads(&self) -> u32 {
-        self.count(Setting::FewestThreads)
-    }
-
     /// Thread allowed for each engagement of a carrier.
     pub fn thread_allowance(&self) -> Length {
         Length::from_metres(self.setting(Setting::ThreadAllowance))
     }
 
-    fn share(&self, setting: Setting) -> f64 {
+    /// A percentage among the settings as a share of 1.
+    pub(crate) fn share(&self, setting: Setting) -> f64 {
         self.setting(setting) / 100.0
+    }
+
+    fn millimetres(&self, setting: Setting) -> Length {
+        Length::from_millimetres(self.setting(setting))
     }
 
     fn count(&self, setting: Setting) -> u32 {
@@ -246,19 +328,111 @@ fn check_packing(settings: &Settings) -> Result<(), Refusal> {
     }
 }
 
-fn check_machine(settings: &Settings, pattern: Pattern) -> Result<(), Refusal> {
-    let (carriers, threads) = (
-        settings.get(Setting::Carriers),
-        settings.get(Setting::FewestThreads),
+fn check_bobbin(settings: &Settings) -> Result<(), Refusal> {
+    let (barrel, full) = (
+        settings.get(Setting::BobbinBarrel),
+        settings.get(Setting::BobbinFull),
     );
-    if Track::new(Setting::Carriers.rule().quanta(carriers), pattern).is_none() {
-        return Err(Refusal::NoSuchTrack { carriers, pattern });
+    if barrel < full {
+        Ok(())
+    } else {
+        Err(Refusal::BobbinWithoutRoom { barrel, full })
     }
-    if threads > carriers {
-        Err(Refusal::MoreThreadsThanCarriers { threads, carriers })
+}
+
+fn check_machine(draft: &Draft) -> Result<(), Refusal> {
+    let track = track_of(draft).map_err(|why| Refusal::NoSuchTrack {
+        horn_gears: draft.settings.get(Setting::HornGears),
+        pattern: draft.pattern,
+        why,
+    })?;
+    let carriers = f64::from(track.carriers());
+    let [fewest, most] =
+        [Setting::FewestThreads, Setting::MostThreads].map(|setting| draft.settings.get(setting));
+    if fewest.max(most) > carriers {
+        return Err(Refusal::MoreThreadsThanCarriers {
+            setting: if fewest > carriers {
+                Setting::FewestThreads
+            } else {
+                Setting::MostThreads
+            },
+            threads: fewest.max(most),
+            carriers,
+        });
+    }
+    if fewest > most {
+        return Err(Refusal::FewestAboveMost { fewest, most });
+    }
+    // One way cannot run ahead of the other by more than one.
+    let least_way = Direction::Clockwise;
+    let ways = [least_way, least_way.other()].map(|way| f64::from(track.mounted(way)));
+    let balanced = 2.0 * ways[0].min(ways[1]) + 1.0;
+    if most > balanced {
+        return Err(Refusal::Lopsided {
+            threads: most,
+            balanced,
+        });
+    }
+    let [light, heavy] =
+        [Setting::EndsPerThread, Setting::HeavierEnds].map(|setting| draft.settings.get(setting));
+    if draft.build != Build::MoreThreads && heavy <= light {
+        return Err(Refusal::HeavierNotHeavier { light, heavy });
+    }
+    Ok(())
+}
+
+fn check_wheels(design: &Design) -> Result<(), Refusal> {
+    if design.take_off().choices().is_empty() {
+        Err(Refusal::NoPair {
+            train: design.0.train,
+            sum: design.setting(Setting::PairSum),
+        })
     } else {
         Ok(())
     }
+}
+
+/// The track of a draft whose settings are on their steps.
+fn track_of(draft: &Draft) -> Result<Track, NoTrack> {
+    let horn_gears = Setting::HornGears
+        .rule()
+        .quanta(draft.settings.get(Setting::HornGears));
+    let slots = draft.pattern.slots();
+    let set = |direction| {
+        let places = draft.mounted.of(direction);
+        if places.is_empty() {
+            return Ok(None);
+        }
+        let bit = |bits: u64, &place: &u32| {
+            let bit = 1_u64.checked_shl(place);
+            bit.map(|bit| bits | bit)
+                .ok_or(NoTrack::PlaceOffTrack(direction, place))
+        };
+        places.iter().try_fold(0, bit).map(Some)
+    };
+    let ways = [
+        set(Direction::Clockwise)?,
+        set(Direction::CounterClockwise)?,
+    ];
+    let every = every_place(horn_gears, slots);
+    Track::with_mounted(horn_gears, slots, ways.map(|way| way.unwrap_or(every)))
+}
+
+/// Every place of one direction; the ring itself is checked by the track.
+fn every_place(horn_gears: u32, slots: u32) -> u64 {
+    let each_way = horn_gears * slots / 4;
+    1_u64
+        .checked_shl(each_way)
+        .map_or(u64::MAX, |above| above - 1)
+}
+
+/// Places in order, each once.
+fn mounted(mut mounted: Mounted) -> Mounted {
+    for places in [&mut mounted.clockwise, &mut mounted.counter_clockwise] {
+        places.sort_unstable();
+        places.dedup();
+    }
+    mounted
 }
 
 fn gears(teeth: &[f64]) -> Result<Vec<f64>, Refusal> {

@@ -4,7 +4,8 @@ use core::fmt;
 
 use super::settings::{DIAMETER, POSITION, Rule, Setting};
 use crate::choice::Choice;
-use crate::track::{MOST_CARRIERS, Pattern, Track};
+use crate::takeoff::Train;
+use crate::track::{MOST_CARRIERS, NoTrack, Pattern};
 use crate::units::show::trimmed;
 use crate::units::text::Unit;
 
@@ -17,6 +18,8 @@ pub enum Place {
     Pattern,
     /// The list of gears.
     Gears,
+    /// What the maker insists on, by its place in the list.
+    Pin(usize),
     /// The control point of this index.
     Point(usize),
     /// The taper as a whole.
@@ -71,20 +74,63 @@ pub enum Refusal {
     },
     /// There is no room for a point between this one and the next.
     NoRoomBehind(usize),
-    /// No track has this many carriers with this pattern.
+    /// There is no such track, or it cannot be mounted so.
     NoSuchTrack {
-        /// Carriers wished for.
-        carriers: f64,
+        /// Horn gears wished for.
+        horn_gears: f64,
         /// Pattern wished for.
         pattern: Pattern,
+        /// What speaks against it.
+        why: NoTrack,
     },
-    /// More threads to start with than the machine has carriers.
+    /// More threads than the machine has carriers.
     MoreThreadsThanCarriers {
+        /// The setting that asks for them.
+        setting: Setting,
         /// Threads wished for.
         threads: f64,
         /// Carriers there are.
         carriers: f64,
     },
+    /// The fewest threads are more than the most.
+    FewestAboveMost {
+        /// Fewest threads.
+        fewest: f64,
+        /// Most threads.
+        most: f64,
+    },
+    /// One direction would run more than one thread ahead of the other.
+    Lopsided {
+        /// Threads wished for.
+        threads: f64,
+        /// Most threads of which neither direction has more than one too many.
+        balanced: f64,
+    },
+    /// The heavier thread is not heavier.
+    HeavierNotHeavier {
+        /// Ends of the standard thread.
+        light: f64,
+        /// Ends of the heavier thread.
+        heavy: f64,
+    },
+    /// No two gears owned make a pair for the train.
+    NoPair {
+        /// The train.
+        train: Train,
+        /// Teeth a pair on fixed centres has together.
+        sum: f64,
+    },
+    /// The bobbin has no room between barrel and flange.
+    BobbinWithoutRoom {
+        /// Diameter of the barrel, millimetres.
+        barrel: f64,
+        /// Diameter full, millimetres.
+        full: f64,
+    },
+    /// More pins than there is room for.
+    PinCount(usize),
+    /// A pin of more threads than any machine has.
+    BadPin(usize),
     /// Too few or too many gears.
     GearCount(usize),
     /// Too few or too many control points.
@@ -116,6 +162,8 @@ pub enum Refusal {
 
 /// Most change gears in a design.
 pub const MOST_GEARS: usize = 60;
+/// Most pins in a design.
+pub const MOST_PINS: usize = 100;
 /// Most control points in a design.
 pub const MOST_POINTS: usize = 200;
 /// Least distance between control points, in metres: closer than a maker can place a change.
@@ -132,8 +180,14 @@ impl Refusal {
             Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
             Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
             Self::NoSuchTrack { .. } => Place::Pattern,
-            Self::MoreThreadsThanCarriers { .. } => Place::Setting(Setting::FewestThreads),
-            Self::GearCount(_) => Place::Gears,
+            Self::MoreThreadsThanCarriers { setting, .. } => Place::Setting(setting),
+            Self::FewestAboveMost { .. } | Self::Lopsided { .. } => {
+                Place::Setting(Setting::MostThreads)
+            }
+            Self::HeavierNotHeavier { .. } => Place::Setting(Setting::HeavierEnds),
+            Self::BobbinWithoutRoom { .. } => Place::Setting(Setting::BobbinFull),
+            Self::GearCount(_) | Self::NoPair { .. } => Place::Gears,
+            Self::PinCount(index) | Self::BadPin(index) => Place::Pin(index),
             Self::PointCount(_) => Place::Taper,
             Self::TipNotAtZero { .. } => Place::Point(0),
             Self::PointsTooClose { index, .. } | Self::NoRoomBehind(index) => Place::Point(index),
@@ -166,13 +220,46 @@ impl fmt::Display for Refusal {
                 index + 2,
                 LEAST_SPACING * 1e3
             ),
-            Self::NoSuchTrack { carriers, pattern } => no_such_track(*carriers, *pattern, out),
-            Self::MoreThreadsThanCarriers { threads, carriers } => {
+            Self::NoSuchTrack {
+                horn_gears,
+                pattern,
+                why,
+            } => no_such_track(*horn_gears, *pattern, *why, out),
+            Self::MoreThreadsThanCarriers {
+                threads, carriers, ..
+            } => {
                 write!(
                     out,
                     "{threads} threads need {threads} carriers; this machine has {carriers}."
                 )
             }
+            Self::FewestAboveMost { fewest, most } => write!(
+                out,
+                "The fewest threads, {fewest}, must not be more than the most, {most}."
+            ),
+            Self::Lopsided { threads, balanced } => write!(
+                out,
+                "{threads} threads would run lopsided: so many carriers one way and so few the other allow {balanced} at most, \
+                 since neither way may have two more than the other."
+            ),
+            Self::HeavierNotHeavier { light, heavy } => write!(
+                out,
+                "The heavier thread must have more ends than the standard one: {heavy} are not more than {light}."
+            ),
+            Self::NoPair { train, sum } => no_pair(*train, *sum, out),
+            Self::BobbinWithoutRoom { barrel, full } => write!(
+                out,
+                "A bobbin of {full} mm full has no room on a barrel of {barrel} mm."
+            ),
+            Self::PinCount(count) => write!(
+                out,
+                "{count} pins are more than the {MOST_PINS} there is room for. Let some go."
+            ),
+            Self::BadPin(index) => write!(
+                out,
+                "Pin {} names more threads than any machine has carriers, {MOST_CARRIERS}.",
+                index + 1
+            ),
             Self::GearCount(0) => {
                 write!(
                     out,
@@ -256,13 +343,49 @@ fn number_as_typed(value: f64, unit: Unit) -> String {
     }
 }
 
-fn no_such_track(carriers: f64, pattern: Pattern, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-    let (slots, name) = (pattern.slots(), pattern.name());
-    let least = Track::nearest_carriers(0, pattern);
-    let most = Track::nearest_carriers(MOST_CARRIERS, pattern);
-    write!(
-        out,
-        "No track has {carriers} carriers in the pattern {name}: it takes a multiple of {slots}, from {least} to {most}. \
-         For another count, choose the pattern first."
-    )
+fn no_pair(train: Train, sum: f64, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match train {
+        Train::FixedCentres => write!(
+            out,
+            "No two of the gears owned have {sum} teeth together. List both wheels of each pair; a wheel that is paired \
+             with its like must stand twice."
+        ),
+        Train::Driver | Train::Driven | Train::FreePair => {
+            write!(
+                out,
+                "A pair takes two gears: list at least two, or one twice."
+            )
+        }
+    }
+}
+
+fn no_such_track(
+    horn_gears: f64,
+    pattern: Pattern,
+    why: NoTrack,
+    out: &mut fmt::Formatter<'_>,
+) -> fmt::Result {
+    let slots = pattern.slots();
+    match why {
+        NoTrack::NoSuchRing => write!(
+            out,
+            "There is no ring of {horn_gears} horn gears with {slots} slots: their number is even, since neighbours turn \
+             opposite ways, and their places are 4 to 128."
+        ),
+        NoTrack::PlaceOffTrack(direction, place) => write!(
+            out,
+            "There is no {} place {}: the ring has {} each way.",
+            direction.name(),
+            place + 1,
+            horn_gears * f64::from(slots) / 4.0
+        ),
+        NoTrack::TooFewMounted => write!(
+            out,
+            "A braid takes at least two carriers each way; mount more places."
+        ),
+        NoTrack::TooManyMounted => write!(
+            out,
+            "More than {MOST_CARRIERS} carriers are not planned here; mount fewer places."
+        ),
+    }
 }

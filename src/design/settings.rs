@@ -140,8 +140,8 @@ settings! {
         "From memory, 65 to 75 % for lightly plied filament; the limit of hexagonal packing is 90.7 %.";
     ThreadFlattening "thread_flattening" "width to thickness of a thread" One 1.0..=4.0 / 100 = 1.5,
         "From memory: a soft thread flattens in the braid.";
-    Carriers "carriers" "carriers on the machine" One 4.0..=64.0 / 1 = 16.0,
-        "Both directions together. Sixteen is the usual machine; common practice, no source.";
+    HornGears "horn_gears" "horn gears in the ring" One 2.0..=64.0 / 1 = 8.0,
+        "An even number, since neighbours turn opposite ways. With S slots each, H of them have H × S ÷ 2 places for carriers: 8 of four slots make sixteen, the usual machine; common practice, no source.";
     FewestThreads "fewest_threads" "fewest threads to braid with" One 3.0..=64.0 / 1 = 8.0,
         "The plan never goes below this many. Half the carriers is common practice, no source.";
     PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
@@ -178,6 +178,40 @@ settings! {
         "From memory: under 2 % of the line's mass.";
     ThreadAllowance "thread_allowance_m" "thread allowance per engagement" Metre 0.0..=20.0 / 1000 = 0.8,
         "Lead-in to the braiding point and what stays on the bobbin. Common practice, no source.";
+    MostThreads "most_threads" "most threads to braid with" One 3.0..=64.0 / 1 = 16.0,
+        "The plan never goes above this many. At most the carriers mounted; fewer leaves room for a thicker line.";
+    HeavierEnds "heavier_ends" "ends plied to the heavier thread" One 1.0..=500.0 / 1 = 20.0,
+        "For lines made thicker by swapping in bobbins with a heavier thread. Used only when the line is built so. Our own choice.";
+    BuriedTail "buried_tail_mm" "tail buried after a drop" Millimetre 0.0..=1000.0 / 10 = 50.0,
+        "A dropped thread is cut this long and lies straight in the core until it ends: it counts in mass, diameter and yarn. 0 cuts it flush. Common practice, no source.";
+    LeastSpacing "least_spacing_mm" "least distance between stops" Millimetre 1.0..=1000.0 / 10 = 30.0,
+        "The machine is stopped for every change. Changes that come closer are made at one stop. Common practice, no source.";
+    LeadIn "lead_in_mm" "lead-in before the tip" Millimetre 0.0..=5000.0 / 10 = 300.0,
+        "Braided ahead of the tip until the angle is steady, and cut off. Its thread and time are counted, its weight is not. Common practice, no source.";
+    GuideRadius "guide_radius_mm" "radius of the guide" Millimetre 2.0..=500.0 / 10 = 25.0,
+        "From the line's axis to where the threads last touch the machine before they meet. The angle follows a change over about this length. The default belongs to the invented demo machine: measure yours.";
+    GearChangePrice "gear_change_price_m" "a gear change is worth" Metre 0.0..=50.0 / 1000 = 0.15,
+        "So much line, one degree off, is as bad as one gear change; two degrees off count four times as much. A larger value changes gears less often. Our own choice.";
+    PairSum "pair_sum_teeth" "teeth of a pair together" One 16.0..=400.0 / 1 = 80.0,
+        "On fixed centres the two change gears always have this many teeth together. Used only with that train.";
+    StrengthEfficiency "strength_efficiency_percent" "strength kept by a braid" Percent 30.0..=100.0 / 10 = 85.0,
+        "Threads in a braid do not all pull alike. From memory, 80 to 95 %.";
+    BobbinFull "bobbin_full_mm" "bobbin, diameter full" Millimetre 5.0..=200.0 / 10 = 25.0,
+        "Of the wound thread, up to the flange. The default belongs to the invented demo machine.";
+    BobbinBarrel "bobbin_barrel_mm" "bobbin, diameter of the barrel" Millimetre 1.0..=150.0 / 10 = 10.0,
+        "Of the empty bobbin. The default belongs to the invented demo machine.";
+    BobbinWidth "bobbin_width_mm" "bobbin, width between flanges" Millimetre 1.0..=300.0 / 10 = 30.0,
+        "The default belongs to the invented demo machine.";
+    BobbinPacking "bobbin_packing_percent" "fibre in the winding" Percent 30.0..=90.0 / 10 = 60.0,
+        "From memory, 50 to 70 %.";
+    PlyingAllowance "plying_allowance_percent" "more yarn for plying" Percent 0.0..=50.0 / 10 = 5.0,
+        "For joining, twisting and what the cone keeps. Our own choice.";
+    CircuitSpeed "circuits_per_minute" "carrier circuits a minute" One 0.1..=600.0 / 10 = 40.0,
+        "How fast the carriers go round while the machine runs. The default belongs to the invented demo machine: count yours.";
+    HandleTurns "handle_turns_per_circuit" "handle turns in a circuit" One 0.0..=100.0 / 1000 = 0.0,
+        "For a machine turned by hand; 0 where a motor drives it.";
+    LeastCover "least_cover_percent" "least cover" Percent 0.0..=100.0 / 10 = 60.0,
+        "Below it the braid is called too open. Our own choice.";
 }
 
 /// The values of all settings, each in the unit of its rule.

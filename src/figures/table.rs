@@ -1,10 +1,10 @@
 //! The table itself.
 
-use super::{Figure, Group, Value};
+use super::{Figure, Group, Value, verdict_title};
 use crate::plan::Plan;
 use crate::taper::Part;
-use crate::units::Length;
 use crate::units::show::{self, Units};
+use crate::units::{Angle, Density, Force, Length, Mass};
 
 const fn figure(
     key: &'static str,
@@ -23,13 +23,40 @@ const fn figure(
 }
 
 /// Every figure, in the order shown.
-pub const FIGURES: [Figure; 23] = [
+pub const FIGURES: [Figure; 37] = [
     figure(
         "head-mass",
         "first 30 ft",
         Group::Weight,
         |plan, _| plan.head_mass.map_or_else(too_short, Value::mass),
         "Mass per metre times length, summed over 9.144 m from the end of the level tip; of a tip longer than 6 in the rest is weighed too. This is what decides the class. gr: grains, 1 grain = 0.0648 g. Source: AFFTA fly line weight standard; the 6 in from memory.",
+    ),
+    figure(
+        "head-mass-low",
+        "with the finest yarn of its label",
+        Group::Weight,
+        |plan, _| {
+            plan.head_range
+                .map_or_else(too_short, |range| Value::mass(range.low))
+        },
+        "The first 30 ft of the same threads, gears and places with yarn at the fine end of its label: everything is reckoned anew, angle and diameter too.",
+    ),
+    figure(
+        "head-mass-high",
+        "with the heaviest of its label",
+        Group::Weight,
+        |plan, _| {
+            plan.head_range
+                .map_or_else(too_short, |range| Value::mass(range.high))
+        },
+        "The same with yarn at the heavy end of its label. A weighed length of your yarn makes both one: type its size as one number.",
+    ),
+    figure(
+        "rear-head-mass",
+        "first 30 ft from the rear",
+        Group::Weight,
+        |plan, _| rear_head(plan),
+        "The head at the other end, weighed the same way from there. Only for a line that ends in a tip, such as a double taper.",
     ),
     figure(
         "tip-mass",
@@ -116,6 +143,33 @@ pub const FIGURES: [Figure; 23] = [
         "In the middle of the belly, reckoned as at the tip. It differs from the drawing by up to half a thread.",
     ),
     figure(
+        "diameter-error",
+        "diameter off the drawing",
+        Group::Size,
+        |plan, _| percent(plan.diameter_error, 1),
+        "Root of the mean square difference between made and drawn diameter along the line, as a share.",
+    ),
+    figure(
+        "bulk-density",
+        "density, dressed",
+        Group::Size,
+        |plan, _| density(plan.bulk_density(), "sinks unless greased", "floats"),
+        "Mass of the belly over the volume of its round section, against water at 1.0 g/cm³. A greased line floats on the surface tension of water, whatever it weighs.",
+    ),
+    figure(
+        "bare-bulk-density",
+        "density, bare",
+        Group::Size,
+        |plan, _| {
+            density(
+                plan.belly.braid.bulk_density(),
+                "sinks",
+                "floats until it soaks",
+            )
+        },
+        "The same before dressing, with air in the voids.",
+    ),
+    figure(
         "threads-min",
         "fewest threads",
         Group::Braid,
@@ -134,14 +188,28 @@ pub const FIGURES: [Figure; 23] = [
         "worst braid angle",
         Group::Braid,
         |plan, _| worst_angle(plan),
-        "The angle farthest from the target. Angle, diameter and lay are solved together: the gear fixes the lay L drawn in one carrier circuit, and tan(angle) = π × path diameter ÷ L. Geometry. The machine is taken to follow a gear at once.",
+        "The angle farthest from the target anywhere. Angle, diameter and lay are solved together: the gear fixes the lay L drawn in one carrier circuit, and tan(angle) = π × path diameter ÷ L. After a change the angle follows over about the distance from the guide to the braid (kinematic equation of Du & Popper, J. Text. Inst. 85, 1994).",
     ),
     figure(
         "gear-changes",
         "gear changes",
         Group::Braid,
         |plan, _| Value::count(count(plan.gear_changes())),
-        "For every thread count the gear you own that comes nearest to the target angle; a change wherever two neighbours differ.",
+        "The gears that leave the least squared angle error along the line, each change at the price you set. Found by dynamic programming, which misses nothing.",
+    ),
+    figure(
+        "thread-changes",
+        "threads added, dropped, swapped",
+        Group::Braid,
+        |plan, _| Value::count(count(plan.thread_changes())),
+        "Every change of one carrier between tip and end.",
+    ),
+    figure(
+        "one-gear",
+        "with one gear throughout",
+        Group::Braid,
+        one_gear,
+        "The one choice of gears that would leave the least squared angle error were it never changed, and how far the angle would then be off at worst.",
     ),
     figure(
         "crossings",
@@ -161,29 +229,71 @@ pub const FIGURES: [Figure; 23] = [
         "longest-float",
         "longest float",
         Group::Braid,
-        |plan, _| Value::count(f64::from(plan.longest_float)),
+        |plan, _| Value::count(f64::from(plan.interlacings.longest_float)),
         "The most crossings in a row that a thread stays on one side, with any number of threads on this line. Simulated for every thread and every crossing of a circuit.",
+    ),
+    figure(
+        "widest-gap",
+        "widest gap",
+        Group::Braid,
+        |plan, _| Value::count(f64::from(plan.interlacings.widest_gap)),
+        "The widest step from one engaged carrier to the next of its direction, in places of the track, with any number of threads on this line. 1 is every place.",
+    ),
+    figure(
+        "break-dry",
+        "breaking force, dry",
+        Group::Braid,
+        |plan, units| force(plan.strength.dry, plan, units),
+        "Efficiency × tenacity × size of all threads × cos(angle), where that is least. Tenacity: Morton & Hearle, Tables 13.1–13.2; polypropylene and polyethylene from memory. The efficiency is a setting. Knots and wear take much of it.",
+    ),
+    figure(
+        "break-wet",
+        "breaking force, wet",
+        Group::Braid,
+        |plan, units| force(plan.strength.wet, plan, units),
+        "The same times the strength the fibre keeps when wet: silk 82 %, between published figures; all others from memory.",
+    ),
+    figure(
+        "circuits",
+        "carrier circuits",
+        Group::Braid,
+        |plan, _| circuits(plan),
+        "Length drawn by the take-off ÷ what it draws in one circuit, lead-in included.",
+    ),
+    figure(
+        "braiding-time",
+        "time the machine runs",
+        Group::Braid,
+        |plan, _| time(plan),
+        "Circuits ÷ circuits a minute, a setting. Stops come on top.",
     ),
     figure(
         "yarn-length",
         "thread on all bobbins",
         Group::Yarn,
         |plan, units| long(plan.yarn.thread, units),
-        "For each carrier the engaged length × (1 + crimp) ÷ cos(angle), and the allowance for each time it comes in. Geometry.",
+        "For each bobbin the engaged length × (1 + crimp) ÷ cos(angle) at the angle that really comes, the tails it leaves, the lead-in before the tip, and the allowance for each time it comes in. Geometry.",
     ),
     figure(
         "end-length",
         "filament end in it",
         Group::Yarn,
         |plan, units| long(plan.yarn.ends, units),
-        "Thread length × ends per thread: what plying takes from the cones.",
+        "Thread length × its ends, and the allowance for plying: what plying takes from the cones.",
     ),
     figure(
         "yarn-mass",
         "mass of thread",
         Group::Yarn,
         |plan, _| yarn_mass(plan),
-        "Thread length × ends × size of an end. Yarn entered as raw loses its gum before braiding; the mass to buy is larger by that.",
+        "Thread length × ends × size of an end. To buy: with the allowance for plying; yarn entered as raw loses its gum before braiding, and more by that.",
+    ),
+    figure(
+        "bobbin-fullest",
+        "fullest bobbin",
+        Group::Yarn,
+        |plan, _| fullest(plan),
+        "The largest mass of thread on any one bobbin.",
     ),
 ];
 
@@ -207,7 +317,7 @@ fn worst_angle(plan: &Plan) -> Value {
 }
 
 fn crossings(plan: &Plan, units: Units) -> Value {
-    let per_metre = plan.belly.fit.braid.crossings_per_metre();
+    let per_metre = plan.belly.braid.crossings_per_metre();
     Value {
         si: Some(per_metre),
         text: format!("{} of rib", units.show_crossings(per_metre)),
@@ -215,7 +325,7 @@ fn crossings(plan: &Plan, units: Units) -> Value {
 }
 
 fn cover(plan: &Plan) -> Value {
-    let cover = plan.belly.fit.braid.cover();
+    let cover = plan.belly.braid.cover();
     let text = if cover >= 1.0 {
         "full, threads touch".to_owned()
     } else {
@@ -236,18 +346,115 @@ fn long(length: Length, units: Units) -> Value {
 
 fn yarn_mass(plan: &Plan) -> Value {
     let yarn = plan.yarn;
-    let text = if yarn.bought > yarn.mass {
-        format!(
-            "{} ({} to buy, raw)",
-            show::grams(yarn.mass),
-            show::grams(yarn.bought)
-        )
-    } else {
-        show::grams(yarn.mass)
-    };
     Value {
         si: Some(yarn.mass.kilograms()),
+        text: format!(
+            "{} ({} to buy)",
+            show::grams(yarn.mass),
+            show::grams(yarn.bought)
+        ),
+    }
+}
+
+fn fullest(plan: &Plan) -> Value {
+    let masses = plan.bobbins.iter().map(|bobbin| bobbin.mass);
+    let fullest = masses.fold(Mass::ZERO, Mass::max);
+    let small = plan
+        .bobbins
+        .iter()
+        .filter(|bobbin| bobbin.runs_out.is_some())
+        .count();
+    let text = match small {
+        0 => format!("{}, fits", show::grams(fullest)),
+        _ => format!("{}, does not fit", show::grams(fullest)),
+    };
+    Value {
+        si: Some(fullest.kilograms()),
         text,
+    }
+}
+
+fn rear_head(plan: &Plan) -> Value {
+    match plan.rear_head {
+        Some(rear) => Value {
+            si: Some(rear.mass.kilograms()),
+            text: format!(
+                "{}, {}",
+                show::mass(rear.mass),
+                verdict_title(&rear.verdict).to_lowercase()
+            ),
+        },
+        None => Value {
+            si: None,
+            text: "no tip there".to_owned(),
+        },
+    }
+}
+
+fn percent(share: f64, decimals: usize) -> Value {
+    Value {
+        si: Some(share),
+        text: format!("{:.decimals$} %", share * 100.0),
+    }
+}
+
+/// Water, for sinking and floating, g/cm³.
+const WATER: f64 = 1.0;
+
+fn density(density: Density, heavier: &str, lighter: &str) -> Value {
+    let grams = density.grams_per_cubic_centimetre();
+    let says = if grams > WATER { heavier } else { lighter };
+    Value {
+        si: Some(density.kilograms_per_cubic_metre()),
+        text: format!("{grams:.2} g/cm³, {says}"),
+    }
+}
+
+fn force(force: Force, plan: &Plan, units: Units) -> Value {
+    Value {
+        si: Some(force.newtons()),
+        text: format!(
+            "{} at {}",
+            units.show_force(force),
+            units.show_position(plan.strength.at)
+        ),
+    }
+}
+
+fn one_gear(plan: &Plan, _: Units) -> Value {
+    let (wheels, line) = (plan.layout.one_throughout, &plan.one_gear);
+    let target = line.making().target;
+    let ends = line
+        .stretches()
+        .iter()
+        .flat_map(|stretch| [stretch.from(), stretch.to()].map(|at| stretch.angle_at(at)));
+    let worst = ends.fold(Angle::ZERO, |worst, angle| {
+        worst.max((angle - target).abs())
+    });
+    Value {
+        si: Some(worst.radians()),
+        text: format!("{wheels}: up to {:.1}° off", worst.degrees()),
+    }
+}
+
+fn circuits(plan: &Plan) -> Value {
+    let work = plan.work;
+    let turns = work.circuits * work.handle_turns;
+    let text = if turns > 0.0 {
+        format!("{:.0}, {turns:.0} handle turns", work.circuits)
+    } else {
+        format!("{:.0}", work.circuits)
+    };
+    Value {
+        si: Some(work.circuits),
+        text,
+    }
+}
+
+fn time(plan: &Plan) -> Value {
+    Value {
+        si: Some(plan.work.minutes * 60.0),
+        text: show::minutes(plan.work.minutes),
     }
 }
 

@@ -56,3 +56,22 @@ fn within(grains: f64, class: &Class) -> String {
         "{off:.1} grains {side} its target of {target}; {inside:.1} inside the band of {low} to {high}."
     )
 }
+
+/// What the range of the yarn's label makes of the class; `None` where the label is one number or the line too short.
+pub fn range_detail(plan: &Plan) -> Option<String> {
+    let range = plan.head_range.filter(|range| range.low < range.high)?;
+    let (low, high) = (range.low.grains(), range.high.grains());
+    let (fine, heavy) = (&range.verdicts.0, &range.verdicts.1);
+    let classes = if fine == heavy {
+        format!("{} over the whole range", verdict_title(fine))
+    } else {
+        format!(
+            "from {} to {}",
+            verdict_title(fine).to_lowercase(),
+            verdict_title(heavy).to_lowercase()
+        )
+    };
+    Some(format!(
+        "Yarn anywhere within its label makes {low:.1} to {high:.1} grains: {classes}."
+    ))
+}

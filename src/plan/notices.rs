@@ -1,44 +1,21 @@
 //! What the maker should know before braiding by this plan.
 
 use super::Plan;
+use super::sections::SectionWeight;
+use crate::bobbins::Bobbin;
 use crate::design::Design;
-use crate::design::settings::TEETH;
-use crate::taper::Taper;
+use crate::design::settings::{Setting, TEETH};
+use crate::layout::Ground;
+use crate::layout::pins::DroppedPin;
+use crate::layout::stops::Crowd;
+use crate::stretch::Stretch;
+use crate::takeoff::Wheels;
 use crate::track::{Carrier, Interlacing};
 use crate::units::{Angle, Length};
 
 /// A thing to know, with the figures to say it.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Notice {
-    /// The drawing is thicker than all threads together can make it.
-    TooThick {
-        /// Threads the thickest place calls for.
-        wanted: f64,
-        /// Threads there are.
-        most: u32,
-        /// Thickest finished diameter they make.
-        possible: Length,
-    },
-    /// The drawing is thinner than the fewest threads make it.
-    TooThin {
-        /// Threads the thinnest place calls for.
-        wanted: f64,
-        /// Fewest threads set.
-        fewest: u32,
-        /// Thinnest finished diameter they make.
-        possible: Length,
-    },
-    /// No gear owned brings these stretches within the tolerance.
-    AngleOff {
-        /// How many stretches.
-        stretches: usize,
-        /// Where the worst of them begins.
-        from: Length,
-        /// The angle there.
-        angle: Angle,
-        /// Teeth and angle of a wheel not owned that would be within the tolerance there, if there is one.
-        mended: Option<(u32, Angle)>,
-    },
     /// With this many threads some never pass over, or never under.
     Unsound {
         /// Thread count.
@@ -46,17 +23,108 @@ pub enum Notice {
         /// Carriers of the threads that lie loose.
         carriers: Vec<Carrier>,
     },
+    /// The drawing is thicker than all threads together can make it.
+    TooThick {
+        /// Standard threads the thickest place calls for.
+        wanted: f64,
+        /// Standard threads there are.
+        most: f64,
+        /// Thickest finished diameter they make.
+        possible: Length,
+    },
+    /// The drawing is thinner than the fewest threads make it.
+    TooThin {
+        /// Standard threads the thinnest place calls for.
+        wanted: f64,
+        /// Fewest threads set.
+        fewest: f64,
+        /// Thinnest finished diameter they make.
+        possible: Length,
+    },
+    /// The angle is outside the tolerance.
+    AngleOff {
+        /// How many parts of the line.
+        parts: usize,
+        /// How much of the line they are together.
+        length: Length,
+        /// Where the angle is worst.
+        at: Length,
+        /// The angle there.
+        angle: Angle,
+        /// Wheels, not all owned, that would come to rest within the tolerance there, and the angle they make.
+        mended: Option<(Wheels, Angle)>,
+        /// Whether what is fitted there comes to rest within the tolerance by itself: only the way to it is outside.
+        passing: bool,
+    },
+    /// Threads touch although they are round: the braid jams.
+    Jammed {
+        /// Where the jammed part begins.
+        from: Length,
+        /// Where it ends.
+        to: Length,
+        /// The cover factor of round threads where it is largest; 1 and above means touching.
+        cover_factor: f64,
+    },
+    /// The braid is more open than the maker wants.
+    TooOpen {
+        /// Where the open part begins.
+        from: Length,
+        /// Where it ends.
+        to: Length,
+        /// The least cover.
+        cover: f64,
+    },
+    /// Stops follow each other faster than the angle comes to rest.
+    Restless {
+        /// How many stops.
+        stops: usize,
+        /// The first of them.
+        at: Length,
+        /// Length in which a step dies away to a twentieth: three lags.
+        needed: Length,
+    },
+    /// Changes come closer than the maker can work.
+    Crowded(Crowd),
+    /// A section is more than a hundredth off the mass drawn.
+    SectionOff(SectionWeight),
+    /// Bobbins do not hold what their carriers give.
+    BobbinTooSmall {
+        /// How many.
+        bobbins: usize,
+        /// The one that is empty first.
+        first: Bobbin,
+        /// Where.
+        at: Length,
+    },
+    /// A pin no longer makes sense.
+    PinDropped(DroppedPin),
 }
 
 /// Half a thread: less than that is rounding, not a wish that cannot be met.
 const ROUNDING: f64 = 0.5;
 
-pub(super) fn of(design: &Design, plan: &Plan, interlacings: &[Interlacing]) -> Vec<Notice> {
-    let mut notices: Vec<Notice> = unsound(plan.threads_min(), interlacings).collect();
-    let taper = design.taper();
-    notices.extend(too_thick(&taper, plan));
-    notices.extend(too_thin(&taper, plan));
-    notices.extend(angle_off(design, plan));
+pub(super) fn of(
+    design: &Design,
+    ground: &Ground,
+    plan: &Plan,
+    (fewest, interlacings): (u32, &[Interlacing]),
+) -> Vec<Notice> {
+    let mut notices: Vec<Notice> = unsound(fewest, interlacings).collect();
+    notices.extend(too_thick(ground));
+    notices.extend(too_thin(ground));
+    notices.extend(angle_off(design, ground, plan));
+    notices.extend(jammed(design, plan));
+    notices.extend(too_open(design, plan));
+    notices.extend(bobbin_too_small(plan));
+    let dropped = plan.layout.dropped_pins.iter().cloned();
+    notices.extend(dropped.map(Notice::PinDropped));
+    notices.extend(plan.layout.crowds.iter().copied().map(Notice::Crowded));
+    notices.extend(restless(plan));
+    let off = plan
+        .sections
+        .iter()
+        .filter(|section| section.why_off.is_some());
+    notices.extend(off.copied().map(Notice::SectionOff));
     notices
 }
 
@@ -71,50 +139,114 @@ fn unsound(fewest: u32, interlacings: &[Interlacing]) -> impl Iterator<Item = No
     })
 }
 
-fn too_thick(taper: &Taper, plan: &Plan) -> Option<Notice> {
-    let thickest = taper.thickest();
-    let (wanted, most) = (plan.staircase.wanted(thickest), plan.staircase.most);
-    let possible = plan.staircase.diameter(f64::from(most));
-    (wanted > f64::from(most) + ROUNDING).then_some(Notice::TooThick {
+fn too_thick(ground: &Ground) -> Option<Notice> {
+    let (staircase, most) = (&ground.staircase, ground.staircase.most());
+    let wanted = staircase.wanted(ground.taper.thickest());
+    (wanted > most + ROUNDING).then(|| Notice::TooThick {
         wanted,
         most,
-        possible,
+        possible: staircase.diameter(most),
     })
 }
 
-fn too_thin(taper: &Taper, plan: &Plan) -> Option<Notice> {
-    let thinnest = taper.thinnest();
-    let (wanted, fewest) = (plan.staircase.wanted(thinnest), plan.staircase.fewest);
-    let possible = plan.staircase.diameter(f64::from(fewest));
-    (wanted < f64::from(fewest) - ROUNDING).then_some(Notice::TooThin {
+fn too_thin(ground: &Ground) -> Option<Notice> {
+    let (staircase, fewest) = (&ground.staircase, ground.staircase.least());
+    let wanted = staircase.wanted(ground.taper.thinnest());
+    (wanted < fewest - ROUNDING).then(|| Notice::TooThin {
         wanted,
         fewest,
-        possible,
+        possible: staircase.diameter(fewest),
     })
 }
 
-fn angle_off(design: &Design, plan: &Plan) -> Option<Notice> {
+fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
     let (target, tolerance) = (design.target_angle(), design.angle_tolerance());
-    let stretches = plan
-        .stretches
-        .iter()
-        .filter(|stretch| stretch.off(target) > tolerance)
-        .count();
-    let worst = plan.stretch_at(plan.worst_angle.from);
-    (stretches > 0).then(|| Notice::AngleOff {
-        stretches,
-        from: worst.from,
-        angle: worst.fit.braid.angle,
-        mended: wheel_to_get(design, worst.threads),
+    let parts = plan.line.outside(target, tolerance);
+    let worst = plan.worst_angle;
+    let stretch = plan.line.stretch_at(worst.at);
+    (!parts.is_empty()).then(|| Notice::AngleOff {
+        parts: parts.len(),
+        length: parts.iter().map(|&(from, to)| to - from).sum(),
+        at: worst.at,
+        angle: worst.angle,
+        mended: wheels_to_get(design, ground, stretch),
+        passing: (stretch.rest.angle - target).abs() <= tolerance,
     })
 }
 
-/// A wheel not owned that would bring this many threads within the tolerance.
-fn wheel_to_get(design: &Design, threads: u32) -> Option<(u32, Angle)> {
-    let (take_off, target) = (design.take_off(), design.target_angle());
-    let made = TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high);
-    let best = take_off.ideal(&design.braiding(), threads, target, made);
+/// Wheels with at least one not owned that would bring the threads of this stretch within the tolerance.
+fn wheels_to_get(design: &Design, ground: &Ground, stretch: &Stretch) -> Option<(Wheels, Angle)> {
+    let (take_off, target) = (&ground.take_off, design.target_angle());
+    let made = take_off.choices_with_one_more(TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high));
+    let load = ground.loads[stretch.piece.level];
+    let best = take_off.nearest(&made, &ground.making.braiding, load, target)?;
     let is_within = (best.braid.angle - target).abs() <= design.angle_tolerance();
-    let is_owned = take_off.gears.contains(&best.gear);
-    (is_within && !is_owned).then_some((best.gear, best.braid.angle))
+    let is_owned = ground.choices.contains(&best.wheels);
+    (is_within && !is_owned).then_some((best.wheels, best.braid.angle))
+}
+
+/// The first part of the line of which something holds, from its first to its last stretch in a row.
+fn part(plan: &Plan, holds: impl Fn(&Stretch) -> bool) -> Option<&[Stretch]> {
+    let stretches = plan.line.stretches();
+    let first = stretches.iter().position(&holds)?;
+    let count = stretches[first..]
+        .iter()
+        .take_while(|stretch| holds(stretch))
+        .count();
+    Some(&stretches[first..first + count])
+}
+
+/// A soft thread is as wide as its neighbours leave it room; the braid jams when there is none even for round threads.
+fn jammed(design: &Design, plan: &Plan) -> Option<Notice> {
+    let round = design.thread().round_diameter() / design.thread().width();
+    let factor = |stretch: &Stretch| stretch.rest.cover_factor * round;
+    let jammed = part(plan, |stretch| factor(stretch) >= 1.0)?;
+    let factors = jammed.iter().map(factor);
+    Some(Notice::Jammed {
+        from: jammed[0].from(),
+        to: jammed[jammed.len() - 1].to(),
+        cover_factor: factors.fold(0.0, f64::max),
+    })
+}
+
+fn too_open(design: &Design, plan: &Plan) -> Option<Notice> {
+    let least = design.share(Setting::LeastCover);
+    let open = part(plan, |stretch| stretch.rest.cover() < least)?;
+    let covers = open.iter().map(|stretch| stretch.rest.cover());
+    Some(Notice::TooOpen {
+        from: open[0].from(),
+        to: open[open.len() - 1].to(),
+        cover: covers.fold(1.0, f64::min),
+    })
+}
+
+/// Lags a step needs until a twentieth of it is left, e⁻³ = 0.050.
+const LAGS: f64 = 3.0;
+
+fn restless(plan: &Plan) -> Option<Notice> {
+    let lag = |at: Length| plan.line.stretch_at(at).convergence.lag() * LAGS;
+    // A change of wheels beside its stop was put there to steady the angle.
+    let places: Vec<Length> = plan.layout.stops.iter().map(|stop| stop.at).collect();
+    let is_close = |pair: &&[Length]| pair[1] - pair[0] < lag(pair[0]);
+    let close: Vec<&[Length]> = places.windows(2).filter(is_close).collect();
+    let first = close.first()?;
+    Some(Notice::Restless {
+        stops: close.len(),
+        at: first[0],
+        needed: lag(first[0]),
+    })
+}
+
+fn bobbin_too_small(plan: &Plan) -> Option<Notice> {
+    let small = || {
+        plan.bobbins
+            .iter()
+            .filter_map(|bobbin| Some((*bobbin, bobbin.runs_out?)))
+    };
+    let (first, at) = small().min_by(|a, b| a.1.metres().total_cmp(&b.1.metres()))?;
+    Some(Notice::BobbinTooSmall {
+        bobbins: small().count(),
+        first,
+        at,
+    })
 }

@@ -1,28 +1,74 @@
 //! What to do at the machine, in order of length.
 
 use crate::ladder::Ladder;
-use crate::stretch::Stretch;
+use crate::layout::stops::Step;
+use crate::layout::{Ground, Layout};
+use crate::stretch::BraidedLine;
+use crate::takeoff::Wheels;
+use crate::threads::Level;
 use crate::track::Carrier;
 use crate::units::{Angle, Length};
+
+/// Carriers with the ends of their threads.
+pub type Set = Vec<(Carrier, u32)>;
 
 /// What to do.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Action {
     /// Thread these carriers and begin.
-    Start(Vec<Carrier>),
+    Start(Set),
     /// Engage this carrier.
-    Add(Carrier),
+    Add {
+        /// The carrier.
+        carrier: Carrier,
+        /// Ends of its thread.
+        ends: u32,
+    },
     /// Take this carrier out.
-    Drop(Carrier),
-    /// Change from one gear to another.
-    Gear {
-        /// Teeth of the gear that comes off.
+    Drop {
+        /// The carrier.
+        carrier: Carrier,
+        /// Ends of its thread.
+        ends: u32,
+    },
+    /// Give this carrier another bobbin.
+    Swap {
+        /// The carrier.
+        carrier: Carrier,
+        /// Ends of the thread that comes off.
         from: u32,
-        /// Teeth of the gear that goes on.
+        /// Ends of the thread that goes on.
         to: u32,
     },
+    /// Change from one choice of wheels to another.
+    Gear {
+        /// The wheels that come off.
+        from: Wheels,
+        /// The wheels that go on.
+        to: Wheels,
+    },
     /// Stop; these carriers are engaged.
-    End(Vec<Carrier>),
+    End(Set),
+}
+
+impl Action {
+    /// Whether it changes threads on the way.
+    pub fn is_of_threads(&self) -> bool {
+        matches!(
+            self,
+            Self::Add { .. } | Self::Drop { .. } | Self::Swap { .. }
+        )
+    }
+
+    /// The one carrier it is about.
+    pub fn carrier(&self) -> Option<Carrier> {
+        match *self {
+            Self::Add { carrier, .. } | Self::Drop { carrier, .. } | Self::Swap { carrier, .. } => {
+                Some(carrier)
+            }
+            Self::Start(_) | Self::Gear { .. } | Self::End(_) => None,
+        }
+    }
 }
 
 /// One line of the schedule.
@@ -34,67 +80,233 @@ pub struct Event {
     pub at: Length,
     /// Length since the line before.
     pub since: Length,
-    /// Threads engaged from here on.
-    pub threads: u32,
-    /// Teeth of the gear fitted from here on.
-    pub gear: u32,
-    /// Braid angle from here on.
+    /// Carrier circuits since the line before.
+    pub circuits: f64,
+    /// The level from here on.
+    pub level: Level,
+    /// Ends of the standard thread, or of the thread this is about.
+    pub ends: u32,
+    /// The wheels fitted from here on.
+    pub wheels: Wheels,
+    /// The braid angle that comes from here on, at rest.
     pub angle: Angle,
-    /// Crossings per metre along one rib from here on.
+    /// Crossings per metre along one rib, at rest.
     pub crossings: f64,
+    /// The pin that holds its place or its wheels, by its place in the design's list.
+    pub pin: Option<usize>,
+    /// The pin that holds its carrier.
+    pub carrier_pin: Option<usize>,
 }
 
-/// The schedule of a line's stretches. Where a thread and a gear change meet, the thread comes first.
-pub(super) fn events(stretches: &[Stretch], ladder: &Ladder) -> Vec<Event> {
-    let mut events = Vec::with_capacity(2 * stretches.len() + 2);
-    let (first, last) = (&stretches[0], &stretches[stretches.len() - 1]);
-    let set = |stretch: &Stretch| ladder.engaged(stretch.threads).to_vec();
-    record(
-        &mut events,
-        Action::Start(set(first)),
-        first.from,
-        first,
-        first.fit.gear,
-    );
-    for pair in stretches.windows(2) {
-        step(&mut events, &pair[0], &pair[1], ladder);
+impl Event {
+    /// The lower of the two levels of a change of threads, and whether the line gets thicker there.
+    pub fn change(&self) -> Option<(Level, bool)> {
+        let Level { threads, heavy } = self.level;
+        let below = |threads, heavy| Level { threads, heavy };
+        Some(match self.action {
+            Action::Add { .. } => (below(threads - 1, heavy), true),
+            Action::Drop { .. } => (self.level, false),
+            Action::Swap { from, to, .. } if from < to => (below(threads, heavy - 1), true),
+            Action::Swap { .. } => (self.level, false),
+            Action::Start(_) | Action::Gear { .. } | Action::End(_) => return None,
+        })
     }
-    record(
-        &mut events,
-        Action::End(set(last)),
-        last.to,
-        last,
-        last.fit.gear,
-    );
-    events
+
+    /// Whether a pin of the maker's holds it.
+    pub fn is_pinned(&self) -> bool {
+        self.pin.is_some() || self.carrier_pin.is_some()
+    }
+
+    /// Threads engaged from here on.
+    pub fn threads(&self) -> u32 {
+        self.level.threads
+    }
 }
 
-/// The thread change between two stretches, and the gear change where the new stretch wants another.
-fn step(events: &mut Vec<Event>, before: &Stretch, after: &Stretch, ladder: &Ladder) {
-    let fewer = before.threads.min(after.threads);
-    if let Some(carrier) = ladder.step_above(fewer) {
-        let action = if after.threads > before.threads {
-            Action::Add(carrier)
-        } else {
-            Action::Drop(carrier)
+/// What the schedule is written from.
+pub(super) struct Schedule<'a> {
+    pub(super) ground: &'a Ground,
+    pub(super) layout: &'a Layout,
+    pub(super) line: &'a BraidedLine,
+    pub(super) ladder: &'a Ladder,
+    /// The order in which carriers get heavier threads when all are engaged.
+    pub(super) heavier: &'a [Carrier],
+    /// Pins of carriers that hold: threads before the step, and the pin's place in the list.
+    pub(super) carrier_pins: &'a [(u32, usize)],
+}
+
+/// What an event is about, before the line is asked what follows.
+struct Deed {
+    action: Action,
+    at: Length,
+    level: usize,
+    wheels: Wheels,
+    ends: u32,
+    pin: Option<usize>,
+    carrier_pin: Option<usize>,
+}
+
+impl Schedule<'_> {
+    /// The carriers engaged at a level, with their ends.
+    pub(super) fn set(&self, level: Level) -> Set {
+        let supply = self.ground.supply;
+        let heavier = &self.heavier[..(level.heavy as usize).min(self.heavier.len())];
+        let ends = |carrier: &Carrier| {
+            if heavier.contains(carrier) {
+                supply.heavy
+            } else {
+                supply.light
+            }
         };
-        record(events, action, after.from, after, before.fit.gear);
+        let engaged = self.ladder.engaged(level.threads).iter();
+        engaged.map(|carrier| (*carrier, ends(carrier))).collect()
     }
-    let (from, to) = (before.fit.gear, after.fit.gear);
-    if from != to {
-        record(events, Action::Gear { from, to }, after.from, after, to);
-    }
-}
 
-fn record(events: &mut Vec<Event>, action: Action, at: Length, stretch: &Stretch, gear: u32) {
-    let since = events.last().map_or(Length::ZERO, |event| at - event.at);
-    events.push(Event {
-        action,
-        at,
-        since,
-        threads: stretch.threads,
-        gear,
-        angle: stretch.fit.braid.angle,
-        crossings: stretch.fit.braid.crossings_per_metre(),
-    });
+    /// The schedule. Where a thread and a change of wheels meet, the thread comes first.
+    pub(super) fn events(&self) -> Vec<Event> {
+        let mut events: Vec<Event> = Vec::new();
+        for deed in self.deeds() {
+            let before = events.last().map_or(Length::ZERO, |event| event.at);
+            let circuits = if before < deed.at {
+                self.line.circuits(before, deed.at)
+            } else {
+                0.0
+            };
+            events.push(self.event(deed, before, circuits));
+        }
+        // What is done in one place has one outcome: that of the last deed there.
+        for stop in events.chunk_by_mut(|a, b| a.at == b.at) {
+            if let Some(&Event {
+                angle, crossings, ..
+            }) = stop.last()
+            {
+                for event in stop {
+                    (event.angle, event.crossings) = (angle, crossings);
+                }
+            }
+        }
+        events
+    }
+
+    fn event(&self, deed: Deed, before: Length, circuits: f64) -> Event {
+        let lay = self.ground.take_off.lay(deed.wheels);
+        let load = self.ground.loads[deed.level];
+        let rest = self.ground.making.braiding.at_lay(load, lay);
+        Event {
+            since: deed.at - before,
+            circuits,
+            level: self.ground.levels[deed.level],
+            ends: deed.ends,
+            wheels: deed.wheels,
+            angle: rest.angle,
+            crossings: rest.crossings_per_metre(),
+            action: deed.action,
+            at: deed.at,
+            pin: deed.pin,
+            carrier_pin: deed.carrier_pin,
+        }
+    }
+
+    fn deeds(&self) -> Vec<Deed> {
+        let (layout, light) = (self.layout, self.ground.supply.light);
+        let level_of = |level: usize| self.ground.levels[level];
+        let whole = |action, at, level, wheels| Deed {
+            action,
+            at,
+            level,
+            wheels,
+            ends: light,
+            pin: None,
+            carrier_pin: None,
+        };
+        let start = Action::Start(self.set(level_of(layout.first)));
+        let mut start = whole(start, Length::ZERO, layout.first, layout.wheels[0]);
+        start.pin = layout.pinned_treads[0];
+        let mut deeds = vec![start];
+        for index in 0..layout.stops.len() {
+            self.stop(index, &mut deeds);
+        }
+        let last = layout
+            .stops
+            .last()
+            .map_or(layout.first, |stop| stop.after());
+        let end = Action::End(self.set(level_of(last)));
+        let wheels = layout.wheels[layout.wheels.len() - 1];
+        deeds.push(whole(end, self.line.length(), last, wheels));
+        deeds
+    }
+
+    /// The changes of one stop, and the change of wheels before, with or behind them.
+    fn stop(&self, index: usize, deeds: &mut Vec<Deed>) {
+        let layout = self.layout;
+        let stop = &layout.stops[index];
+        let (from, to) = (layout.wheels[index], layout.wheels[index + 1]);
+        let wheels_at = layout.wheels_at[index];
+        let before = stop.steps[0].change.before();
+        let gear = |level| Deed {
+            action: Action::Gear { from, to },
+            at: wheels_at,
+            level,
+            wheels: to,
+            ends: self.ground.supply.light,
+            pin: layout.pinned_treads[index + 1],
+            carrier_pin: None,
+        };
+        let is_early = wheels_at < stop.at;
+        if from != to && is_early {
+            deeds.push(gear(before));
+        }
+        let fitted = if is_early { to } else { from };
+        for step in &stop.steps {
+            deeds.extend(self.change(step, stop.at, fitted));
+        }
+        if from != to && !is_early {
+            deeds.push(gear(stop.after()));
+        }
+    }
+
+    fn change(&self, step: &Step, at: Length, wheels: Wheels) -> Option<Deed> {
+        let supply = self.ground.supply;
+        let (lower, upper) = (
+            self.ground.levels[step.change.lower],
+            self.ground.levels[step.change.lower + 1],
+        );
+        let (action, ends) = if lower.heavy < upper.heavy {
+            let carrier = *self.heavier.get(lower.heavy as usize)?;
+            let (from, to) = if step.change.rising {
+                (supply.light, supply.heavy)
+            } else {
+                (supply.heavy, supply.light)
+            };
+            (Action::Swap { carrier, from, to }, to)
+        } else {
+            let carrier = self.ladder.step_above(lower.threads)?;
+            let ends = supply.light;
+            let action = if step.change.rising {
+                Action::Add { carrier, ends }
+            } else {
+                Action::Drop { carrier, ends }
+            };
+            (action, ends)
+        };
+        Some(Deed {
+            action,
+            at,
+            level: step.change.after(),
+            wheels,
+            ends,
+            pin: step.pinned,
+            carrier_pin: self.carrier_pin(lower, upper),
+        })
+    }
+
+    fn carrier_pin(&self, lower: Level, upper: Level) -> Option<usize> {
+        let of_step = |&&(threads, _): &&(u32, usize)| {
+            threads == lower.threads && upper.threads > lower.threads
+        };
+        self.carrier_pins
+            .iter()
+            .find(of_step)
+            .map(|&(_, index)| index)
+    }
 }

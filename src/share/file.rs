@@ -6,11 +6,12 @@ use serde::{Deserialize, Serialize};
 
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
+use crate::share::first;
 
 /// The word by which a design file is known.
 pub const FORMAT: &str = "taperwright design";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 /// Largest file read, in bytes: forty times the largest ever written.
 pub const LARGEST: usize = 1_000_000;
 
@@ -67,8 +68,8 @@ struct Envelope {
 }
 
 #[derive(Deserialize)]
-struct Contents {
-    design: Draft,
+struct Contents<D> {
+    design: D,
 }
 
 /// The file of a design.
@@ -113,7 +114,15 @@ pub fn read(text: &str) -> Result<Design, FileError> {
     if envelope.version > VERSION {
         return Err(FileError::Newer(envelope.version));
     }
-    let contents: Contents =
+    let draft = match envelope.version {
+        1 => contents::<first::Draft>(text)?.into(),
+        _ => contents::<Draft>(text)?,
+    };
+    Design::parse(draft).map_err(FileError::Refused)
+}
+
+fn contents<D: serde::de::DeserializeOwned>(text: &str) -> Result<D, FileError> {
+    let contents: Contents<D> =
         serde_json::from_str(text).map_err(|error| FileError::Damaged(error.to_string()))?;
-    Design::parse(contents.design).map_err(FileError::Refused)
+    Ok(contents.design)
 }

@@ -10,8 +10,11 @@ use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use serde::{Deserialize, Serialize};
 
+use super::first;
 use crate::choice::Choice;
-use crate::design::refusal::{MOST_GEARS, MOST_POINTS, Refusal};
+use crate::design::machine::Mounted;
+use crate::design::pin::DraftPin;
+use crate::design::refusal::{MOST_GEARS, MOST_PINS, MOST_POINTS, Refusal};
 use crate::design::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 use crate::design::{Design, Draft, DraftPoint, NAME_ROOM, NOTES_ROOM};
 
@@ -20,7 +23,7 @@ pub const PREFIX: &str = "line=";
 /// The letter every link ends with.
 const END: char = 'z';
 /// The format written.
-const VERSION: u8 = 1;
+const VERSION: u8 = 2;
 /// Bytes before the payload: version, length, checksum.
 const HEADER: usize = 7;
 /// Longest fragment, in characters: what messengers pass on whole.
@@ -78,11 +81,24 @@ struct Wire {
     notes: String,
     fibre: u8,
     condition: u8,
+    build: u8,
     pattern: u8,
+    train: u8,
+    /// Bit sets of places, clockwise and counter-clockwise; 0 for every place.
+    mounted: (u64, u64),
     gears: Vec<u32>,
     settings: Vec<u32>,
+    pins: Vec<WirePin>,
     /// Distance behind the point before, and diameter.
     points: Vec<(u32, u32)>,
+}
+
+/// A pin: its numbers are counts, positions in steps.
+#[derive(Serialize, Deserialize)]
+enum WirePin {
+    Place(u32, u32, bool, u32),
+    Carrier(u32, u8, u32),
+    Wheels(u32, u32, u32, u32, u32),
 }
 
 /// The fragment of a design, without the `#`.
@@ -111,11 +127,11 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
 /// Inside the option, [`LinkError`] says what happened to the link.
 pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
     let code = fragment.trim_start_matches('#').strip_prefix(PREFIX)?;
-    Some(payload(code).and_then(|payload| design(&payload)))
+    Some(payload(code).and_then(|(version, payload)| design(version, &payload)))
 }
 
-/// The payload, when length and checksum hold.
-fn payload(code: &str) -> Result<Vec<u8>, LinkError> {
+/// The version and the payload, when length and checksum hold.
+fn payload(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
     if code.len() + PREFIX.len() > LONGEST {
         return Err(LinkError::Overlong);
     }
@@ -123,10 +139,11 @@ fn payload(code: &str) -> Result<Vec<u8>, LinkError> {
     let mut bytes = bytes_of(whole.unwrap_or(code))?;
     match bytes.first() {
         Some(&version) if version > VERSION => return Err(LinkError::Newer(version)),
-        Some(&VERSION) if bytes.len() >= HEADER => {}
-        Some(&VERSION) | None => return Err(LinkError::CutOff),
-        Some(_) => return Err(LinkError::Altered),
+        Some(&version) if version >= 1 && bytes.len() >= HEADER => {}
+        Some(1..) | None => return Err(LinkError::CutOff),
+        Some(0) => return Err(LinkError::Altered),
     }
+    let version = bytes[0];
     let payload = bytes.split_off(HEADER);
     let length = usize::from(u16::from_le_bytes([bytes[1], bytes[2]]));
     let sum = u32::from_le_bytes([bytes[3], bytes[4], bytes[5], bytes[6]]);
@@ -135,7 +152,7 @@ fn payload(code: &str) -> Result<Vec<u8>, LinkError> {
     }
     let sound = payload.len() == length && crc32fast::hash(&payload) == sum;
     if sound {
-        Ok(payload)
+        Ok((version, payload))
     } else {
         Err(LinkError::Altered)
     }
@@ -150,14 +167,18 @@ fn bytes_of(code: &str) -> Result<Vec<u8>, LinkError> {
         .map_err(|_| LinkError::Altered)
 }
 
-fn design(payload: &[u8]) -> Result<Design, LinkError> {
-    let (wire, rest) =
-        postcard::take_from_bytes::<Wire>(payload).map_err(|_| LinkError::Altered)?;
-    let draft = wire
-        .draft()
-        .filter(|_| rest.is_empty())
-        .ok_or(LinkError::Altered)?;
-    Design::parse(draft).map_err(LinkError::Refused)
+fn design(version: u8, payload: &[u8]) -> Result<Design, LinkError> {
+    let draft = match version {
+        1 => whole::<first::Wire>(payload).and_then(first::Wire::draft),
+        _ => whole::<Wire>(payload).and_then(Wire::draft),
+    };
+    Design::parse(draft.ok_or(LinkError::Altered)?).map_err(LinkError::Refused)
+}
+
+/// What a payload holds, when nothing is left over.
+fn whole<'a, W: Deserialize<'a>>(payload: &'a [u8]) -> Option<W> {
+    let (wire, rest) = postcard::take_from_bytes::<W>(payload).ok()?;
+    rest.is_empty().then_some(wire)
 }
 
 impl Wire {
@@ -174,7 +195,14 @@ impl Wire {
             notes: draft.notes.clone(),
             fibre: place_of(draft.fibre),
             condition: place_of(draft.condition),
+            build: place_of(draft.build),
             pattern: place_of(draft.pattern),
+            train: place_of(draft.train),
+            mounted: (
+                bits(&draft.mounted.clockwise),
+                bits(&draft.mounted.counter_clockwise),
+            ),
+            pins: draft.pins.iter().map(WirePin::of).collect(),
             gears: draft
                 .gears
                 .iter()
@@ -194,12 +222,24 @@ impl Wire {
             && self.notes.len() <= 4 * NOTES_ROOM
             && self.gears.len() <= MOST_GEARS
             && self.points.len() <= MOST_POINTS
+            && self.pins.len() <= MOST_PINS
             && self.settings.len() == Setting::ALL.len();
         fits.then_some(())?;
         Some(Draft {
             fibre: choice_at(self.fibre)?,
             condition: choice_at(self.condition)?,
+            build: choice_at(self.build)?,
             pattern: choice_at(self.pattern)?,
+            train: choice_at(self.train)?,
+            mounted: Mounted {
+                clockwise: places(self.mounted.0),
+                counter_clockwise: places(self.mounted.1),
+            },
+            pins: self
+                .pins
+                .iter()
+                .map(WirePin::draft)
+                .collect::<Option<_>>()?,
             gears: self.gears.iter().map(|&teeth| TEETH.value(teeth)).collect(),
             settings: settings_of(&self.settings),
             points: points_of(&self.points)?,
@@ -207,6 +247,67 @@ impl Wire {
             notes: self.notes,
         })
     }
+}
+
+impl WirePin {
+    fn of(pin: &DraftPin) -> Self {
+        let at = |at_m| POSITION.quanta(at_m);
+        match *pin {
+            DraftPin::Place {
+                threads,
+                heavy,
+                rising,
+                at_m,
+            } => Self::Place(threads, heavy, rising, at(at_m)),
+            DraftPin::Carrier {
+                threads,
+                direction,
+                number,
+            } => Self::Carrier(threads, place_of(direction), number),
+            DraftPin::Wheels {
+                threads,
+                heavy,
+                at_m,
+                driver,
+                driven,
+            } => Self::Wheels(threads, heavy, at(at_m), driver, driven),
+        }
+    }
+
+    fn draft(&self) -> Option<DraftPin> {
+        Some(match *self {
+            Self::Place(threads, heavy, rising, at) => DraftPin::Place {
+                threads,
+                heavy,
+                rising,
+                at_m: POSITION.value(at),
+            },
+            Self::Carrier(threads, direction, number) => DraftPin::Carrier {
+                threads,
+                direction: choice_at(direction)?,
+                number,
+            },
+            Self::Wheels(threads, heavy, at, driver, driven) => DraftPin::Wheels {
+                threads,
+                heavy,
+                at_m: POSITION.value(at),
+                driver,
+                driven,
+            },
+        })
+    }
+}
+
+/// Places as a bit set; a design's are below 64.
+fn bits(places: &[u32]) -> u64 {
+    let bit = |&place: &u32| 1_u64.checked_shl(place).unwrap_or(0);
+    places.iter().map(bit).fold(0, |set, bit| set | bit)
+}
+
+fn places(bits: u64) -> Vec<u32> {
+    (0..u64::BITS)
+        .filter(|place| bits >> place & 1 == 1)
+        .collect()
 }
 
 fn settings_of(quanta: &[u32]) -> Settings {
@@ -217,7 +318,7 @@ fn settings_of(quanta: &[u32]) -> Settings {
     settings
 }
 
-fn points_of(steps: &[(u32, u32)]) -> Option<Vec<DraftPoint>> {
+pub(super) fn points_of(steps: &[(u32, u32)]) -> Option<Vec<DraftPoint>> {
     let mut at = 0_u32;
     let point = |&(step, diameter): &(u32, u32)| {
         at = at.checked_add(step)?;
@@ -238,6 +339,6 @@ fn place_of<C: Choice>(choice: C) -> u8 {
         .unwrap_or(0) as u8
 }
 
-fn choice_at<C: Choice>(place: u8) -> Option<C> {
+pub(super) fn choice_at<C: Choice>(place: u8) -> Option<C> {
     C::ALL.get(usize::from(place)).copied()
 }

@@ -133,6 +133,11 @@ quantity!(
     kilograms_per_cubic_metre
 );
 quantity!(
+    /// A force, in newtons.
+    Force,
+    newtons
+);
+quantity!(
     /// An angle, in radians.
     Angle,
     radians
@@ -263,6 +268,21 @@ impl Density {
     }
 }
 
+/// Newtons in one pound-force: the pound of 0.453 592 37 kg times the standard gravity of 9.806 65 m/s², both exact.
+pub const NEWTONS_PER_POUND_FORCE: f64 = 0.453_592_37 * 9.806_65;
+
+impl Force {
+    /// From newtons.
+    pub const fn from_newtons(newtons: f64) -> Self {
+        Self(newtons)
+    }
+
+    /// In pounds of force.
+    pub const fn pounds(self) -> f64 {
+        self.0 / NEWTONS_PER_POUND_FORCE
+    }
+}
+
 impl Angle {
     /// From degrees.
     pub const fn from_degrees(degrees: f64) -> Self {
@@ -301,5 +321,13 @@ impl Div<Density> for LinearDensity {
     type Output = Area;
     fn div(self, density: Density) -> Area {
         Area(self.0 / density.0)
+    }
+}
+
+/// A mass per length spread over a cross-section is a mass per volume.
+impl Div<Area> for LinearDensity {
+    type Output = Density;
+    fn div(self, section: Area) -> Density {
+        Density(self.0 / section.0)
     }
 }

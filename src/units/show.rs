@@ -1,6 +1,6 @@
 //! Writing quantities as a maker reads them.
 
-use super::{Angle, Length, METRES_PER_INCH, Mass};
+use super::{Angle, Force, Length, METRES_PER_INCH, Mass};
 use crate::choice::Choice;
 use crate::units::text::Unit;
 
@@ -74,6 +74,14 @@ impl Units {
         match self {
             Self::Metric => number(length.metres(), decimals, Unit::Metre),
             Self::Imperial => number(length.feet(), 0, Unit::Foot),
+        }
+    }
+
+    /// A force: `187 N`, `42 lbf`.
+    pub fn show_force(self, force: Force) -> String {
+        match self {
+            Self::Metric => format!("{:.0}{THIN}N", force.newtons()),
+            Self::Imperial => format!("{:.0}{THIN}lbf", force.pounds()),
         }
     }
 
@@ -152,6 +160,17 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
 /// An angle: `44.5°`.
 pub fn angle(angle: Angle) -> String {
     number(angle.degrees(), 1, Unit::Degree)
+}
+
+/// A time: `12 min`, `5 h 07 min`.
+pub fn minutes(minutes: f64) -> String {
+    let whole = minutes.round();
+    let hours = (whole / 60.0).trunc();
+    if hours > 0.0 {
+        format!("{hours} h {:02} min", whole - hours * 60.0)
+    } else {
+        format!("{whole} min")
+    }
 }
 
 /// A mass in grains: `140.2 gr`.

@@ -1,45 +1,105 @@
-//! What to wind on each bobbin.
+//! What to ply, and what to wind on each bobbin.
 
 use leptos::prelude::*;
 
 use super::bench::bench;
 use super::words;
-use crate::units::show;
+use crate::bobbins::Plying;
+use crate::units::show::{self, Units};
 
-/// The bobbins, in the order in which their carriers come in.
+/// The plying list, and the bobbins in the order in which they enter.
 #[component]
 pub(crate) fn Bobbins() -> impl IntoView {
     let bench = bench();
-    let carriers = Memo::new(move |_| {
+    let keys = Memo::new(move |_| {
         bench.plan.with(|plan| {
-            plan.bobbins
-                .iter()
-                .map(|bobbin| bobbin.carrier)
-                .enumerate()
+            let bobbins = plan.bobbins.iter().enumerate();
+            bobbins
+                .map(|(index, bobbin)| (index, bobbin.carrier, bobbin.ends))
                 .collect::<Vec<_>>()
         })
     });
-    let bobbin = move |index: usize| bench.plan.with(|plan| plan.bobbins.get(index).copied());
-    let ends = move || bench.settled.with(|design| design.thread().ends);
     view! {
         <section class="bobbins" id="bobbins" aria-label="Bobbins">
+            <h2>"To ply"</h2>
+            <Plies />
             <h2>"Bobbins to wind"</h2>
-            <p class="hint">
-                {move || format!("{} ends plied to each thread; allowance for leading in included.", ends())}
-            </p>
+            <p class="hint">"In the order in which they enter; lead-in, tails and your allowance included."</p>
             <ol>
-                <For each=move || carriers.get() key=|key| *key let:key>
-                    <li
-                        data-bobbin=key.1.to_string()
-                        data-length=move || bobbin(key.0).map(|bobbin| bobbin.length.metres().to_string())
-                        data-mass=move || bobbin(key.0).map(|bobbin| bobbin.mass.kilograms().to_string())
-                    >
-                        <span class="deed">{words::carrier(key.1)}</span>
-                        <span class="number">{move || bobbin(key.0).map(|bobbin| bench.units.get().show_yarn(bobbin.length, 1))}</span>
-                        <span class="number">{move || bobbin(key.0).map(|bobbin| show::grams(bobbin.mass))}</span>
-                    </li>
+                <For each=move || keys.get() key=|key| *key let:key>
+                    <Wound index=key.0 />
                 </For>
             </ol>
         </section>
+    }
+}
+
+#[component]
+fn Plies() -> impl IntoView {
+    let bench = bench();
+    let plying = Memo::new(move |_| bench.plan.with(|plan| plan.plying.clone()));
+    let row = |kind: &Plying, units: Units| {
+        let words = ply_words(kind, units);
+        view! {
+            <li data-plying=kind.ends data-length=kind.thread.metres() data-yarn=kind.yarn.metres() data-mass=kind.mass.kilograms()>
+                {words}
+            </li>
+        }
+    };
+    view! {
+        <ul class="plies">
+            {move || {
+                let units = bench.units.get();
+                plying.with(|kinds| kinds.iter().map(|kind| row(kind, units)).collect_view())
+            }}
+        </ul>
+    }
+}
+
+/// `8 bobbins of 14 ends: 491 m of thread, from 7,224 m of end, 16.85 g`.
+pub(crate) fn ply_words(kind: &Plying, units: Units) -> String {
+    format!(
+        "{} bobbins of {} ends: {} of thread together, {} of filament end from the cones, {}",
+        kind.bobbins,
+        kind.ends,
+        units.show_yarn(kind.thread, 0),
+        units.show_yarn(kind.yarn, 0),
+        show::grams(kind.mass)
+    )
+}
+
+#[component]
+fn Wound(index: usize) -> impl IntoView {
+    let bench = bench();
+    let bobbin = Memo::new(move |_| bench.plan.with(|plan| plan.bobbins.get(index).copied()));
+    let units = move || bench.units.get();
+    let enters = move || {
+        bobbin.get().map(|bobbin| {
+            let at = units().show_position(bobbin.enters);
+            match bobbin.engagements {
+                1 => format!("enters at {at}"),
+                times => format!("enters at {at}, {times} times"),
+            }
+        })
+    };
+    let runs_out = move || {
+        let at = bobbin.get()?.runs_out?;
+        Some(format!("too small: empty at {}", units().show_position(at)))
+    };
+    view! {
+        <li
+            data-bobbin=move || bobbin.get().map(|bobbin| bobbin.carrier.to_string())
+            data-ends=move || bobbin.get().map(|bobbin| bobbin.ends.to_string())
+            data-length=move || bobbin.get().map(|bobbin| bobbin.length.metres().to_string())
+            data-mass=move || bobbin.get().map(|bobbin| bobbin.mass.kilograms().to_string())
+            data-runs-out=move || bobbin.get().and_then(|bobbin| bobbin.runs_out).map(|at| at.metres().to_string())
+        >
+            <span class="deed">{move || bobbin.get().map(|bobbin| words::carrier(bobbin.carrier))}</span>
+            <span class="number">{move || bobbin.get().map(|bobbin| format!("{} ends", bobbin.ends))}</span>
+            <span class="number">{move || bobbin.get().map(|bobbin| units().show_yarn(bobbin.length, 1))}</span>
+            <span class="number">{move || bobbin.get().map(|bobbin| show::grams(bobbin.mass))}</span>
+            <span class="enters">{enters}</span>
+            {move || runs_out().map(|said| view! { <span class="said">{said}</span> })}
+        </li>
     }
 }

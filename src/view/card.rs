@@ -4,13 +4,15 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::bobbins::ply_words;
 use super::chart::PrintedChart;
 use super::words;
 use crate::bobbins::Bobbin;
 use crate::choice::Choice;
 use crate::design::Design;
-use crate::figures::{FIGURES, verdict_detail, verdict_title};
+use crate::figures::{FIGURES, range_detail, verdict_detail, verdict_title};
 use crate::plan::{Action, Event, Notice, Plan};
+use crate::takeoff::Train;
 use crate::units::show::{self, Units};
 
 /// With more stops than this the card is set closer, so that it keeps to one page up to some 40 of them.
@@ -63,10 +65,15 @@ pub(crate) fn Card() -> impl IntoView {
 fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
     let notes = design.draft().notes.clone();
     let allowance = format!(
-        "{} ends plied to each thread; {} for leading in and waste counted in each time a thread comes in.",
-        design.thread().ends,
+        "To ply: {}. {} for leading in and waste counted in each time a thread comes in; tails and lead-in too.",
+        plan.plying
+            .iter()
+            .map(|kind| ply_words(kind, units))
+            .collect::<Vec<_>>()
+            .join("; "),
         units.show_yarn(design.thread_allowance(), 1)
     );
+    let lead_in = words::lead_in(design.lead_in(), units);
     let stops: Vec<&[Event]> = plan.stops().collect();
     let is_dense = stops.len() > MOST_ROOMY_STOPS;
     let in_one = if stops.len() < FEWEST_STOPS_FOR_TWO {
@@ -85,7 +92,8 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 <p class="class">{verdict_title(&plan.verdict)}</p>
                 <p class="detail">{verdict_detail(plan, units)}</p>
                 <p class="made-of">{made_of(design)}</p>
-                {plan.notices.iter().map(|notice| warning(notice, units)).collect_view()}
+                <p class="detail">{range_detail(plan)}</p>
+                {plan.notices.iter().filter(|notice| words::is_grave(notice)).map(|notice| warning(notice, units)).collect_view()}
             </header>
             <PrintedChart />
             <section class="card-figures">{figures(plan, units)}</section>
@@ -93,7 +101,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 <h2>"At the machine"</h2>
                 <p>{start_words(plan)}</p>
                 <div class="tables">{tables}</div>
-                <p class="rules">{words::MEASURING}" "{words::NUMBERING}</p>
+                <p class="rules">{lead_in}" "{words::MEASURING}" "{words::TAILS}" "{words::NUMBERING}</p>
             </section>
             <section class="card-bobbins">
                 <h2>"Bobbins"</h2>
@@ -120,18 +128,32 @@ fn warning(notice: &Notice, units: Units) -> impl IntoView + use<> {
 fn made_of(design: &Design) -> String {
     use crate::design::settings::Setting;
     let label = |setting| show::trimmed(design.setting(setting), 2);
+    let track = design.track();
     format!(
-        "{}, {} ends of {}/{} denier a thread; {} carriers, {}; {}° aimed at, tolerance {}°; gears over a {}-tooth partner",
+        "{}, ends of {}/{} denier; {} carriers on {} horn gears of {} slots; {}° aimed at, tolerance {}°; {}",
         design.draft().fibre.name(),
-        label(Setting::EndsPerThread),
         label(Setting::LabelLow),
         label(Setting::LabelHigh),
-        label(Setting::Carriers),
-        design.draft().pattern.name(),
+        track.carriers(),
+        track.horn_gears(),
+        track.slots(),
         label(Setting::TargetAngle),
         label(Setting::AngleTolerance),
-        label(Setting::PartnerTeeth),
+        train(
+            design,
+            &label(Setting::PartnerTeeth),
+            &label(Setting::PairSum)
+        ),
     )
+}
+
+fn train(design: &Design, partner: &str, sum: &str) -> String {
+    let name = design.draft().train.name();
+    match design.draft().train {
+        Train::Driver | Train::Driven => format!("{name}, of {partner} teeth"),
+        Train::FixedCentres => format!("{name}, {sum} teeth together"),
+        Train::FreePair => name.to_owned(),
+    }
 }
 
 fn figures(plan: &Plan, units: Units) -> impl IntoView + use<> {
@@ -145,7 +167,7 @@ fn start_words(plan: &Plan) -> String {
     match plan.events.first().map(|event| &event.action) {
         Some(Action::Start(set)) => format!(
             "Threaded at the start: {}. cw is clockwise, ccw counter\u{2011}clockwise. The last column counts crossings along one rib.",
-            words::carriers(set)
+            words::set(set)
         ),
         _ => String::new(),
     }
@@ -181,14 +203,17 @@ fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
     let (first, last) = (events.first()?, events.last()?);
     let deeds: Vec<String> = events.iter().filter_map(card_deed).collect();
     let is_geared = |event: &Event| matches!(event.action, Action::Start(_) | Action::Gear { .. });
-    let gear = events.iter().any(is_geared).then(|| last.gear.to_string());
+    let gear = events
+        .iter()
+        .any(is_geared)
+        .then(|| last.wheels.to_string());
     Some(view! {
         <tr>
             <td><span class="box"></span></td>
             <td class="at">{units.show_position(first.at)}</td>
             <td class="deed">{deeds.join(", ")}</td>
             <td class="gear">{gear}</td>
-            <td>{last.threads}</td>
+            <td>{last.threads()}</td>
             <td>{show::angle(last.angle)}</td>
             <td>{units.show_crossings_number(last.crossings)}</td>
         </tr>
@@ -198,8 +223,11 @@ fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
 /// On paper directions are abbreviated; gears have a column of their own.
 fn card_deed(event: &Event) -> Option<String> {
     match event.action {
-        Action::Add(carrier) => Some(format!("Add {}", words::short(carrier))),
-        Action::Drop(carrier) => Some(format!("Drop {}", words::short(carrier))),
+        Action::Add { carrier, .. } => Some(format!("Add {}", words::short(carrier))),
+        Action::Drop { carrier, .. } => Some(format!("Drop {}", words::short(carrier))),
+        Action::Swap { carrier, to, .. } => {
+            Some(format!("Swap {} to {to} ends", words::short(carrier)))
+        }
         Action::Gear { .. } => None,
         Action::Start(_) => Some("Start".to_owned()),
         Action::End(_) => Some("End".to_owned()),
@@ -209,7 +237,7 @@ fn card_deed(event: &Event) -> Option<String> {
 fn bobbin(bobbin: &Bobbin, units: Units) -> impl IntoView + use<> {
     view! {
         <li>
-            <span>{words::short(bobbin.carrier)}</span>
+            <span>{format!("{}, {} ends", words::short(bobbin.carrier), bobbin.ends)}</span>
             <b>{format!("{}, {}", units.show_yarn(bobbin.length, 1), show::grams(bobbin.mass))}</b>
         </li>
     }

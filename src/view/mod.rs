@@ -13,10 +13,12 @@ mod cautions;
 mod chart;
 mod field;
 mod figures;
+mod finder;
 mod header;
 mod messages;
 mod point;
 mod schedule;
+mod sections;
 mod settings;
 mod verdict;
 mod words;
@@ -54,6 +56,8 @@ fn Page() -> impl IntoView {
                     <verdict::VerdictBlock />
                     <Contents />
                     <figures::Figures />
+                    <sections::Sections />
+                    <finder::FinderPanel />
                     <settings::SettingsPanel />
                     <messages::Notices />
                     <schedule::Schedule />
@@ -67,8 +71,9 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 5] = [
+const PARTS: [(&str, &str); 6] = [
     ("figures", "Figures"),
+    ("finder", "Find"),
     ("settings", "Settings"),
     ("schedule", "Schedule"),
     ("bobbins", "Bobbins"),

@@ -3,11 +3,9 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::scroll_to;
+use super::{scroll_to, words};
 use crate::chart::ruler::{Ruler, ruler};
-use crate::design::Design;
-use crate::figures::{verdict_detail, verdict_title};
-use crate::plan::Notice;
+use crate::figures::{range_detail, verdict_detail, verdict_title};
 use crate::units::show;
 
 /// The verdict.
@@ -50,16 +48,15 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             verdict_detail(&plan, bench.units.get())
         )
     };
-    let spread = move || {
-        let spread = bench.settled.with(Design::label_spread);
-        (spread > 0.0).then(|| {
-            format!(
-                "Yarn within its label may be {:.1} % lighter or heavier.",
-                spread * 100.0
-            )
+    let range = move || bench.plan.with(range_detail);
+    let warning = move || {
+        bench.plan.with(|plan| {
+            plan.notices
+                .iter()
+                .find(|notice| words::is_grave(notice))
+                .map(words::heading)
         })
     };
-    let warning = move || bench.plan.with(|plan| plan.notices.first().map(heading));
     view! {
         <section class="verdict" aria-label="Line class">
             <div class="title-line">
@@ -78,18 +75,8 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
             </p>
-            <p class="drawn">{spread}</p>
+            <p class="drawn" data-figure="class-range">{range}</p>
         </section>
-    }
-}
-
-/// The weightiest notice in a few words; the whole of it stands before the schedule.
-fn heading(notice: &Notice) -> &'static str {
-    match notice {
-        Notice::TooThick { .. } => "Too thick",
-        Notice::TooThin { .. } => "Too thin",
-        Notice::AngleOff { .. } => "Angle off",
-        Notice::Unsound { .. } => "Falls apart",
     }
 }
 

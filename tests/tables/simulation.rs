@@ -3,7 +3,8 @@
 //! Horn gears stand in a ring; neighbours turn opposite ways and mesh. A carrier rides the rim of a gear for half a
 //! turn, then the next gear takes it over where the two rims touch, and it goes on along the other side of the ring: the
 //! outer half of one rim is followed by the inner half of the next. Two carriers that pass each other do so on opposite
-//! sides of one gear, and the one outside lays its thread over.
+//! sides of one gear, and the one outside lays its thread over. A machine may be stepped with carriers on some of its
+//! places only.
 
 /// Which way a carrier goes round the ring.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,15 +53,14 @@ pub(crate) struct Circuit {
 }
 
 impl Circuit {
-    /// Steps a track of so many gears with so many slots each, fully loaded, through one circuit.
-    pub(crate) fn run(gears: usize, slots: usize) -> Self {
+    /// Steps a track of so many gears with so many slots each through one circuit, with carriers mounted on these
+    /// places forth and back, ascending. They are numbered as they are listed.
+    pub(crate) fn run(gears: usize, slots: usize, forth: &[usize], back: &[usize]) -> Self {
         let half = slots / 2;
-        let each_way = gears * half / 2;
-        let mut riders = load(gears, half);
-        let nobody = vec![Vec::new(); each_way];
+        let mut riders = load(gears, half, forth, back);
         let mut circuit = Self {
-            forth: nobody.clone(),
-            back: nobody,
+            forth: vec![Vec::new(); forth.len()],
+            back: vec![Vec::new(); back.len()],
         };
         for _ in 0..gears * half {
             circuit.note_passings(&riders, half);
@@ -111,37 +111,32 @@ impl Circuit {
     }
 }
 
-/// Every other slot of either way is loaded; carriers stand in track order, one going back just ahead of each going
-/// forth, so that the first passing of each is with its own number.
-fn load(gears: usize, half: usize) -> Vec<Rider> {
-    let mut riders = Vec::new();
-    for number in 0..gears * half / 2 {
-        // Even gears turn so that their outer rim runs forth.
-        let start = 2 * number;
-        let gear = start / half;
-        let outer_forth = gear.is_multiple_of(2);
-        let side = if outer_forth {
-            Side::Outer
-        } else {
-            Side::Inner
-        };
-        riders.push(Rider {
-            way: Way::Forth,
-            number,
-            gear,
-            side,
-            slot: start % half,
-        });
+/// Places are every other slot of either way, in track order, one going back just ahead of each going forth, so that the
+/// first to pass each other are those of one place.
+fn load(gears: usize, half: usize, forth: &[usize], back: &[usize]) -> Vec<Rider> {
+    let forth = forth.iter().enumerate().map(|rider| (Way::Forth, rider));
+    let back = back.iter().enumerate().map(|rider| (Way::Back, rider));
+    let mounted = forth.chain(back).map(|(way, (number, &place))| {
+        assert!(2 * place < gears * half, "no place {place}");
+        mount(half, way, number, place)
+    });
+    mounted.collect()
+}
+
+fn mount(half: usize, way: Way, number: usize, place: usize) -> Rider {
+    let start = 2 * place;
+    let gear = start / half;
+    // Even gears turn so that their outer rim runs forth.
+    let outer_forth = gear.is_multiple_of(2);
+    let outside = outer_forth == (way == Way::Forth);
+    Rider {
+        way,
+        number,
+        gear,
+        side: if outside { Side::Outer } else { Side::Inner },
         // One slot ahead, which may be the last slot of the same rim.
-        riders.push(Rider {
-            way: Way::Back,
-            number,
-            gear,
-            side: side.across(),
-            slot: start % half + 1,
-        });
+        slot: start % half + usize::from(way == Way::Back),
     }
-    riders
 }
 
 impl Rider {

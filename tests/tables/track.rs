@@ -1,12 +1,12 @@
 //! Interlacing, full and part loaded.
 
-use taperwright::track::{Carrier, Direction, Engaged, Interlacing, MOST_CARRIERS, Pattern, Track};
+use taperwright::track::{Carrier, Direction, Engaged, Interlacing, NoTrack, Pattern, Track};
 
-use crate::simulation::{Circuit, Way};
+mod stepped;
 
 #[track_caller]
 fn track(carriers: u32, pattern: Pattern) -> Track {
-    Track::new(carriers, pattern)
+    Track::new(carriers * 2 / pattern.slots(), pattern.slots())
         .unwrap_or_else(|| panic!("{carriers} carriers, {pattern:?}: no track"))
 }
 
@@ -61,19 +61,136 @@ fn full_loads_float_by_their_pattern() {
     }
 }
 
-/// Analytic: neighbours in a ring turn opposite ways, so the number of horn gears is even, 2N/S a whole even number.
+/// Analytic: neighbours in a ring turn opposite ways, so the number of horn gears is even. That slots are 2, 4 or 6 and
+/// carriers at most 64 is what the app plans for.
 #[test]
 fn only_rings_of_even_gears_exist() {
-    for pattern in [Pattern::Diamond, Pattern::Regular, Pattern::Hercules] {
-        for carriers in 0..=MOST_CARRIERS + 8 {
-            let gears = 2.0 * f64::from(carriers) / f64::from(pattern.slots());
-            let exists = gears % 2.0 == 0.0 && (4..=MOST_CARRIERS).contains(&carriers);
-            assert_eq!(
-                Track::new(carriers, pattern).is_some(),
-                exists,
-                "{carriers} {pattern:?}"
-            );
+    for slots in 0..=8 {
+        for gears in 0..=140 {
+            let even = gears % 2 == 0 && [2, 4, 6].contains(&slots);
+            let exists = even && (4..=64).contains(&(gears * slots / 2));
+            let track = Track::new(gears, slots);
+            assert_eq!(track.is_some(), exists, "{gears} of {slots}");
+            assert!(track.is_none_or(|track| track.carriers() == gears * slots / 2));
         }
+    }
+    assert_eq!(Track::new(u32::MAX - 1, 6), None);
+}
+
+/// By the words of it: the nearest that exists, the larger of two as near.
+#[test]
+fn the_nearest_ring_is_near() {
+    let rows = [
+        ((7, 4), 8),
+        ((9, 4), 10),
+        ((0, 2), 4),
+        ((0, 4), 2),
+        ((0, 6), 2),
+        ((64, 2), 64),
+        ((999, 2), 64),
+        ((33, 4), 32),
+        ((u32::MAX, 6), 20),
+        ((8, 3), 0),
+    ];
+    for ((wish, slots), nearest) in rows {
+        let found = Track::nearest_horn_gears(wish, slots);
+        assert_eq!(found, nearest, "{wish} of {slots}");
+    }
+}
+
+/// The rules of what may be mounted, each broken by itself, and both sides of each limit.
+#[test]
+fn what_cannot_be_mounted_is_refused() {
+    use Direction::{Clockwise, CounterClockwise};
+    let all = u64::MAX;
+    let rows = [
+        ((7, 4, [0b11, 0b11]), Some(NoTrack::NoSuchRing)),
+        ((0, 4, [0b11, 0b11]), Some(NoTrack::NoSuchRing)),
+        ((8, 5, [0b11, 0b11]), Some(NoTrack::NoSuchRing)),
+        ((130, 2, [0b11, 0b11]), Some(NoTrack::NoSuchRing)),
+        ((128, 2, [0b11, 1 << 63 | 1]), None),
+        ((2, 4, [0b11, 0b11]), None),
+        (
+            (2, 4, [0b111, 0b11]),
+            Some(NoTrack::PlaceOffTrack(Clockwise, 2)),
+        ),
+        (
+            (8, 4, [0b11, 1 << 40 | 1 << 8 | 1]),
+            Some(NoTrack::PlaceOffTrack(CounterClockwise, 8)),
+        ),
+        ((8, 4, [0b11, 0b100]), Some(NoTrack::TooFewMounted)),
+        ((8, 4, [0, 0b11]), Some(NoTrack::TooFewMounted)),
+        ((128, 2, [all >> 2, 0b11]), None),
+        ((128, 2, [all >> 2, 0b111]), Some(NoTrack::TooManyMounted)),
+        ((128, 2, [all, all]), Some(NoTrack::TooManyMounted)),
+    ];
+    for ((gears, slots, mounted), refused) in rows {
+        let found = Track::with_mounted(gears, slots, mounted);
+        assert_eq!(found.err(), refused, "{gears} of {slots}, {mounted:?}");
+    }
+}
+
+/// By counting the places by hand.
+#[test]
+fn carriers_are_counted_among_those_mounted() {
+    let track = mounted(16, 4, [0b0101_0110, 1 << 15 | 1 << 3 | 1]);
+    let counts = [Direction::Clockwise, Direction::CounterClockwise].map(|way| track.mounted(way));
+    assert_eq!(
+        (counts, track.carriers(), track.places_each_way()),
+        ([4, 3], 7, 16)
+    );
+    assert_eq!(
+        (track.horn_gears(), track.slots(), track.most_threads()),
+        (16, 4, 7)
+    );
+    let places: Vec<_> = track
+        .all()
+        .map(|carrier| (carrier.to_string(), track.place(carrier)))
+        .collect();
+    let names = ["cw0", "cw1", "cw2", "cw3", "ccw0", "ccw1", "ccw2"].map(String::from);
+    assert_eq!(
+        places,
+        names
+            .into_iter()
+            .zip([1, 2, 4, 6, 0, 3, 15])
+            .collect::<Vec<_>>()
+    );
+    assert!(track.all().all(|carrier| track.has(carrier)));
+    let none = Carrier {
+        direction: Direction::CounterClockwise,
+        number: 3,
+    };
+    assert_eq!((track.has(none), track.place(none)), (false, 16));
+    assert_eq!(mounted(16, 4, [0b11, 0b1_1111]).most_threads(), 5);
+}
+
+#[track_caller]
+fn mounted(gears: u32, slots: u32, places: [u64; 2]) -> Track {
+    Track::with_mounted(gears, slots, places)
+        .unwrap_or_else(|refused| panic!("{gears} of {slots}, {places:?}: {refused:?}"))
+}
+
+/// Analytic: of the sides (i + k) mod S met by a thread, only even ones are left on every second place, only 0 and 3 of
+/// six on every third. Four slots then braid 1/1, six braid 2/1 or 1/1.
+#[test]
+fn a_ring_half_mounted_braids_another_pattern() {
+    let second = 0x5555_5555_u64;
+    let third = 0x0924_9249_u64;
+    let rows = [
+        (16, 4, second & 0xFFFF, 8, 1, 2),
+        (16, 6, second & 0xFF_FFFF, 12, 2, 2),
+        (16, 6, third & 0xFF_FFFF, 8, 1, 3),
+        (20, 6, third & 0x3FFF_FFFF, 10, 1, 3),
+    ];
+    for (gears, slots, places, each_way, float, gap) in rows {
+        let track = mounted(gears, slots, [places, places]);
+        let found = interlacing(track, &every(2 * each_way));
+        assert_eq!(track.carriers(), 2 * each_way);
+        assert_eq!(
+            (found.longest_float, found.widest_gap, found.is_sound()),
+            (float, gap, true),
+            "{track:?}"
+        );
     }
 }
 
@@ -117,93 +234,4 @@ fn the_widest_gap_is_counted_round_the_ring() {
     assert_eq!(interlacing(track, &[0, 1, 4, 5]).widest_gap, 3);
     assert_eq!(interlacing(track, &[2]).widest_gap, 8);
     assert_eq!(interlacing(track, &[0, 1, 2]).widest_gap, 6);
-}
-
-/// Rings stepped by hand, among them those of H ≡ 2 mod 4 gears, whose carriers meet each other once over and once under.
-const RINGS: [(u32, Pattern); 12] = [
-    (4, Pattern::Diamond),
-    (6, Pattern::Diamond),
-    (16, Pattern::Diamond),
-    (4, Pattern::Regular),
-    (8, Pattern::Regular),
-    (12, Pattern::Regular),
-    (16, Pattern::Regular),
-    (20, Pattern::Regular),
-    (6, Pattern::Hercules),
-    (18, Pattern::Hercules),
-    (24, Pattern::Hercules),
-    (30, Pattern::Hercules),
-];
-
-fn circuit(track: Track, pattern: Pattern) -> Circuit {
-    Circuit::run(track.horn_gears() as usize, pattern.slots() as usize)
-}
-
-#[test]
-fn the_rule_of_over_and_under_is_that_of_a_stepped_track() {
-    for (carriers, pattern) in RINGS {
-        let track = track(carriers, pattern);
-        let circuit = circuit(track, pattern);
-        for (number, seen) in (0_u32..).zip(&circuit.forth) {
-            assert_eq!(seen.len(), carriers as usize, "passings of a circuit");
-            for (passing, meeting) in seen.iter().zip(number..) {
-                assert_eq!(
-                    passing.met,
-                    (meeting % (carriers / 2)) as usize,
-                    "{track:?} {number}"
-                );
-                assert_eq!(
-                    passing.over,
-                    track.clockwise_is_over(number, meeting),
-                    "{track:?} {number} {meeting}"
-                );
-            }
-        }
-    }
-}
-
-/// Part loads drawn by a small congruential generator (no need for a good one), the same every time.
-fn loads(each_way: u32) -> impl Iterator<Item = (Vec<u32>, Vec<u32>)> {
-    let mut state = 0x2545_F491_u32;
-    let mut draw = move || {
-        state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
-        (0..each_way)
-            .filter(|bit| state >> (bit + 8) & 1 == 1)
-            .collect::<Vec<_>>()
-    };
-    core::iter::from_fn(move || Some((draw(), draw()))).take(200)
-}
-
-#[test]
-fn part_loads_interlace_as_on_a_stepped_track() {
-    let (mut sound, mut unsound) = (0, 0);
-    for (carriers, pattern) in RINGS {
-        let track = track(carriers, pattern);
-        let circuit = circuit(track, pattern);
-        for (forth, back) in loads(carriers / 2) {
-            let wide = |numbers: &[u32]| numbers.iter().map(|&n| n as usize).collect::<Vec<_>>();
-            let (longest, loose) = circuit.interlace(&wide(&forth), &wide(&back));
-            let found = track.interlacing(&engaged(&forth, &back));
-            let named: Vec<_> = found.unsound.iter().copied().map(way_and_number).collect();
-            assert_eq!(
-                (found.longest_float as usize, named),
-                (longest, loose),
-                "{track:?} {forth:?} {back:?}"
-            );
-            sound += u32::from(found.is_sound());
-            unsound += u32::from(!found.is_sound());
-        }
-    }
-    assert!(
-        sound > 300 && unsound > 300,
-        "one-sided cases: {sound} sound, {unsound} not"
-    );
-}
-
-fn way_and_number(carrier: Carrier) -> (Way, usize) {
-    let way = match carrier.direction {
-        Direction::Clockwise => Way::Forth,
-        Direction::CounterClockwise => Way::Back,
-    };
-    (way, carrier.number as usize)
 }

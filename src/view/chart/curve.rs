@@ -7,8 +7,8 @@ use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::design::Design;
 use crate::figures::verdict_title;
 use crate::plan::{Plan, SectionWeight};
-use crate::taper::Part;
 use crate::units::show;
+use crate::view::words;
 
 /// Pixels one character of a label takes at most.
 const LABEL_WIDTH: f64 = 7.6;
@@ -36,6 +36,8 @@ pub(super) fn Curves(
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
         <path class="threads-area" d=of_plan(paths::staircase_area) />
         <path class="threads-line" d=of_plan(paths::staircase) />
+        <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
+        <path class="gear-marks" d=of_plan(paths::gear_changes) />
         <path class="angle-line" d=of_plan(paths::angle) />
         <path class="angle-outside" d=of_plan(paths::angle_outside) />
         <HeadBracket plan scale />
@@ -97,7 +99,7 @@ fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
     let y = scale.profile().bottom() + DIMENSION_LINE;
     let line = paths::dimension_line(from, to, y);
     let length = scale.units.show_position(section.to - section.from);
-    let label = [format!("{} {length}", name(section.part)), length]
+    let label = [format!("{} {length}", words::part(section.part)), length]
         .into_iter()
         .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
     // Near the edges a centred label would run off the paper.
@@ -105,16 +107,5 @@ fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
     view! {
         <path class="dimension" d=line />
         <text class="dimension-label" x=middle y=y + 18.0>{label}</text>
-    }
-}
-
-fn name(part: Part) -> &'static str {
-    match part {
-        Part::LevelTip => "tip",
-        Part::FrontTaper => "front taper",
-        Part::Belly => "belly",
-        Part::RearTaper => "rear taper",
-        Part::RearTip => "rear tip",
-        Part::RunningLine => "running line",
     }
 }

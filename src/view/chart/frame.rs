@@ -65,12 +65,17 @@ fn captions(scale: &Scale) -> impl IntoView + use<> {
     } else {
         format!("finished diameter, {unit}; thickness drawn {times} times larger than length")
     };
+    let angles = if scale.width < NARROW {
+        "braid angle; dashed: one gear"
+    } else {
+        "braid angle, with your tolerance and its gear changes; dashed: with one gear throughout"
+    };
     let caption =
         |x: f64, y: f64, text: String| view! { <text class="caption" x=x y=y>{text}</text> };
     view! {
         {caption(LEFT, scale.profile().bottom() + 14.0, profile)}
         {caption(LEFT, scale.staircase().top - 6.0, "threads engaged".to_owned())}
-        {caption(LEFT, scale.angles().top - 6.0, "braid angle, with your tolerance".to_owned())}
+        {caption(LEFT, scale.angles().top - 6.0, angles.to_owned())}
     }
 }
 

@@ -29,14 +29,16 @@ pub(super) fn Readout(cursor: RwSignal<Cursor>) -> impl IntoView {
         Cursor::Point => format!("point {}: ", bench.chosen.get() + 1),
         Cursor::Place(_) => String::new(),
     };
-    let stretch = Memo::new(move |_| bench.plan.with(|plan| *plan.stretch_at(at.get())));
+    let here = Memo::new(move |_| bench.plan.with(|plan| plan.station(at.get())));
     let drawn = Memo::new(move |_| {
         bench
             .design
             .with(|design| design.taper().diameter_at(at.get()))
     });
-    let made = move || stretch.get().dressed.diameter;
-    let braid = move || stretch.get().fit.braid;
+    let made = move || here.get().dressed.diameter;
+    let braid = move || here.get().braid;
+    let threads = move || here.get().piece.load.threads;
+    let wheels = move || here.get().piece.wheels;
     let units = move || bench.units.get();
     view! {
         <p class="readout">
@@ -57,14 +59,14 @@ pub(super) fn Readout(cursor: RwSignal<Cursor>) -> impl IntoView {
             <span>
                 <Here
                     key="threads"
-                    si=move || f64::from(stretch.get().threads)
-                    text=move || stretch.get().threads.to_string()
+                    si=move || f64::from(threads())
+                    text=move || threads().to_string()
                 />
                 " threads, gear "
                 <Here
                     key="gear"
-                    si=move || f64::from(stretch.get().fit.gear)
-                    text=move || stretch.get().fit.gear.to_string()
+                    si=move || f64::from(wheels().teeth())
+                    text=move || wheels().to_string()
                 />
                 ", "
                 <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />

@@ -1,12 +1,16 @@
-//! The settings: yarn, machine, angle, dressing. Everything here is the maker's to change, and is set in blue.
+//! The settings: yarn, threads, machine, take-off, dressing. Everything here is the maker's to change, and is set in blue.
+
+mod constant;
+mod machine;
+mod takeoff;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
 use super::field::{ChoiceField, NumberField, TextField};
-use crate::design::gears;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
+use crate::threads::Build;
 use crate::units::show::trimmed;
 use crate::units::text::{Unit, read};
 
@@ -17,7 +21,9 @@ pub(crate) fn SettingsPanel() -> impl IntoView {
         <section class="settings" id="settings" aria-label="Settings">
             <h2>"What you work with"</h2>
             <Yarn />
-            <Machine />
+            <Threads />
+            <machine::Machine />
+            <takeoff::TakeOff />
             <Dressing />
             <Notes />
         </section>
@@ -47,13 +53,55 @@ fn Yarn() -> impl IntoView {
                 />
             </Show>
             <Label />
-            <Numbers of=vec![Setting::EndsPerThread] />
             <Finer>
                 <Numbers of=vec![
                     Setting::DegummingLoss,
                     Setting::ThreadPacking,
                     Setting::ThreadFlattening,
+                    Setting::PlyingAllowance,
+                ] />
+            </Finer>
+        </fieldset>
+    }
+}
+
+/// What is plied, how many of it are engaged, and how the line is made thicker with them.
+#[component]
+fn Threads() -> impl IntoView {
+    let bench = bench();
+    let takes_heavier = move || {
+        bench
+            .settled
+            .with(|design| design.draft().build != Build::MoreThreads)
+    };
+    view! {
+        <fieldset>
+            <legend>"Threads"</legend>
+            <ChoiceField
+                label="the line is made thicker by"
+                action="build"
+                ground="More threads: one carrier after another is engaged. Heavier threads: the threads stay as many, and one carrier after another gets a bobbin with more ends. Both: first the one, then the other."
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().build))
+                commit=move |build| bench.commit(Edit::Build(build))
+            />
+            <Numbers of=vec![Setting::EndsPerThread] />
+            <Show when=takes_heavier>
+                <Numbers of=vec![Setting::HeavierEnds] />
+            </Show>
+            <Numbers of=vec![
+                Setting::FewestThreads,
+                Setting::MostThreads,
+                Setting::LeastSpacing,
+                Setting::BuriedTail,
+            ] />
+            <Finer>
+                <Numbers of=vec![
+                    Setting::LeadIn,
                     Setting::ThreadAllowance,
+                    Setting::BobbinFull,
+                    Setting::BobbinBarrel,
+                    Setting::BobbinWidth,
+                    Setting::BobbinPacking,
                 ] />
             </Finer>
         </fieldset>
@@ -92,55 +140,6 @@ fn Label() -> impl IntoView {
             value=Signal::derive(written)
             commit=take
         />
-    }
-}
-
-#[component]
-fn Machine() -> impl IntoView {
-    let bench = bench();
-    let horn_gears = move || {
-        let (track, slots) = bench
-            .settled
-            .with(|design| (design.track(), design.draft().pattern.slots()));
-        format!(
-            "That is a ring of {} horn gears with {slots} slots each.",
-            track.horn_gears()
-        )
-    };
-    let list_gears = move |text: String| {
-        let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
-        bench.commit(Edit::Gears(teeth))
-    };
-    view! {
-        <fieldset>
-            <legend>"Machine and angle"</legend>
-            <Numbers of=vec![Setting::Carriers] />
-            <ChoiceField
-                label="pattern with all carriers"
-                action="pattern"
-                ground="What the braid is with every carrier engaged; it tells how many slots a horn gear has. Choosing one brings the nearest count of carriers that has such a track."
-                value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
-                commit=move |pattern| bench.commit(Edit::Pattern(pattern))
-            />
-            <p class="hint">{horn_gears}</p>
-            <Numbers of=vec![Setting::FewestThreads] />
-            <TextField
-                label="change gears you own, by teeth"
-                action="gears"
-                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30."
-                value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
-                commit=list_gears
-            />
-            <Numbers of=vec![
-                Setting::PartnerTeeth,
-                Setting::MachineConstant,
-                Setting::TargetAngle,
-                Setting::AngleTolerance,
-            ] />
-            <Finer>
-                <Numbers of=vec![Setting::Crimp, Setting::FibreFraction] />
-            </Finer>
-        </fieldset>
     }
 }
 

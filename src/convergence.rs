@@ -1,0 +1,145 @@
+//! How the braid angle follows a change: late.
+//!
+//! Threads run straight from a guide of radius `R` to the point where they meet the braid, a distance `h` further on, so
+//! that `tan α = s/h` with `s² = R² − r²` and `r` half the path diameter. While a length `dx` is braided, the take-off
+//! draws `dy`, and `h` grows by what is drawn and not yet braided: `dh = dy − dx`. A carrier turning by `dθ` lays
+//! `r dθ = tan α dx`, and one circuit draws the lay `L`, hence
+//!
+//! ```text
+//! dh/dx = L s / (2π r h) − 1
+//! ```
+//!
+//! Source: the kinematic equation of Du & Popper 1994, J. Text. Inst. 85, 316–337. At rest `h∞ = L s / 2π r`. At constant
+//! radius a small step dies away as `exp(−x/h∞)`. But the path shrinks as `h` grows, `r ∝ h⁻ᵖ` near rest, since threads
+//! that lie straighter are less of them in the section; that makes it `exp(−x (1 − p)/h∞)`. To the second order in the
+//! step, and so to some hundredths of a degree for any change a maker makes, the power `h³⁻ᵖ` decays exactly so; this
+//! closed form is what is used. Analytic; the tests integrate the equation step by step.
+
+use crate::braid::{Braid, Braiding, Load};
+use crate::units::{Angle, Length};
+
+/// The way to rest within a stretch over which neither threads nor wheels change.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Convergence {
+    /// `s`: how far outside the braid the guide lies.
+    reach: Length,
+    /// `h` at rest.
+    rest: Length,
+    /// The power of `h` that decays exponentially.
+    power: f64,
+    /// That power of h/h∞ less 1, at the beginning of the stretch.
+    off: f64,
+    /// Length braided in which a step dies away to 1/e.
+    lag: Length,
+}
+
+/// A step smaller than this share is none.
+const AT_REST: f64 = 1e-9;
+/// Places at which a decaying step is sampled in its own measure, from 1 down to 0, and their weights: Gauss and
+/// Legendre's rule of four points on the unit interval. Source: any table of quadrature, such as Abramowitz & Stegun,
+/// Handbook of Mathematical Functions, Table 25.4.
+const NODES: [(f64, f64); 4] = [
+    (0.069_431_844_202_973_71, 0.173_927_422_568_726_93),
+    (0.330_009_478_207_571_87, 0.326_072_577_431_273_07),
+    (0.669_990_521_792_428_13, 0.326_072_577_431_273_07),
+    (0.930_568_155_797_026_29, 0.173_927_422_568_726_93),
+];
+
+impl Convergence {
+    /// The way to the braid `rest`, of a load, on a machine with a guide of radius `guide`, when the threads met at the
+    /// distance `start` before; at rest from the beginning where there was nothing before.
+    pub fn new(
+        braiding: &Braiding,
+        load: Load,
+        rest: &Braid,
+        guide: Length,
+        start: Option<Length>,
+    ) -> Self {
+        let reach = reach(guide, rest.path_diameter / 2.0);
+        let distance = reach / rest.angle.radians().tan();
+        let shrinking = braiding.shrinking(load, rest);
+        let power = 3.0 - shrinking;
+        let off = start.map_or(0.0, |start| (start / distance).powf(power) - 1.0);
+        Self {
+            reach,
+            rest: distance,
+            power,
+            off: if off.abs() < AT_REST { 0.0 } else { off },
+            lag: distance / (1.0 - shrinking),
+        }
+    }
+
+    /// Length braided in which a step dies away to 1/e, 37 %; after three of them 5 % is left.
+    pub fn lag(&self) -> Length {
+        self.lag
+    }
+
+    /// Whether nothing moves within this stretch.
+    pub fn is_at_rest(&self) -> bool {
+        self.off == 0.0
+    }
+
+    /// Share of the step at the beginning that is left after so much was braided.
+    pub fn left(&self, braided: Length) -> f64 {
+        (-(braided / self.lag)).exp()
+    }
+
+    /// How far from the guide the threads meet after so much was braided.
+    pub fn distance(&self, braided: Length) -> Length {
+        self.distance_with(self.left(braided))
+    }
+
+    /// The braid angle after so much was braided.
+    pub fn angle(&self, braided: Length) -> Angle {
+        self.angle_with(self.left(braided))
+    }
+
+    /// The braid angle while so much of the step is left.
+    pub fn angle_with(&self, left: f64) -> Angle {
+        Angle::from_radians((self.reach / self.distance_with(left)).atan())
+    }
+
+    /// The cosine of the braid angle while so much of the step is left.
+    pub fn cosine_with(&self, left: f64) -> f64 {
+        let distance = self.distance_with(left);
+        distance.metres() / distance.metres().hypot(self.reach.metres())
+    }
+
+    /// How much of the step is left where the angle passes this one; `None` where it never does.
+    pub fn left_at(&self, angle: Angle) -> Option<f64> {
+        let distance = self.reach / angle.radians().tan();
+        let left = ((distance / self.rest).powf(self.power) - 1.0) / self.off;
+        (left > 0.0 && left < 1.0).then_some(left)
+    }
+
+    /// Length braided until so much of the step is left.
+    pub fn braided_until(&self, left: f64) -> Length {
+        self.lag * -left.ln()
+    }
+
+    fn distance_with(&self, left: f64) -> Length {
+        if self.is_at_rest() {
+            self.rest
+        } else {
+            self.rest * (1.0 + self.off * left).powf(1.0 / self.power)
+        }
+    }
+
+    /// Places at which to sample what hangs on the angle between two lengths braided, as shares of the step left, each
+    /// with the length it stands for: `Σ (f(share) − f(0)) · length` is the integral of f less its value at rest.
+    pub fn samples(&self, from: Length, to: Length) -> [(f64, Length); 4] {
+        let (high, low) = (self.left(from), self.left(to));
+        // dx = −lag · dz/z in the share z that is left; f(z) − f(0) goes to zero with z, so that the quotient is smooth.
+        NODES.map(|(node, weight)| {
+            let share = low + (high - low) * node;
+            (share, self.lag * (weight * (high - low) / share))
+        })
+    }
+}
+
+/// How far outside the braid the guide lies, √(R² − r²); a braid nearly as thick as the guide is held at a tenth of it.
+fn reach(guide: Length, radius: Length) -> Length {
+    let (guide, radius) = (guide.metres(), radius.metres());
+    let squared = guide.mul_add(guide, -radius * radius);
+    Length::from_metres(squared.max(0.01 * guide * guide).sqrt())
+}

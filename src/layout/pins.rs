@@ -1,0 +1,227 @@
+//! What the maker insists on: the place of a change, its carrier, the wheels of a tread. A pin holds through later edits
+//! as long as it still makes sense; where not, it is passed over and reported with the reason.
+
+use super::stops::{Crowd, Step, Stop};
+use super::{Ground, ends};
+use crate::gearing::Tread;
+use crate::ladder::{CarrierPin, GivenUp};
+use crate::takeoff::Wheels;
+use crate::threads::Level;
+use crate::track::Carrier;
+use crate::units::Length;
+
+/// What the maker insists on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Pin {
+    /// The change between a level and the next is made there.
+    Place {
+        /// The lower of the two levels.
+        lower: Level,
+        /// Whether the line gets thicker there.
+        rising: bool,
+        /// Where.
+        at: Length,
+    },
+    /// The step from so many threads to one more engages this carrier.
+    Carrier {
+        /// Threads before the step.
+        threads: u32,
+        /// The carrier.
+        carrier: Carrier,
+    },
+    /// The tread of this level nearest to a place is braided with these wheels.
+    Wheels {
+        /// The level.
+        level: Level,
+        /// A place within the tread, when it was pinned.
+        near: Length,
+        /// The wheels.
+        wheels: Wheels,
+    },
+}
+
+/// A pin that no longer makes sense.
+#[derive(Clone, Debug, PartialEq)]
+pub struct DroppedPin {
+    /// Its place in the design's list.
+    pub index: usize,
+    /// The pin.
+    pub pin: Pin,
+    /// What speaks against it.
+    pub why: Why,
+}
+
+/// What speaks against a pin.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Why {
+    /// The line nowhere passes between these levels in this sense, or an earlier pin holds that change.
+    NoSuchChange,
+    /// The change cannot lie there: its neighbours leave only this room.
+    OutOfOrder {
+        /// From here.
+        from: Length,
+        /// To here.
+        to: Length,
+    },
+    /// The swelling it belongs to is shorter than the least distance and left out.
+    LeftOut,
+    /// No tread has this level, or an earlier pin holds it.
+    NoSuchTread,
+    /// The gears owned no longer make these wheels.
+    NotOwned,
+    /// The ladder of carriers cannot take it.
+    Carrier(GivenUp),
+}
+
+/// Moves the changes that are pinned. Those between a pinned one and where it would have been move along to it.
+pub(super) fn place(steps: &mut [Step], pins: &[Pin], ground: &Ground) -> Vec<DroppedPin> {
+    let mut dropped = Vec::new();
+    for (index, &pin) in pins.iter().enumerate() {
+        let Pin::Place { lower, rising, at } = pin else {
+            continue;
+        };
+        let moved = find(steps, ground, lower, (rising, at))
+            .ok_or(Why::NoSuchChange)
+            .and_then(|step| move_to(steps, step, at, ground.taper.length()).map(|()| step));
+        match moved {
+            Ok(step) => steps[step].pinned = Some(index),
+            Err(why) => dropped.push(DroppedPin { index, pin, why }),
+        }
+    }
+    dropped
+}
+
+/// The change a pin means: of those between the two levels in that sense, the nearest that no other pin holds.
+fn find(
+    steps: &[Step],
+    ground: &Ground,
+    lower: Level,
+    (rising, at): (bool, Length),
+) -> Option<usize> {
+    let lower = ground.levels.iter().position(|&level| level == lower)?;
+    let meant = |&index: &usize| {
+        let Step { change, pinned } = steps[index];
+        change.lower == lower && change.rising == rising && pinned.is_none()
+    };
+    let apart = |index: &usize| (steps[*index].change.at - at).abs().metres();
+    (0..steps.len())
+        .filter(meant)
+        .min_by(|a, b| apart(a).total_cmp(&apart(b)))
+}
+
+/// Moves one change, and those it would overtake along with it.
+fn move_to(steps: &mut [Step], index: usize, at: Length, length: Length) -> Result<(), Why> {
+    let stands =
+        |other: &Step| other.pinned.is_some() || other.change.rising != steps[index].change.rising;
+    let before = steps[..index].iter().rposition(stands);
+    let behind = steps[index..]
+        .iter()
+        .position(stands)
+        .map(|behind| index + behind);
+    let from = before.map_or(Length::ZERO, |before| steps[before].change.at);
+    let to = behind.map_or(length, |behind| steps[behind].change.at);
+    if !(from < at && at < to) {
+        return Err(Why::OutOfOrder { from, to });
+    }
+    let first = before.map_or(0, |before| before + 1);
+    let last = behind.unwrap_or(steps.len());
+    for step in &mut steps[first..index] {
+        step.change.at = step.change.at.min(at);
+    }
+    for step in &mut steps[index + 1..last] {
+        step.change.at = step.change.at.max(at);
+    }
+    steps[index].change.at = at;
+    Ok(())
+}
+
+/// Pinned changes that were left out with their swelling.
+pub(super) fn lost_in(crowds: &[Crowd], pins: &[Pin]) -> Vec<DroppedPin> {
+    let of_crowd = |crowd: &Crowd| match crowd {
+        Crowd::LeftOut { into, out_of } => [into.pinned, out_of.pinned],
+        Crowd::Together { .. } | Crowd::Close { .. } => [None, None],
+    };
+    let lost = crowds.iter().flat_map(of_crowd).flatten();
+    lost.map(|index| DroppedPin {
+        index,
+        pin: pins[index],
+        why: Why::LeftOut,
+    })
+    .collect()
+}
+
+/// Gives treads the wheels pinned to them: for every tread the pin that holds it, and the pins that hold none.
+pub(super) fn fit(
+    treads: &mut [Tread],
+    pins: &[Pin],
+    ground: &Ground,
+    stops: &[Stop],
+) -> (Vec<Option<usize>>, Vec<DroppedPin>) {
+    let ends = ends(stops, ground.taper.length());
+    let mut held = vec![None; treads.len()];
+    let mut dropped = Vec::new();
+    for (index, &pin) in pins.iter().enumerate() {
+        let Pin::Wheels {
+            level,
+            near,
+            wheels,
+        } = pin
+        else {
+            continue;
+        };
+        let level = ground.levels.iter().position(|&other| other == level);
+        let is_free = |tread: &usize| Some(treads[*tread].load) == level && held[*tread].is_none();
+        let apart = |tread: &usize| {
+            let (from, to) = (ends[*tread], ends[*tread + 1]);
+            (from - near).max(near - to).max(Length::ZERO).metres()
+        };
+        let meant = (0..treads.len())
+            .filter(is_free)
+            .min_by(|a, b| apart(a).total_cmp(&apart(b)));
+        match meant {
+            None => dropped.push(DroppedPin {
+                index,
+                pin,
+                why: Why::NoSuchTread,
+            }),
+            Some(_) if !ground.choices.contains(&wheels) => {
+                dropped.push(DroppedPin {
+                    index,
+                    pin,
+                    why: Why::NotOwned,
+                });
+            }
+            Some(tread) => {
+                treads[tread].pinned = Some(wheels);
+                held[tread] = Some(index);
+            }
+        }
+    }
+    (held, dropped)
+}
+
+/// The pins of carriers as the ladder takes them, each with its place in the list.
+pub fn of_carriers(pins: &[Pin]) -> Vec<CarrierPin> {
+    let carrier = |pin: &Pin| match *pin {
+        Pin::Carrier { threads, carrier } => Some(CarrierPin { threads, carrier }),
+        Pin::Place { .. } | Pin::Wheels { .. } => None,
+    };
+    pins.iter().filter_map(carrier).collect()
+}
+
+/// Pins of carriers that a ladder gave up.
+pub fn given_up(given_up: &[(CarrierPin, GivenUp)], pins: &[Pin]) -> Vec<DroppedPin> {
+    let dropped = |(index, &pin): (usize, &Pin)| {
+        let Pin::Carrier { threads, carrier } = pin else {
+            return None;
+        };
+        let same = |(given, _): &&(CarrierPin, GivenUp)| *given == CarrierPin { threads, carrier };
+        let (_, why) = given_up.iter().find(same)?;
+        Some(DroppedPin {
+            index,
+            pin,
+            why: Why::Carrier(why.clone()),
+        })
+    };
+    pins.iter().enumerate().filter_map(dropped).collect()
+}

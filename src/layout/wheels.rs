@@ -1,0 +1,95 @@
+//! When wheels are changed: with the threads, or a little earlier or later.
+//!
+//! The machine follows late. Where a change of wheels does not come with every change of threads, the angle drifts one way
+//! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
+//! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
+
+use super::{Ground, Layout};
+use crate::stretch::Piece;
+use crate::units::Length;
+
+/// Distances tried on either side of a stop, in least distances between stops.
+const TRIED: [f64; 6] = [1.0, -1.0, 1.5, -1.5, 2.5, -2.5];
+/// A stop of its own must save this share of the price of a change.
+const WORTH: f64 = 0.25;
+
+/// Places every change of wheels, one after another from the tip.
+pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
+    let mut start = None;
+    let mut from = Length::ZERO;
+    for index in 0..layout.stops.len() {
+        let stop = layout.stops[index].at;
+        let next = layout.stops.get(index + 1).map(|stop| stop.at);
+        let to = next.unwrap_or_else(|| ground.taper.length());
+        if layout.wheels[index] != layout.wheels[index + 1] {
+            let around = Around { index, from, to };
+            layout.wheels_at[index] = around.best_place(ground, layout, start);
+        }
+        // Wheels fitted late stay behind the stop: the next tread begins where they have been fitted.
+        let until = layout.wheels_at[index].max(stop);
+        let pieces = between(ground, layout, index, (from, until));
+        start = ground.making.try_out(&pieces, start).0;
+        from = until;
+    }
+}
+
+/// A stop and the stretch whose angle hangs on where its wheels are fitted.
+struct Around {
+    index: usize,
+    from: Length,
+    to: Length,
+}
+
+impl Around {
+    fn best_place(&self, ground: &Ground, layout: &Layout, start: Option<Length>) -> Length {
+        let stop = layout.stops[self.index].at;
+        let error = |at: Length| {
+            let mut tried = layout.clone_around(self.index);
+            tried.wheels_at[0] = at;
+            let pieces = between_one(ground, &tried, (self.from, self.to));
+            ground.making.try_out(&pieces, start).1
+        };
+        let (before, behind) = (self.from + ground.spacing, self.to - ground.spacing);
+        let places = TRIED.map(|share| stop + ground.spacing * share);
+        let together = error(stop);
+        let worth = together - WORTH * ground.price.metres();
+        let possible = places
+            .into_iter()
+            .filter(|&at| before <= at && at <= behind);
+        let better = possible
+            .map(|at| (error(at), at))
+            .filter(|tried| tried.0 < worth);
+        better
+            .min_by(|a, b| a.0.total_cmp(&b.0))
+            .map_or(stop, |(_, at)| at)
+    }
+}
+
+impl Layout {
+    /// Only the stop of this index, with the treads on either side.
+    fn clone_around(&self, index: usize) -> Self {
+        Self {
+            first: self.stops[index].steps[0].change.before(),
+            stops: vec![self.stops[index].clone()],
+            wheels: self.wheels[index..=index + 1].to_vec(),
+            one_throughout: self.one_throughout,
+            wheels_at: vec![self.wheels_at[index]],
+            pinned_treads: Vec::new(),
+            crowds: Vec::new(),
+            dropped_pins: Vec::new(),
+        }
+    }
+}
+
+fn between(ground: &Ground, layout: &Layout, index: usize, ends: (Length, Length)) -> Vec<Piece> {
+    between_one(ground, &layout.clone_around(index), ends)
+}
+
+/// The pieces of a layout of one stop, cut to a stretch.
+fn between_one(ground: &Ground, layout: &Layout, (from, to): (Length, Length)) -> Vec<Piece> {
+    let cut = |piece: Piece| {
+        let (from, to) = (piece.from.max(from), piece.to.min(to));
+        (from < to).then_some(Piece { from, to, ..piece })
+    };
+    ground.pieces(layout).into_iter().filter_map(cut).collect()
+}

@@ -1,0 +1,58 @@
+//! The line exactly as drawn: as if threads came in any fraction, at the target angle.
+
+use crate::braid::Braid;
+use crate::layout::Ground;
+use crate::taper::Point;
+use crate::units::{Length, LinearDensity, Mass};
+
+/// The drawing, with what turns diameters into mass.
+pub(super) struct Drawn<'a> {
+    ground: &'a Ground,
+    /// The braid a single thread would make at the target angle: mass grows with the count, diameter with its root.
+    one_thread: Braid,
+}
+
+impl<'a> Drawn<'a> {
+    pub(super) fn of(ground: &'a Ground) -> Self {
+        let making = &ground.making;
+        Self {
+            ground,
+            one_thread: making.braiding.at_angle(1, making.target),
+        }
+    }
+
+    /// Mass the drawing asks for between two places: the dressed mass per length is quadratic in the diameter and
+    /// the diameter linear between control points, so Simpson's rule is exact on each piece.
+    pub(super) fn mass_between(&self, (from, to): (Length, Length)) -> Mass {
+        let piece = |pair: &[Point]| {
+            let (a, b) = (pair[0].at.max(from), pair[1].at.min(to));
+            (a < b).then(|| (b - a) * self.mean(a, b))
+        };
+        self.ground
+            .taper
+            .points()
+            .windows(2)
+            .filter_map(piece)
+            .sum()
+    }
+
+    fn mean(&self, a: Length, b: Length) -> LinearDensity {
+        (self.at(a) + self.at((a + b) / 2.0) * 4.0 + self.at(b)) / 6.0
+    }
+
+    /// Dressed mass per length of a braid that had exactly the drawn diameter at the target angle.
+    fn at(&self, at: Length) -> LinearDensity {
+        let ground = self.ground;
+        let threads = ground.staircase.wanted(ground.taper.diameter_at(at));
+        let braid = Braid {
+            linear_density: self.one_thread.linear_density * threads,
+            diameter: self.one_thread.diameter * threads.sqrt(),
+            ..self.one_thread
+        };
+        let making = &ground.making;
+        making
+            .dressing
+            .dress(&braid, making.braiding.fibre_fraction)
+            .linear_density
+    }
+}

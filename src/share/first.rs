@@ -1,0 +1,164 @@
+//! The first format of files and links: before machines with empty places, pairs of gears, heavier threads and pins. It
+//! is only read. What it did not know takes the value a new design begins with; a line then uses all its carriers.
+
+use std::collections::BTreeMap;
+
+use serde::{Deserialize, Deserializer, de::Error as _};
+
+use super::link::{choice_at, points_of};
+use crate::design::machine::Mounted;
+use crate::design::refusal::{MOST_GEARS, MOST_POINTS};
+use crate::design::settings::{Setting, Settings, TEETH};
+use crate::design::{self, DraftPoint, NAME_ROOM, NOTES_ROOM};
+use crate::takeoff::Train;
+use crate::threads::Build;
+use crate::track::Pattern;
+use crate::yarn::{Condition, Fibre};
+
+/// What stood in the place of the horn gears: carriers, all mounted.
+const CARRIERS: &str = "carriers";
+
+/// The settings of that format, in the order of its links; `None` where the carriers stood.
+const SETTINGS: [Option<Setting>; 25] = [
+    Some(Setting::LabelLow),
+    Some(Setting::LabelHigh),
+    Some(Setting::EndsPerThread),
+    Some(Setting::DegummingLoss),
+    Some(Setting::ThreadPacking),
+    Some(Setting::ThreadFlattening),
+    None,
+    Some(Setting::FewestThreads),
+    Some(Setting::PartnerTeeth),
+    Some(Setting::MachineConstant),
+    Some(Setting::TargetAngle),
+    Some(Setting::AngleTolerance),
+    Some(Setting::Crimp),
+    Some(Setting::FibreFraction),
+    Some(Setting::OilFill),
+    Some(Setting::OilDensity),
+    Some(Setting::OilGain),
+    Some(Setting::DriedOilDensity),
+    Some(Setting::VarnishFill),
+    Some(Setting::VarnishDensity),
+    Some(Setting::VarnishSolids),
+    Some(Setting::Film),
+    Some(Setting::FilmDensity),
+    Some(Setting::Grease),
+    Some(Setting::ThreadAllowance),
+];
+
+/// A design of that format's files.
+#[derive(Deserialize)]
+#[serde(deny_unknown_fields)]
+pub(super) struct Draft {
+    name: String,
+    notes: String,
+    #[serde(with = "crate::choice")]
+    fibre: Fibre,
+    #[serde(with = "crate::choice")]
+    condition: Condition,
+    #[serde(with = "crate::choice")]
+    pattern: Pattern,
+    gears: Vec<f64>,
+    #[serde(deserialize_with = "values")]
+    settings: Vec<f64>,
+    points: Vec<DraftPoint>,
+}
+
+/// Every setting must be there, and nothing else.
+fn values<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<f64>, D::Error> {
+    let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+    let values = SETTINGS.map(|setting| {
+        let key = setting.map_or(CARRIERS, Setting::key);
+        given
+            .remove(key)
+            .ok_or_else(|| D::Error::custom(format!("the setting “{key}” is missing")))
+    });
+    let values: Vec<f64> = values.into_iter().collect::<Result<_, _>>()?;
+    match given.pop_first() {
+        None => Ok(values),
+        Some((key, _)) => Err(D::Error::custom(format!(
+            "the setting “{key}” is not known to this version"
+        ))),
+    }
+}
+
+impl From<Draft> for design::Draft {
+    fn from(old: Draft) -> Self {
+        Self {
+            name: old.name,
+            notes: old.notes,
+            fibre: old.fibre,
+            condition: old.condition,
+            build: Build::MoreThreads,
+            pattern: old.pattern,
+            mounted: Mounted::default(),
+            train: Train::Driver,
+            gears: old.gears,
+            settings: settings(&old.settings, old.pattern),
+            pins: Vec::new(),
+            points: old.points,
+        }
+    }
+}
+
+/// Today's settings: N carriers with S slots stood on 2N/S horn gears.
+fn settings(values: &[f64], pattern: Pattern) -> Settings {
+    let mut settings = Settings::default();
+    for (setting, &value) in SETTINGS.into_iter().zip(values) {
+        match setting {
+            Some(setting) => settings.set(setting, value),
+            None => {
+                let horn_gears = 2.0 * value / f64::from(pattern.slots());
+                settings.set(Setting::HornGears, horn_gears);
+                settings.set(Setting::MostThreads, value);
+            }
+        }
+    }
+    settings
+}
+
+/// The payload of that format's links.
+#[derive(Deserialize)]
+pub(super) struct Wire {
+    name: String,
+    notes: String,
+    fibre: u8,
+    condition: u8,
+    pattern: u8,
+    gears: Vec<u32>,
+    settings: Vec<u32>,
+    points: Vec<(u32, u32)>,
+}
+
+impl Wire {
+    /// The draft, when every list has a length a design could have and every choice exists.
+    pub(super) fn draft(self) -> Option<design::Draft> {
+        let fits = self.name.len() <= 4 * NAME_ROOM
+            && self.notes.len() <= 4 * NOTES_ROOM
+            && self.gears.len() <= MOST_GEARS
+            && self.points.len() <= MOST_POINTS
+            && self.settings.len() == SETTINGS.len();
+        fits.then_some(())?;
+        // Carriers were whole numbers, counted in ones.
+        let value = |(setting, &quanta): (Option<Setting>, &u32)| {
+            setting.map_or(f64::from(quanta), |setting| setting.rule().value(quanta))
+        };
+        let settings = SETTINGS
+            .into_iter()
+            .zip(&self.settings)
+            .map(value)
+            .collect();
+        let old = Draft {
+            fibre: choice_at(self.fibre)?,
+            condition: choice_at(self.condition)?,
+            pattern: choice_at(self.pattern)?,
+            gears: self.gears.iter().map(|&teeth| TEETH.value(teeth)).collect(),
+            settings,
+            points: points_of(&self.points)?,
+            name: self.name,
+            notes: self.notes,
+        };
+        Some(old.into())
+    }
+}

@@ -1,0 +1,270 @@
+//! What the maker insists on: set at a row of the schedule, listed below it.
+
+use leptos::prelude::*;
+
+use crate::design::pin::DraftPin;
+use crate::design::settings::POSITION;
+use crate::edit::Edit;
+use crate::plan::{Action, Event};
+use crate::takeoff::Wheels;
+use crate::track::Carrier;
+use crate::units::text::Unit;
+use crate::view::bench::{Bench, bench};
+use crate::view::field::NumberField;
+use crate::view::words;
+
+/// What can be insisted on at one row: a change's place and carrier, or the gear from there on.
+#[component]
+pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
+    let is_change = move || event.with(|event| event.as_ref().and_then(Event::change).is_some());
+    let has_carrier_of_its_own = move || {
+        event.with(|event| {
+            let action = event.as_ref().map(|event| &event.action);
+            matches!(action, Some(Action::Add { .. } | Action::Drop { .. }))
+        })
+    };
+    view! {
+        <div class="pin-editor" role="group" aria-label="Insist on">
+            <Show when=is_change>
+                <PlaceEntry event />
+            </Show>
+            <Show when=has_carrier_of_its_own>
+                <CarrierEntry event />
+            </Show>
+            <GearEntry event />
+            <LetGo event />
+        </div>
+    }
+}
+
+/// Puts a pin on what an event is about.
+fn pin(bench: Bench, pin: DraftPin, replaces: Option<usize>) -> Result<(), String> {
+    bench.commit(Edit::Pin { pin, replaces })
+}
+
+#[component]
+fn PlaceEntry(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
+    let unit = Signal::derive(move || bench.units.get().position());
+    let value = Signal::derive(move || {
+        let at = event.with(|event| event.as_ref().map_or(0.0, |event| event.at.metres()));
+        Unit::Metre.convert(at, unit.get()).unwrap_or(at)
+    });
+    let take = move |typed: f64| {
+        let at_m = unit
+            .get_untracked()
+            .convert(typed, POSITION.unit)
+            .unwrap_or(typed);
+        let Some((change, replaces)) = event.with_untracked(|event| {
+            let event = event.as_ref()?;
+            Some((event.change()?, event.pin))
+        }) else {
+            return Ok(());
+        };
+        let (lower, rising) = change;
+        let place = DraftPin::Place {
+            threads: lower.threads,
+            heavy: lower.heavy,
+            rising,
+            at_m,
+        };
+        pin(bench, place, replaces)
+    };
+    view! { <NumberField label="make it at" action="pin-place" unit value decimals=4 commit=take /> }
+}
+
+/// A select that has nothing chosen until the maker chooses.
+fn select(
+    label: &'static str,
+    action: &'static str,
+    options: Vec<(String, String)>,
+    chosen: Signal<String>,
+    take: Callback<String, Result<(), String>>,
+) -> impl IntoView {
+    let wrong = RwSignal::new(None::<String>);
+    let option = move |(key, words): (String, String)| {
+        let own = key.clone();
+        view! { <option value=key selected=move || chosen.get() == own>{words}</option> }
+    };
+    view! {
+        <label class="field">
+            <span class="label">{label}</span>
+            <select
+                data-action=action
+                prop:value=move || chosen.get()
+                on:change:target=move |event| wrong.set(take.run(event.target().value()).err())
+            >
+                {options.into_iter().map(option).collect_view()}
+            </select>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+        </label>
+    }
+}
+
+#[component]
+fn CarrierEntry(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
+    let mounted = move || {
+        bench
+            .settled
+            .with(|design| design.track().all().collect::<Vec<_>>())
+    };
+    let chosen = Signal::derive(move || {
+        let carrier = event.with(|event| event.as_ref().and_then(|event| event.action.carrier()));
+        carrier
+            .map(|carrier| carrier.to_string())
+            .unwrap_or_default()
+    });
+    let take = move |key: String| {
+        let carrier = mounted()
+            .into_iter()
+            .find(|carrier| carrier.to_string() == key);
+        let of_event = event.with_untracked(|event| {
+            let event = event.as_ref()?;
+            Some((event.change()?.0.threads, event.carrier_pin))
+        });
+        let Some((Carrier { direction, number }, (threads, replaces))) = carrier.zip(of_event)
+        else {
+            return Ok(());
+        };
+        let carrier = DraftPin::Carrier {
+            threads,
+            direction,
+            number,
+        };
+        pin(bench, carrier, replaces)
+    };
+    let options = move || {
+        let option = |carrier: Carrier| (carrier.to_string(), words::carrier(carrier));
+        mounted().into_iter().map(option).collect::<Vec<_>>()
+    };
+    move || {
+        select(
+            "on carrier",
+            "pin-carrier",
+            options(),
+            chosen,
+            Callback::new(take),
+        )
+    }
+}
+
+#[component]
+fn GearEntry(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
+    let choices = move || bench.settled.with(|design| design.take_off().choices());
+    let chosen = Signal::derive(move || {
+        event.with(|event| {
+            event
+                .as_ref()
+                .map(|event| event.wheels.to_string())
+                .unwrap_or_default()
+        })
+    });
+    let take = move |key: String| {
+        let wheels = choices()
+            .into_iter()
+            .find(|wheels| wheels.to_string() == key);
+        let of_event = event.with_untracked(|event| {
+            let event = event.as_ref()?;
+            // A change of threads holds its own place; only rows about gears hold gears.
+            let is_own = event.change().is_none();
+            Some((event.level, event.at.metres(), event.pin.filter(|_| is_own)))
+        });
+        let Some((Wheels { driver, driven, .. }, (level, at_m, replaces))) = wheels.zip(of_event)
+        else {
+            return Ok(());
+        };
+        let wheels = DraftPin::Wheels {
+            threads: level.threads,
+            heavy: level.heavy,
+            at_m,
+            driver,
+            driven,
+        };
+        pin(bench, wheels, replaces)
+    };
+    let options = move || {
+        let option = |wheels: Wheels| (wheels.to_string(), wheels.to_string());
+        choices().into_iter().map(option).collect::<Vec<_>>()
+    };
+    move || {
+        select(
+            "gear from here on",
+            "pin-gear",
+            options(),
+            chosen,
+            Callback::new(take),
+        )
+    }
+}
+
+#[component]
+fn LetGo(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
+    let held = move || {
+        event.with(|event| {
+            let event = event.as_ref()?;
+            event.pin.or(event.carrier_pin)
+        })
+    };
+    let let_go = move |_| {
+        if let Some(index) = held() {
+            unpin(bench, index);
+        }
+    };
+    view! {
+        <Show when=move || held().is_some()>
+            <button data-action="unpin" on:click=let_go>"Let it go"</button>
+        </Show>
+    }
+}
+
+fn unpin(bench: Bench, index: usize) {
+    if let Err(said) = bench.commit(Edit::Unpin(index)) {
+        bench.say(said);
+    }
+}
+
+/// Every pin, with whether it is kept.
+#[component]
+pub(super) fn PinList() -> impl IntoView {
+    let bench = bench();
+    let pins = Memo::new(move |_| {
+        bench.settled.with(|design| {
+            bench.settled_plan.with(|plan| {
+                let is_dropped = |index| {
+                    plan.layout
+                        .dropped_pins
+                        .iter()
+                        .any(|pin| pin.index == index)
+                };
+                let pins = design.pins().into_iter().enumerate();
+                pins.map(|(index, pin)| (index, pin, is_dropped(index)))
+                    .collect::<Vec<_>>()
+            })
+        })
+    });
+    let row = move |(index, pin, is_dropped)| {
+        let words = words::pin(&pin, bench.units.get());
+        let state = if is_dropped {
+            "not kept, see above: "
+        } else {
+            ""
+        };
+        view! {
+            <li data-pin=index data-kept=(!is_dropped).to_string()>
+                <span>{state}{words}</span>
+                <button data-action="let-go" on:click=move |_| unpin(bench, index)>"Let it go"</button>
+            </li>
+        }
+    };
+    view! {
+        <Show when=move || pins.with(|pins| !pins.is_empty())>
+            <div class="pins">
+                <h3>"What you insist on"</h3>
+                <ul>{move || pins.get().into_iter().map(row).collect_view()}</ul>
+            </div>
+        </Show>
+    }
+}
