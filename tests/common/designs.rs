@@ -1,7 +1,10 @@
 //! Designs made up for tests, through the one door there is: [`Design::parse`].
 
+use taperwright::design::machine::Mounted;
 use taperwright::design::settings::{Setting, Settings};
 use taperwright::design::{Design, Draft, DraftPoint};
+use taperwright::takeoff::Train;
+use taperwright::threads::Build;
 use taperwright::track::Pattern;
 use taperwright::units::METRES_PER_FOOT;
 use taperwright::yarn::{Condition, Fibre};
@@ -31,9 +34,13 @@ pub(crate) fn usual() -> Design {
         notes: String::new(),
         fibre: Fibre::Silk,
         condition: Condition::AsBraided,
+        build: Build::MoreThreads,
         pattern: Pattern::Regular,
+        mounted: Mounted::default(),
+        train: Train::Driver,
         gears: (15..=30).map(f64::from).collect(),
         settings,
+        pins: Vec::new(),
         points: drawing
             .map(|(feet, size)| point(feet * METRES_PER_FOOT, size))
             .to_vec(),
