@@ -66,7 +66,7 @@
 //! | [`finder`] | searching for a thread plan |
 //! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`figures`] | the table of figures shown, each with its reasons |
-//! | [`chart`] | the drawing as numbers and path data; grips and drags |
+//! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines kept in the browser |
 //! | `browser` | thin wrappers of the web platform (only in the browser build) |

@@ -164,20 +164,20 @@ pub fn dimension_line(from: f64, to: f64, y: f64) -> String {
     )
 }
 
-/// Path data under construction.
+/// Path data under construction, to a tenth of a pixel.
 #[derive(Default)]
-struct Path {
+pub(super) struct Path {
     data: String,
     down: bool,
 }
 
 impl Path {
     /// The next point begins a new piece.
-    fn lift(&mut self) {
+    pub(super) fn lift(&mut self) {
         self.down = false;
     }
 
-    fn to(&mut self, x: f64, y: f64) {
+    pub(super) fn to(&mut self, x: f64, y: f64) {
         let letter = if self.down { 'L' } else { 'M' };
         self.down = true;
         // Writing to a string cannot fail.
@@ -189,12 +189,18 @@ impl Path {
         self.to(to, y);
     }
 
-    fn open(self) -> String {
+    /// Goes back to where the piece began; the next point begins a new one.
+    pub(super) fn shut(&mut self) {
+        self.data.push('Z');
+        self.lift();
+    }
+
+    pub(super) fn open(self) -> String {
         self.data
     }
 
     fn closed(mut self) -> String {
-        self.data.push('Z');
+        self.shut();
         self.data
     }
 }
