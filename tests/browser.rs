@@ -22,6 +22,7 @@ mod browser {
     mod figures;
     mod files;
     mod layout;
+    mod machine;
     mod memory;
     mod settings;
     mod share;

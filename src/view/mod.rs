@@ -15,6 +15,7 @@ mod field;
 mod figures;
 mod finder;
 mod header;
+mod machine;
 mod messages;
 mod point;
 mod schedule;
@@ -60,6 +61,7 @@ fn Page() -> impl IntoView {
                     <finder::FinderPanel />
                     <settings::SettingsPanel />
                     <messages::Notices />
+                    <machine::Machine />
                     <schedule::Schedule />
                     <bobbins::Bobbins />
                     <cautions::Cautions />
@@ -75,6 +77,7 @@ const PARTS: [(&str, &str); 6] = [
     ("figures", "Figures"),
     ("finder", "Find"),
     ("settings", "Settings"),
+    ("machine", "Machine"),
     ("schedule", "Schedule"),
     ("bobbins", "Bobbins"),
     ("cautions", "Cautions"),

@@ -100,6 +100,12 @@ impl<'page> Hand<'page> {
     }
 }
 
+/// Moves the mouse to a place without holding anything.
+pub(super) fn hover(page: &Page, (x, y): Spot) {
+    let params = json!({"type": "mouseMoved", "x": x, "y": y, "button": "none", "buttons": 0});
+    page.session.cdp("Input.dispatchMouseEvent", &params);
+}
+
 /// Presses the Escape key, whatever the mouse is doing.
 pub(super) async fn escape(page: &Page) {
     let value = char::from(Key::Escape);

@@ -12,12 +12,22 @@ use crate::design::refusal::Refusal;
 use crate::edit::{Edit, Level};
 use crate::plan::Plan;
 use crate::shelf::LineNumber;
+use crate::units::Length;
 use crate::units::show::Units;
 use opening::{
     Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
 };
 
 pub(crate) use opening::{Message, Standing, kept_lines};
+
+/// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Cursor {
+    /// The chosen control point.
+    Point,
+    /// A place under a mouse or pen that hovers.
+    Place(Length),
+}
 
 /// Signals shared by all of the page.
 #[derive(Clone, Copy)]
@@ -34,6 +44,8 @@ pub(crate) struct Bench {
     pub(crate) units: RwSignal<Units>,
     /// Index of the chosen control point.
     pub(crate) chosen: RwSignal<usize>,
+    /// Which place the page tells of.
+    pub(crate) cursor: RwSignal<Cursor>,
     /// Where the design is kept.
     pub(crate) standing: RwSignal<Standing>,
     /// What becomes of level stretches when one of their ends changes size.
@@ -66,6 +78,7 @@ impl Bench {
             settled_plan: Memo::new(move |_| settled.with(Plan::of)),
             units: RwSignal::new(kept_units()),
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
+            cursor: RwSignal::new(Cursor::Point),
             standing: RwSignal::new(standing),
             level: RwSignal::new(Level::Stays),
             past: RwSignal::new(Vec::new()),
@@ -83,6 +96,17 @@ impl Bench {
             keys.remove();
         });
         bench
+    }
+
+    /// Where the cursor stands on the line.
+    pub(crate) fn place(self) -> Length {
+        match self.cursor.get() {
+            Cursor::Place(at) => at,
+            Cursor::Point => self.design.with(|design| {
+                let points = &design.draft().points;
+                Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
+            }),
+        }
     }
 
     /// Makes a change that is finished at once.

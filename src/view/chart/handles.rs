@@ -2,22 +2,18 @@
 
 use leptos::prelude::*;
 
+use super::Drawing;
 use super::drag::Dragging;
-use super::{Cursor, Drawing};
 use crate::chart::grip::{Edge, REACH, edges, spot};
 use crate::chart::scale::Scale;
-use crate::view::bench::bench;
+use crate::view::bench::{Cursor, bench};
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
 const DOT: f64 = 7.0;
 
 /// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
 #[component]
-pub(super) fn Handles(
-    drawing: Drawing,
-    scale: Signal<Scale>,
-    cursor: RwSignal<Cursor>,
-) -> impl IntoView {
+pub(super) fn Handles(drawing: Drawing, scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let edges = Memo::new(move |_| {
         bench
@@ -57,7 +53,7 @@ pub(super) fn Handles(
         <g
             class="handles"
             on:pointerdown=move |event| {
-                cursor.set(Cursor::Point);
+                bench.cursor.set(Cursor::Point);
                 dragging.down(&event);
             }
             on:lostpointercapture=move |event| dragging.lost(&event)

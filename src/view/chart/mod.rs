@@ -8,12 +8,11 @@ mod readout;
 
 use leptos::prelude::*;
 
-use super::bench::bench;
+use super::bench::{Cursor, bench};
 use crate::browser::size;
 use crate::chart::scale::Scale;
 use crate::design::Design;
 use crate::plan::Plan;
-use crate::units::Length;
 
 /// Size of the chart before the browser has told its own: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
@@ -23,21 +22,11 @@ const PRINTED_SIZE: (f64, f64) = (1040.0, 420.0);
 /// The chart's SVG element.
 pub(super) type Drawing = NodeRef<leptos::svg::Svg>;
 
-/// What the chart shows a station of.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Cursor {
-    /// The chosen control point.
-    Point,
-    /// A place under a mouse or pen that hovers.
-    Place(Length),
-}
-
 /// The chart on the bench.
 #[component]
 pub(crate) fn Chart() -> impl IntoView {
     let bench = bench();
     let measured = RwSignal::new(FIRST_SIZE);
-    let cursor = RwSignal::new(Cursor::Point);
     let (holder, drawing) = (NodeRef::<leptos::html::Div>::new(), Drawing::new());
     Effect::new(move |_| {
         if let Some(holder) = holder.get() {
@@ -56,20 +45,20 @@ pub(crate) fn Chart() -> impl IntoView {
     let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
         (scale.into(), bench.design.into(), bench.plan.into());
     view! {
-        <readout::Readout cursor />
+        <readout::Readout />
         <div class="chart" node_ref=holder>
             <svg
                 node_ref=drawing
                 viewBox=move || view_box(&scale)
                 role="group"
                 aria-label="Profile of the line, threads and braid angle along its length"
-                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, cursor, scale))
-                on:pointerleave=move |_| cursor.set(Cursor::Point)
+                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
+                on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
             >
                 <frame::Frame scale />
                 <curve::Curves design plan scale />
-                <readout::Crosshair cursor scale />
-                <handles::Handles drawing scale cursor />
+                <readout::Crosshair scale />
+                <handles::Handles drawing scale />
             </svg>
         </div>
     }

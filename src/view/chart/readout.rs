@@ -4,28 +4,17 @@
 use leptos::prelude::*;
 use web_sys::PointerEvent;
 
-use super::{Cursor, Drawing};
+use super::Drawing;
 use crate::chart::scale::Scale;
 use crate::units::{Length, show};
-use crate::view::bench::{Bench, bench};
-
-/// Where the cursor stands on the line.
-fn station(bench: Bench, cursor: Cursor) -> Length {
-    match cursor {
-        Cursor::Place(at) => at,
-        Cursor::Point => bench.design.with(|design| {
-            let points = &design.draft().points;
-            Length::from_metres(points[bench.chosen.get().min(points.len() - 1)].at_m)
-        }),
-    }
-}
+use crate::view::bench::{Bench, Cursor, bench};
 
 /// The line of words above the chart.
 #[component]
-pub(super) fn Readout(cursor: RwSignal<Cursor>) -> impl IntoView {
+pub(super) fn Readout() -> impl IntoView {
     let bench = bench();
-    let at = Memo::new(move |_| station(bench, cursor.get()));
-    let whose = move || match cursor.get() {
+    let at = Memo::new(move |_| bench.place());
+    let whose = move || match bench.cursor.get() {
         Cursor::Point => format!("point {}: ", bench.chosen.get() + 1),
         Cursor::Place(_) => String::new(),
     };
@@ -101,22 +90,16 @@ fn Here(
 
 /// The upright through all bands at that station.
 #[component]
-pub(super) fn Crosshair(cursor: RwSignal<Cursor>, scale: Signal<Scale>) -> impl IntoView {
+pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
-    let x = move || scale.with(|scale| scale.x_of(station(bench, cursor.get())));
+    let x = move || scale.with(|scale| scale.x_of(bench.place()));
     let top = move || scale.with(|scale| scale.profile().top);
     let bottom = move || scale.with(|scale| scale.angles().bottom());
     view! { <line class="crosshair" x1=x x2=x y1=top y2=bottom /> }
 }
 
 /// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page.
-pub(super) fn follow(
-    event: &PointerEvent,
-    drawing: Drawing,
-    bench: Bench,
-    cursor: RwSignal<Cursor>,
-    scale: &Scale,
-) {
+pub(super) fn follow(event: &PointerEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
     if event.pointer_type() == "touch" || event.buttons() != 0 {
         return;
     }
@@ -127,7 +110,7 @@ pub(super) fn follow(
         let on_bands = y >= scale.profile().top && y <= scale.angles().bottom();
         (on_line && on_bands).then_some(Cursor::Place(at))
     });
-    cursor.set(place.unwrap_or(Cursor::Point));
+    bench.cursor.set(place.unwrap_or(Cursor::Point));
 }
 
 /// Where a pointer is, in the chart's own pixels; it may be beyond its edges.
