@@ -33,7 +33,7 @@ pub const FIGURES: [Figure; 37] = [
     ),
     figure(
         "head-mass-low",
-        "with the finest yarn of its label",
+        "30 ft of the finest yarn",
         Group::Weight,
         |plan, _| {
             plan.head_range
@@ -43,7 +43,7 @@ pub const FIGURES: [Figure; 37] = [
     ),
     figure(
         "head-mass-high",
-        "with the heaviest of its label",
+        "30 ft of the heaviest",
         Group::Weight,
         |plan, _| {
             plan.head_range
@@ -53,7 +53,7 @@ pub const FIGURES: [Figure; 37] = [
     ),
     figure(
         "rear-head-mass",
-        "first 30 ft from the rear",
+        "30 ft from the rear",
         Group::Weight,
         |plan, _| rear_head(plan),
         "The head at the other end, weighed the same way from there. Only for a line that ends in a tip, such as a double taper.",

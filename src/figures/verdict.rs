@@ -63,10 +63,13 @@ pub fn range_detail(plan: &Plan) -> Option<String> {
     let (low, high) = (range.low.grains(), range.high.grains());
     let (fine, heavy) = (&range.verdicts.0, &range.verdicts.1);
     let classes = if fine == heavy {
-        format!("{} over the whole range", verdict_title(fine))
+        format!(
+            "{} over the whole range",
+            verdict_title(fine).to_lowercase()
+        )
     } else {
         format!(
-            "from {} to {}",
+            "{} with the finest, {} with the heaviest",
             verdict_title(fine).to_lowercase(),
             verdict_title(heavy).to_lowercase()
         )

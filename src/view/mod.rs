@@ -73,7 +73,7 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 6] = [
+const PARTS: [(&str, &str); 7] = [
     ("figures", "Figures"),
     ("finder", "Find"),
     ("settings", "Settings"),

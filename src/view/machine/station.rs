@@ -5,10 +5,11 @@ use leptos::prelude::*;
 use crate::braid::Braid;
 use crate::chart::ring::{Mounted, Ring};
 use crate::design::Design;
-use crate::plan::{Action, Plan};
-use crate::track::{Carrier, Direction};
+use crate::plan::Plan;
+use crate::track::Carrier;
 use crate::units::{Angle, Length};
 use crate::view::bench::Bench;
+use crate::view::words;
 
 /// The place told of. What changes with every move of the pointer stands apart from what needs a new drawing.
 #[derive(Clone, Copy)]
@@ -40,8 +41,8 @@ pub(super) struct Here {
 /// The next thread change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct Next {
-    /// Whether the carrier comes in, not out.
-    pub(super) adds: bool,
+    /// What is done: add, drop, swap.
+    pub(super) deed: &'static str,
     pub(super) carrier: Carrier,
 }
 
@@ -70,14 +71,24 @@ pub(super) fn station(bench: Bench) -> Station {
 }
 
 fn here(design: &Design, plan: &Plan, at: Length) -> Here {
-    let (stretch, thread) = (plan.stretch_at(at), design.thread());
+    let thread = design.thread();
+    let track = design.track();
     let next = next_change(plan, at).map(|(next, _)| next);
-    let engaged = plan.ladder.engaged(stretch.threads);
-    let ends = |carrier| engaged.contains(&carrier).then_some(thread.ends);
+    let set = plan.set_at(at);
+    let stand = |carrier: Carrier| Mounted {
+        carrier,
+        place: track.place(carrier),
+        ends: set.iter().find(|one| one.0 == carrier).map(|one| one.1),
+        is_next: next.is_some_and(|next| next.carrier == carrier),
+    };
     Here {
-        ring: ring(design),
-        mounted: mounted(design, ends, next),
-        braid: stretch.fit.braid,
+        ring: Ring {
+            horn_gears: track.horn_gears(),
+            slots: track.slots(),
+            places_each_way: track.places_each_way(),
+        },
+        mounted: track.all().map(stand).collect(),
+        braid: plan.station(at).braid,
         target: design.target_angle(),
         thread_width: thread.width(),
         thread_ends: thread.ends,
@@ -85,50 +96,12 @@ fn here(design: &Design, plan: &Plan, at: Length) -> Here {
     }
 }
 
-fn ring(design: &Design) -> Ring {
-    let track = design.track();
-    Ring {
-        horn_gears: track.horn_gears(),
-        slots: design.draft().pattern.slots(),
-        places_each_way: track.carriers() / 2,
-    }
-}
-
-/// A carrier at every place of the track, numbered by it.
-fn mounted(
-    design: &Design,
-    ends: impl Fn(Carrier) -> Option<u32>,
-    next: Option<Next>,
-) -> Vec<Mounted> {
-    let each_way = design.track().carriers() / 2;
-    let at = |direction, place| {
-        let carrier = Carrier {
-            direction,
-            number: place,
-        };
-        Mounted {
-            carrier,
-            place,
-            ends: ends(carrier),
-            is_next: next.is_some_and(|next| next.carrier == carrier),
-        }
-    };
-    [Direction::Clockwise, Direction::CounterClockwise]
-        .into_iter()
-        .flat_map(|direction| (0..each_way).map(move |place| (direction, place)))
-        .map(|(direction, place)| at(direction, place))
-        .collect()
-}
-
 /// The first thread change beyond a place, and where it is.
 fn next_change(plan: &Plan, at: Length) -> Option<(Next, Length)> {
-    let mut beyond = plan.events.iter().filter(|event| event.at > at);
-    beyond.find_map(|event| {
-        let (adds, carrier) = match event.action {
-            Action::Add(carrier) => (true, carrier),
-            Action::Drop(carrier) => (false, carrier),
-            Action::Start(_) | Action::Gear { .. } | Action::End(_) => return None,
-        };
-        Some((Next { adds, carrier }, event.at))
-    })
+    let event = plan.next_change(at)?;
+    let next = Next {
+        deed: words::event_key(&event.action),
+        carrier: event.action.carrier()?,
+    };
+    Some((next, event.at))
 }

@@ -26,7 +26,7 @@ pub(super) fn Map(station: Station) -> impl IntoView {
     let title = move || here.with(|here| title(here, at.get(), units.get()));
     let next = move || here.with(|here| next(here.next, next_at.get(), units.get()));
     let spoken = move || {
-        let who = here.with(|here| words::carriers(&here.engaged()));
+        let who = here.with(|here| words::carriers(here.engaged()));
         format!(
             "Ring of horn gears from above, {}: {who}. {}.",
             title(),
@@ -70,10 +70,9 @@ fn title(here: &Here, at: Length, units: Units) -> String {
 
 fn next(next: Option<Next>, at: Option<Length>, units: Units) -> String {
     let (Some(next), Some(at)) = (next, at) else {
-        return "next: nothing more to add or drop".to_owned();
+        return "next: no thread changes any more".to_owned();
     };
-    let deed = if next.adds { "add" } else { "drop" };
-    let carrier = words::carrier(next.carrier);
+    let (deed, carrier) = (next.deed, words::carrier(next.carrier));
     format!("next: {deed} {carrier} at {}", units.show_position(at))
 }
 
