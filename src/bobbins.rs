@@ -107,7 +107,7 @@ impl Winding<'_> {
                 (bobbin.carrier, bobbin.ends) == (engagement.carrier, engagement.ends)
             };
             let place = bobbins.iter().position(is_same).unwrap_or_else(|| {
-                bobbins.push(self.empty(engagement));
+                bobbins.push(Bobbin::empty(engagement));
                 bobbins.len() - 1
             });
             self.wind(&mut bobbins[place], engagement);
@@ -133,18 +133,6 @@ impl Winding<'_> {
             }
         };
         kinds.into_iter().map(ply).collect()
-    }
-
-    fn empty(&self, engagement: &Engagement) -> Bobbin {
-        Bobbin {
-            carrier: engagement.carrier,
-            ends: engagement.ends,
-            engagements: 0,
-            enters: engagement.from,
-            length: Length::ZERO,
-            mass: Mass::ZERO,
-            runs_out: None,
-        }
     }
 
     /// Winds on what one engagement takes, and notes where the bobbin would be empty. The allowance is taken as spent
@@ -176,6 +164,21 @@ impl Winding<'_> {
 
     fn tail_at(&self, at: Length) -> Length {
         self.tail.min(self.line.length() - at)
+    }
+}
+
+impl Bobbin {
+    /// Nothing wound on yet.
+    fn empty(engagement: &Engagement) -> Self {
+        Self {
+            carrier: engagement.carrier,
+            ends: engagement.ends,
+            engagements: 0,
+            enters: engagement.from,
+            length: Length::ZERO,
+            mass: Mass::ZERO,
+            runs_out: None,
+        }
     }
 }
 

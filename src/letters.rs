@@ -18,7 +18,7 @@ const fn letter(name: &'static str, thousandths: f64) -> Letter {
     }
 }
 
-/// The letters, thickest first. Source: the tables of McClane and Tapply as reprinted in Healy, Pocket Guide to Fishing
+/// The letters, thickest first. Source: the tables of `McClane` and Tapply as reprinted in Healy, Pocket Guide to Fishing
 /// Knots. Some lists have I at .020 in.
 pub const LETTERS: [Letter; 13] = [
     letter("AAAAA", 80.0),

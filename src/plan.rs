@@ -5,84 +5,28 @@
 mod drawn;
 mod heads;
 mod notices;
+mod outcome;
 mod schedule;
 mod sections;
 
-use crate::bobbins::{Bobbin, Plying, Winding};
+use crate::bobbins::{Bobbin, Plying};
 use crate::design::Design;
-use crate::design::settings::Setting;
 use crate::ladder::Ladder;
 use crate::layout::{Ground, Layout, pins};
 use crate::stretch::{BraidedLine, Station};
 use crate::taper::Part;
 use crate::threads::{Staircase, Supply};
 use crate::track::{Carrier, Interlacing};
-use crate::units::{Angle, Density, Force, Length, Mass};
+use crate::units::{Density, Length, Mass};
 use crate::weight::{Head, Verdict};
 use drawn::Drawn;
 use schedule::Schedule;
 
 pub use heads::{HeadRange, RearHead};
 pub use notices::Notice;
+pub use outcome::{Interlacings, Strength, Work, WorstAngle, YarnTotal};
 pub use schedule::{Action, Event, Set};
 pub use sections::{SectionWeight, WhyOff};
-
-/// The angle where it is farthest from the target.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct WorstAngle {
-    /// The angle there.
-    pub angle: Angle,
-    /// How far from the target, either way.
-    pub off: Angle,
-    /// Where.
-    pub at: Length,
-}
-
-/// Yarn for the whole line.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct YarnTotal {
-    /// Thread on all bobbins together.
-    pub thread: Length,
-    /// Filament end to take from the cones, allowance for plying included.
-    pub ends: Length,
-    /// Mass of the thread on the bobbins, as braided.
-    pub mass: Mass,
-    /// Mass to buy: with the allowance for plying, and before degumming where the yarn is entered raw.
-    pub bought: Mass,
-}
-
-/// What the bare braid bears where it is weakest.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Strength {
-    /// Dry.
-    pub dry: Force,
-    /// Wet.
-    pub wet: Force,
-    /// Where.
-    pub at: Length,
-}
-
-/// How the braid interlaces, over all levels of the line.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Interlacings {
-    /// The most crossings in a row any thread stays on one side.
-    pub longest_float: u32,
-    /// The widest step between engaged neighbours of one direction, in places of the track.
-    pub widest_gap: u32,
-}
-
-/// The work at the machine.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Work {
-    /// Carrier circuits for the whole line, lead-in included.
-    pub circuits: f64,
-    /// Minutes the machine runs for them.
-    pub minutes: f64,
-    /// Turns of the handle in one circuit; 0 where a motor drives.
-    pub handle_turns: f64,
-    /// Circuits a minute.
-    pub speed: f64,
-}
 
 /// All that follows from a design.
 #[derive(Clone, Debug, PartialEq)]
@@ -175,10 +119,10 @@ impl Plan {
             line: &line,
             ladder: &ladder,
             heavier: &heavier,
-            carrier_pins: &carrier_pins(&pinned, &layout),
+            carrier_pins: &outcome::carrier_pins(&pinned, &layout),
         };
         let events = schedule.events();
-        let winding = winding(design, &line);
+        let winding = outcome::winding(design, &line);
         let bobbins = winding.bobbins(&events);
         let plying = winding.plying(&bobbins);
         let drawn = Drawn::of(&ground);
@@ -203,13 +147,13 @@ impl Plan {
             total_mass: line.mass(Length::ZERO, length),
             bare_mass: line.bare_mass(Length::ZERO, length),
             tip_diameter: line.station(Length::ZERO).dressed.diameter,
-            belly: line.station(belly_middle(&ground)),
+            belly: line.station(outcome::belly_middle(&ground)),
             diameter_error: sections::diameter_error(&ground, &line),
-            interlacings: over_all(&interlacings),
-            worst_angle: worst_angle(&line, ground.making.target),
-            strength: strength(design, &ground, &line),
-            yarn: yarn_total(design, &bobbins, &plying),
-            work: work(design, &line),
+            interlacings: outcome::over_all(&interlacings),
+            worst_angle: outcome::worst_angle(&line, ground.making.target),
+            strength: outcome::strength(design, &ground, &line),
+            yarn: outcome::yarn_total(design, &bobbins, &plying),
+            work: outcome::work(design, &line),
             staircase: ground.staircase.clone(),
             notices: Vec::new(),
             layout,
@@ -253,6 +197,17 @@ impl Plan {
     pub fn next_change(&self, at: Length) -> Option<&Event> {
         let mut behind = self.events.iter().filter(|event| event.at > at);
         behind.find(|event| event.action.is_of_threads())
+    }
+
+    /// Whether the wheels fitted at an event of this plan stay on until threads are changed again.
+    pub fn keeps_gear(&self, event: &Event) -> bool {
+        let mut behind = self
+            .events
+            .iter()
+            .skip_while(|other| *other != event)
+            .skip(1);
+        let next = behind.find(|other| !matches!(other.action, Action::End(_)));
+        !next.is_some_and(|next| matches!(next.action, Action::Gear { .. }))
     }
 
     /// Mass of a part as planned; nothing where the line has no such part.
@@ -318,113 +273,5 @@ impl Plan {
             .iter()
             .filter(|event| matches!(event.action, Action::Gear { .. }))
             .count()
-    }
-}
-
-/// The middle of the belly, or the thickest place where the line has no level belly.
-fn belly_middle(ground: &Ground) -> Length {
-    let (first, last) = ground.taper.belly();
-    let at = |index: usize| ground.taper.points()[index].at;
-    (at(first) + at(last)) / 2.0
-}
-
-/// The pins of carriers that hold: threads before the step, and the pin's place in the list.
-fn carrier_pins(pins: &[pins::Pin], layout: &Layout) -> Vec<(u32, usize)> {
-    let is_dropped = |index: usize| {
-        layout
-            .dropped_pins
-            .iter()
-            .any(|dropped| dropped.index == index)
-    };
-    let of_carrier = |(index, pin): (usize, &pins::Pin)| match *pin {
-        pins::Pin::Carrier { threads, .. } if !is_dropped(index) => Some((threads, index)),
-        _ => None,
-    };
-    pins.iter().enumerate().filter_map(of_carrier).collect()
-}
-
-fn over_all(interlacings: &[Interlacing]) -> Interlacings {
-    let wider = |all: Interlacings, one: &Interlacing| Interlacings {
-        longest_float: all.longest_float.max(one.longest_float),
-        widest_gap: all.widest_gap.max(one.widest_gap),
-    };
-    interlacings.iter().fold(Interlacings::default(), wider)
-}
-
-/// The first of the places that are farthest from the target. Within a stretch the angle goes one way only, so it is
-/// farthest at one of its ends.
-fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
-    let places = line
-        .stretches()
-        .iter()
-        .flat_map(|stretch| [stretch.from(), stretch.to()].map(|at| (stretch.angle_at(at), at)));
-    let judged = places.map(|(angle, at)| WorstAngle {
-        angle,
-        off: (angle - target).abs(),
-        at,
-    });
-    let worst = judged.reduce(|worst, other| if other.off > worst.off { other } else { worst });
-    worst.unwrap_or(WorstAngle {
-        angle: target,
-        off: Angle::ZERO,
-        at: Length::ZERO,
-    })
-}
-
-/// What the threads bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails bear nothing.
-fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
-    let thread = ground.making.braiding.thread.linear_density();
-    let bears = |stretch: &crate::stretch::Stretch, at: Length| {
-        let pull = stretch.piece.load.yarn * stretch.angle_at(at).radians().cos();
-        (pull, at)
-    };
-    let places = line
-        .stretches()
-        .iter()
-        .flat_map(|stretch| [bears(stretch, stretch.from()), bears(stretch, stretch.to())]);
-    let weakest = places.min_by(|a, b| a.0.total_cmp(&b.0));
-    let (pull, at) = weakest.unwrap_or((0.0, Length::ZERO));
-    let dry = design.braid_tenacity() * thread.kilograms_per_metre() * pull;
-    Strength {
-        dry: Force::from_newtons(dry),
-        wet: Force::from_newtons(dry * design.draft().fibre.wet_strength()),
-        at,
-    }
-}
-
-fn winding<'a>(design: &Design, line: &'a BraidedLine) -> Winding<'a> {
-    let thread = design.thread();
-    Winding {
-        line,
-        supply: design.supply(),
-        end: thread.end,
-        density: thread.fibre_density,
-        size: design.bobbin(),
-        allowance: design.thread_allowance(),
-        lead_in: design.lead_in(),
-        tail: design.buried_tail(),
-        plying: design.share(Setting::PlyingAllowance),
-    }
-}
-
-fn yarn_total(design: &Design, bobbins: &[Bobbin], plying: &[Plying]) -> YarnTotal {
-    let plied: Mass = plying.iter().map(|kind| kind.mass).sum();
-    YarnTotal {
-        thread: bobbins.iter().map(|bobbin| bobbin.length).sum(),
-        ends: plying.iter().map(|kind| kind.yarn).sum(),
-        mass: bobbins.iter().map(|bobbin| bobbin.mass).sum(),
-        bought: plied / design.kept_in_degumming(),
-    }
-}
-
-fn work(design: &Design, line: &BraidedLine) -> Work {
-    let lead_in = design.lead_in() / line.stretches()[0].piece.lay;
-    let circuits = lead_in + line.circuits(Length::ZERO, line.length());
-    let speed = design.setting(Setting::CircuitSpeed);
-    Work {
-        circuits,
-        minutes: circuits / speed,
-        handle_turns: design.setting(Setting::HandleTurns),
-        speed,
     }
 }

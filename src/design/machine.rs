@@ -192,7 +192,7 @@ pub(crate) fn mount_every_place(draft: &mut Draft) {
 
 /// After a change of machine the line uses all its carriers, and begins with no more threads than there are.
 pub(crate) fn keep_threads_within(draft: &mut Draft) {
-    let Ok(track) = super::track_of(draft) else {
+    let Ok(track) = super::check::track_of(draft) else {
         return;
     };
     let carriers = f64::from(track.carriers());

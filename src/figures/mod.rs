@@ -3,6 +3,7 @@
 //! One table serves the page, the card and the tests. To add a figure, add a row.
 
 mod table;
+mod values;
 mod verdict;
 
 use crate::plan::Plan;

@@ -1,7 +1,7 @@
 //! What to do at the machine, in order of length.
 
 use crate::ladder::Ladder;
-use crate::layout::stops::Step;
+use crate::layout::stops::{Step, Stop};
 use crate::layout::{Ground, Layout};
 use crate::stretch::BraidedLine;
 use crate::takeoff::Wheels;
@@ -105,9 +105,8 @@ impl Event {
         let below = |threads, heavy| Level { threads, heavy };
         Some(match self.action {
             Action::Add { .. } => (below(threads - 1, heavy), true),
-            Action::Drop { .. } => (self.level, false),
             Action::Swap { from, to, .. } if from < to => (below(threads, heavy - 1), true),
-            Action::Swap { .. } => (self.level, false),
+            Action::Drop { .. } | Action::Swap { .. } => (self.level, false),
             Action::Start(_) | Action::Gear { .. } | Action::End(_) => return None,
         })
     }
@@ -226,10 +225,7 @@ impl Schedule<'_> {
         for index in 0..layout.stops.len() {
             self.stop(index, &mut deeds);
         }
-        let last = layout
-            .stops
-            .last()
-            .map_or(layout.first, |stop| stop.after());
+        let last = layout.stops.last().map_or(layout.first, Stop::after);
         let end = Action::End(self.set(level_of(last)));
         let wheels = layout.wheels[layout.wheels.len() - 1];
         deeds.push(whole(end, self.line.length(), last, wheels));

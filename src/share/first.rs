@@ -106,13 +106,12 @@ impl From<Draft> for design::Draft {
 fn settings(values: &[f64], pattern: Pattern) -> Settings {
     let mut settings = Settings::default();
     for (setting, &value) in SETTINGS.into_iter().zip(values) {
-        match setting {
-            Some(setting) => settings.set(setting, value),
-            None => {
-                let horn_gears = 2.0 * value / f64::from(pattern.slots());
-                settings.set(Setting::HornGears, horn_gears);
-                settings.set(Setting::MostThreads, value);
-            }
+        if let Some(setting) = setting {
+            settings.set(setting, value);
+        } else {
+            let horn_gears = 2.0 * value / f64::from(pattern.slots());
+            settings.set(Setting::HornGears, horn_gears);
+            settings.set(Setting::MostThreads, value);
         }
     }
     settings

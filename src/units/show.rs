@@ -162,8 +162,23 @@ pub fn angle(angle: Angle) -> String {
     number(angle.degrees(), 1, Unit::Degree)
 }
 
-/// A time: `12 min`, `5 h 07 min`.
+/// A share as a deviation in percent, with its sign: `+0.4 %`, `0.0 %`, `−1.2 %`.
+pub fn deviation(share: f64) -> String {
+    let tenths = (share * 1e3).round();
+    let sign = match tenths {
+        t if t > 0.0 => "+",
+        t if t < 0.0 => "\u{2212}",
+        _ => "",
+    };
+    format!("{sign}{:.1} %", tenths.abs() / 10.0)
+}
+
+/// A time: `40 s`, `12 min`, `5 h 07 min`.
 pub fn minutes(minutes: f64) -> String {
+    let seconds = (minutes * 60.0).round();
+    if seconds < 60.0 {
+        return format!("{seconds} s");
+    }
     let whole = minutes.round();
     let hours = (whole / 60.0).trunc();
     if hours > 0.0 {

@@ -75,10 +75,10 @@ fn Wound(index: usize) -> impl IntoView {
     let units = move || bench.units.get();
     let enters = move || {
         bobbin.get().map(|bobbin| {
-            let at = units().show_position(bobbin.enters);
+            let (at, ends) = (units().show_position(bobbin.enters), bobbin.ends);
             match bobbin.engagements {
-                1 => format!("enters at {at}"),
-                times => format!("enters at {at}, {times} times"),
+                1 => format!("{ends} ends, enters at {at}"),
+                times => format!("{ends} ends, enters at {at}, {times} times in all"),
             }
         })
     };
@@ -95,7 +95,6 @@ fn Wound(index: usize) -> impl IntoView {
             data-runs-out=move || bobbin.get().and_then(|bobbin| bobbin.runs_out).map(|at| at.metres().to_string())
         >
             <span class="deed">{move || bobbin.get().map(|bobbin| words::carrier(bobbin.carrier))}</span>
-            <span class="number">{move || bobbin.get().map(|bobbin| format!("{} ends", bobbin.ends))}</span>
             <span class="number">{move || bobbin.get().map(|bobbin| units().show_yarn(bobbin.length, 1))}</span>
             <span class="number">{move || bobbin.get().map(|bobbin| show::grams(bobbin.mass))}</span>
             <span class="enters">{enters}</span>

@@ -10,7 +10,7 @@ use crate::edit::Edit;
 use crate::finder::{Finder, Found};
 use crate::matching::{Mover, match_class};
 use crate::threads::{Build, Supply};
-use crate::units::show;
+use crate::units::{Mass, show};
 use crate::weight::{CLASSES, Class};
 
 /// Plans made between two frames of the page: some milliseconds of work.
@@ -130,7 +130,7 @@ fn supply_words(supply: Supply) -> String {
 
 fn found_words(found: &Found) -> String {
     let off = match found.class_error {
-        Some(error) => format!("{} off the class’s target", show::grains(error)),
+        Some(error) => format!("{} the class’s target", from_target(error)),
         None => "no class".to_owned(),
     };
     let sound = if found.is_sound {
@@ -149,6 +149,12 @@ fn found_words(found: &Found) -> String {
             format!("{} kinds", found.kinds)
         }
     )
+}
+
+/// `0.6 gr under`, `2.5 gr over`.
+fn from_target(error: Mass) -> String {
+    let side = if error < Mass::ZERO { "under" } else { "over" };
+    format!("{} {side}", show::grains(error.abs()))
 }
 
 #[component]

@@ -53,7 +53,7 @@ fn row(section: &SectionWeight, units: Units) -> impl IntoView + use<> {
             <th scope="row">{part}</th>
             <td>{length}</td>
             <td>{show::grams(section.mass)}</td>
-            <td>{format!("{:+.1} %", section.off() * 100.0)}</td>
+            <td>{show::deviation(section.off())}</td>
             <td>{letters(section)}</td>
         </tr>
     }

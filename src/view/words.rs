@@ -269,9 +269,9 @@ fn section_off(section: &SectionWeight) -> String {
         Some(WhyOff::AngleOrPins) | None => "the gears, or what you pinned, leave it off",
     };
     format!(
-        "The {} weighs {:+.1} % against the drawing: {why}.",
+        "The {} weighs {} against the drawing: {why}.",
         part(section.section.part),
-        section.off() * 100.0
+        show::deviation(section.off())
     )
 }
 

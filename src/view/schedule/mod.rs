@@ -100,7 +100,7 @@ fn Row(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
     let toggle = move |_| opened.update(|now| *now = (*now != Some(index)).then_some(index));
     view! {
         <li
-            class:together=move || event.with(|event| event.as_ref().is_some_and(|event| is_with_the_last(event)))
+            class:together=move || event.with(|event| event.as_ref().is_some_and(is_with_the_last))
             data-event=of(|event| words::event_key(&event.action).to_owned())
             data-at=of(|event| event.at.metres().to_string())
             data-carrier=move || event.with(|event| event.as_ref().and_then(|event| words::carrier_keys(&event.action)))

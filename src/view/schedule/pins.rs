@@ -16,6 +16,7 @@ use crate::view::words;
 /// What can be insisted on at one row: a change's place and carrier, or the gear from there on.
 #[component]
 pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
     let is_change = move || event.with(|event| event.as_ref().and_then(Event::change).is_some());
     let has_carrier_of_its_own = move || {
         event.with(|event| {
@@ -31,10 +32,19 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
             <Show when=has_carrier_of_its_own>
                 <CarrierEntry event />
             </Show>
-            <GearEntry event />
+            <Show when=move || keeps_gear(bench, event)>
+                <GearEntry event />
+            </Show>
             <LetGo event />
         </div>
     }
+}
+
+/// Whether the gear fitted at an event stays until threads are changed again: only then is it this row's to pin.
+fn keeps_gear(bench: Bench, event: Memo<Option<Event>>) -> bool {
+    bench
+        .plan
+        .with(|plan| event.with(|event| event.as_ref().is_some_and(|event| plan.keeps_gear(event))))
 }
 
 /// Puts a pin on what an event is about.

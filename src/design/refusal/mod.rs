@@ -1,0 +1,193 @@
+//! Why a design was refused, said about the input: which value, and what would be allowed.
+
+mod words;
+
+use super::settings::{Rule, Setting};
+use crate::takeoff::Train;
+use crate::track::{NoTrack, Pattern};
+
+/// Where on the page the refused value stands.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// A numbered setting.
+    Setting(Setting),
+    /// The pattern of the track.
+    Pattern,
+    /// The list of gears.
+    Gears,
+    /// What the maker insists on, by its place in the list.
+    Pin(usize),
+    /// The control point of this index.
+    Point(usize),
+    /// The taper as a whole.
+    Taper,
+    /// The line's name.
+    Name,
+    /// The notes.
+    Notes,
+}
+
+/// What the input did wrong.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Refusal {
+    /// Infinite or undefined.
+    NotANumber {
+        /// Where.
+        place: Place,
+        /// Name of the value.
+        name: &'static str,
+    },
+    /// Outside its range.
+    OutOfRange {
+        /// Where.
+        place: Place,
+        /// The rule with the allowed range.
+        rule: Rule,
+        /// The value given.
+        value: f64,
+    },
+    /// Broken where only whole numbers make sense.
+    NotWhole {
+        /// Where.
+        place: Place,
+        /// Name of the value.
+        name: &'static str,
+        /// The value given.
+        value: f64,
+    },
+    /// The finest end on the label is heavier than the heaviest.
+    LabelUpsideDown {
+        /// Finest end, denier.
+        low: f64,
+        /// Heaviest end, denier.
+        high: f64,
+    },
+    /// The braid would hold more fibre in its section than its threads do in theirs.
+    BraidDenserThanThread {
+        /// Fibre in the braid's section, percent.
+        braid: f64,
+        /// Fibre in the thread's section, percent.
+        thread: f64,
+    },
+    /// There is no room for a point between this one and the next.
+    NoRoomBehind(usize),
+    /// There is no such track, or it cannot be mounted so.
+    NoSuchTrack {
+        /// Horn gears wished for.
+        horn_gears: f64,
+        /// Pattern wished for.
+        pattern: Pattern,
+        /// What speaks against it.
+        why: NoTrack,
+    },
+    /// More threads than the machine has carriers.
+    MoreThreadsThanCarriers {
+        /// The setting that asks for them.
+        setting: Setting,
+        /// Threads wished for.
+        threads: f64,
+        /// Carriers there are.
+        carriers: f64,
+    },
+    /// The fewest threads are more than the most.
+    FewestAboveMost {
+        /// Fewest threads.
+        fewest: f64,
+        /// Most threads.
+        most: f64,
+    },
+    /// One direction would run more than one thread ahead of the other.
+    Lopsided {
+        /// Threads wished for.
+        threads: f64,
+        /// Most threads of which neither direction has more than one too many.
+        balanced: f64,
+    },
+    /// The heavier thread is not heavier.
+    HeavierNotHeavier {
+        /// Ends of the standard thread.
+        light: f64,
+        /// Ends of the heavier thread.
+        heavy: f64,
+    },
+    /// No two gears owned make a pair for the train.
+    NoPair {
+        /// The train.
+        train: Train,
+        /// Teeth a pair on fixed centres has together.
+        sum: f64,
+    },
+    /// The bobbin has no room between barrel and flange.
+    BobbinWithoutRoom {
+        /// Diameter of the barrel, millimetres.
+        barrel: f64,
+        /// Diameter full, millimetres.
+        full: f64,
+    },
+    /// More pins than there is room for.
+    PinCount(usize),
+    /// A pin of more threads than any machine has.
+    BadPin(usize),
+    /// Too few or too many gears.
+    GearCount(usize),
+    /// Too few or too many control points.
+    PointCount(usize),
+    /// The first control point is not at the tip.
+    TipNotAtZero {
+        /// Where it is, metres.
+        at: f64,
+    },
+    /// A control point stands before its predecessor, or too close behind it.
+    PointsTooClose {
+        /// Index of the point.
+        index: usize,
+        /// Its position, metres.
+        at: f64,
+        /// That of its predecessor, metres.
+        previous: f64,
+    },
+    /// A text is longer than there is room for.
+    TextTooLong {
+        /// Where.
+        place: Place,
+        /// Characters given.
+        characters: usize,
+        /// Characters allowed.
+        allowed: usize,
+    },
+}
+
+/// Most change gears in a design.
+pub const MOST_GEARS: usize = 60;
+/// Most pins in a design.
+pub const MOST_PINS: usize = 100;
+/// Most control points in a design.
+pub const MOST_POINTS: usize = 200;
+/// Least distance between control points, in metres: closer than a maker can place a change.
+pub const LEAST_SPACING: f64 = 0.01;
+
+impl Refusal {
+    /// Where on the page the refused value stands.
+    pub fn place(&self) -> Place {
+        match *self {
+            Self::NotANumber { place, .. }
+            | Self::OutOfRange { place, .. }
+            | Self::NotWhole { place, .. }
+            | Self::TextTooLong { place, .. } => place,
+            Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
+            Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
+            Self::NoSuchTrack { .. } => Place::Pattern,
+            Self::MoreThreadsThanCarriers { setting, .. } => Place::Setting(setting),
+            Self::FewestAboveMost { .. } | Self::Lopsided { .. } => {
+                Place::Setting(Setting::MostThreads)
+            }
+            Self::HeavierNotHeavier { .. } => Place::Setting(Setting::HeavierEnds),
+            Self::BobbinWithoutRoom { .. } => Place::Setting(Setting::BobbinFull),
+            Self::GearCount(_) | Self::NoPair { .. } => Place::Gears,
+            Self::PinCount(index) | Self::BadPin(index) => Place::Pin(index),
+            Self::PointCount(_) => Place::Taper,
+            Self::TipNotAtZero { .. } => Place::Point(0),
+            Self::PointsTooClose { index, .. } | Self::NoRoomBehind(index) => Place::Point(index),
+        }
+    }
+}

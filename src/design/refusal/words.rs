@@ -1,0 +1,210 @@
+//! Refusals in words: what is wrong, and what would be allowed.
+
+use core::fmt;
+
+use super::{LEAST_SPACING, MOST_GEARS, MOST_PINS, MOST_POINTS, Refusal};
+use crate::choice::Choice;
+use crate::design::settings::{DIAMETER, POSITION, Rule};
+use crate::takeoff::Train;
+use crate::track::{MOST_CARRIERS, NoTrack, Pattern};
+use crate::units::show::trimmed;
+use crate::units::text::Unit;
+
+impl fmt::Display for Refusal {
+    #[expect(
+        clippy::too_many_lines,
+        reason = "one sentence for each refusal, none of which is long"
+    )]
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotANumber { name, .. } => write!(out, "The {name} must be a number."),
+            Self::OutOfRange { rule, value, .. } => out_of_range(rule, *value, out),
+            Self::NotWhole { name, value, .. } => {
+                write!(out, "The {name} must be a whole number; {value} is not.")
+            }
+            Self::LabelUpsideDown { low, high } => {
+                write!(
+                    out,
+                    "The label reads upside down: its finest end, {low} den, is heavier than its heaviest, {high} den."
+                )
+            }
+            Self::BraidDenserThanThread { braid, thread } => write!(
+                out,
+                "The braid cannot hold more fibre in its section, {braid} %, than its threads do in theirs, {thread} %."
+            ),
+            Self::NoRoomBehind(index) => write!(
+                out,
+                "Points {} and {} are too near each other for one between them: points lie at least {} mm apart.",
+                index + 1,
+                index + 2,
+                LEAST_SPACING * 1e3
+            ),
+            Self::GearCount(0) => {
+                write!(
+                    out,
+                    "The machine needs at least one change gear. List the teeth of those you own."
+                )
+            }
+            Self::GearCount(count) => {
+                write!(
+                    out,
+                    "{count} change gears are more than the {MOST_GEARS} there is room for."
+                )
+            }
+            Self::PointCount(count) => write!(
+                out,
+                "A taper needs 2 to {MOST_POINTS} points; this has {count}."
+            ),
+            Self::TipNotAtZero { at } => write!(
+                out,
+                "The first point must be at the tip, 0 m; it is at {at} m."
+            ),
+            Self::PointsTooClose {
+                index,
+                at,
+                previous,
+            } => write!(
+                out,
+                "Points {index} and {} must lie in order, at least {} mm apart: point {index} is at {previous} m, point {} at {at} m.",
+                index + 1,
+                LEAST_SPACING * 1e3,
+                index + 1
+            ),
+            Self::NoSuchTrack {
+                horn_gears,
+                pattern,
+                why,
+            } => no_such_track(*horn_gears, *pattern, *why, out),
+            Self::MoreThreadsThanCarriers {
+                threads, carriers, ..
+            } => {
+                write!(
+                    out,
+                    "{threads} threads need {threads} carriers; this machine has {carriers}."
+                )
+            }
+            Self::FewestAboveMost { fewest, most } => write!(
+                out,
+                "The fewest threads, {fewest}, must not be more than the most, {most}."
+            ),
+            Self::Lopsided { threads, balanced } => write!(
+                out,
+                "{threads} threads would run lopsided: so many carriers one way and so few the other allow {balanced} at most, \
+                 since neither way may have two more than the other."
+            ),
+            Self::HeavierNotHeavier { light, heavy } => write!(
+                out,
+                "The heavier thread must have more ends than the standard one: {heavy} are not more than {light}."
+            ),
+            Self::NoPair { train, sum } => no_pair(*train, *sum, out),
+            Self::BobbinWithoutRoom { barrel, full } => write!(
+                out,
+                "A bobbin of {full} mm full has no room on a barrel of {barrel} mm."
+            ),
+            Self::PinCount(count) => write!(
+                out,
+                "{count} pins are more than the {MOST_PINS} there is room for. Let some go."
+            ),
+            Self::BadPin(index) => write!(
+                out,
+                "Pin {} names more threads than any machine has carriers, {MOST_CARRIERS}.",
+                index + 1
+            ),
+            Self::TextTooLong {
+                characters,
+                allowed,
+                ..
+            } => {
+                write!(
+                    out,
+                    "{characters} characters are too many; there is room for {allowed}."
+                )
+            }
+        }
+    }
+}
+
+fn out_of_range(rule: &Rule, value: f64, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+    let Rule {
+        name, low, high, ..
+    } = rule;
+    let (value, high) = (with_unit(rule, value), with_unit(rule, *high));
+    write!(
+        out,
+        "{value} is outside what the {name} may be: {} to {high}.",
+        trimmed(*low, 4)
+    )
+}
+
+/// A value with its unit; what is typed in either system is said in both.
+fn with_unit(rule: &Rule, value: f64) -> String {
+    let written = number_as_typed(value, rule.unit);
+    let other = match rule {
+        rule if *rule == DIAMETER => Unit::Thousandth,
+        rule if *rule == POSITION => Unit::Foot,
+        _ => return written,
+    };
+    let converted = rule.unit.convert(value, other).unwrap_or(value);
+    format!("{written} ({})", number_as_typed(converted, other))
+}
+
+/// To four decimals at most: typed values may carry the noise of a conversion.
+fn number_as_typed(value: f64, unit: Unit) -> String {
+    let digits = if value.abs() < 1e9 {
+        trimmed(value, 4)
+    } else {
+        format!("{value:e}")
+    };
+    match unit.symbol() {
+        "" => digits,
+        "°" => format!("{digits}°"),
+        symbol => format!("{digits}\u{202f}{symbol}"),
+    }
+}
+
+fn no_pair(train: Train, sum: f64, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match train {
+        Train::FixedCentres => write!(
+            out,
+            "No two of the gears owned have {sum} teeth together. List both wheels of each pair; a wheel that is paired \
+             with its like must stand twice."
+        ),
+        Train::Driver | Train::Driven | Train::FreePair => {
+            write!(
+                out,
+                "A pair takes two gears: list at least two, or one twice."
+            )
+        }
+    }
+}
+
+fn no_such_track(
+    horn_gears: f64,
+    pattern: Pattern,
+    why: NoTrack,
+    out: &mut fmt::Formatter<'_>,
+) -> fmt::Result {
+    let slots = pattern.slots();
+    match why {
+        NoTrack::NoSuchRing => write!(
+            out,
+            "There is no ring of {horn_gears} horn gears with {slots} slots: their number is even, since neighbours turn \
+             opposite ways, and their places are 4 to 128."
+        ),
+        NoTrack::PlaceOffTrack(direction, place) => write!(
+            out,
+            "There is no {} place {}: the ring has {} each way.",
+            direction.name(),
+            place + 1,
+            horn_gears * f64::from(slots) / 4.0
+        ),
+        NoTrack::TooFewMounted => write!(
+            out,
+            "A braid takes at least two carriers each way; mount more places."
+        ),
+        NoTrack::TooManyMounted => write!(
+            out,
+            "More than {MOST_CARRIERS} carriers are not planned here; mount fewer places."
+        ),
+    }
+}

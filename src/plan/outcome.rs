@@ -1,0 +1,175 @@
+//! What comes out at the end: angle, strength, yarn, work.
+
+use crate::bobbins::{Bobbin, Plying, Winding};
+use crate::design::Design;
+use crate::design::settings::Setting;
+use crate::layout::pins;
+use crate::layout::{Ground, Layout};
+use crate::stretch::{BraidedLine, Stretch};
+use crate::track::Interlacing;
+use crate::units::{Angle, Force, Length, Mass};
+
+/// The angle where it is farthest from the target.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WorstAngle {
+    /// The angle there.
+    pub angle: Angle,
+    /// How far from the target, either way.
+    pub off: Angle,
+    /// Where.
+    pub at: Length,
+}
+
+/// Yarn for the whole line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct YarnTotal {
+    /// Thread on all bobbins together.
+    pub thread: Length,
+    /// Filament end to take from the cones, allowance for plying included.
+    pub ends: Length,
+    /// Mass of the thread on the bobbins, as braided.
+    pub mass: Mass,
+    /// Mass to buy: with the allowance for plying, and before degumming where the yarn is entered raw.
+    pub bought: Mass,
+}
+
+/// What the bare braid bears where it is weakest.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Strength {
+    /// Dry.
+    pub dry: Force,
+    /// Wet.
+    pub wet: Force,
+    /// Where.
+    pub at: Length,
+}
+
+/// How the braid interlaces, over all levels of the line.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Interlacings {
+    /// The most crossings in a row any thread stays on one side.
+    pub longest_float: u32,
+    /// The widest step between engaged neighbours of one direction, in places of the track.
+    pub widest_gap: u32,
+}
+
+/// The work at the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Work {
+    /// Carrier circuits for the whole line, lead-in included.
+    pub circuits: f64,
+    /// Minutes the machine runs for them.
+    pub minutes: f64,
+    /// Turns of the handle in one circuit; 0 where a motor drives.
+    pub handle_turns: f64,
+    /// Circuits a minute.
+    pub speed: f64,
+}
+
+/// The middle of the belly, or the thickest place where the line has no level belly.
+pub(super) fn belly_middle(ground: &Ground) -> Length {
+    let (first, last) = ground.taper.belly();
+    let at = |index: usize| ground.taper.points()[index].at;
+    (at(first) + at(last)) / 2.0
+}
+
+/// The pins of carriers that hold: threads before the step, and the pin's place in the list.
+pub(super) fn carrier_pins(pins: &[pins::Pin], layout: &Layout) -> Vec<(u32, usize)> {
+    let is_dropped = |index: usize| {
+        layout
+            .dropped_pins
+            .iter()
+            .any(|dropped| dropped.index == index)
+    };
+    let of_carrier = |(index, pin): (usize, &pins::Pin)| match *pin {
+        pins::Pin::Carrier { threads, .. } if !is_dropped(index) => Some((threads, index)),
+        _ => None,
+    };
+    pins.iter().enumerate().filter_map(of_carrier).collect()
+}
+
+pub(super) fn over_all(interlacings: &[Interlacing]) -> Interlacings {
+    let wider = |all: Interlacings, one: &Interlacing| Interlacings {
+        longest_float: all.longest_float.max(one.longest_float),
+        widest_gap: all.widest_gap.max(one.widest_gap),
+    };
+    interlacings.iter().fold(Interlacings::default(), wider)
+}
+
+/// The first of the places that are farthest from the target. Within a stretch the angle goes one way only, so it is
+/// farthest at one of its ends.
+pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
+    let places = line
+        .stretches()
+        .iter()
+        .flat_map(|stretch| [stretch.from(), stretch.to()].map(|at| (stretch.angle_at(at), at)));
+    let judged = places.map(|(angle, at)| WorstAngle {
+        angle,
+        off: (angle - target).abs(),
+        at,
+    });
+    let worst = judged.reduce(|worst, other| if other.off > worst.off { other } else { worst });
+    worst.unwrap_or(WorstAngle {
+        angle: target,
+        off: Angle::ZERO,
+        at: Length::ZERO,
+    })
+}
+
+/// What the threads bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails bear nothing.
+pub(super) fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
+    let thread = ground.making.braiding.thread.linear_density();
+    let bears = |stretch: &Stretch, at: Length| {
+        let pull = stretch.piece.load.yarn * stretch.angle_at(at).radians().cos();
+        (pull, at)
+    };
+    let places = line
+        .stretches()
+        .iter()
+        .flat_map(|stretch| [bears(stretch, stretch.from()), bears(stretch, stretch.to())]);
+    let weakest = places.min_by(|a, b| a.0.total_cmp(&b.0));
+    let (pull, at) = weakest.unwrap_or((0.0, Length::ZERO));
+    let dry = design.braid_tenacity() * thread.kilograms_per_metre() * pull;
+    Strength {
+        dry: Force::from_newtons(dry),
+        wet: Force::from_newtons(dry * design.draft().fibre.wet_strength()),
+        at,
+    }
+}
+
+pub(super) fn winding<'a>(design: &Design, line: &'a BraidedLine) -> Winding<'a> {
+    let thread = design.thread();
+    Winding {
+        line,
+        supply: design.supply(),
+        end: thread.end,
+        density: thread.fibre_density,
+        size: design.bobbin(),
+        allowance: design.thread_allowance(),
+        lead_in: design.lead_in(),
+        tail: design.buried_tail(),
+        plying: design.share(Setting::PlyingAllowance),
+    }
+}
+
+pub(super) fn yarn_total(design: &Design, bobbins: &[Bobbin], plying: &[Plying]) -> YarnTotal {
+    let plied: Mass = plying.iter().map(|kind| kind.mass).sum();
+    YarnTotal {
+        thread: bobbins.iter().map(|bobbin| bobbin.length).sum(),
+        ends: plying.iter().map(|kind| kind.yarn).sum(),
+        mass: bobbins.iter().map(|bobbin| bobbin.mass).sum(),
+        bought: plied / design.kept_in_degumming(),
+    }
+}
+
+pub(super) fn work(design: &Design, line: &BraidedLine) -> Work {
+    let lead_in = design.lead_in() / line.stretches()[0].piece.lay;
+    let circuits = lead_in + line.circuits(Length::ZERO, line.length());
+    let speed = design.setting(Setting::CircuitSpeed);
+    Work {
+        circuits,
+        minutes: circuits / speed,
+        handle_turns: design.setting(Setting::HandleTurns),
+        speed,
+    }
+}
