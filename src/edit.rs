@@ -5,6 +5,7 @@ use crate::design::pin::DraftPin;
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION, Setting};
 use crate::design::{Design, Draft, DraftPoint};
+use crate::layout::Ground;
 use crate::takeoff::Train;
 use crate::threads::{Build, Supply};
 use crate::track::{Direction, Pattern, Track};
@@ -123,7 +124,7 @@ impl Edit {
                 draft.mounted = draft.mounted.with(direction, places);
                 machine::keep_threads_within(&mut draft);
             }
-            Self::Build(build) => set_build(&mut draft, build),
+            Self::Build(build) => set_build(&mut draft, design, build),
             Self::Train(train) => draft.train = train,
             Self::Pin { pin, replaces } => put_pin(&mut draft, pin, replaces),
             Self::Unpin(index) => {
@@ -195,33 +196,25 @@ fn set(draft: &mut Draft, setting: Setting, value: f64) {
     }
 }
 
-/// Chooses how the line is made thicker; the heavier thread gets more ends than the standard one where it has not.
-fn set_build(draft: &mut Draft, build: Build) {
+/// Chooses how the line is made thicker. A heavier thread that is none yet, or too light for the drawing, gets the fewest
+/// ends with which all carriers together reach its thickest place.
+fn set_build(draft: &mut Draft, design: &Design, build: Build) {
     draft.build = build;
-    let [light, heavy] =
-        [Setting::EndsPerThread, Setting::HeavierEnds].map(|setting| draft.settings.get(setting));
-    if build != Build::MoreThreads && heavy <= light {
+    let ground = Ground::of(design);
+    let supply = Supply {
+        build,
+        ..ground.supply
+    };
+    let light = f64::from(supply.light);
+    let wanted = ground.staircase.wanted(ground.taper.thickest()) * light;
+    let threads = supply.levels().last().map_or(1, |level| level.threads);
+    let needed = (wanted / f64::from(threads)).ceil().max(light + 1.0);
+    let is_enough = f64::from(supply.heavy) >= needed;
+    if build != Build::MoreThreads && !is_enough {
         let most = Setting::HeavierEnds.rule().high;
-        let heavier = (light * HEAVIER_BY).round().max(light + 1.0).min(most);
-        draft.settings.set(Setting::HeavierEnds, heavier);
+        draft.settings.set(Setting::HeavierEnds, needed.min(most));
     }
 }
-
-fn set_supply(draft: &mut Draft, supply: Supply) {
-    draft.build = supply.build;
-    let counts = [
-        (Setting::FewestThreads, supply.fewest),
-        (Setting::MostThreads, supply.most),
-        (Setting::EndsPerThread, supply.light),
-        (Setting::HeavierEnds, supply.heavy),
-    ];
-    for (setting, count) in counts {
-        draft.settings.set(setting, f64::from(count));
-    }
-}
-
-/// How many times the standard thread the heavier one is to begin with. Our own choice.
-const HEAVIER_BY: f64 = 1.4;
 
 /// Puts a pin in the place of another, or behind all others.
 fn put_pin(draft: &mut Draft, pin: DraftPin, replaces: Option<usize>) {

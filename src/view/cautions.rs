@@ -29,7 +29,7 @@ pub(crate) fn Cautions() -> impl IntoView {
             <p>
                 "Threads, gears, diameters and weights follow from the settings by the geometry of braids. Defaults are means
                 from books and from memory: a line of your own yarn, oiled by your own hand, may weigh some percent more or
-                less. The angle is taken to follow a gear change at once; it really follows over some centimetres."
+                less. How fast the angle follows a change hangs on the radius of your guide: measure it."
             </p>
             <p>"Everything is reckoned in this browser. Nothing leaves it unless you share a link or a file."</p>
         </section>
