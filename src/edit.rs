@@ -216,6 +216,19 @@ fn set_build(draft: &mut Draft, design: &Design, build: Build) {
     }
 }
 
+fn set_supply(draft: &mut Draft, supply: Supply) {
+    draft.build = supply.build;
+    let counts = [
+        (Setting::FewestThreads, supply.fewest),
+        (Setting::MostThreads, supply.most),
+        (Setting::EndsPerThread, supply.light),
+        (Setting::HeavierEnds, supply.heavy),
+    ];
+    for (setting, count) in counts {
+        draft.settings.set(setting, f64::from(count));
+    }
+}
+
 /// Puts a pin in the place of another, or behind all others.
 fn put_pin(draft: &mut Draft, pin: DraftPin, replaces: Option<usize>) {
     match replaces.and_then(|index| draft.pins.get_mut(index)) {
