@@ -114,6 +114,7 @@ impl Ground {
         let wheels = self.gearing().choose(&options, &treads);
         let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
         self.keep_mass(first, &mut stops, &wheels);
+        crowds.extend(stops::together(&stops));
         crowds.extend(stops::still_close(&stops, self.spacing));
         let mut layout = Layout {
             first,

@@ -54,15 +54,16 @@ impl Stop {
         self.steps.iter().any(|step| step.pinned.is_some())
     }
 
-    /// Takes in the changes of the stop behind; the place is the mean, or that of what is pinned.
-    fn take_in(&mut self, other: Self) {
-        let (here, there) = (self.steps.len() as f64, other.steps.len() as f64);
-        self.at = match (self.is_pinned(), other.is_pinned()) {
+    /// The same with one change more; the place is the mean of all, or that of what is pinned.
+    fn with(mut self, step: Step) -> Self {
+        let count = self.steps.len() as f64;
+        self.at = match (self.is_pinned(), step.pinned.is_some()) {
             (true, _) => self.at,
-            (false, true) => other.at,
-            (false, false) => (self.at * here + other.at * there) / (here + there),
+            (false, true) => step.change.at,
+            (false, false) => (self.at * count + step.change.at) / (count + 1.0),
         };
-        self.steps.extend(other.steps);
+        self.steps.push(step);
+        self
     }
 }
 
@@ -95,22 +96,40 @@ pub enum Crowd {
 /// Distances that differ by less are equal: a hundredth of a step of the drawing.
 const HAIR: Length = Length::from_micrometres(1.0);
 
-/// Gathers changes to stops that are at least `spacing` apart where that can be.
+/// Gathers changes to stops that are at least `spacing` apart where that can be, and tells what was left out.
+///
+/// Changes in one sense that all lie within the least distance are made at one stop, at the mean of their places; stops
+/// that are then still too close are pushed apart. So no change moves farther than it must.
 pub(super) fn gather(steps: Vec<Step>, spacing: Length, length: Length) -> (Vec<Stop>, Vec<Crowd>) {
-    let (kept, mut crowds) = without_short_swellings(steps, spacing);
-    let mut stops: Vec<Stop> = kept.into_iter().map(Stop::of).collect();
-    while let Some(index) = first_too_close(&stops, spacing) {
-        let other = stops.remove(index + 1);
-        stops[index].take_in(other);
+    let (kept, left_out) = without_short_swellings(steps, spacing);
+    let mut stops: Vec<Stop> = Vec::with_capacity(kept.len());
+    // Where the first change of the last stop lies: those within the least distance of it join in.
+    let mut begins = Length::ZERO;
+    for step in kept {
+        let joins = |last: &mut Stop| {
+            let both_pinned = last.is_pinned() && step.pinned.is_some() && last.at < step.change.at;
+            last.is_rising() == step.change.rising
+                && step.change.at - begins < spacing - HAIR
+                && !both_pinned
+        };
+        if let Some(last) = stops.pop_if(joins) {
+            stops.push(last.with(step));
+        } else {
+            begins = step.change.at;
+            stops.push(Stop::of(step));
+        }
     }
-    // The tip is a stop too: what would come right behind it is pushed on rather than begun with.
     push_apart(&mut stops, spacing, length);
-    let together = stops.iter().filter(|stop| stop.steps.len() > 1);
-    crowds.extend(together.map(|stop| Crowd::Together {
+    (stops, left_out)
+}
+
+/// The stops at which more than one change is made.
+pub(super) fn together(stops: &[Stop]) -> impl Iterator<Item = Crowd> {
+    let several = stops.iter().filter(|stop| stop.steps.len() > 1);
+    several.map(|stop| Crowd::Together {
         at: stop.at,
         changes: stop.steps.len(),
-    }));
-    (stops, crowds)
+    })
 }
 
 /// A change undone within the least distance is not made, nor what undoes it.
@@ -129,15 +148,6 @@ fn without_short_swellings(steps: Vec<Step>, spacing: Length) -> (Vec<Step>, Vec
         }
     }
     (kept, crowds)
-}
-
-/// The first of two stops in the same sense that are too close and may become one.
-fn first_too_close(stops: &[Stop], spacing: Length) -> Option<usize> {
-    stops.windows(2).position(|pair| {
-        let alike = pair[0].is_rising() == pair[1].is_rising();
-        let both_pinned = pair[0].is_pinned() && pair[1].is_pinned() && pair[0].at < pair[1].at;
-        alike && !both_pinned && pair[1].at - pair[0].at < spacing - HAIR
-    })
 }
 
 /// Moves stops that are not pinned so that each is at least `spacing` behind the one before, and all lie on the line.

@@ -30,7 +30,7 @@ pub enum WhyOff {
     Spacing,
     /// The drawing is thicker or thinner than the threads there are.
     OutOfReach,
-    /// It is drawn level, and threads come whole.
+    /// It is drawn level, or has level parts, and threads come whole.
     WholeThreads,
     /// Changes the maker pinned, or gears that leave the angle off.
     AngleOrPins,
@@ -86,14 +86,22 @@ fn why(ground: &Ground, layout: &Layout, section: Section) -> WhyOff {
     let is_out = wanted
         .iter()
         .any(|&yarn| yarn < least - 0.5 || yarn > most + 0.5);
-    let [begin, end] = [section.from, section.to].map(|at| ground.taper.diameter_at(at));
-    let is_level = (begin - end).abs() <= Length::from_micrometres(1.0);
+    let is_level = has_level_part(ground, section);
     match (is_crowded, is_out, is_level) {
         (true, _, _) => WhyOff::Spacing,
         (_, true, _) => WhyOff::OutOfReach,
         (_, _, true) => WhyOff::WholeThreads,
         _ => WhyOff::AngleOrPins,
     }
+}
+
+/// Whether any piece of the drawing within a section is level.
+fn has_level_part(ground: &Ground, section: Section) -> bool {
+    let points = ground.taper.points();
+    points.windows(2).any(|pair| {
+        let within = section.from <= pair[0].at && pair[1].at <= section.to;
+        within && (pair[0].diameter - pair[1].diameter).abs() <= Length::from_micrometres(1.0)
+    })
 }
 
 impl Crowd {
