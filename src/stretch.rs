@@ -276,6 +276,15 @@ impl BraidedLine {
         self.station_in(stretch, at)
     }
 
+    /// The line just before a place: where two stretches meet, the end of the earlier one.
+    pub fn station_before(&self, at: Length) -> Station {
+        let index = self
+            .stretches
+            .partition_point(|stretch| stretch.piece.to < at);
+        let stretch = &self.stretches[index.min(self.stretches.len() - 1)];
+        self.station_in(stretch, at)
+    }
+
     /// The line at a place within a stretch, its own end included.
     pub fn station_in(&self, stretch: &Stretch, at: Length) -> Station {
         let at = at.max(stretch.piece.from).min(stretch.piece.to);

@@ -39,7 +39,10 @@ fn outline(plan: &Plan, scale: &Scale, (from, to): (Length, Length)) -> String {
     });
     let edge: Vec<_> = core::iter::once(ends[0])
         .chain(edge)
-        .chain([(ends[1].0, edge_end(plan, scale, to))])
+        .chain([(
+            ends[1].0,
+            scale.half_thickness(plan.line.station_before(to).dressed.diameter),
+        )])
         .collect();
     let mut path = Path::default();
     for &(x, half) in &edge {
@@ -49,12 +52,6 @@ fn outline(plan: &Plan, scale: &Scale, (from, to): (Length, Length)) -> String {
         path.to(x, middle + half);
     }
     path.closed()
-}
-
-/// Half the thickness just before a place, in pixels.
-fn edge_end(plan: &Plan, scale: &Scale, at: Length) -> f64 {
-    let before = plan.station(at - Length::from_micrometres(10.0));
-    scale.half_thickness(before.dressed.diameter)
 }
 
 /// Shares of a step at which a curve that comes to rest is drawn.

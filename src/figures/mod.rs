@@ -11,7 +11,7 @@ use crate::taper::Part;
 use crate::units::show::{self, Units};
 use crate::units::{Angle, Length, Mass};
 
-pub use table::FIGURES;
+pub use table::{FIGURES, ON_CARD};
 pub use verdict::{range_detail, verdict_detail, verdict_title};
 
 /// A heading under which figures stand together.

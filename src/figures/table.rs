@@ -25,6 +25,30 @@ const fn figure(
     }
 }
 
+/// The figures on the card, where room is short: what is wanted at the machine and at the scales.
+pub const ON_CARD: [&str; 20] = [
+    "head-mass",
+    "head-bare-mass",
+    "rear-head-mass",
+    "front-mass",
+    "belly-mass",
+    "rear-mass",
+    "total-mass",
+    "bare-mass",
+    "length",
+    "tip-diameter",
+    "belly-diameter",
+    "angle-worst",
+    "longest-float",
+    "break-dry",
+    "circuits",
+    "braiding-time",
+    "yarn-length",
+    "end-length",
+    "yarn-mass",
+    "bobbin-fullest",
+];
+
 /// Every figure, in the order shown.
 pub const FIGURES: [Figure; 37] = [
     figure(

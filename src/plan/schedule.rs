@@ -88,9 +88,9 @@ pub struct Event {
     pub ends: u32,
     /// The wheels fitted from here on.
     pub wheels: Wheels,
-    /// The braid angle that comes from here on, at rest.
+    /// The braid angle that the line has come to before the next stop.
     pub angle: Angle,
-    /// Crossings per metre along one rib, at rest.
+    /// Crossings per metre along one rib there.
     pub crossings: f64,
     /// The pin that holds its place or its wheels, by its place in the design's list.
     pub pin: Option<usize>,
@@ -173,32 +173,31 @@ impl Schedule<'_> {
             };
             events.push(self.event(deed, before, circuits));
         }
-        // What is done in one place has one outcome: that of the last deed there.
-        for stop in events.chunk_by_mut(|a, b| a.at == b.at) {
-            if let Some(&Event {
-                angle, crossings, ..
-            }) = stop.last()
-            {
-                for event in stop {
-                    (event.angle, event.crossings) = (angle, crossings);
-                }
-            }
-        }
+        self.note_outcome(&mut events);
         events
     }
 
+    /// What is done in one place has one outcome: the braid that the line has come to before the next.
+    fn note_outcome(&self, events: &mut [Event]) {
+        let mut next = self.line.length();
+        for event in events.iter_mut().rev() {
+            let braid = self.line.station_before(next).braid;
+            (event.angle, event.crossings) = (braid.angle, braid.crossings_per_metre());
+            if event.since > Length::ZERO {
+                next = event.at;
+            }
+        }
+    }
+
     fn event(&self, deed: Deed, before: Length, circuits: f64) -> Event {
-        let lay = self.ground.take_off.lay(deed.wheels);
-        let load = self.ground.loads[deed.level];
-        let rest = self.ground.making.braiding.at_lay(load, lay);
         Event {
             since: deed.at - before,
             circuits,
             level: self.ground.levels[deed.level],
             ends: deed.ends,
             wheels: deed.wheels,
-            angle: rest.angle,
-            crossings: rest.crossings_per_metre(),
+            angle: Angle::ZERO,
+            crossings: 0.0,
             action: deed.action,
             at: deed.at,
             pin: deed.pin,

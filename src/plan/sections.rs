@@ -53,7 +53,8 @@ pub(super) fn weigh(
     line: &BraidedLine,
     sections: &[Section],
 ) -> Vec<SectionWeight> {
-    let letter = |at: Length| Letter::nearest(line.station(at).dressed.diameter);
+    let begin = |at: Length| Letter::nearest(line.station(at).dressed.diameter);
+    let end = |at: Length| Letter::nearest(line.station_before(at).dressed.diameter);
     let weigh = |&section: &Section| {
         let mass = line.mass(section.from, section.to);
         let drawn = drawn.mass_between((section.from, section.to));
@@ -61,7 +62,7 @@ pub(super) fn weigh(
             section,
             mass,
             drawn,
-            letters: (letter(section.from), letter(before_end(section))),
+            letters: (begin(section.from), end(section.to)),
             why_off: None,
         };
         SectionWeight {
@@ -70,11 +71,6 @@ pub(super) fn weigh(
         }
     };
     sections.iter().map(weigh).collect()
-}
-
-/// Just within the end of a section: a change right at its end belongs to the next.
-fn before_end(section: Section) -> Length {
-    section.to - Length::from_micrometres(10.0)
 }
 
 fn why(ground: &Ground, layout: &Layout, section: Section) -> WhyOff {

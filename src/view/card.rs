@@ -10,7 +10,7 @@ use super::words;
 use crate::bobbins::Bobbin;
 use crate::choice::Choice;
 use crate::design::Design;
-use crate::figures::{FIGURES, range_detail, verdict_detail, verdict_title};
+use crate::figures::{FIGURES, ON_CARD, range_detail, verdict_detail, verdict_title};
 use crate::plan::{Action, Event, Notice, Plan};
 use crate::takeoff::Train;
 use crate::units::show::{self, Units};
@@ -65,7 +65,7 @@ pub(crate) fn Card() -> impl IntoView {
 fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
     let notes = design.draft().notes.clone();
     let allowance = format!(
-        "To ply: {}. {} for leading in and waste counted in each time a thread comes in; tails and lead-in too.",
+        "To ply: {}. {} for leading in and waste are counted in each time a thread comes in; so are tails and lead-in.",
         plan.plying
             .iter()
             .map(|kind| ply_words(kind, units))
@@ -106,7 +106,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
             <section class="card-bobbins">
                 <h2>"Bobbins"</h2>
                 <p>{allowance}</p>
-                <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, units)).collect_view()}</ol>
+                <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, plan.plying.len() > 1, units)).collect_view()}</ol>
             </section>
             <footer>
                 <p>{notes}</p>
@@ -160,7 +160,10 @@ fn figures(plan: &Plan, units: Units) -> impl IntoView + use<> {
     let row = |figure: &crate::figures::Figure| {
         view! { <p><span>{figure.name}</span><b>{(figure.value)(plan, units).text}</b></p> }
     };
-    FIGURES.iter().map(row).collect_view()
+    let on_card = FIGURES
+        .iter()
+        .filter(|figure| ON_CARD.contains(&figure.key));
+    on_card.map(row).collect_view()
 }
 
 fn start_words(plan: &Plan) -> String {
@@ -201,7 +204,10 @@ fn table(stops: &[&[Event]], units: Units) -> impl IntoView + use<> {
 /// All that is done at one place: one box to tick.
 fn stop(events: &[Event], units: Units) -> Option<impl IntoView + use<>> {
     let (first, last) = (events.first()?, events.last()?);
-    let deeds: Vec<String> = events.iter().filter_map(card_deed).collect();
+    let mut deeds: Vec<String> = events.iter().filter_map(card_deed).collect();
+    if deeds.is_empty() {
+        deeds.push("gear only".to_owned());
+    }
     let is_geared = |event: &Event| matches!(event.action, Action::Start(_) | Action::Gear { .. });
     let gear = events
         .iter()
@@ -234,10 +240,16 @@ fn card_deed(event: &Event) -> Option<String> {
     }
 }
 
-fn bobbin(bobbin: &Bobbin, units: Units) -> impl IntoView + use<> {
+/// One bobbin; its ends only where there are several kinds of thread.
+fn bobbin(bobbin: &Bobbin, has_kinds: bool, units: Units) -> impl IntoView + use<> {
+    let ends = if has_kinds {
+        format!(", {} ends", bobbin.ends)
+    } else {
+        String::new()
+    };
     view! {
         <li>
-            <span>{format!("{}, {} ends", words::short(bobbin.carrier), bobbin.ends)}</span>
+            <span>{words::short(bobbin.carrier)}{ends}</span>
             <b>{format!("{}, {}", units.show_yarn(bobbin.length, 1), show::grams(bobbin.mass))}</b>
         </li>
     }

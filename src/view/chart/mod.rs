@@ -17,7 +17,7 @@ use crate::plan::Plan;
 /// Size of the chart before the browser has told its own: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 /// Size on the printed card, in the units of its SVG.
-const PRINTED_SIZE: (f64, f64) = (1040.0, 420.0);
+const PRINTED_SIZE: (f64, f64) = (1040.0, 370.0);
 
 /// The chart's SVG element.
 pub(super) type Drawing = NodeRef<leptos::svg::Svg>;

@@ -144,6 +144,6 @@ fn state(event: &Event) -> String {
         Action::Add { .. } | Action::Drop { .. } | Action::Swap { .. } => {
             format!("{} threads", event.threads())
         }
-        Action::Gear { .. } => format!("{} at rest", show::angle(event.angle)),
+        Action::Gear { .. } => format!("comes to {}", show::angle(event.angle)),
     }
 }
