@@ -5,9 +5,11 @@
 #![cfg(not(target_arch = "wasm32"))]
 
 mod braid;
+mod braider;
 #[path = "../common/designs.rs"]
 mod designs;
 mod dressing;
+mod lag;
 mod practice;
 #[path = "../common/row.rs"]
 mod row;

@@ -32,7 +32,7 @@ fn double_taper(front_feet: f64) -> Design {
         (Setting::LabelLow, 20.0),
         (Setting::LabelHigh, 22.0),
         (Setting::EndsPerThread, 12.0),
-        (Setting::Carriers, 16.0),
+        (Setting::HornGears, 8.0),
         (Setting::TargetAngle, 45.0),
     ];
     assert!(
@@ -55,6 +55,15 @@ fn finely_geared(coarse: &Design) -> Design {
     parsed(draft)
 }
 
+/// Degrees by which the angle is off where the line comes to rest, tails left out: a buried one makes the braid thicker
+/// than its gear is meant for, which no gear can mend and which passes with its 50 mm.
+fn farthest_at_rest(plan: &Plan, target: f64) -> f64 {
+    let stretches = plan.line.stretches().iter();
+    let without_tails = stretches.filter(|stretch| stretch.piece.load.buried == 0.0);
+    let off = without_tails.map(|stretch| (stretch.rest.angle.degrees() - target).abs());
+    off.fold(0.0, f64::max)
+}
+
 #[track_caller]
 fn is_class_five(mass: Option<Mass>, what: &str) {
     let grains = mass.expect("84 ft hold a head").grains();
@@ -71,11 +80,8 @@ fn a_class_five_double_taper_has_sixteen_threads_of_twelve_ends() {
         is_class_five(plan.head_drawn, &format!("{front} ft as drawn"));
         is_class_five(plan.head_mass, &format!("{front} ft with the usual gears"));
         let fine = Plan::of(&finely_geared(&coarse));
-        assert!(
-            fine.worst_angle.off.degrees() < 0.3,
-            "the fine gears are not: {:?}",
-            fine.worst_angle
-        );
+        let off = farthest_at_rest(&fine, 45.0);
+        assert!(off < 0.3, "the fine gears are {off}° off");
         is_class_five(fine.head_mass, &format!("{front} ft with fine gears"));
     }
 }

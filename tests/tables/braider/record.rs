@@ -144,7 +144,9 @@ impl Record {
 
     /// Whether a thread lies over or under each of the threads it crosses between two places, in order.
     pub(crate) fn lies_over(&self, seat: Seat, from: f64, to: f64) -> Vec<bool> {
-        let circuit = Circuit::run(self.ring.gears, self.ring.slots);
+        let each_way: Vec<usize> = (0..self.ring.places() / 2).collect();
+        let (gears, slots) = (self.ring.gears, self.ring.slots);
+        let circuit = Circuit::run(gears, slots, &each_way, &each_way);
         let (passings, other): (_, fn(usize) -> Seat) = match seat {
             Seat::Forth(place) => (&circuit.forth[place], Seat::Back),
             Seat::Back(place) => (&circuit.back[place], Seat::Forth),
