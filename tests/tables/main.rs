@@ -11,6 +11,7 @@ mod designs;
 mod dressing;
 mod lag;
 mod practice;
+mod proof;
 #[path = "../common/row.rs"]
 mod row;
 mod simulation;

@@ -64,6 +64,8 @@ pub(crate) struct Rib {
 pub(crate) struct Record {
     ring: Ring,
     pub(super) rows: Vec<Row>,
+    /// Where the braid formed at each meeting, the one at the start among them, m.
+    pub(super) met: Vec<f64>,
     /// Carriers engaged from a place on, with the ends of their threads.
     engaged: Vec<(f64, BTreeMap<Seat, u32>)>,
     /// Thread given, by carrier and the thread's ends.
@@ -75,6 +77,7 @@ impl Record {
         Self {
             ring: ring.clone(),
             rows: Vec::new(),
+            met: Vec::new(),
             engaged: Vec::new(),
             threads: BTreeMap::new(),
         }
@@ -169,11 +172,15 @@ impl Record {
         }
     }
 
+    /// How many meetings there were before the braid came to a place, the one at the start among them.
+    pub(crate) fn meetings_before(&self, at: f64) -> usize {
+        self.met.partition_point(|&met| met < at)
+    }
+
     /// The meetings between two places, counted from 0 at the start of the line, with where the braid formed.
     fn meetings(&self, from: f64, to: f64) -> impl Iterator<Item = (usize, f64)> + '_ {
-        let all = self.rows.iter().filter(|row| row.meets).enumerate();
-        let within = all.filter(move |(_, row)| from <= row.at && row.at < to);
-        within.map(|(meeting, row)| (meeting, row.at))
+        let within = self.meetings_before(from)..self.meetings_before(to);
+        within.map(|meeting| (meeting, self.met[meeting]))
     }
 
     /// A number noted, at any place: evenly between one row and the next.

@@ -179,7 +179,9 @@ impl<'a> Braider<'a> {
         self.now.angle = self.section.angle;
         self.now.diameter = self.section.diameter;
         self.record.rows.push(self.now);
-        self.now.meets = false;
+        if core::mem::take(&mut self.now.meets) {
+            self.record.met.push(self.now.at);
+        }
     }
 
     fn perform(&mut self, deed: Deed) {
