@@ -76,6 +76,15 @@ pub struct Braid {
     pub cover_factor: f64,
 }
 
+/// How the path of a braid shrinks as the distance h at which its threads meet grows, h ∝ cot α.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Shrinking {
+    /// p = −d ln D / d ln h: 0 where the path is held at one thickness, at most 0.9.
+    pub rate: f64,
+    /// p′ = dp / d ln h.
+    pub growth: f64,
+}
+
 /// A load with all that its diameter at any angle hangs on.
 struct Loaded {
     load: Load,
@@ -140,19 +149,28 @@ impl Braiding {
         ratio * ratio
     }
 
-    /// How fast the path shrinks as the threads are drawn straighter, at a braid: −d ln D / d ln h for the distance
-    /// h ∝ cot α at which they meet, at least 0 and below 1. Analytic: ½ · share · (d/D) · sin² α, with the share of the
-    /// mass that goes with 1/cos α.
+    /// How fast the path shrinks as the threads of a braid are drawn straighter. Analytic: a braid's diameter goes with
+    /// the root of its mass, and the share `q` of that which crosses goes with 1/cos α, so that
+    /// `p = ½ · q · (d/D) · sin² α` and `p′ = p · (p (1 − D/d) − 2 cos² α − (1 − q) sin² α)`.
     ///
-    /// Held at 0.9: above 1 the path would grow faster than the threads can follow, and no angle would be steady.
-    pub fn shrinking(&self, load: Load, braid: &Braid) -> f64 {
+    /// The rate is held at 0.9: above 1 the path would grow faster than the threads can follow, and no angle would be
+    /// steady.
+    pub fn shrinking(&self, load: Load, braid: &Braid) -> Shrinking {
         let loaded = self.loaded(load);
-        let braided = loaded.straight * (1.0 / braid.angle.radians().cos());
+        if braid.diameter - loaded.thickness * 2.0 < loaded.thickness {
+            return Shrinking::default();
+        }
+        let cosine = braid.angle.radians().cos();
+        let sine_squared = 1.0 - cosine * cosine;
+        let braided = loaded.straight * (1.0 / cosine);
         let share = braided / (braided + loaded.buried);
-        let is_held = braid.diameter - loaded.thickness * 2.0 < loaded.thickness;
-        let sine = braid.angle.radians().sin();
-        let rate = 0.5 * share * (braid.diameter / braid.path_diameter) * sine * sine;
-        if is_held { 0.0 } else { rate.min(0.9) }
+        let wall = braid.path_diameter / braid.diameter;
+        let rate = (0.5 * share * sine_squared / wall).min(0.9);
+        let falls = 2.0 * cosine * cosine + (1.0 - share) * sine_squared;
+        Shrinking {
+            rate,
+            growth: rate * (rate * (1.0 - wall) - falls),
+        }
     }
 
     /// By how much the path, laid at this cosine, is longer than what the take-off draws, and how that grows.
