@@ -10,6 +10,7 @@ mod braider;
 mod designs;
 mod dressing;
 mod lag;
+mod late;
 mod practice;
 mod proof;
 #[path = "../common/row.rs"]

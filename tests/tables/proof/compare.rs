@@ -8,22 +8,22 @@ use taperwright::units::Length;
 use super::job::{job, seat};
 use crate::braider::Record;
 
-// What is left between the two is the closed form of the late angle, which is of the second order in a step, and the
+// What is left between the two is the closed form of the late angle, right to the second order in a step, and the
 // braider's own step of one meeting. Each limit is a round number above the worst seen; the worst of all come from the
 // line whose few gears draw a fifth more or less at once.
 
-/// Of the whole line and of the head, as a share; 0.006 % was seen.
-const WHOLE_LIMIT: f64 = 1e-4;
-/// Of the mass of a part, as a share; 0.03 % was seen, in a part of two decimetres.
-const PART_LIMIT: f64 = 4e-4;
-/// Of the thread on a bobbin, as a share; 0.012 % was seen.
-const THREAD_LIMIT: f64 = 2e-4;
-/// Of the circuits from one line of the schedule to the next, as a share; 0.27 % was seen, over three centimetres.
-const CIRCUITS_LIMIT: f64 = 4e-3;
-/// Of the angle, in degrees; 0.14° was seen, and 0.07° on the other lines.
-const ANGLE_LIMIT: f64 = 0.15;
-/// Of the diameter, as a share; 0.13 % was seen.
-const DIAMETER_LIMIT: f64 = 1.5e-3;
+/// Of the whole line and of the head, as a share; 0.0002 % was seen.
+const WHOLE_LIMIT: f64 = 5e-6;
+/// Of the mass of a part, as a share; 0.0023 % was seen.
+const PART_LIMIT: f64 = 5e-5;
+/// Of the thread on a bobbin, as a share; 0.0003 % was seen.
+const THREAD_LIMIT: f64 = 1e-5;
+/// Of the circuits from one line of the schedule to the next, as a share; 0.05 % was seen, over three centimetres.
+const CIRCUITS_LIMIT: f64 = 1e-3;
+/// Of the angle, in degrees; 0.028° was seen.
+const ANGLE_LIMIT: f64 = 0.05;
+/// Of the diameter, as a share; 0.024 % was seen.
+const DIAMETER_LIMIT: f64 = 5e-4;
 /// Of what is counted along a rib: one thread that just passes the end, or just does not.
 const COUNT_LIMIT: f64 = 1.0;
 
