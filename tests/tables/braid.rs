@@ -1,6 +1,7 @@
 //! The braid at one station: mass, diameter, lay, crossings and cover.
 
-use taperwright::braid::{Braiding, angle_of, cover, cover_factor, crossings_per_metre, lay};
+use taperwright::braid::{Braiding, Load, angle_of, cover, cover_factor, crossings_per_metre, lay};
+use taperwright::threads::{Build, Level, Supply};
 use taperwright::units::{Angle, Length, LinearDensity};
 use taperwright::yarn::{Fibre, Thread, round_diameter};
 
@@ -188,5 +189,67 @@ fn diameter_angle_and_lay_are_solved_together() {
             );
             agree(found.lay.millimetres(), drawn_mm, 1e-9);
         }
+    }
+}
+
+/// Eight threads of 12 ends and eight of 18, and the tails of two threads of 12, at an angle. Analytic, by hand: tails
+/// lie straight and only add their own mass; the mean thread makes the wall; widths go with the root of the size.
+#[test]
+fn mixed_threads_and_tails_make_one_braid() {
+    let pi = core::f64::consts::PI;
+    let (braiding, thread) = (silk(28.0, 0.02, 0.55), 28e-6_f64);
+    let mixed = Supply {
+        build: Build::Both,
+        fewest: 8,
+        most: 16,
+        light: 12,
+        heavy: 18,
+    };
+    let level = Level {
+        threads: 16,
+        heavy: 8,
+    };
+    let load = mixed.load(level).burying(2.0);
+    for angle in [30.0_f64, 45.0, 52.0] {
+        let found = braiding.at_angle(load, degrees(angle));
+        let cosine = angle.to_radians().cos();
+        let mass = thread * ((8.0 + 8.0 * 1.5) * 1.02 / cosine + 2.0);
+        let outer = (4.0 * mass / (pi * 1340.0 * 0.55)).sqrt();
+        let solid = |size: f64| 4.0 * thread * size / (pi * 1340.0 * 0.70);
+        let path = outer - 2.0 * (solid(20.0 / 16.0) / 1.5).sqrt();
+        let widths = 8.0 * (solid(1.0) * 1.5).sqrt() + 8.0 * (solid(1.5) * 1.5).sqrt();
+        agree(found.linear_density.kilograms_per_metre(), mass, 1e-12);
+        agree(found.diameter.metres(), outer, 1e-12);
+        agree(found.path_diameter.metres(), path, 1e-12);
+        let lay = pi * path / angle.to_radians().tan();
+        agree(found.lay.metres(), lay, 1e-12);
+        agree(
+            found.cover_factor,
+            widths / (2.0 * pi * path * cosine),
+            1e-12,
+        );
+        agree(found.take_up, 1.02 / cosine, 1e-12);
+        agree(found.crossings_per_metre(), 16.0 / (2.0 * lay), 1e-12);
+        let drawn = braiding.at_lay(load, Length::from_metres(lay));
+        agree(drawn.angle.degrees(), angle, 1e-9);
+    }
+}
+
+/// Analytic: a tail adds its own mass at any angle, and nothing to what the threads need.
+#[test]
+fn a_tail_adds_its_own_mass_and_no_more() {
+    let braiding = silk(28.0, 0.02, 0.55);
+    for angle in [20.0, 45.0, 65.0] {
+        let bare = braiding.at_angle(12, degrees(angle));
+        let with = braiding.at_angle(Load::from(12).burying(1.5), degrees(angle));
+        let more = with.linear_density - bare.linear_density;
+        agree(more.tex(), 42.0, 1e-12);
+        assert_eq!((with.take_up, with.threads), (bare.take_up, bare.threads));
+        let areas = with.diameter.metres().powi(2) - bare.diameter.metres().powi(2);
+        agree(
+            areas,
+            4.0 * 42e-6 / (core::f64::consts::PI * 1340.0 * 0.55),
+            1e-9,
+        );
     }
 }

@@ -4,6 +4,7 @@
 //! no source" mean just that. A row is compared to the last digit printed.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod bobbins;
 mod braid;
 mod braider;
 #[path = "../common/designs.rs"]
@@ -11,11 +12,13 @@ mod designs;
 mod dressing;
 mod lag;
 mod late;
+mod letters;
 mod practice;
 mod proof;
 #[path = "../common/row.rs"]
 mod row;
 mod simulation;
+mod strength;
 mod takeoff;
 mod track;
 mod weight;

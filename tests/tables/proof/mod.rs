@@ -14,6 +14,7 @@ use taperwright::threads::Build;
 use taperwright::track::Pattern;
 
 use crate::designs::{draft, parsed, usual};
+use crate::row::agree;
 use compare::Braided;
 
 /// A weight forward line with a long running line behind its belly, invented.
@@ -101,7 +102,7 @@ fn heavier_threads_only() {
         (Setting::HeavierEnds, 18.0),
     ];
     let design = changed(draft(&settings, &DOUBLE_TAPER), |draft| {
-        draft.build = Build::HeavierThreads
+        draft.build = Build::HeavierThreads;
     });
     let plan = braids_as_planned(design);
     assert_eq!(swaps(&plan), plan.thread_changes());
@@ -112,7 +113,7 @@ fn heavier_threads_only() {
 fn more_threads_then_heavier_ones() {
     let settings = [(Setting::MostThreads, 12.0), (Setting::HeavierEnds, 18.0)];
     let design = changed(draft(&settings, &DOUBLE_TAPER), |draft| {
-        draft.build = Build::Both
+        draft.build = Build::Both;
     });
     let plan = braids_as_planned(design);
     let swaps = swaps(&plan);
@@ -226,4 +227,33 @@ fn several_changes_at_one_stop() {
         &DOUBLE_TAPER,
     )));
     assert!(plan.layout.stops.iter().any(|stop| stop.steps.len() > 1));
+}
+
+/// The stepped braider again, with every end 1/21 finer and heavier than the middle of its label of 20 to 22 denier, the
+/// machine told the same: what the head may weigh. Nothing is put on the line, so that bare mass is all there is.
+#[test]
+fn the_head_over_the_range_of_the_label() {
+    let nothing = [
+        (Setting::OilFill, 0.0),
+        (Setting::VarnishFill, 0.0),
+        (Setting::Film, 0.0),
+        (Setting::Grease, 0.0),
+    ];
+    let design = parsed(draft(&nothing, &DOUBLE_TAPER));
+    let plan = Plan::of(&design);
+    let range = plan.head_range.expect("it is long enough");
+    let braided = |denier: f64| {
+        let mut job = job::job(&design, &plan);
+        job.yarn.end *= denier / 21.0;
+        job.run()
+            .mass(plan.head.from.metres(), plan.head.to.metres())
+    };
+    let middle = braided(21.0);
+    for (denier, told) in [(20.0, range.low), (22.0, range.high)] {
+        let found = braided(denier);
+        agree(told.kilograms(), found, 1e-5);
+        // Heavier yarn also makes a thicker path and a steeper angle.
+        let more = (found / middle - 1.0).abs();
+        assert!(more > 1.0 / 21.0 && more < 2.0 / 21.0, "{more}");
+    }
 }
