@@ -188,8 +188,12 @@ fn clamped(wish: f64, low: f64, high: f64) -> f64 {
 
 /// Sets a number. Another ring bears a carrier on every place, or a list of places could not be kept.
 fn set(draft: &mut Draft, setting: Setting, value: f64) {
+    let is_another = draft.settings.get(setting) != value;
     draft.settings.set(setting, value);
+    // A broken number is no ring, and is left to be refused.
     if setting == Setting::HornGears
+        && is_another
+        && value.fract() == 0.0
         && Track::new(setting.rule().quanta(value), draft.pattern.slots()).is_some()
     {
         machine::mount_every_place(draft);

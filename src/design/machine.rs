@@ -190,15 +190,13 @@ pub(crate) fn mount_every_place(draft: &mut Draft) {
     keep_threads_within(draft);
 }
 
-/// After a change of machine the line uses all its carriers, and begins with no more threads than there are.
+/// After a change of machine the line uses as many threads as run balanced, and begins with no more than that.
 pub(crate) fn keep_threads_within(draft: &mut Draft) {
     let Ok(track) = super::check::track_of(draft) else {
         return;
     };
-    let carriers = f64::from(track.carriers());
-    draft.settings.set(Setting::MostThreads, carriers);
+    let most = f64::from(track.most_threads());
+    draft.settings.set(Setting::MostThreads, most);
     let fewest = draft.settings.get(Setting::FewestThreads);
-    draft
-        .settings
-        .set(Setting::FewestThreads, fewest.min(carriers));
+    draft.settings.set(Setting::FewestThreads, fewest.min(most));
 }
