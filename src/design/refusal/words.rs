@@ -195,7 +195,7 @@ fn no_such_track(
             out,
             "There is no {} place {}: the ring has {} each way.",
             direction.name(),
-            place + 1,
+            u64::from(place) + 1,
             horn_gears * f64::from(slots) / 4.0
         ),
         NoTrack::TooFewMounted => write!(
