@@ -49,7 +49,18 @@ impl Around {
             let pieces = between_one(ground, &tried, (self.from, self.to));
             ground.making.try_out(&pieces, start).1
         };
-        let (before, behind) = (self.from + ground.spacing, self.to - ground.spacing);
+        // A tread with pinned wheels has them all along: others go on no earlier, and come off no later.
+        let is_pinned = |tread: usize| layout.pinned_treads[tread].is_some();
+        let before = if is_pinned(self.index) {
+            stop
+        } else {
+            self.from + ground.spacing
+        };
+        let behind = if is_pinned(self.index + 1) {
+            stop
+        } else {
+            self.to - ground.spacing
+        };
         let places = TRIED.map(|share| stop + ground.spacing * share);
         let together = error(stop);
         let worth = together - WORTH * ground.price.metres();
