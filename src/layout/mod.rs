@@ -115,7 +115,8 @@ impl Ground {
         let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
         self.keep_mass(first, &mut stops, &wheels);
         crowds.extend(stops::together(&stops));
-        crowds.extend(stops::still_close(&stops, self.spacing));
+        let length = self.taper.length();
+        crowds.extend(stops::still_close(&stops, self.spacing, length));
         let mut layout = Layout {
             first,
             wheels_at: stops.iter().map(|stop| stop.at).collect(),

@@ -84,7 +84,7 @@ pub enum Crowd {
         /// The change out of it, which is not made either.
         out_of: Step,
     },
-    /// Two stops stay closer, since both are pinned or the line ends.
+    /// Two stops, the tip and the end among them, stay closer, since both are pinned or the line ends.
     Close {
         /// The first of them.
         at: Length,
@@ -174,13 +174,21 @@ pub(super) fn push_apart(stops: &mut [Stop], spacing: Length, length: Length) {
     }
 }
 
-/// Stops that are still closer than they should be.
-pub(super) fn still_close(stops: &[Stop], spacing: Length) -> impl Iterator<Item = Crowd> {
-    let close = stops
-        .windows(2)
-        .filter(move |pair| pair[1].at - pair[0].at < spacing - HAIR);
-    close.map(|pair| Crowd::Close {
-        at: pair[0].at,
-        apart: pair[1].at - pair[0].at,
+/// Stops that are still closer than they should be, to each other or to the tip or the end of the line.
+pub(super) fn still_close(
+    stops: &[Stop],
+    spacing: Length,
+    length: Length,
+) -> impl Iterator<Item = Crowd> {
+    let starts = [Length::ZERO]
+        .into_iter()
+        .chain(stops.iter().map(|stop| stop.at));
+    let ends = stops.iter().map(|stop| stop.at).chain([length]);
+    // Of a line without stops nothing is close, however short it is.
+    let pairs = starts.zip(ends).filter(|_| !stops.is_empty());
+    let close = pairs.filter(move |&(at, next)| next - at < spacing - HAIR);
+    close.map(|(at, next)| Crowd::Close {
+        at,
+        apart: next - at,
     })
 }
