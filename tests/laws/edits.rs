@@ -1,11 +1,15 @@
 //! Editing never breaks a design.
 
 use proptest::prelude::*;
+use taperwright::choice::Choice as _;
+use taperwright::design::machine::ReadyMade;
+use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::{DIAMETER, POSITION, Setting};
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Edit, Level};
 use taperwright::plan::Plan;
-use taperwright::track::Pattern;
+use taperwright::threads::Build;
+use taperwright::track::{Direction, Pattern};
 use taperwright::units::{LinearDensity, Mass};
 
 use crate::designs::{design, parsed, point, usual};
@@ -168,25 +172,132 @@ fn a_level_stretch_bends_when_told_to() {
     assert!(bent.draft().points[2].diameter_mm > diameter_mm);
 }
 
+/// Analytic: H horn gears of S slots have H·S/2 places; the ring stays where it exists with the new slots.
 #[test]
-fn choosing_a_pattern_brings_carriers_that_have_a_track() {
-    for (pattern, carriers, fewest) in [
-        (Pattern::Hercules, 18.0, 8.0),
-        (Pattern::Diamond, 16.0, 8.0),
-        (Pattern::Regular, 16.0, 8.0),
+fn choosing_a_pattern_mounts_every_place_of_the_nearest_ring() {
+    for (pattern, carriers) in [
+        (Pattern::Hercules, 24),
+        (Pattern::Diamond, 8),
+        (Pattern::Regular, 16),
     ] {
         let chosen = Edit::Pattern(pattern)
             .apply(&usual())
             .expect("always a track");
-        assert_eq!(chosen.setting(Setting::Carriers), carriers);
-        assert_eq!(chosen.setting(Setting::FewestThreads), fewest);
+        assert_eq!(chosen.setting(Setting::HornGears), 8.0);
+        assert_eq!(chosen.track().carriers(), carriers);
+        assert_eq!(chosen.setting(Setting::MostThreads), f64::from(carriers));
+        assert_eq!(chosen.setting(Setting::FewestThreads), 8.0);
     }
-    let six = Edit::Set(Setting::FewestThreads, 4.0)
+    let largest = Edit::Set(Setting::HornGears, 32.0)
         .apply(&usual())
-        .and_then(|design| Edit::Set(Setting::Carriers, 4.0).apply(&design))
         .and_then(|design| Edit::Pattern(Pattern::Hercules).apply(&design))
         .expect("always a track");
-    assert_eq!(six.setting(Setting::Carriers), 6.0);
+    assert_eq!(
+        largest.setting(Setting::HornGears),
+        20.0,
+        "60 carriers are the most of six slots"
+    );
+}
+
+/// A list of places is kept as long as the ring stays, and only as long.
+#[test]
+fn another_ring_mounts_every_place_and_the_same_ring_keeps_them() {
+    let wide = Edit::Set(Setting::HornGears, 16.0)
+        .apply(&usual())
+        .expect("a ring of 32 places");
+    let even = (0..16).step_by(2).collect::<Vec<u32>>();
+    let half = Edit::Mount(Direction::Clockwise, even.clone())
+        .apply(&wide)
+        .and_then(|design| Edit::Mount(Direction::CounterClockwise, even).apply(&design))
+        .expect("one way after the other can be mounted in part");
+    assert_eq!(half.track().carriers(), 16);
+    assert_eq!(half.setting(Setting::MostThreads), 16.0);
+    let same = Edit::Set(Setting::HornGears, 16.0)
+        .apply(&half)
+        .expect("the ring there is");
+    assert_eq!(same, half);
+    let other = Edit::Set(Setting::HornGears, 12.0)
+        .apply(&half)
+        .expect("a ring of 24 places");
+    assert_eq!(other.track().carriers(), 24);
+}
+
+/// Directions at most one apart leave two more threads than twice the weaker one, less one: 2·2 + 1.
+#[test]
+fn a_lopsided_machine_uses_what_runs_balanced() {
+    let lopsided = Edit::Mount(Direction::Clockwise, vec![0, 4])
+        .apply(&usual())
+        .expect("two carriers one way");
+    assert_eq!(lopsided.setting(Setting::MostThreads), 5.0);
+    assert_eq!(lopsided.setting(Setting::FewestThreads), 5.0);
+}
+
+/// Every ready-made machine is put on the machine as it is called, and known again.
+#[test]
+fn ready_made_machines_are_known_again() {
+    for &ready_made in ReadyMade::ALL {
+        let design = Edit::Machine(ready_made)
+            .apply(&usual())
+            .expect("a machine that exists");
+        let found = ReadyMade::of(design.draft());
+        if ready_made == ReadyMade::Other {
+            assert_eq!(design, usual());
+            continue;
+        }
+        assert_eq!(found, ready_made);
+        let carriers = design.track().carriers();
+        let called = ready_made
+            .name()
+            .split(' ')
+            .next()
+            .and_then(|word| word.parse().ok());
+        assert_eq!(called, Some(carriers), "{}", ready_made.name());
+        assert_eq!(design.setting(Setting::MostThreads), f64::from(carriers));
+    }
+}
+
+/// Choosing a build that swaps gives the heavier thread more ends than the standard one.
+#[test]
+fn a_build_of_heavier_threads_has_a_heavier_thread() {
+    let heavy = Edit::Set(Setting::HeavierEnds, 5.0)
+        .apply(&usual())
+        .expect("nothing is swapped yet");
+    for build in [Build::HeavierThreads, Build::Both] {
+        let built = Edit::Build(build).apply(&heavy).expect("a build");
+        assert!(built.setting(Setting::HeavierEnds) > built.setting(Setting::EndsPerThread));
+        let back = Edit::Build(Build::MoreThreads)
+            .apply(&built)
+            .expect("a build");
+        assert_eq!(back.draft().build, Build::MoreThreads);
+    }
+}
+
+/// Pins are put behind the others, take the place of one, and go.
+#[test]
+fn pins_come_replace_and_go() {
+    let pin = |threads| DraftPin::Carrier {
+        threads,
+        direction: Direction::Clockwise,
+        number: 2,
+    };
+    let put = |design: &Design, threads, replaces| {
+        Edit::Pin {
+            pin: pin(threads),
+            replaces,
+        }
+        .apply(design)
+        .expect("a pin")
+    };
+    let two = put(&put(&usual(), 9, None), 11, None);
+    assert_eq!(two.draft().pins, [pin(9), pin(11)]);
+    assert_eq!(put(&two, 13, Some(0)).draft().pins, [pin(13), pin(11)]);
+    assert_eq!(
+        put(&two, 13, Some(7)).draft().pins,
+        [pin(9), pin(11), pin(13)]
+    );
+    let one = Edit::Unpin(0).apply(&two).expect("a pin less");
+    assert_eq!(one.draft().pins, [pin(11)]);
+    assert_eq!(Edit::Unpin(1).apply(&one), Ok(one));
 }
 
 #[test]

@@ -268,7 +268,7 @@ fn ends_off_the_track_are_brought_onto_it() {
 }
 
 /// Whether a carrier never passes over or never under the others, by going through two turns of meetings.
-fn is_loose(track: Track, carrier: Carrier, engaged: &[Carrier]) -> bool {
+pub(crate) fn is_loose(track: Track, carrier: Carrier, engaged: &[Carrier]) -> bool {
     let others = engaged
         .iter()
         .filter(|other| other.direction != carrier.direction);

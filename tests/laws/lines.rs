@@ -1,11 +1,17 @@
-//! Random valid drafts: every setting over its whole range with its ends, every fibre and pattern, gears, drawings.
+//! Random valid drafts: every setting over its whole range with its ends, every fibre, build and train, machines fully and
+//! partly mounted, gears that fit, pins, drawings.
 
 use proptest::prelude::*;
+use proptest::strategy::ValueTree as _;
 use taperwright::choice::Choice as _;
+use taperwright::design::machine::Mounted;
+use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::LEAST_SPACING;
 use taperwright::design::settings::{DIAMETER, POSITION, Rule, Setting, Settings, TEETH};
 use taperwright::design::{Design, Draft, DraftPoint};
-use taperwright::track::{MOST_CARRIERS, Pattern, Track};
+use taperwright::takeoff::Train;
+use taperwright::threads::Build;
+use taperwright::track::{Direction, MOST_CARRIERS, Pattern, Track};
 use taperwright::yarn::{Condition, Fibre};
 
 use crate::designs::{parsed, usual};
@@ -27,37 +33,255 @@ fn value(rule: Rule) -> impl Strategy<Value = f64> {
         .prop_map(move |quanta| rule.value(quanta))
 }
 
-/// A pattern, a number of carriers it has a track for, and a number of threads to begin with.
-fn machine() -> impl Strategy<Value = (Pattern, u32, u32)> {
-    let exists = |&(pattern, carriers): &(Pattern, u32)| Track::new(carriers, pattern).is_some();
-    let tracks: Vec<_> = Pattern::ALL
-        .iter()
-        .flat_map(|&pattern| (0..=MOST_CARRIERS).map(move |carriers| (pattern, carriers)))
-        .filter(exists)
-        .collect();
-    proptest::sample::select(tracks)
-        .prop_flat_map(|(pattern, carriers)| (Just(pattern), Just(carriers), 3..=carriers))
+/// A machine as a draft describes it, and how many threads are taken from it.
+#[derive(Clone, Debug)]
+pub(crate) struct Machine {
+    pattern: Pattern,
+    horn_gears: u32,
+    mounted: Mounted,
+    fewest: u32,
+    most: u32,
 }
 
-/// Every setting somewhere in its range, those of machine, label and packing so that they fit each other.
-fn settings(carriers: u32, fewest: u32) -> impl Strategy<Value = Settings> {
-    Setting::ALL
-        .map(|setting| value(setting.rule()))
-        .prop_map(move |values| {
-            let mut settings = Settings::default();
-            for (setting, value) in Setting::ALL.into_iter().zip(values) {
-                settings.set(setting, value);
+impl Machine {
+    fn track(&self) -> Option<Track> {
+        let every = u64::MAX >> (64 - self.horn_gears * self.pattern.slots() / 4);
+        let bits = |places: &[u32]| places.iter().fold(0, |set, place| set | 1_u64 << place);
+        let set = |places: &[u32]| {
+            if places.is_empty() {
+                every
+            } else {
+                bits(places)
             }
-            let label = [Setting::LabelLow, Setting::LabelHigh].map(|end| settings.get(end));
-            settings.set(Setting::LabelLow, label[0].min(label[1]));
-            settings.set(Setting::LabelHigh, label[0].max(label[1]));
-            let fibre =
-                [Setting::FibreFraction, Setting::ThreadPacking].map(|share| settings.get(share));
-            settings.set(Setting::FibreFraction, fibre[0].min(fibre[1]));
-            settings.set(Setting::Carriers, f64::from(carriers));
-            settings.set(Setting::FewestThreads, f64::from(fewest));
-            settings
+        };
+        let ways = [&self.mounted.clockwise, &self.mounted.counter_clockwise];
+        Track::with_mounted(
+            self.horn_gears,
+            self.pattern.slots(),
+            ways.map(|places| set(places)),
+        )
+        .ok()
+    }
+
+    pub(crate) fn put_into(&self, draft: &mut Draft) {
+        draft.pattern = self.pattern;
+        draft.mounted = self.mounted.clone();
+        draft
+            .settings
+            .set(Setting::HornGears, f64::from(self.horn_gears));
+        draft
+            .settings
+            .set(Setting::FewestThreads, f64::from(self.fewest));
+        draft
+            .settings
+            .set(Setting::MostThreads, f64::from(self.most));
+    }
+}
+
+/// Every ring there is, by its places both ways.
+fn rings(places: core::ops::RangeInclusive<u32>) -> Vec<(Pattern, u32)> {
+    let horn_gears = |&pattern: &Pattern| (2..=64).step_by(2).map(move |gears| (pattern, gears));
+    let all = Pattern::ALL.iter().flat_map(horn_gears);
+    let exists =
+        |&(pattern, gears): &(Pattern, u32)| places.contains(&(gears * pattern.slots() / 2));
+    all.filter(exists).collect()
+}
+
+/// Some places of a direction, each once, or none, which stands for all of them.
+fn places(each_way: u32, are_all_allowed: bool) -> impl Strategy<Value = Vec<u32>> {
+    let most = each_way.min(MOST_CARRIERS - 2);
+    let all: Vec<u32> = (0..each_way).collect();
+    let some = proptest::sample::subsequence(all, 2..=most as usize);
+    prop_oneof![u32::from(are_all_allowed) => Just(Vec::new()), 3 => some]
+}
+
+/// So few threads of those a machine can run that every drawing meets both ends.
+fn threads(machine: Machine) -> impl Strategy<Value = Machine> {
+    let most_there_are = machine.track().map_or(3, Track::most_threads);
+    (3..=most_there_are).prop_flat_map(move |most| {
+        let machine = machine.clone();
+        (3..=most).prop_map(move |fewest| Machine {
+            fewest,
+            most,
+            ..machine.clone()
         })
+    })
+}
+
+/// Every ring that may have a carrier on each place, mounted so.
+pub(crate) fn full_machine() -> impl Strategy<Value = Machine> {
+    let ring = |(pattern, horn_gears)| Machine {
+        pattern,
+        horn_gears,
+        mounted: Mounted::default(),
+        fewest: 3,
+        most: 3,
+    };
+    proptest::sample::select(rings(4..=MOST_CARRIERS))
+        .prop_map(ring)
+        .prop_flat_map(threads)
+}
+
+/// Every ring there is with carriers on some of its places; the directions may differ in number.
+fn part_machine(range: core::ops::RangeInclusive<u32>) -> impl Strategy<Value = Machine> {
+    let mounted = |(pattern, horn_gears): (Pattern, u32)| {
+        let each_way = horn_gears * pattern.slots() / 4;
+        let ways = (places(each_way, true), places(each_way, true));
+        ways.prop_map(move |(clockwise, counter_clockwise)| Machine {
+            pattern,
+            horn_gears,
+            mounted: Mounted {
+                clockwise,
+                counter_clockwise,
+            },
+            fewest: 3,
+            most: 3,
+        })
+    };
+    let exists = |machine: &Machine| machine.track().is_some();
+    let ring = proptest::sample::select(rings(range)).prop_flat_map(mounted);
+    ring.prop_filter("too many carriers", exists)
+        .prop_flat_map(threads)
+}
+
+/// Rings of at most 32 places, partly mounted.
+pub(crate) fn small_machine() -> impl Strategy<Value = Machine> {
+    part_machine(4..=32)
+}
+
+/// Any machine, fully or partly mounted.
+pub(crate) fn machine() -> impl Strategy<Value = Machine> {
+    prop_oneof![3 => full_machine().boxed(), 3 => small_machine().boxed(), 1 => part_machine(4..=128).boxed()]
+}
+
+/// A train with gears that can be fitted to it, and the sum of a pair.
+#[derive(Clone, Debug)]
+pub(crate) struct Gears {
+    train: Train,
+    teeth: Vec<u32>,
+    sum: u32,
+}
+
+impl Gears {
+    pub(crate) fn put_into(&self, draft: &mut Draft) {
+        draft.train = self.train;
+        draft.gears = self.teeth.iter().map(|&teeth| TEETH.value(teeth)).collect();
+        draft.settings.set(Setting::PairSum, f64::from(self.sum));
+    }
+}
+
+/// Gears that make at least one pair where the train takes pairs; the sum is that of the first two.
+pub(crate) fn gears(teeth: impl Strategy<Value = u32>) -> impl Strategy<Value = Gears> {
+    let owned = proptest::collection::vec(teeth, 2..=20);
+    (proptest::sample::select(Train::ALL), owned).prop_map(|(train, mut teeth)| {
+        let sum = teeth[0] + teeth[1];
+        if !train.is_pair() && sum % 3 == 0 {
+            teeth.truncate(1);
+        }
+        Gears { train, teeth, sum }
+    })
+}
+
+fn any_teeth() -> impl Strategy<Value = u32> {
+    value(TEETH).prop_map(|teeth| TEETH.quanta(teeth))
+}
+
+/// Pins of every kind, of levels, carriers, places and gears that a line may have or not.
+fn any_pins() -> impl Strategy<Value = Vec<DraftPin>> {
+    let threads = || prop_oneof![4 => 3_u32..=20, 1 => 0..=MOST_CARRIERS];
+    let heavy = || prop_oneof![2 => Just(0_u32), 1 => 0..=16_u32];
+    let place = (threads(), heavy(), any::<bool>(), value(POSITION)).prop_map(
+        |(threads, heavy, rising, at_m)| DraftPin::Place {
+            threads,
+            heavy,
+            rising,
+            at_m,
+        },
+    );
+    let carrier = (
+        threads(),
+        proptest::sample::select(Direction::ALL),
+        0..=MOST_CARRIERS,
+    )
+        .prop_map(|(threads, direction, number)| DraftPin::Carrier {
+            threads,
+            direction,
+            number,
+        });
+    let wheels = (
+        threads(),
+        heavy(),
+        value(POSITION),
+        any_teeth(),
+        any_teeth(),
+    )
+        .prop_map(|(threads, heavy, at_m, driver, driven)| DraftPin::Wheels {
+            threads,
+            heavy,
+            at_m,
+            driver,
+            driven,
+        });
+    let pin = prop_oneof![place.boxed(), carrier.boxed(), wheels.boxed()];
+    proptest::collection::vec(pin, 0..=6)
+}
+
+/// Every setting somewhere in its range, those that must fit each other so that they do.
+fn settings(build: Build) -> impl Strategy<Value = Settings> {
+    // On the heap, all of it: as one value on the stack it would be too large for a test's thread.
+    let values: Vec<_> = Setting::ALL
+        .iter()
+        .map(|setting| value(setting.rule()).boxed())
+        .collect();
+    values.prop_map(move |values| {
+        let mut settings = Settings::default();
+        for (setting, value) in Setting::ALL.into_iter().zip(values) {
+            settings.set(setting, value);
+        }
+        in_order(&mut settings, Setting::LabelLow, Setting::LabelHigh);
+        in_order(
+            &mut settings,
+            Setting::FibreFraction,
+            Setting::ThreadPacking,
+        );
+        in_order(&mut settings, Setting::BobbinBarrel, Setting::BobbinFull);
+        apart(
+            &mut settings,
+            Setting::BobbinBarrel,
+            Setting::BobbinFull,
+            0.1,
+        );
+        if build != Build::MoreThreads {
+            in_order(&mut settings, Setting::EndsPerThread, Setting::HeavierEnds);
+            apart(
+                &mut settings,
+                Setting::EndsPerThread,
+                Setting::HeavierEnds,
+                1.0,
+            );
+        }
+        settings
+    })
+}
+
+/// The smaller of two values first.
+fn in_order(settings: &mut Settings, low: Setting, high: Setting) {
+    let values = [low, high].map(|setting| settings.get(setting));
+    settings.set(low, values[0].min(values[1]).min(low.rule().high));
+    settings.set(high, values[0].max(values[1]).max(high.rule().low));
+}
+
+/// Where two values are alike, the smaller one a step less, or the larger one a step more.
+fn apart(settings: &mut Settings, low: Setting, high: Setting, step: f64) {
+    let (small, large) = (settings.get(low), settings.get(high));
+    if small < large {
+        return;
+    }
+    if small > low.rule().low {
+        settings.set(low, low.rule().value(low.rule().quanta(large - step)));
+    } else {
+        settings.set(high, high.rule().value(high.rule().quanta(small + step)));
+    }
 }
 
 /// A drawing of 2 to 60 points; steps from the least allowed to a sixtieth of the longest line.
@@ -88,30 +312,45 @@ fn texts() -> impl Strategy<Value = (String, String)> {
     ("[a-zA-Zäß✓ -]{0,20}", "[a-z0-9 ,;\n]{0,60}")
 }
 
-/// Any valid draft.
-pub(crate) fn draft() -> impl Strategy<Value = Draft> {
-    let gears = proptest::collection::vec(value(TEETH), 1..=20);
-    let words = (
+/// What is chosen from lists: fibre, condition, build, name and notes.
+fn words() -> impl Strategy<Value = (Fibre, Condition, Build, (String, String))> {
+    (
         proptest::sample::select(Fibre::ALL),
         proptest::sample::select(Condition::ALL),
+        proptest::sample::select(Build::ALL),
         texts(),
+    )
+}
+
+/// Any valid draft.
+pub(crate) fn draft() -> impl Strategy<Value = Draft> {
+    let drawing = points(value(DIAMETER)).boxed();
+    let parts = (
+        machine().boxed(),
+        words().boxed(),
+        gears(any_teeth()).boxed(),
+        any_pins().boxed(),
+        drawing,
     );
-    (machine(), words, gears, points(value(DIAMETER))).prop_flat_map(
-        |(machine, words, gears, points)| {
-            let (pattern, carriers, fewest) = machine;
-            let (fibre, condition, (name, notes)) = words;
-            settings(carriers, fewest).prop_map(move |settings| Draft {
+    parts.prop_flat_map(|(machine, words, gears, pins, points)| {
+        let (fibre, condition, build, (name, notes)) = words;
+        settings(build).prop_map(move |settings| {
+            let mut draft = Draft {
                 name: name.clone(),
                 notes: notes.clone(),
+                settings,
                 fibre,
                 condition,
-                pattern,
-                gears: gears.clone(),
-                settings,
+                build,
+                pins: pins.clone(),
                 points: points.clone(),
-            })
-        },
-    )
+                ..usual().draft().clone()
+            };
+            machine.put_into(&mut draft);
+            gears.put_into(&mut draft);
+            draft
+        })
+    })
 }
 
 /// Any valid design.
@@ -126,4 +365,19 @@ pub(crate) fn usual_design() -> impl Strategy<Value = Design> {
         draft.points = points;
         parsed(draft)
     })
+}
+
+/// So many values of a strategy, the same ones every time.
+pub(crate) fn some_of<T: core::fmt::Debug>(
+    strategy: &impl Strategy<Value = T>,
+    count: usize,
+) -> Vec<T> {
+    let mut runner = proptest::test_runner::TestRunner::deterministic();
+    let mut next = || {
+        strategy
+            .new_tree(&mut runner)
+            .expect("the strategy never gives up")
+            .current()
+    };
+    (0..count).map(|_| next()).collect()
 }

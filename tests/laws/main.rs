@@ -8,8 +8,11 @@
 mod designs;
 mod edits;
 mod ladders;
+mod likely;
 mod lines;
 mod mass;
+mod pinned;
 mod plans;
 mod round_trips;
 mod schedule;
+mod stops;

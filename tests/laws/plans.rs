@@ -5,9 +5,11 @@ use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
+use taperwright::track::Pattern;
 use taperwright::units::show::Units;
 
 use crate::designs::{parsed, usual};
+use crate::likely::likely;
 use crate::lines::{any_design, cases, draft};
 
 /// Every number in the plan, whatever part it stands in, goes through its debug text.
@@ -35,6 +37,11 @@ proptest! {
 
     #[test]
     fn any_design_has_a_finite_plan(design in any_design()) {
+        is_finite(&Plan::of(&design));
+    }
+
+    #[test]
+    fn a_likely_design_has_a_finite_plan(design in likely()) {
         is_finite(&Plan::of(&design));
     }
 
@@ -69,6 +76,20 @@ proptest! {
     }
 }
 
+/// A ring with every place mounted and in use; the largest has two slots, the smallest four.
+fn with_ring(draft: &mut Draft, horn_gears: f64) {
+    draft.pattern = if horn_gears > 32.0 {
+        Pattern::Diamond
+    } else {
+        Pattern::Regular
+    };
+    let carriers = horn_gears * f64::from(draft.pattern.slots()) / 2.0;
+    draft.settings.set(Setting::HornGears, horn_gears);
+    draft.settings.set(Setting::MostThreads, carriers);
+    let kept = draft.settings.get(Setting::FewestThreads).min(carriers);
+    draft.settings.set(Setting::FewestThreads, kept);
+}
+
 /// Every setting alone at either end of its range, on an otherwise usual line.
 #[test]
 fn either_end_of_every_setting_has_a_finite_plan() {
@@ -79,10 +100,19 @@ fn either_end_of_every_setting_has_a_finite_plan() {
             match setting {
                 Setting::LabelLow => draft.settings.set(Setting::LabelHigh, end.max(22.0)),
                 Setting::LabelHigh => draft.settings.set(Setting::LabelLow, end.min(20.0)),
-                Setting::Carriers => draft.settings.set(Setting::FewestThreads, 4.0),
                 Setting::FibreFraction => draft.settings.set(Setting::ThreadPacking, end.max(70.0)),
                 Setting::ThreadPacking => draft.settings.set(Setting::FibreFraction, end.min(55.0)),
-                Setting::FewestThreads => draft.settings.set(Setting::Carriers, 64.0),
+                Setting::BobbinFull => draft
+                    .settings
+                    .set(Setting::BobbinBarrel, end.min(10.0) / 2.0),
+                Setting::BobbinBarrel => draft.settings.set(Setting::BobbinFull, 200.0),
+                Setting::HornGears => with_ring(&mut draft, end),
+                Setting::FewestThreads => with_ring(&mut draft, 32.0),
+                Setting::MostThreads => {
+                    let kept = draft.settings.get(Setting::FewestThreads).min(end);
+                    draft.settings.set(Setting::FewestThreads, kept);
+                    draft.settings.set(Setting::HornGears, 32.0);
+                }
                 _ => {}
             }
             is_finite(&Plan::of(&parsed(draft)));

@@ -1,0 +1,195 @@
+//! Stops: far enough apart, nothing drawn is silently left undone, and every state holds.
+
+use proptest::prelude::*;
+use taperwright::design::Design;
+use taperwright::design::machine::Mounted;
+use taperwright::layout::Layout;
+use taperwright::layout::stops::Crowd;
+use taperwright::plan::{Event, Notice, Plan};
+use taperwright::track::Carrier;
+use taperwright::units::Length;
+
+use crate::ladders::is_loose;
+use crate::likely::likely;
+use crate::lines::{any_design, cases, some_of};
+
+/// Any design, or a likely one.
+fn design() -> impl Strategy<Value = Design> {
+    prop_oneof![any_design().boxed(), likely().boxed()]
+}
+
+fn crowds(plan: &Plan) -> Vec<Crowd> {
+    let crowd = |notice: &Notice| match notice {
+        Notice::Crowded(crowd) => Some(*crowd),
+        _ => None,
+    };
+    plan.notices.iter().filter_map(crowd).collect()
+}
+
+/// Places at which the machine stands still, the tip and the end among them, each once.
+fn places(plan: &Plan) -> Vec<Length> {
+    plan.stops().map(|stop| stop[0].at).collect()
+}
+
+/// Lengths that differ by a hundredth of a step of the drawing are alike.
+const HAIR: Length = Length::from_micrometres(1.0);
+
+#[track_caller]
+fn is_spaced_or_said(design: &Design, plan: &Plan) {
+    if plan.layout.stops.is_empty() {
+        return;
+    }
+    for pair in places(plan).windows(2) {
+        let apart = pair[1] - pair[0];
+        let is_said = |crowd: &Crowd| match *crowd {
+            Crowd::Close { at, apart: said } => at == pair[0] && said == apart,
+            Crowd::Together { .. } | Crowd::LeftOut { .. } => false,
+        };
+        let far_enough = apart >= design.least_spacing() - HAIR * 2.0;
+        assert!(
+            far_enough || crowds(plan).iter().any(is_said),
+            "{apart:?} behind {:?}: {:?}",
+            pair[0],
+            crowds(plan)
+        );
+    }
+}
+
+/// Changes as (lower level, rising) in a fixed order.
+fn sorted(mut changes: Vec<(usize, bool)>) -> Vec<(usize, bool)> {
+    changes.sort_unstable();
+    changes
+}
+
+fn made(layout: &Layout) -> impl Iterator<Item = (usize, bool)> {
+    let steps = layout.stops.iter().flat_map(|stop| &stop.steps);
+    steps.map(|step| (step.change.lower, step.change.rising))
+}
+
+/// Every change the drawing asks for is made, alone or with others at one stop, or left out; which is said.
+#[track_caller]
+fn is_accounted_for(design: &Design, plan: &Plan) {
+    let (first, asked) = plan.staircase.changes(design.taper().points());
+    assert_eq!(first, plan.layout.first);
+    let asked = asked
+        .iter()
+        .map(|change| (change.lower, change.rising))
+        .collect();
+    let crowds = crowds(plan);
+    let left_out = crowds.iter().filter_map(|crowd| match crowd {
+        Crowd::LeftOut { into, out_of } => Some([into.change, out_of.change]),
+        Crowd::Together { .. } | Crowd::Close { .. } => None,
+    });
+    let left_out = left_out
+        .flatten()
+        .map(|change| (change.lower, change.rising));
+    assert_eq!(
+        sorted(made(&plan.layout).chain(left_out).collect()),
+        sorted(asked)
+    );
+    let together = crowds.iter().filter_map(|crowd| match *crowd {
+        Crowd::Together { at, changes } => Some((at, changes)),
+        Crowd::LeftOut { .. } | Crowd::Close { .. } => None,
+    });
+    let together: Vec<_> = together.collect();
+    let several = plan.layout.stops.iter().filter(|stop| stop.steps.len() > 1);
+    let several: Vec<_> = several.map(|stop| (stop.at, stop.steps.len())).collect();
+    assert_eq!(together, several);
+    let changes = plan
+        .events
+        .iter()
+        .filter(|event| event.action.is_of_threads())
+        .count();
+    assert_eq!(
+        changes,
+        made(&plan.layout).count(),
+        "the schedule makes what the layout has"
+    );
+}
+
+/// Carriers whose threads would lie loose at an event, by going through the meetings on the track.
+fn loose(design: &Design, plan: &Plan, event: &Event) -> Vec<Carrier> {
+    let engaged: Vec<Carrier> = plan
+        .set_at(event.at)
+        .into_iter()
+        .map(|(carrier, _)| carrier)
+        .collect();
+    let mut loose = engaged.clone();
+    loose.retain(|&carrier| is_loose(design.track(), carrier, &engaged));
+    loose.sort_unstable();
+    loose
+}
+
+proptest! {
+    #![proptest_config(cases(250))]
+
+    #[test]
+    fn stops_keep_their_distance_or_it_is_said(design in design()) {
+        is_spaced_or_said(&design, &Plan::of(&design));
+    }
+
+    #[test]
+    fn no_change_is_silently_left_undone(design in design()) {
+        is_accounted_for(&design, &Plan::of(&design));
+    }
+
+    /// Where threads would lie loose, whatever was pinned, the notice names them.
+    #[test]
+    fn a_line_that_falls_apart_says_who_lies_loose(design in design()) {
+        let plan = Plan::of(&design);
+        for stop in plan.stops() {
+            let last = &stop[stop.len() - 1];
+            let loose = loose(&design, &plan, last);
+            let said = plan.notices.iter().any(|notice| matches!(notice,
+                Notice::Unsound { threads, carriers } if *threads == last.threads() && *carriers == loose));
+            prop_assert_eq!(said, !loose.is_empty(), "{:?} at {:?}", loose, last);
+        }
+    }
+
+    /// With every place mounted and four threads at the start there is a set that holds at every step.
+    #[test]
+    fn a_full_machine_never_falls_apart_from_four_threads_on(design in design()) {
+        let plan = Plan::of(&design);
+        prop_assume!(design.draft().mounted == Mounted::default() && plan.threads_min() >= 4);
+        let is_unsound = |notice: &Notice| matches!(notice, Notice::Unsound { .. });
+        prop_assert!(!plan.notices.iter().any(is_unsound), "{:?}", plan.notices);
+    }
+
+    /// A section is said to be off when it is more than a hundredth from its drawing, and only then.
+    #[test]
+    fn sections_off_their_drawing_are_said(design in design()) {
+        let plan = Plan::of(&design);
+        let off = plan.sections.iter().filter(|section| (section.mass / section.drawn - 1.0).abs() > 0.01);
+        let off: Vec<_> = off.copied().collect();
+        let said = plan.notices.iter().filter_map(|notice| match notice {
+            Notice::SectionOff(section) => Some(*section),
+            _ => None,
+        });
+        prop_assert_eq!(said.collect::<Vec<_>>(), off);
+    }
+}
+
+/// The laws above are worth nothing if no stop is ever crowded and nothing ever falls apart.
+#[test]
+fn likely_lines_are_crowded_in_every_way() {
+    let (mut together, mut left_out, mut close, mut unsound) = (0, 0, 0, 0);
+    for design in some_of(&likely(), 100) {
+        let plan = Plan::of(&design);
+        for crowd in crowds(&plan) {
+            match crowd {
+                Crowd::Together { .. } => together += 1,
+                Crowd::LeftOut { .. } => left_out += 1,
+                Crowd::Close { .. } => close += 1,
+            }
+        }
+        unsound += plan
+            .notices
+            .iter()
+            .filter(|notice| matches!(notice, Notice::Unsound { .. }))
+            .count();
+    }
+    assert!(
+        together > 20 && left_out > 10 && close >= 5 && unsound > 5,
+        "{together} together, {left_out} left out, {close} close, {unsound} unsound"
+    );
+}
