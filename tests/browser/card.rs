@@ -1,7 +1,9 @@
 //! The card is one whole page that says everything needed at the machine.
 
+use taperwright::choice::Choice;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::design::machine::ReadyMade;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::figures::verdict_title;
@@ -13,6 +15,7 @@ use super::harness::{on_the_page, until};
 use super::memory::dragged;
 use super::page::Page;
 use super::paper::{Print, Sheet, Word};
+use super::settings::edited;
 
 /// A4 upright, in points.
 const A4: (f64, f64) = (595.3, 841.9);
@@ -38,16 +41,15 @@ fn a_dragged_line_fits_one_whole_sheet() {
 #[test]
 fn a_line_of_many_changes_fits_one_whole_sheet() {
     on_the_page(async |page| {
-        let mut design = demo();
+        let machine = ReadyMade::ThirtyTwoRegular;
+        page.choose("machine", machine.key()).await;
+        let mut design = edited(demo(), Edit::Machine(machine));
         for (setting, value) in [
-            (Setting::Carriers, 32.0),
             (Setting::FewestThreads, 16.0),
             (Setting::EndsPerThread, 7.0),
         ] {
             page.enter(setting.key(), &value.to_string()).await;
-            design = Edit::Set(setting, value)
-                .apply(&design)
-                .expect("a machine there is");
+            design = edited(design, Edit::Set(setting, value));
         }
         assert!(Plan::of(&design).stops().count() > 20, "not many changes");
         is_whole(page, &design).await;

@@ -63,12 +63,15 @@ fn the_schedule_can_be_followed_from_tip_to_end() {
             .windows(2)
             .filter(|pair| pair[0].gear != pair[1].gear);
         assert!(near(gears.count() as f64, state.si("gear-changes")));
+        let threads = ["add", "drop", "swap"].map(|kind| state.of_kind(kind).len());
+        let threads: usize = threads.iter().sum();
+        assert!(near(threads as f64, state.si("thread-changes")));
         follow(&state);
     });
 }
 
 /// Does what the schedule says, carrier by carrier.
-fn follow(state: &State) {
+pub(super) fn follow(state: &State) {
     let (first, rest) = state.events.split_first().expect("a schedule has lines");
     let (last, between) = rest.split_last().expect("a schedule has an end");
     assert_eq!((first.kind.as_str(), last.kind.as_str()), ("start", "end"));
@@ -78,6 +81,7 @@ fn follow(state: &State) {
         match line.kind.as_str() {
             "add" => assert!(engaged.insert(&line.carrier), "added twice: {line:?}"),
             "drop" => assert!(engaged.remove(line.carrier.as_str()), "not there: {line:?}"),
+            "swap" => assert!(engaged.contains(line.carrier.as_str()), "not there: {line:?}"),
             "gear" => assert!(line.carrier.is_empty(), "{line:?}"),
             other => panic!("{other} is no line of a schedule"),
         }

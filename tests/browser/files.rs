@@ -77,7 +77,7 @@ fn damages(text: &str) -> [(&'static str, String); 4] {
         ("misspelt.json", text.replace("\"gears\"", "\"gaers\"")),
         (
             "impossible.json",
-            text.replace("\"carriers\": 16.0", "\"carriers\": 15.0"),
+            text.replace("\"horn_gears\": 8.0", "\"horn_gears\": 7.0"),
         ),
     ]
 }

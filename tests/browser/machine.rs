@@ -65,7 +65,7 @@ impl Said {
     /// Who is added or dropped next, by the schedule.
     fn next_by_schedule(&self) -> Vec<String> {
         let mut beyond = self.rows.iter().filter(|row| row.at > self.at);
-        let next = beyond.find(|row| ["add", "drop"].contains(&row.event.as_str()));
+        let next = beyond.find(|row| ["add", "drop", "swap"].contains(&row.event.as_str()));
         next.map(|row| row.carriers.clone()).into_iter().collect()
     }
 

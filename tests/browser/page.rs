@@ -155,14 +155,18 @@ impl Page {
 
     /// A control.
     pub(super) async fn control(&self, action: &str) -> Element {
-        let selector = format!(r#"[data-action="{action}"]"#);
+        self.element(&format!(r#"[data-action="{action}"]"#)).await
+    }
+
+    /// The first element that a selector finds.
+    async fn element(&self, selector: &str) -> Element {
         let found = self
             .session
             .client
             .wait()
-            .for_element(Locator::Css(&selector))
+            .for_element(Locator::Css(selector))
             .await;
-        found.unwrap_or_else(|error| panic!("no control {action}: {error}"))
+        found.unwrap_or_else(|error| panic!("no element {selector}: {error}"))
     }
 
     /// How many controls of a key there are.
@@ -171,10 +175,51 @@ impl Page {
         self.ask(script, vec![json!(action)]).await
     }
 
+    /// How many elements a selector finds.
+    pub(super) async fn matching(&self, selector: &str) -> usize {
+        let script = "return document.querySelectorAll(arguments[0]).length;";
+        self.ask(script, vec![json!(selector)]).await
+    }
+
+    /// Waits until a selector finds something.
+    pub(super) async fn until_there(&self, selector: &str) {
+        until(&format!("there is {selector}"), async || {
+            (self.matching(selector).await > 0).then_some(())
+        })
+        .await;
+    }
+
+    /// Waits until a selector finds nothing any more.
+    pub(super) async fn until_gone(&self, selector: &str) {
+        until(&format!("{selector} is gone"), async || {
+            (self.matching(selector).await == 0).then_some(())
+        })
+        .await;
+    }
+
+    /// What stands in the first element that a selector finds.
+    pub(super) async fn words_of(&self, selector: &str) -> String {
+        let words = self.element(selector).await.text().await;
+        words.unwrap_or_else(|error| panic!("{selector} has no words: {error}"))
+    }
+
     /// Presses a button.
     pub(super) async fn press(&self, action: &str) {
-        let pressed = self.control(action).await.click().await;
-        pressed.unwrap_or_else(|error| panic!("{action} cannot be pressed: {error}"));
+        self.press_at(&format!(r#"[data-action="{action}"]"#)).await;
+    }
+
+    /// Presses the first of those that a selector finds.
+    pub(super) async fn press_at(&self, selector: &str) {
+        let pressed = self.element(selector).await.click().await;
+        pressed.unwrap_or_else(|error| panic!("{selector} cannot be pressed: {error}"));
+    }
+
+    /// Unfolds the finer values among which a control stands.
+    pub(super) async fn unfold(&self, action: &str) {
+        let script = r#"
+            const fold = document.querySelector(`[data-action="${arguments[0]}"]`).closest("details");
+            if (!fold.open) fold.querySelector("summary").click();"#;
+        self.run(script, vec![json!(action)]).await;
     }
 
     /// Chooses from a list.

@@ -4,7 +4,6 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::track::Pattern;
 use taperwright::yarn::Fibre;
 
 use super::fields::{refuses, takes};
@@ -67,25 +66,6 @@ fn a_single_gear_is_never_changed() {
 }
 
 #[test]
-fn carriers_and_pattern_make_the_machine() {
-    on_the_page(async |page| {
-        let after = set(page, Setting::Carriers, "12").await;
-        assert!(after.si("threads-max") <= 12.0);
-        // A number that only another pattern has.
-        refuses(page, "carriers", "14", &["14", "4"]).await;
-        page.choose("pattern", "diamond").await;
-        let diamond = edited(
-            edited(demo(), Edit::Set(Setting::Carriers, 12.0)),
-            Edit::Pattern(Pattern::Diamond),
-        );
-        takes(page, &diamond).await;
-        page.enter("carriers", "14").await;
-        takes(page, &edited(diamond, Edit::Set(Setting::Carriers, 14.0))).await;
-        assert!(page.state().await.si("threads-max") > after.si("threads-max"));
-    });
-}
-
-#[test]
 fn another_fibre_weighs_otherwise() {
     on_the_page(async |page| {
         let before = page.state().await;
@@ -106,7 +86,8 @@ fn what_no_machine_can_do_is_refused_beside_its_field() {
         refuses(page, "gears", "7", &["7", "8", "200"]).await;
         refuses(page, "fewest_threads", "20", &["20", "16"]).await;
         refuses(page, "fewest_threads", "8.5", &["8.5", "whole"]).await;
-        refuses(page, "carriers", "15", &["15"]).await;
+        refuses(page, "horn_gears", "7", &["7", "even"]).await;
+        refuses(page, "most_threads", "17", &["17", "16"]).await;
         refuses(page, "target_angle_deg", "80", &["80", "15", "70"]).await;
     });
 }
@@ -127,19 +108,8 @@ fn a_label_is_taken_as_it_is_printed_or_as_it_was_measured() {
     });
 }
 
-#[test]
-fn a_pattern_brings_the_nearest_number_of_carriers() {
-    on_the_page(async |page| {
-        page.choose("pattern", "hercules").await;
-        let hercules = edited(demo(), Edit::Pattern(Pattern::Hercules));
-        takes(page, &hercules).await;
-        let carriers = hercules.setting(Setting::Carriers);
-        assert_ne!(carriers, demo().setting(Setting::Carriers));
-        assert_eq!(page.value("carriers").await, carriers.to_string());
-    });
-}
-
-fn edited(design: Design, edit: Edit) -> Design {
+/// The design after an edit.
+pub(super) fn edited(design: Design, edit: Edit) -> Design {
     edit.apply(&design).expect("an edit that can be made")
 }
 

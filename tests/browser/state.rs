@@ -11,11 +11,11 @@ use taperwright::units::show::Units;
 /// Reads every figure and every line of the schedule.
 pub(super) const READ: &str = r"
     const read = (kind, names) => [...document.querySelectorAll(`[data-${kind}]`)]
-        .map((element) => Object.fromEntries(names.map((name) => [name, element.dataset[name] ?? '']))); 
+        .map((element) => Object.fromEntries(names.map((name) => [name, element.dataset[name] ?? ''])));
     const figures = read('figure', ['figure', 'si']).map(({ figure, si }) => [figure, si]);
     return {
         figures: Object.fromEntries(figures),
-        events: read('event', ['event', 'at', 'carrier', 'ends', 'gear'])
+        events: read('event', ['event', 'at', 'carrier', 'ends', 'gear', 'pinned'])
             .map(({ event, ...line }) => ({ kind: event, ...line })),
     };";
 
@@ -41,10 +41,12 @@ pub(super) struct Event {
     pub(super) at: String,
     /// Which carriers.
     pub(super) carrier: String,
-    /// Ends in each thread.
+    /// Ends in each thread; of a swap, in the new one.
     pub(super) ends: String,
-    /// Gear from here on.
+    /// What is fitted from here on: teeth of the change gear, or of a pair, the driver first.
     pub(super) gear: String,
+    /// Whether the maker insists on something here.
+    pub(super) pinned: String,
 }
 
 impl Event {
@@ -61,6 +63,11 @@ impl State {
         let text = self.figures.get(key).map(String::as_str);
         let number = text.and_then(|text| text.parse().ok());
         number.unwrap_or_else(|| panic!("{key} is no number: {text:?}"))
+    }
+
+    /// Lines of one kind.
+    pub(super) fn of_kind(&self, kind: &str) -> Vec<&Event> {
+        self.events.iter().filter(|line| line.kind == kind).collect()
     }
 
     /// Places of all lines of the schedule, in metres.
@@ -86,7 +93,9 @@ impl State {
         let same_events = self.events.len() == plan.events.len()
             && self.events.iter().zip(&plan.events).all(|(shown, event)| {
                 near(shown.metres(), event.at.metres())
-                    && shown.gear == event.gear.to_string()
+                    && shown.gear == event.wheels.to_string()
+                    && shown.ends == event.ends.to_string()
+                    && shown.pinned == event.is_pinned().to_string()
                     && shown.kind == word(&event.action)
             });
         same_figures && same_events && self.figures.get("class") == Some(&number)
@@ -101,8 +110,9 @@ pub(super) fn near(a: f64, b: f64) -> bool {
 fn word(action: &Action) -> &'static str {
     match action {
         Action::Start(_) => "start",
-        Action::Add(_) => "add",
-        Action::Drop(_) => "drop",
+        Action::Add { .. } => "add",
+        Action::Drop { .. } => "drop",
+        Action::Swap { .. } => "swap",
         Action::Gear { .. } => "gear",
         Action::End(_) => "end",
     }
