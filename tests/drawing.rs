@@ -111,9 +111,16 @@ fn the_outline_follows_the_threads() {
     let (design, scale) = (usual(), scale_of(&usual()));
     let plan = Plan::of(&design);
     let outline = paths::silhouette(&plan, &scale);
-    // Two corners for each stretch on either side, one letter each, and the closing one.
-    let corners = outline.matches(['M', 'L']).count();
-    assert_eq!(corners, 4 * plan.stretches.len());
+    // Both edges have a corner where a stretch begins, as thick as the line is there.
+    let middle = scale.profile().middle();
+    for stretch in plan.line.stretches() {
+        let station = plan.line.station_in(stretch, stretch.from());
+        let half = scale.half_thickness(station.dressed.diameter);
+        for y in [middle - half, middle + half] {
+            let corner = format!("{:.1} {y:.1}", scale.x_of(stretch.from()));
+            assert!(outline.contains(&corner), "no corner at {corner}");
+        }
+    }
     assert!(outline.starts_with(&format!("M{:.1} ", scale.x_of(Length::ZERO))));
     assert!(outline.ends_with('Z'));
     let weighed = paths::weighed(&plan, &scale);

@@ -42,7 +42,9 @@ fn near(found: f64, wanted: f64, within: f64) {
 }
 
 fn track(carriers: u32, pattern: Pattern) -> Track {
-    Track::new(carriers, pattern).unwrap_or_else(|| panic!("no track of {carriers} {pattern:?}"))
+    let horn_gears = 2 * carriers / pattern.slots();
+    Track::new(horn_gears, pattern.slots())
+        .unwrap_or_else(|| panic!("no track of {carriers} {pattern:?}"))
 }
 
 fn ring(carriers: u32, pattern: Pattern) -> Ring {

@@ -81,7 +81,10 @@ pub(super) fn follow(state: &State) {
         match line.kind.as_str() {
             "add" => assert!(engaged.insert(&line.carrier), "added twice: {line:?}"),
             "drop" => assert!(engaged.remove(line.carrier.as_str()), "not there: {line:?}"),
-            "swap" => assert!(engaged.contains(line.carrier.as_str()), "not there: {line:?}"),
+            "swap" => assert!(
+                engaged.contains(line.carrier.as_str()),
+                "not there: {line:?}"
+            ),
             "gear" => assert!(line.carrier.is_empty(), "{line:?}"),
             other => panic!("{other} is no line of a schedule"),
         }

@@ -67,7 +67,10 @@ impl State {
 
     /// Lines of one kind.
     pub(super) fn of_kind(&self, kind: &str) -> Vec<&Event> {
-        self.events.iter().filter(|line| line.kind == kind).collect()
+        self.events
+            .iter()
+            .filter(|line| line.kind == kind)
+            .collect()
     }
 
     /// Places of all lines of the schedule, in metres.

@@ -57,15 +57,15 @@ fn texts_that_are_no_design_file() {
 
 #[test]
 fn files_of_a_newer_version() {
-    for version in [2_u32, 3, u32::MAX] {
+    for version in [3_u32, 4, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(FileError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 1", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 2", "Reload the page"]);
     }
     // What a newer version holds is its own affair.
     assert_eq!(
-        read("{\"format\": \"taperwright design\", \"version\": 2, \"line\": []}"),
-        Err(FileError::Newer(2))
+        read("{\"format\": \"taperwright design\", \"version\": 3, \"line\": []}"),
+        Err(FileError::Newer(3))
     );
 }
 
@@ -100,9 +100,13 @@ fn settings_missing_unknown_or_misspelt() {
         "notes",
         "fibre",
         "condition",
+        "build",
         "pattern",
+        "mounted",
+        "train",
         "gears",
         "settings",
+        "pins",
         "points",
     ] {
         let take = |file: &mut Value| {
@@ -190,8 +194,8 @@ fn designs_that_could_not_be_braided() {
             &["-1", "0.1 to 10"],
         ),
         (
-            |file| file["design"]["settings"]["carriers"] = json!(14),
-            &["14", "multiple of 4"],
+            |file| file["design"]["settings"]["horn_gears"] = json!(7),
+            &["7 horn gears", "even"],
         ),
         (
             |file| file["design"]["settings"]["label_low_denier"] = json!(30),

@@ -9,17 +9,30 @@ use taperwright::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 use crate::designs::usual;
 use crate::{outside_every_range, says};
 
-/// The payload as the format describes it: name, notes, fibre, condition, pattern, gears, settings, points.
-type Payload = (
-    String,
-    String,
-    u8,
-    u8,
-    u8,
-    Vec<u32>,
-    Vec<u32>,
-    Vec<(u32, u32)>,
-);
+/// The payload as the format describes it, version 2; postcard writes a struct's fields one after another.
+#[derive(serde::Serialize)]
+struct Payload {
+    name: String,
+    notes: String,
+    fibre: u8,
+    condition: u8,
+    build: u8,
+    pattern: u8,
+    train: u8,
+    mounted: (u64, u64),
+    gears: Vec<u32>,
+    settings: Vec<u32>,
+    pins: Vec<Pin>,
+    points: Vec<(u32, u32)>,
+}
+
+/// A pin as the format describes it.
+#[derive(serde::Serialize)]
+enum Pin {
+    Place(u32, u32, bool, u32),
+    Carrier(u32, u8, u32),
+    Wheels(u32, u32, u32, u32, u32),
+}
 
 /// Something done to a payload, and the words of the refusal.
 type Row = (fn(&mut Payload), &'static [&'static str]);
@@ -39,16 +52,20 @@ fn payload() -> Payload {
         (1524, 7600),
     ];
     let gears = (15..=30).collect();
-    (
-        draft.name.clone(),
-        draft.notes.clone(),
-        0,
-        0,
-        1,
+    Payload {
+        name: draft.name.clone(),
+        notes: draft.notes.clone(),
+        fibre: 0,
+        condition: 0,
+        build: 0,
+        pattern: 1,
+        train: 0,
+        mounted: (0, 0),
         gears,
-        Setting::ALL.map(quanta).to_vec(),
+        settings: Setting::ALL.map(quanta).to_vec(),
+        pins: Vec::new(),
         points,
-    )
+    }
 }
 
 /// A link of these bytes behind a header of our making.
@@ -63,7 +80,7 @@ fn link(version: u8, length: usize, sum: u32, bytes: &[u8]) -> String {
 
 /// A link whose header is true to its bytes.
 fn sealed(bytes: &[u8]) -> String {
-    link(1, bytes.len(), crc32fast::hash(bytes), bytes)
+    link(2, bytes.len(), crc32fast::hash(bytes), bytes)
 }
 
 fn sealed_payload(spoil: impl FnOnce(&mut Payload)) -> String {
@@ -166,13 +183,13 @@ fn links_with_characters_lost_doubled_or_swapped() {
 #[test]
 fn links_of_other_versions() {
     let bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");
-    for version in [2, 3, 255] {
+    for version in [3, 4, 255] {
         let newer = link(version, bytes.len(), crc32fast::hash(&bytes), &bytes);
         assert_eq!(error(&newer), LinkError::Newer(version));
     }
     says(
         &LinkError::Newer(9).to_string(),
-        &["format 9", "up to 1", "Reload the page"],
+        &["format 9", "up to 2", "Reload the page"],
     );
     assert_eq!(
         error(&link(0, bytes.len(), crc32fast::hash(&bytes), &bytes)),
@@ -184,12 +201,12 @@ fn links_of_other_versions() {
 fn links_whose_header_lies() {
     let bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");
     let (length, sum) = (bytes.len(), crc32fast::hash(&bytes));
-    assert_eq!(error(&link(1, length, sum ^ 1, &bytes)), LinkError::Altered);
-    assert_eq!(error(&link(1, length - 1, sum, &bytes)), LinkError::Altered);
-    assert_eq!(error(&link(1, length + 1, sum, &bytes)), LinkError::CutOff);
-    assert_eq!(error(&link(1, 65_535, sum, &bytes)), LinkError::CutOff);
+    assert_eq!(error(&link(2, length, sum ^ 1, &bytes)), LinkError::Altered);
+    assert_eq!(error(&link(2, length - 1, sum, &bytes)), LinkError::Altered);
+    assert_eq!(error(&link(2, length + 1, sum, &bytes)), LinkError::CutOff);
+    assert_eq!(error(&link(2, 65_535, sum, &bytes)), LinkError::CutOff);
     assert_eq!(
-        error(&link(1, 0, crc32fast::hash(&[]), &[])),
+        error(&link(2, 0, crc32fast::hash(&[]), &[])),
         LinkError::Altered
     );
 }
@@ -213,9 +230,11 @@ fn links_with_hostile_lengths() {
         for before in [
             &[][..],
             &[0],
-            &[0, 0, 0, 0, 1],
-            &[0, 0, 0, 0, 1, 0],
-            &[0, 0, 0, 0, 1, 0, 0],
+            // Gears, settings, pins, points.
+            &[0, 0, 0, 0, 0, 1, 0, 0, 0],
+            &[0, 0, 0, 0, 0, 1, 0, 0, 0, 0],
+            &[0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0],
+            &[0, 0, 0, 0, 0, 1, 0, 0, 0, 0, 0, 0],
         ] {
             assert_eq!(
                 error(&sealed(&[before, length].concat())),
@@ -234,17 +253,21 @@ fn links_with_hostile_lengths() {
 /// Well sealed, but with choices, lists or steps there are none of.
 #[test]
 fn links_with_impossible_contents() {
-    let rows: [fn(&mut Payload); 10] = [
-        |payload| payload.2 = 8,
-        |payload| payload.3 = 2,
-        |payload| payload.4 = 3,
-        |payload| payload.4 = 255,
-        |payload| payload.5 = vec![20; 61],
-        |payload| payload.6.truncate(24),
-        |payload| payload.6.push(0),
-        |payload| payload.7 = vec![(100, 7600); 201],
-        |payload| payload.7[5].0 = u32::MAX,
-        |payload| payload.0 = "n".repeat(321),
+    let rows: [fn(&mut Payload); 14] = [
+        |payload| payload.fibre = 8,
+        |payload| payload.condition = 2,
+        |payload| payload.build = 3,
+        |payload| payload.train = 4,
+        |payload| payload.pattern = 3,
+        |payload| payload.pattern = 255,
+        |payload| payload.gears = vec![20; 61],
+        |payload| payload.settings.truncate(24),
+        |payload| payload.settings.push(0),
+        |payload| payload.pins = (0..101).map(|_| Pin::Carrier(8, 0, 1)).collect(),
+        |payload| payload.pins = vec![Pin::Carrier(8, 2, 1)],
+        |payload| payload.points = vec![(100, 7600); 201],
+        |payload| payload.points[5].0 = u32::MAX,
+        |payload| payload.name = "n".repeat(321),
     ];
     for (row, spoil) in rows.into_iter().enumerate() {
         assert_eq!(
@@ -258,13 +281,39 @@ fn links_with_impossible_contents() {
 /// Well sealed and readable, but nothing that could be braided: the design's own refusal, with the value named.
 #[test]
 fn links_to_designs_that_could_not_be_braided() {
-    let rows: [Row; 6] = [
-        (|payload| payload.5.clear(), &["at least one change gear"]),
-        (|payload| payload.5[0] = 7, &["7", "8 to 200"]),
-        (|payload| payload.7.truncate(1), &["2 to 200", "has 1"]),
-        (|payload| payload.7[3].0 = 99, &["Points 3 and 4", "10 mm"]),
-        (|payload| payload.7[2].1 = 0, &["0", "0.1 to 10"]),
-        (|payload| payload.0 = "n".repeat(81), &["81", "80"]),
+    let rows: [Row; 11] = [
+        (
+            |payload| payload.gears.clear(),
+            &["at least one change gear"],
+        ),
+        (|payload| payload.gears[0] = 7, &["7", "8 to 200"]),
+        (|payload| payload.points.truncate(1), &["2 to 200", "has 1"]),
+        (
+            |payload| payload.points[3].0 = 99,
+            &["Points 3 and 4", "10 mm"],
+        ),
+        (|payload| payload.points[2].1 = 0, &["0", "0.1 to 10"]),
+        (|payload| payload.name = "n".repeat(81), &["81", "80"]),
+        (
+            |payload| payload.mounted.0 = 1 << 40,
+            &["no clockwise place 41", "8 each way"],
+        ),
+        (
+            |payload| payload.mounted.1 = 1,
+            &["at least two carriers each way"],
+        ),
+        (
+            |payload| payload.train = 2,
+            &["80 teeth together", "stand twice"],
+        ),
+        (
+            |payload| payload.pins = vec![Pin::Place(99, 0, true, 5)],
+            &["Pin 1", "64"],
+        ),
+        (
+            |payload| payload.pins = vec![Pin::Wheels(8, 0, 5, 7, 40)],
+            &["7", "8 to 200"],
+        ),
     ];
     for (spoil, words) in rows {
         let found = error(&sealed_payload(spoil));
@@ -282,7 +331,7 @@ fn numbers_outside_their_range() {
         .filter(|&(_, value, _)| value > 0.0)
     {
         let quanta = setting.rule().quanta(value);
-        let fragment = sealed_payload(|payload| payload.6[setting as usize] = quanta);
+        let fragment = sealed_payload(|payload| payload.settings[setting as usize] = quanta);
         let things = [0, 2, 3].map(|word| words[word].as_str());
         says(&error(&fragment).to_string(), &things);
     }
@@ -290,7 +339,7 @@ fn numbers_outside_their_range() {
 
 #[test]
 fn disguises_are_taken_off_a_name() {
-    let fragment = sealed_payload(|payload| payload.0 = "a\u{202e}b\u{7}c".to_owned());
+    let fragment = sealed_payload(|payload| payload.name = "a\u{202e}b\u{7}c".to_owned());
     let design = decode(&fragment)
         .and_then(Result::ok)
         .expect("the rest is sound");

@@ -6,6 +6,7 @@
 #[path = "../common/designs.rs"]
 mod designs;
 mod file;
+mod golden;
 mod link;
 mod parse;
 mod typed;

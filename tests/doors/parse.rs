@@ -1,10 +1,12 @@
 //! The door all others lead to: [`Design::parse`].
 
-use taperwright::choice::Choice as _;
+use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::{Place, Refusal};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft, NAME_ROOM, NOTES_ROOM};
-use taperwright::track::Pattern;
+use taperwright::takeoff::Train;
+use taperwright::threads::Build;
+use taperwright::track::{Direction, Pattern};
 
 use crate::designs::{design, parsed, point, usual};
 use crate::{outside_every_range, says};
@@ -70,16 +72,16 @@ fn broken_whole_numbers() {
         .filter(|setting| setting.rule().steps == 1)
     {
         tried += 1;
-        let words = [setting.rule().name, "whole number", "12.5"];
+        let words = [setting.rule().name, "whole number", "20.5"];
         refused(
-            |draft| draft.settings.set(setting, 12.5),
+            |draft| draft.settings.set(setting, 20.5),
             Place::Setting(setting),
             &words,
         );
     }
     assert_eq!(
-        tried, 4,
-        "ends, carriers, fewest threads and partner teeth are whole"
+        tried, 7,
+        "ends of both threads, horn gears, fewest and most threads, partner teeth and those of a pair are whole"
     );
     refused(
         |draft| draft.gears[2] = 20.5,
@@ -101,34 +103,121 @@ fn a_label_upside_down() {
     );
 }
 
+/// Analytic: neighbours in a ring turn opposite ways, so their number is even; H gears of S slots have H·S/2 places.
 #[test]
-fn tracks_that_do_not_exist() {
-    for (carriers, pattern, slots, range) in [
-        (15.0, Pattern::Diamond, "2", "from 4 to 64"),
-        (14.0, Pattern::Regular, "4", "from 4 to 64"),
-        (16.0, Pattern::Hercules, "6", "from 6 to 60"),
+fn rings_that_do_not_exist() {
+    for (horn_gears, pattern) in [
+        (7.0, Pattern::Regular),
+        (15.0, Pattern::Diamond),
+        (2.0, Pattern::Diamond),
+        (64.0, Pattern::Hercules),
     ] {
         let spoil = |draft: &mut Draft| {
             draft.pattern = pattern;
-            draft.settings.set(Setting::Carriers, carriers);
+            draft.settings.set(Setting::HornGears, horn_gears);
         };
-        let (number, multiple) = (carriers.to_string(), format!("multiple of {slots}"));
+        let (number, slots) = (
+            format!("{horn_gears} horn gears"),
+            format!("{} slots", pattern.slots()),
+        );
         refused(
             spoil,
             Place::Pattern,
-            &[&number, pattern.name(), &multiple, range],
+            &[&number, &slots, "even", "4 to 128"],
         );
     }
 }
 
 #[test]
-fn more_threads_than_carriers() {
-    let spoil = |draft: &mut Draft| draft.settings.set(Setting::FewestThreads, 17.0);
-    refused(
-        spoil,
-        Place::Setting(Setting::FewestThreads),
-        &["17 threads", "has 16"],
-    );
+fn carriers_that_cannot_be_mounted() {
+    let rows: [(&[u32], &[u32], &[&str]); 4] = [
+        (&[0, 2, 8], &[], &["no clockwise place 9", "8 each way"]),
+        (&[], &[0, 70], &["place 71", "8 each way"]),
+        (&[3], &[], &["at least two carriers each way"]),
+        (&[0, 1, 2], &[], &["lopsided", "7 at most"]),
+    ];
+    for (clockwise, counter_clockwise, words) in rows {
+        let mount = |draft: &mut Draft| {
+            draft.mounted.clockwise = clockwise.to_vec();
+            draft.mounted.counter_clockwise = counter_clockwise.to_vec();
+            draft.settings.set(Setting::MostThreads, 8.0);
+        };
+        let mut draft = usual().draft().clone();
+        mount(&mut draft);
+        let refusal = Design::parse(draft).expect_err("such a machine was let in");
+        says(&refusal.to_string(), words);
+    }
+    let crowded = |draft: &mut Draft| draft.settings.set(Setting::HornGears, 34.0);
+    refused(crowded, Place::Pattern, &["64 carriers", "fewer places"]);
+}
+
+#[test]
+fn threads_that_do_not_fit_the_machine() {
+    for setting in [Setting::FewestThreads, Setting::MostThreads] {
+        let spoil = |draft: &mut Draft| draft.settings.set(setting, 17.0);
+        refused(spoil, Place::Setting(setting), &["17 threads", "has 16"]);
+    }
+    let spoil = |draft: &mut Draft| draft.settings.set(Setting::MostThreads, 7.0);
+    let place = Place::Setting(Setting::MostThreads);
+    refused(spoil, place, &["fewest threads, 8", "most, 7"]);
+    for build in [Build::HeavierThreads, Build::Both] {
+        let spoil = |draft: &mut Draft| {
+            draft.build = build;
+            draft.settings.set(Setting::HeavierEnds, 12.0);
+        };
+        let place = Place::Setting(Setting::HeavierEnds);
+        refused(spoil, place, &["more ends", "12 are not more than 12"]);
+    }
+}
+
+#[test]
+fn trains_without_a_pair() {
+    let fixed = |draft: &mut Draft| {
+        draft.train = Train::FixedCentres;
+        draft.settings.set(Setting::PairSum, 61.0);
+    };
+    refused(fixed, Place::Gears, &["61 teeth together", "twice"]);
+    let alone = |draft: &mut Draft| {
+        draft.train = Train::FreePair;
+        draft.gears = vec![20.0];
+    };
+    refused(alone, Place::Gears, &["two gears"]);
+    let mut twice = usual().draft().clone();
+    twice.train = Train::FreePair;
+    twice.gears = vec![20.0, 20.0];
+    assert!(Design::parse(twice).is_ok(), "one owned twice is a pair");
+}
+
+#[test]
+fn bobbins_without_room() {
+    let spoil = |draft: &mut Draft| draft.settings.set(Setting::BobbinBarrel, 25.0);
+    let place = Place::Setting(Setting::BobbinFull);
+    refused(spoil, place, &["25 mm full", "barrel of 25 mm"]);
+}
+
+#[test]
+fn pins_of_nonsense() {
+    let place = |at_m| DraftPin::Place {
+        threads: 8,
+        heavy: 0,
+        rising: true,
+        at_m,
+    };
+    for at in [-1.0, 101.0] {
+        let spoil = |draft: &mut Draft| draft.pins = vec![place(1.0), place(at)];
+        refused(spoil, Place::Pin(1), &[&at.to_string(), "0 to 100"]);
+    }
+    let spoil = |draft: &mut Draft| draft.pins = vec![place(f64::NAN)];
+    refused(spoil, Place::Pin(0), &["must be a number"]);
+    let spoil = |draft: &mut Draft| draft.pins = vec![place(1.0); 101];
+    refused(spoil, Place::Pin(101), &["101", "100"]);
+    let absurd = DraftPin::Carrier {
+        threads: u32::MAX,
+        direction: Direction::Clockwise,
+        number: 0,
+    };
+    let spoil = |draft: &mut Draft| draft.pins = vec![absurd];
+    refused(spoil, Place::Pin(0), &["Pin 1", "64"]);
 }
 
 #[test]

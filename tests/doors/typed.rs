@@ -62,7 +62,7 @@ fn units_that_do_not_belong() {
         &["cannot be given in den", "in mm"],
     );
     refused(
-        Setting::Carriers,
+        Setting::HornGears,
         "16 mm",
         &["cannot be given in mm", "plain number"],
     );
@@ -99,7 +99,8 @@ fn units_are_converted_before_the_range_is_checked() {
 
 #[test]
 fn settings_that_do_not_fit_each_other() {
-    refused(Setting::Carriers, "14", &["14", "multiple of 4"]);
+    refused(Setting::HornGears, "7", &["7 horn gears", "even"]);
+    refused(Setting::MostThreads, "7", &["8", "7"]);
     refused(Setting::FewestThreads, "17", &["17 threads", "16"]);
     refused(Setting::LabelLow, "23", &["upside down", "23", "22"]);
     refused(Setting::EndsPerThread, "12,5", &["12.5", "whole number"]);

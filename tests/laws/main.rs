@@ -16,3 +16,6 @@ mod plans;
 mod round_trips;
 mod schedule;
 mod stops;
+mod tapers;
+mod wheels;
+mod wishes;

@@ -1,0 +1,98 @@
+//! A link and a file written by the first version: they must open as the line they were, for ever.
+
+use taperwright::design::machine::Mounted;
+use taperwright::design::settings::Setting;
+use taperwright::design::{Design, demo::demo};
+use taperwright::share::{file, link};
+use taperwright::takeoff::Train;
+use taperwright::threads::Build;
+
+use crate::says;
+
+const LINK: &str = include_str!("golden/version-1.link");
+const FILE: &str = include_str!("golden/version-1.json");
+
+/// The line they hold is the demo's of that time, which is today's but for what was not known then.
+#[track_caller]
+fn is_the_line(design: &Design) {
+    let (old, demo) = (design.draft(), demo());
+    let demo = demo.draft();
+    assert_eq!(old.points, demo.points);
+    assert_eq!(old.gears, demo.gears);
+    assert_eq!(
+        (old.fibre, old.condition, old.pattern),
+        (demo.fibre, demo.condition, demo.pattern)
+    );
+    assert_eq!((&old.name, &old.notes), (&demo.name, &demo.notes));
+    // What stood there as sixteen carriers of four slots is a ring of eight gears, all mounted, all to be used.
+    assert_eq!(design.setting(Setting::HornGears), 8.0);
+    assert_eq!(design.setting(Setting::MostThreads), 16.0);
+    assert_eq!((old.build, old.train), (Build::MoreThreads, Train::Driver));
+    assert_eq!((&old.mounted, old.pins.len()), (&Mounted::default(), 0));
+    for setting in Setting::ALL {
+        assert_eq!(
+            design.setting(setting),
+            demo.settings.get(setting),
+            "{}",
+            setting.key()
+        );
+    }
+}
+
+#[test]
+fn the_first_link_opens() {
+    let design = link::decode(LINK).and_then(Result::ok);
+    is_the_line(&design.expect("a link of the first version"));
+}
+
+#[test]
+fn the_first_file_opens() {
+    let design = file::read(FILE).unwrap_or_else(|error| panic!("{error}"));
+    is_the_line(&design);
+    // Written again it is of today's version, and the same line.
+    assert_eq!(file::read(&file::write(&design)), Ok(design));
+}
+
+/// Cut off and altered old links are known as such, like new ones.
+#[test]
+fn damaged_first_links_are_refused() {
+    for length in link::PREFIX.len() + 1..LINK.len() {
+        let cut = link::decode(&LINK[..length]).expect("it begins as a line");
+        assert!(cut.is_err(), "{length} characters were read");
+    }
+    let altered = LINK.replacen('S', "T", 1);
+    assert_ne!(altered, LINK);
+    assert!(
+        link::decode(&altered)
+            .expect("it begins as a line")
+            .is_err()
+    );
+}
+
+#[test]
+fn damaged_first_files_are_refused() {
+    for (from, to, words) in [
+        (
+            "\"carriers\": 16.0",
+            "\"carriers\": 14.0",
+            ["7 horn gears", "even"],
+        ),
+        ("\"carriers\": 16.0,", "", ["damaged", "carriers"]),
+        (
+            "\"pattern\": \"regular\"",
+            "\"pattern\": \"plain\"",
+            ["damaged", "plain"],
+        ),
+        ("\"crimp_percent\"", "\"crimp\"", ["damaged", "crimp"]),
+        (
+            "\"fibre\"",
+            "\"train\": \"driver\", \"fibre\"",
+            ["damaged", "train"],
+        ),
+    ] {
+        let damaged = FILE.replacen(from, to, 1);
+        assert_ne!(damaged, FILE, "{from} is not in the file");
+        let error = file::read(&damaged).expect_err("a damaged file was read");
+        says(&error.to_string(), &words);
+    }
+}

@@ -1,0 +1,217 @@
+//! Wishes: a thread plan found keeps its word, and a class matched is the class.
+
+use proptest::prelude::*;
+use taperwright::choice::Choice as _;
+use taperwright::design::demo::demo;
+use taperwright::design::settings::Setting;
+use taperwright::design::{Design, Draft};
+use taperwright::edit::Edit;
+use taperwright::finder::{Finder, Found, LISTED, judge};
+use taperwright::matching::{Mover, NoMatch, match_class};
+use taperwright::plan::Plan;
+use taperwright::units::Mass;
+use taperwright::weight::{CLASSES, Verdict};
+
+use crate::designs::{design, usual};
+use crate::likely::unpinned;
+use crate::lines::{cases, some_of};
+
+/// What a plan found promises is what its line then has.
+#[track_caller]
+fn keeps_its_word(design: &Design, found: &Found) {
+    let line = Edit::Supply(found.supply)
+        .apply(design)
+        .unwrap_or_else(|refusal| panic!("{found:?}: {refusal}"));
+    let plan = Plan::of(&line);
+    assert_eq!(plan.head_mass, found.head);
+    assert_eq!(
+        (plan.thread_changes(), plan.gear_changes()),
+        (found.thread_changes, found.gear_changes)
+    );
+    assert_eq!(
+        (plan.plying.len(), plan.diameter_error),
+        (found.kinds, found.diameter_error)
+    );
+    assert_eq!(line.draft().points, design.draft().points);
+}
+
+#[track_caller]
+fn finds(design: &Design) -> Vec<Found> {
+    let listed = Finder::new(design).finish();
+    assert!(!listed.is_empty() && listed.len() <= LISTED);
+    assert!(
+        listed
+            .windows(2)
+            .all(|pair| pair[0].demerit <= pair[1].demerit)
+    );
+    let own = judge(design, design.supply())
+        .unwrap_or_else(|| panic!("the design's own threads make no design"));
+    assert!(
+        listed[0].demerit <= own.demerit,
+        "{:?} is worse than {own:?}",
+        listed[0]
+    );
+    listed
+        .iter()
+        .for_each(|found| keeps_its_word(design, found));
+    listed
+}
+
+/// The design's own threads are tried too, so nothing listed first is worse; what is listed keeps its word.
+#[test]
+fn the_best_plan_found_is_no_worse_than_the_threads_there_are() {
+    let designs = [demo(), usual()].into_iter().chain(some_of(&unpinned(), 6));
+    let mut better = 0;
+    for design in designs {
+        let own = judge(&design, design.supply()).map(|own| own.demerit);
+        let found = finds(&design);
+        better += u32::from(own.is_some_and(|own| found[0].demerit < own - 1.0));
+    }
+    assert!(better > 2, "only {better} lines are bettered");
+}
+
+/// A page searches in small steps and draws between them; what comes out is the same.
+#[test]
+fn small_steps_find_the_same() {
+    for design in some_of(&unpinned(), 3) {
+        let mut finder = Finder::new(&design);
+        while finder.step(1) {}
+        assert_eq!(finder.best(), Finder::new(&design).finish());
+        assert_eq!(finder.design(), &design);
+    }
+}
+
+/// The draft with what a mover may change taken over from another.
+fn but_for(mover: Mover, changed: &Draft, from: &Draft, (first, last): (usize, usize)) -> Draft {
+    let mut draft = changed.clone();
+    match mover {
+        Mover::BellySize => {
+            let ends = first..=last;
+            ends.for_each(|index| draft.points[index].diameter_mm = from.points[index].diameter_mm);
+        }
+        Mover::EndsPerThread => {
+            draft.settings.set(
+                Setting::EndsPerThread,
+                from.settings.get(Setting::EndsPerThread),
+            );
+        }
+        Mover::TaperLength => draft.points[first].at_m = from.points[first].at_m,
+    }
+    draft
+}
+
+/// A match is in its class and moves only what it was to move; a refusal changes nothing and says why.
+#[track_caller]
+fn matches_or_says_why(design: &Design, number: usize, mover: Mover) -> bool {
+    let class = CLASSES[number];
+    match match_class(design, class, mover) {
+        Ok(found) => {
+            let changed = found
+                .edit
+                .apply(design)
+                .unwrap_or_else(|refusal| panic!("{refusal}"));
+            let head = Plan::of(&changed).head_mass.unwrap_or_default();
+            assert!(
+                (class.low..=class.high).contains(&head.grains()),
+                "{} gr for {class:?}",
+                head.grains()
+            );
+            assert!(
+                (head - Mass::from_grains(class.target) - found.off).abs()
+                    < Mass::from_grains(1e-9)
+            );
+            let run = design.taper().level_run(design.taper().belly().0);
+            assert_eq!(
+                &but_for(mover, changed.draft(), design.draft(), run),
+                design.draft()
+            );
+            true
+        }
+        Err(no) => {
+            says_why(design, number, mover, &no);
+            false
+        }
+    }
+}
+
+#[track_caller]
+fn says_why(design: &Design, number: usize, mover: Mover, no: &NoMatch) {
+    let words = no.to_string();
+    match no {
+        NoMatch::TooShort => {
+            assert!(Plan::of(design).head_mass.is_none());
+            assert!(words.contains("30 ft"));
+        }
+        NoMatch::NoTaper => {
+            assert!(mover == Mover::TaperLength && words.contains("no front taper"))
+        }
+        NoMatch::OutOfReach {
+            class,
+            mover: moved,
+            nearest,
+        } => {
+            assert_eq!((*class, *moved), (CLASSES[number], mover));
+            assert_ne!(Verdict::of(*nearest).number(), Some(class.number));
+            for word in [
+                mover.name(),
+                &class.number.to_string(),
+                &class.low.to_string(),
+                &class.high.to_string(),
+            ] {
+                assert!(words.contains(word), "“{words}” does not say “{word}”");
+            }
+        }
+    }
+}
+
+proptest! {
+    #![proptest_config(cases(12))]
+
+    #[test]
+    fn a_class_is_matched_or_refused(design in unpinned(), number in 0_usize..15, mover in proptest::sample::select(Mover::ALL)) {
+        matches_or_says_why(&design, number, mover);
+    }
+}
+
+/// The demo makes class 5; its neighbours are a thicker or a thinner belly away, or one of more or fewer ends.
+#[test]
+fn the_neighbours_of_a_class_are_matched() {
+    for number in [3, 4, 5] {
+        assert!(
+            matches_or_says_why(&demo(), number, Mover::BellySize),
+            "class {}",
+            number + 1
+        );
+    }
+    // The belly's size stays where ends change, so that threads drop or come in: seldom far enough.
+    let matched =
+        (0..15).filter(|&number| matches_or_says_why(&demo(), number, Mover::EndsPerThread));
+    assert!(matched.count() >= 1);
+    assert!(matches_or_says_why(&demo(), 4, Mover::TaperLength));
+}
+
+/// Out of reach: a line far too thin for class 15, whatever is moved; one too short for any; one without a taper.
+#[test]
+fn a_class_out_of_reach_is_refused() {
+    let thin = design(&[], &[(0.0, 0.5), (0.2, 0.5), (2.0, 0.6), (25.0, 0.6)]);
+    for &mover in Mover::ALL {
+        let refused = match_class(&thin, CLASSES[14], mover);
+        assert!(
+            matches!(refused, Err(NoMatch::OutOfReach { .. })),
+            "{mover:?}: {refused:?}"
+        );
+        assert!(!matches_or_says_why(&thin, 14, mover));
+    }
+    let short = design(&[], &[(0.0, 1.0), (5.0, 1.0)]);
+    let level = design(&[], &[(0.0, 1.0), (25.0, 1.0)]);
+    assert_eq!(
+        match_class(&short, CLASSES[4], Mover::BellySize),
+        Err(NoMatch::TooShort)
+    );
+    assert_eq!(
+        match_class(&level, CLASSES[4], Mover::TaperLength),
+        Err(NoMatch::NoTaper)
+    );
+    says_why(&short, 4, Mover::BellySize, &NoMatch::TooShort);
+    says_why(&level, 4, Mover::TaperLength, &NoMatch::NoTaper);
+}
