@@ -17,16 +17,26 @@ mod browser {
     // One module for each promise.
     mod abort;
     mod card;
+    mod constant;
     mod drag;
     mod fields;
     mod figures;
     mod files;
+    mod finding;
+    mod heavier;
     mod layout;
     mod machine;
+    mod matching;
     mod memory;
+    mod pins;
+    mod range;
+    mod ring;
     mod settings;
     mod share;
+    mod strip;
     mod touch;
+    mod trains;
     mod undo;
     mod units;
+    mod work;
 }

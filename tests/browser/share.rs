@@ -94,7 +94,7 @@ fn a_link_can_be_copied() {
 }
 
 /// The fragment of the line on the page, with its `#`.
-async fn shared(page: &Page) -> String {
+pub(super) async fn shared(page: &Page) -> String {
     page.press("share").await;
     let link = page.value("link").await;
     let rest = link.strip_prefix(&format!("{}/", page.origin));

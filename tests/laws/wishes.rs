@@ -51,9 +51,9 @@ fn finds(design: &Design) -> Vec<Found> {
         "{:?} is worse than {own:?}",
         listed[0]
     );
-    listed
-        .iter()
-        .for_each(|found| keeps_its_word(design, found));
+    for found in &listed {
+        keeps_its_word(design, found);
+    }
     listed
 }
 
@@ -143,7 +143,7 @@ fn says_why(design: &Design, number: usize, mover: Mover, no: &NoMatch) {
             assert!(words.contains("30 ft"));
         }
         NoMatch::NoTaper => {
-            assert!(mover == Mover::TaperLength && words.contains("no front taper"))
+            assert!(mover == Mover::TaperLength && words.contains("no front taper"));
         }
         NoMatch::OutOfReach {
             class,

@@ -1,0 +1,223 @@
+//! What the maker insists on holds through reload, link and later edits; what no longer can is said, with its reason.
+
+use std::rc::Rc;
+
+use taperwright::design::Design;
+use taperwright::design::demo::demo;
+use taperwright::design::pin::DraftPin;
+use taperwright::edit::Edit;
+use taperwright::plan::Plan;
+
+use super::fields::takes;
+use super::harness::{at_a_desk, on_the_page, until};
+use super::page::Page;
+use super::settings::edited;
+use super::share::shared;
+use super::state::{Event, State};
+
+/// Where the first thread is insisted on, in metres; without that it is added at some 0.44 m, the next at 0.97 m.
+const PLACE: f64 = 0.3;
+
+/// A pin that is no longer kept: what the list and the notices say of it.
+const DROPPED: &str = r#"
+    const row = document.querySelector("li[data-pin][data-kept=false]");
+    const notices = [...document.querySelectorAll("li")].map((item) => item.innerText);
+    const said = notices.find((words) => words.includes("The reason: "));
+    return row && said ? [row.innerText, said] : null;"#;
+
+#[test]
+fn a_place_insisted_on_is_kept_to_the_last_digit() {
+    at_a_desk(async |desk| {
+        let page = desk.visitor().await;
+        let before = page.state().await;
+        let (first, next) = (
+            first_add(&before).metres(),
+            before.of_kind("add")[1].metres(),
+        );
+        assert!(PLACE < first && first < next, "the example shows nothing");
+        let pinned = place_pinned(&page).await;
+        assert_eq!(first_add(&pinned).at, PLACE.to_string());
+        assert_eq!(first_add(&pinned).pinned, "true");
+        let elsewhere = pinned.events.iter().filter(|line| line.pinned == "true");
+        assert_eq!(elsewhere.count(), 1, "more than one row is pinned");
+        assert_eq!(page.matching("li[data-pin][data-kept=true]").await, 1);
+        page.reload().await;
+        assert_eq!(page.state().await, pinned);
+        assert_eq!(page.matching("li[data-pin][data-kept=true]").await, 1);
+        comes_by_link(&desk.visitor_by(&shared(&page).await).await, &pinned).await;
+    });
+}
+
+async fn comes_by_link(receiver: &Rc<Page>, pinned: &State) {
+    assert_eq!(receiver.state().await, *pinned);
+    assert_eq!(receiver.matching("li[data-pin][data-kept=true]").await, 1);
+}
+
+#[test]
+fn a_pin_whose_change_is_gone_is_named_until_it_is_back() {
+    on_the_page(async |page| {
+        let pinned = place_pinned(page).await;
+        // A tip so thick that the line begins with more threads: the pinned one is never added.
+        page.press("point-before").await;
+        page.press("point-before").await;
+        page.enter("point-size", "1").await;
+        let (row, said) = until("the pin is given up", async || {
+            page.ask::<Option<(String, String)>>(DROPPED, vec![]).await
+        })
+        .await;
+        assert!(row.contains("not kept"), "{row}");
+        for words in ["8 threads", "0.3", "no such change"] {
+            assert!(said.contains(words), "“{said}” does not name {words}");
+        }
+        let now = page.state().await;
+        assert!(now.si("threads-min") > pinned.si("threads-min"));
+        assert!(now.events.iter().all(|line| line.pinned == "false"));
+        page.press("undo").await;
+        page.until_state("the pin is kept again", |now| *now == pinned)
+            .await;
+        page.until_there("li[data-pin][data-kept=true]").await;
+        assert_eq!(page.matching("[data-kept=false]").await, 0);
+    });
+}
+
+#[test]
+fn a_pin_let_go_leaves_the_line_as_it_was() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        for button in ["unpin", "let-go"] {
+            page.enter_pin("add", "pin-place", &PLACE.to_string()).await;
+            page.until_state("the place is pinned", |now| first_add(now).pinned == "true")
+                .await;
+            page.press(button).await;
+            page.until_state("the pin is let go", |now| *now == before)
+                .await;
+            assert_eq!(page.matching("li[data-pin]").await, 0);
+            page.reload().await;
+            assert_eq!(page.state().await, before);
+        }
+    });
+}
+
+#[test]
+fn a_carrier_insisted_on_is_the_one_that_is_added() {
+    on_the_page(async |page| {
+        let own = first_add(&page.state().await).carrier.clone();
+        let design = with_another_carrier(&own);
+        let Some(DraftPin::Carrier {
+            direction, number, ..
+        }) = design.draft().pins.first()
+        else {
+            panic!("a carrier is pinned");
+        };
+        let key = taperwright::track::Carrier {
+            direction: *direction,
+            number: *number,
+        }
+        .to_string();
+        page.open_pin("add").await;
+        page.choose("pin-carrier", &key).await;
+        takes(page, &design).await;
+        let state = page.state().await;
+        assert_eq!(first_add(&state).carrier, key);
+        assert_eq!(first_add(&state).pinned, "true");
+        super::figures::follow(&state);
+    });
+}
+
+/// The demo with another carrier for its first step, such that the plan can keep the pin.
+fn with_another_carrier(own: &str) -> Design {
+    let fewest = Plan::of(&demo()).threads_min();
+    let pinned = |carrier: taperwright::track::Carrier| {
+        let pin = DraftPin::Carrier {
+            threads: fewest,
+            direction: carrier.direction,
+            number: carrier.number,
+        };
+        let pin = Edit::Pin {
+            pin,
+            replaces: None,
+        };
+        edited(demo(), pin)
+    };
+    let others = demo()
+        .track()
+        .all()
+        .filter(|carrier| carrier.to_string() != own);
+    let mut kept = others
+        .map(pinned)
+        .filter(|design| Plan::of(design).layout.dropped_pins.is_empty());
+    kept.next().expect("another carrier can come first")
+}
+
+#[test]
+fn a_gear_insisted_on_is_fitted() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        page.open_pin("start").await;
+        page.choose("pin-gear", "20").await;
+        let pinned = page
+            .until_state("the gear is fitted", |now| now.events[0].gear == "20")
+            .await;
+        assert_ne!(before.events[0].gear, "20", "the example shows nothing");
+        assert_eq!(pinned.events[0].pinned, "true");
+        // Another takes its place; there is no second pin.
+        page.choose("pin-gear", "21").await;
+        page.until_state("the other gear is fitted", |now| now.events[0].gear == "21")
+            .await;
+        assert_eq!(page.matching("li[data-pin]").await, 1);
+        page.press("unpin").await;
+        page.until_state("the gear is free again", |now| *now == before)
+            .await;
+    });
+}
+
+#[test]
+fn a_place_among_its_neighbours_is_explained() {
+    on_the_page(async |page| {
+        let length = page.state().await.si("length");
+        // A change that makes the line thicker, asked for behind where it gets thinner.
+        page.enter_pin("add", "pin-place", "25").await;
+        let (_, said) = until("the pin is given up", async || {
+            page.ask::<Option<(String, String)>>(DROPPED, vec![]).await
+        })
+        .await;
+        assert!(said.contains("only from") && length > 25.0, "{said}");
+    });
+}
+
+fn first_add(state: &State) -> &Event {
+    state.of_kind("add")[0]
+}
+
+/// Insists on where the first thread is added; returns what the page then shows.
+async fn place_pinned(page: &Page) -> State {
+    page.enter_pin("add", "pin-place", &PLACE.to_string()).await;
+    let pin = DraftPin::Place {
+        threads: Plan::of(&demo()).threads_min(),
+        heavy: 0,
+        rising: true,
+        at_m: PLACE,
+    };
+    let pin = Edit::Pin {
+        pin,
+        replaces: None,
+    };
+    takes(page, &edited(demo(), pin)).await;
+    page.state().await
+}
+
+impl Page {
+    /// Opens the first row of a kind to be pinned.
+    async fn open_pin(&self, kind: &str) {
+        self.press_at(&format!("li[data-event={kind}] [data-action=pin]"))
+            .await;
+    }
+
+    /// Opens the first row of a kind, where it is not open, and types what is insisted on.
+    async fn enter_pin(&self, kind: &str, field: &str, text: &str) {
+        if self.count(field).await == 0 {
+            self.open_pin(kind).await;
+        }
+        self.enter(field, text).await;
+    }
+}

@@ -1,0 +1,152 @@
+//! Work at the machine: tails that are buried, stops that keep their distance, bobbins that hold only so much.
+
+use serde::Deserialize;
+use taperwright::units::Length;
+use taperwright::units::show::Units;
+
+use super::harness::on_the_page;
+use super::page::Page;
+use super::state::State;
+
+/// Every notice.
+const NOTICES: &str = r"
+    return [...document.querySelectorAll('#notices li')].map((item) => item.innerText);";
+
+/// What every bobbin must hold, and where it runs out.
+const BOBBINS: &str = r"
+    return [...document.querySelectorAll('[data-bobbin]')].map(({ dataset }) => ({
+        mass: Number(dataset.mass), out: dataset.runsOut ? Number(dataset.runsOut) : null,
+    }));";
+
+#[derive(Debug, Deserialize)]
+struct Bobbin {
+    mass: f64,
+    out: Option<f64>,
+}
+
+#[test]
+fn buried_tails_weigh_and_take_yarn() {
+    on_the_page(async |page| {
+        let buried = page.state().await;
+        let flush = set(page, "buried_tail_mm", "0").await;
+        // Six threads are dropped, all behind the first 30 ft: the head from the rear has their tails, the first has not.
+        let drops = buried.of_kind("drop").len() as f64;
+        assert_eq!(buried.of_kind("drop").len(), 6);
+        assert_eq!(flush.si("head-mass"), buried.si("head-mass"));
+        assert_ne!(flush.si("rear-head-mass"), buried.si("rear-head-mass"));
+        // Each tail is 50 mm of a thread of 14 ends of 21 denier, and makes the core a little thicker where it lies.
+        let yarn = buried.si("yarn-length") - flush.si("yarn-length");
+        assert!((yarn - drops * 0.05).abs() < 0.2 * drops * 0.05, "{yarn} m");
+        let mass = buried.si("yarn-mass") - flush.si("yarn-mass");
+        let per_metre = 14.0 * 21.0 / 9e6;
+        assert!((mass - yarn * per_metre).abs() < 1e-9, "{mass} kg");
+    });
+}
+
+#[test]
+fn a_tail_in_the_head_makes_it_heavier() {
+    on_the_page(async |page| {
+        // A second swelling: the belly's end pulled into the head, so that threads are dropped there.
+        page.press("point-behind").await;
+        page.enter("point-at", "4").await;
+        let buried = page
+            .until_state("threads are dropped in the head", |now| {
+                now.of_kind("drop").iter().any(|line| line.metres() < 9.0)
+            })
+            .await;
+        let flush = set(page, "buried_tail_mm", "0").await;
+        assert!(flush.si("head-mass") < buried.si("head-mass"));
+    });
+}
+
+#[test]
+fn changes_closer_than_the_least_distance_are_made_together() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        assert_eq!(
+            stops(&before).iter().max(),
+            Some(&1),
+            "{:?}",
+            stops(&before)
+        );
+        // More than any maker would want: the field ends at a metre.
+        let after = set(page, "least_spacing_mm", "1000").await;
+        let mut together: Vec<usize> = stops(&after).into_iter().filter(|&n| n > 1).collect();
+        assert!(!together.is_empty(), "{after:?}");
+        let mut said: Vec<usize> = notices(page, "least distance; they are made at one stop").await;
+        together.sort_unstable();
+        said.sort_unstable();
+        assert_eq!(
+            said, together,
+            "the notices count otherwise than the schedule"
+        );
+    });
+}
+
+/// The number each notice with these words begins with.
+async fn notices(page: &Page, words: &str) -> Vec<usize> {
+    let all: Vec<String> = page.ask(NOTICES, vec![]).await;
+    let meant = all.iter().filter(|notice| notice.contains(words));
+    let number = |notice: &String| {
+        let first = notice.split_whitespace().next();
+        first.and_then(|word| word.parse().ok())
+    };
+    meant.filter_map(number).collect()
+}
+
+/// Thread changes at each stop.
+fn stops(state: &State) -> Vec<usize> {
+    let is_change = |kind: &str| ["add", "drop", "swap"].contains(&kind);
+    let changes: Vec<_> = state
+        .events
+        .iter()
+        .filter(|line| is_change(&line.kind))
+        .collect();
+    changes
+        .chunk_by(|a, b| a.at == b.at)
+        .map(<[_]>::len)
+        .collect()
+}
+
+#[test]
+fn a_bobbin_too_small_runs_out_where_it_is_said() {
+    on_the_page(async |page| {
+        let all: Vec<Bobbin> = page.ask(BOBBINS, vec![]).await;
+        assert!(all.iter().all(|one| one.out.is_none()), "{all:?}");
+        page.unfold("bobbin_full_mm").await;
+        page.enter("bobbin_full_mm", "13.5").await;
+        page.until_there("[data-bobbin][data-runs-out]").await;
+        // A ring of π ÷ 4 × (13.5² − 10²) mm² by 30 mm, 60 % of it silk of 1.34 g/cm³. Analytic; density by Morton &
+        // Hearle, as in tests/tables/yarn.rs.
+        let ring = core::f64::consts::FRAC_PI_4 * (0.013_5_f64.powi(2) - 0.01_f64.powi(2));
+        let room = ring * 0.03 * 0.6 * 1340.0;
+        let bobbins: Vec<Bobbin> = page.ask(BOBBINS, vec![]).await;
+        assert!(
+            bobbins
+                .iter()
+                .all(|one| one.out.is_some() == (one.mass > room)),
+            "{room}"
+        );
+        let length = page.state().await.si("length");
+        let outs: Vec<f64> = bobbins.iter().filter_map(|one| one.out).collect();
+        assert!(
+            outs.len() < bobbins.len(),
+            "none is left that is large enough"
+        );
+        assert!(outs.iter().all(|&at| 0.0 < at && at < length), "{outs:?}");
+        let first = Length::from_metres(outs.iter().copied().fold(f64::INFINITY, f64::min));
+        let said = format!("is empty first, at {}", Units::Metric.show_position(first));
+        page.until_said(&said).await;
+        page.until_said(&format!("{} bobbins do not hold", outs.len()))
+            .await;
+        page.until_said("too small: empty at").await;
+    });
+}
+
+/// Types a setting and returns what is then shown.
+async fn set(page: &Page, setting: &str, typed: &str) -> State {
+    let before = page.state().await;
+    page.enter(setting, typed).await;
+    page.until_state("the setting shows", |now| *now != before)
+        .await
+}
