@@ -146,8 +146,10 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                     <Measure label="roller turns per horn gear turn" action="constant-train" of=entry.train unit=Unit::One />
                 </Show>
                 <p class="hint" data-constant=move || constant.get().metres().to_string()>{words}</p>
-                <button data-action="use-constant" on:click=use_it>"Use it"</button>
-                {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                <div class="field">
+                    <button data-action="use-constant" on:click=use_it>"Use it"</button>
+                    {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                </div>
             </div>
         </details>
     }

@@ -69,6 +69,8 @@ fn ring_words(design: &Design) -> String {
     )
 }
 
+/// What is wrong with a place 0.
+const FROM_ONE: &str = "There is no place 0: places are numbered from 1.";
 /// The word for a carrier on every place.
 const ALL: &str = "all";
 
@@ -92,10 +94,8 @@ fn Places(direction: Direction, action: &'static str, label: &'static str) -> im
             Vec::new()
         } else {
             let numbers = gears::read_counts(&text).map_err(|unread| unread.to_string())?;
-            numbers
-                .into_iter()
-                .map(|number| number.saturating_sub(1))
-                .collect()
+            let place = |number: u32| number.checked_sub(1).ok_or_else(|| FROM_ONE.to_owned());
+            numbers.into_iter().map(place).collect::<Result<_, _>>()?
         };
         bench.commit(Edit::Mount(direction, places))
     };
