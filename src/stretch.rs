@@ -357,16 +357,19 @@ impl BraidedLine {
 
     /// Carrier circuits turned between two places: what the take-off drew over what it draws in one circuit.
     pub fn circuits(&self, from: Length, to: Length) -> f64 {
+        let first = self
+            .stretches
+            .partition_point(|stretch| stretch.piece.to <= from);
         let part = |stretch: &Stretch| {
             let (from, to) = (stretch.piece.from.max(from), stretch.piece.to.min(to));
-            if from >= to {
-                return 0.0;
-            }
             let distance = |at| stretch.convergence.distance(at - stretch.piece.from);
             let drawn = (to - from) + (distance(to) - distance(from));
             drawn / stretch.piece.lay
         };
-        self.stretches.iter().map(part).sum()
+        let within = self.stretches[first..]
+            .iter()
+            .take_while(|stretch| stretch.piece.from < to);
+        within.map(part).sum()
     }
 
     /// Everything from the tip to a place.

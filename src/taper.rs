@@ -92,13 +92,19 @@ impl Taper {
             let share = (diameter - a.diameter) / (b.diameter - a.diameter);
             (within && low.diameter < high.diameter).then(|| a.at + (b.at - a.at) * share)
         };
-        let places = self.points.windows(2).filter_map(passes);
-        places.min_by(|a, b| {
-            (*a - near)
-                .abs()
-                .metres()
-                .total_cmp(&(*b - near).abs().metres())
-        })
+        // In the piece around `near`, and the first on either side of it: what lies beyond those is farther.
+        let here = self.points.partition_point(|point| point.at <= near);
+        let (left, right) = (here.saturating_sub(1), here.min(self.points.len() - 1));
+        let found = [
+            self.points[left..=right].windows(2).find_map(passes),
+            self.points[right..].windows(2).find_map(passes),
+            self.points[..=left].windows(2).rev().find_map(passes),
+        ];
+        let off = |at: &Length| (*at - near).abs().metres();
+        found
+            .into_iter()
+            .flatten()
+            .min_by(|a, b| off(a).total_cmp(&off(b)))
     }
 
     /// First and last index of the run of level stretches that point `index` belongs to.
