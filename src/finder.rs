@@ -14,7 +14,7 @@ use crate::weight::{CLASSES, Class};
 /// How many plans are listed.
 pub const LISTED: usize = 6;
 /// How many are planned in full.
-const PLANNED: usize = 40;
+const PLANNED: usize = 28;
 
 /// What one unit of each fault weighs in [`Found::demerit`]. Our own choice, said beside the list.
 const PER_GRAIN: f64 = 1.0;
