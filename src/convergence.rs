@@ -39,6 +39,10 @@ pub struct Convergence {
 const LEAST_POWER: f64 = 0.5;
 /// A step smaller than this share is none.
 const AT_REST: f64 = 1e-9;
+/// A step to a shorter distance larger than this, in its own measure, may outrun the take-off in the closed form.
+const LARGE: f64 = 1.0;
+/// Lags after which nothing is left of a step that f64 would notice.
+const GONE: f64 = 30.0;
 /// Places at which a decaying step is sampled in its own measure, from 1 down to 0, and their weights: Gauss and
 /// Legendre's rule of four points on the unit interval. Source: any table of quadrature, such as Abramowitz & Stegun,
 /// Handbook of Mathematical Functions, Table 25.4.
@@ -126,18 +130,44 @@ impl Convergence {
         if self.is_at_rest() {
             self.rest
         } else {
-            self.rest * (1.0 + self.off * left).powf(1.0 / self.power)
+            let form = self.rest * (1.0 + self.off * left).powf(1.0 / self.power);
+            if self.off > LARGE {
+                form.max(self.least_distance(left))
+            } else {
+                form
+            }
         }
     }
 
-    /// Places at which to sample what hangs on the angle between two lengths braided, as shares of the step left, each
-    /// with the length it stands for: `Σ (f(share) − f(0)) · length` is the integral of f less its value at rest.
-    pub fn samples(&self, from: Length, to: Length) -> [(f64, Length); 4] {
-        let (high, low) = (self.left(from), self.left(to));
-        // dx = −lag · dz/z in the share z that is left; f(z) − f(0) goes to zero with z, so that the quotient is smooth.
-        NODES.map(|(node, weight)| {
-            let share = low + (high - low) * node;
-            (share, self.lag * (weight * (high - low) / share))
+    /// The point where threads meet goes away from the guide no faster than line is braided: dh/dx ≥ −1, since the
+    /// take-off never runs back. The closed form breaks that only behind very large steps.
+    fn least_distance(&self, left: f64) -> Length {
+        let start = self.rest * (1.0 + self.off).powf(1.0 / self.power);
+        start - self.braided_until(left)
+    }
+
+    /// Places at which to sample what hangs on the angle over so much braided from the beginning, as shares of the step
+    /// left, each with the length it stands for: `Σ (f(share) − f(0)) · length` is the integral of f less its value at rest.
+    pub fn samples(&self, braided: Length) -> impl Iterator<Item = (f64, Length)> + use<> {
+        let (panels, is_large) = if self.off > LARGE {
+            (64_u32, true)
+        } else {
+            (1, false)
+        };
+        let (low, lag) = (self.left(braided), self.lag);
+        // dx = −lag · dz/z in the share z that is left; f(z) − f(0) goes to zero with z, so that the quotient is smooth and
+        // one panel does. Behind a very large step the angle has a kink: there the way itself is cut into many panels.
+        let (width, way) = (1.0 - low, braided.min(lag * GONE) / f64::from(panels));
+        (0..panels).flat_map(move |panel| {
+            NODES.map(|(node, weight)| {
+                if is_large {
+                    let share = (-(way / lag) * (f64::from(panel) + node)).exp();
+                    (share, way * weight)
+                } else {
+                    let share = low + width * node;
+                    (share, lag * (weight * width / share))
+                }
+            })
         })
     }
 }

@@ -93,7 +93,7 @@ impl Making {
             let stretch = self.stretch(piece, start, whole);
             let length = piece.to - piece.from;
             start = Some(stretch.convergence.distance(length));
-            whole = whole.and(self.sums(&stretch, (Length::ZERO, length)));
+            whole = whole.and(self.sums(&stretch, length));
             stretch
         };
         BraidedLine {
@@ -109,7 +109,7 @@ impl Making {
         let step = |(start, error): (Option<Length>, f64), piece: &Piece| {
             let stretch = self.stretch(piece, start, Sums::default());
             let length = piece.to - piece.from;
-            let gathered = self.error(&stretch, (Length::ZERO, length));
+            let gathered = self.error(&stretch, length);
             (Some(stretch.convergence.distance(length)), error + gathered)
         };
         pieces.iter().fold((start, 0.0), step)
@@ -130,28 +130,28 @@ impl Making {
         self.dressing.dress(braid, self.braiding.fibre_fraction)
     }
 
-    fn error(&self, stretch: &Stretch, (from, to): (Length, Length)) -> f64 {
+    fn error(&self, stretch: &Stretch, length: Length) -> f64 {
         let squared = |angle: Angle| (angle - self.target).degrees().powi(2);
         let rest = squared(stretch.rest.angle);
-        let mut error = rest * (to - from).metres();
+        let mut error = rest * length.metres();
         if !stretch.convergence.is_at_rest() {
-            for (left, length) in stretch.convergence.samples(from, to) {
+            for (left, part) in stretch.convergence.samples(length) {
                 let angle = stretch.convergence.angle_with(left);
-                error += (squared(angle) - rest) * length.metres();
+                error += (squared(angle) - rest) * part.metres();
             }
         }
         error
     }
 
-    /// What a part of a stretch adds, between two lengths from its beginning.
-    fn sums(&self, stretch: &Stretch, (from, to): (Length, Length)) -> Sums {
+    /// What so much of a stretch adds, from its beginning.
+    fn sums(&self, stretch: &Stretch, length: Length) -> Sums {
         let at_rest = Rates::of(self, &stretch.rest);
-        let mut sums = at_rest.over(to - from);
+        let mut sums = at_rest.over(length);
         if !stretch.convergence.is_at_rest() {
-            for (left, length) in stretch.convergence.samples(from, to) {
+            for (left, part) in stretch.convergence.samples(length) {
                 let cosine = stretch.convergence.cosine_with(left);
                 let braid = self.braiding.at_cosine(stretch.piece.load, cosine);
-                sums = sums.and(Rates::of(self, &braid).less(&at_rest).over(length));
+                sums = sums.and(Rates::of(self, &braid).less(&at_rest).over(part));
             }
         }
         sums
@@ -223,26 +223,29 @@ impl Stretch {
         self.piece.to - self.piece.from
     }
 
-    /// The part of it over which the angle is outside a tolerance, if any. The angle goes one way only, so it is one part.
-    pub fn outside(&self, target: Angle, tolerance: Angle) -> Option<(Length, Length)> {
-        let is_off = |at: Length| (self.angle_at(at) - target).abs() > tolerance;
+    /// The parts of it over which the angle is outside a tolerance. The angle goes one way only, so there are two at most:
+    /// one on either side of the target.
+    pub fn outside(
+        &self,
+        target: Angle,
+        tolerance: Angle,
+    ) -> impl Iterator<Item = (Length, Length)> + use<> {
+        let (from, to) = (self.piece.from, self.piece.to);
         let bound = |sign: f64| {
             let left = self.convergence.left_at(target + tolerance * sign)?;
-            Some(self.piece.from + self.convergence.braided_until(left))
+            let at = from + self.convergence.braided_until(left);
+            (from < at && at < to).then_some(at)
         };
-        let crossing = [1.0, -1.0]
-            .into_iter()
-            .filter_map(bound)
-            .filter(|at| (self.piece.from..self.piece.to).contains(at));
-        let (first, last) = crossing.fold((self.piece.to, self.piece.from), |(first, last), at| {
-            (first.min(at), last.max(at))
-        });
-        match (is_off(self.piece.from), is_off(self.piece.to)) {
-            (false, false) => None,
-            (true, true) if first >= last => Some((self.piece.from, self.piece.to)),
-            (true, _) => Some((self.piece.from, first)),
-            (false, true) => Some((last, self.piece.to)),
-        }
+        let (one, other) = (bound(1.0), bound(-1.0));
+        let first = one.unwrap_or(to).min(other.unwrap_or(to));
+        let last = one.unwrap_or(from).max(other.unwrap_or(from)).max(first);
+        let is_off = |(begin, end): &(Length, Length)| {
+            let middle = (*begin + *end) / 2.0;
+            begin < end && (self.angle_at(middle) - target).abs() > tolerance
+        };
+        let parts = [(from, first), (first, last), (last, to)];
+        let off = parts.map(|part| is_off(&part).then_some(part));
+        off.into_iter().flatten()
     }
 
     /// The braid angle at a place within it.
@@ -320,7 +323,7 @@ impl BraidedLine {
         for part in self
             .stretches
             .iter()
-            .filter_map(|stretch| stretch.outside(target, tolerance))
+            .flat_map(|stretch| stretch.outside(target, tolerance))
         {
             match parts.last_mut() {
                 Some(last) if last.1 == part.0 => last.1 = part.1,
@@ -381,12 +384,10 @@ impl BraidedLine {
         if part == Length::ZERO {
             return stretch.before;
         }
-        if part == stretch.length() {
+        if at >= self.length() {
             // The end of the line: no sum of parts could come nearer.
             return self.whole;
         }
-        stretch
-            .before
-            .and(self.making.sums(stretch, (Length::ZERO, part)))
+        stretch.before.and(self.making.sums(stretch, part))
     }
 }

@@ -82,29 +82,52 @@ impl Taper {
         }
     }
 
-    /// The place nearest to `near` at which the drawing passes a diameter, getting thicker or thinner as asked; `None`
-    /// where it nowhere does.
-    pub fn place_of(&self, diameter: Length, rising: bool, near: Length) -> Option<Length> {
-        let passes = |pair: &[Point]| {
-            let (a, b) = (pair[0], pair[1]);
-            let (low, high) = if rising { (a, b) } else { (b, a) };
-            let within = low.diameter <= diameter && diameter <= high.diameter;
-            let share = (diameter - a.diameter) / (b.diameter - a.diameter);
-            (within && low.diameter < high.diameter).then(|| a.at + (b.at - a.at) * share)
+    /// The place at which the drawing passes a diameter within the one rise, or the one fall, that `near` lies in; held at
+    /// the ends of that rise or fall where it does not reach the diameter. `near` itself where it lies in none.
+    ///
+    /// Never farther: another swelling may pass the same diameter, but what is asked for belongs to this one.
+    pub fn place_within_run(&self, diameter: Length, rising: bool, near: Length) -> Length {
+        let points = &self.points;
+        let signed = |index: usize| {
+            let step = points[index + 1].diameter - points[index].diameter;
+            if rising { step } else { Length::ZERO - step }
         };
-        // In the piece around `near`, and the first on either side of it: what lies beyond those is farther.
-        let here = self.points.partition_point(|point| point.at <= near);
-        let (left, right) = (here.saturating_sub(1), here.min(self.points.len() - 1));
-        let found = [
-            self.points[left..=right].windows(2).find_map(passes),
-            self.points[right..].windows(2).find_map(passes),
-            self.points[..=left].windows(2).rev().find_map(passes),
-        ];
-        let off = |at: &Length| (*at - near).abs().metres();
-        found
+        let here = points.partition_point(|point| point.at <= near);
+        let pieces = points.len() - 1;
+        let begins = [here.saturating_sub(1), here.saturating_sub(2)];
+        let Some(piece) = begins
             .into_iter()
-            .flatten()
-            .min_by(|a, b| off(a).total_cmp(&off(b)))
+            .find(|&piece| piece < pieces && signed(piece) > Length::ZERO)
+        else {
+            return near;
+        };
+        let first = (0..piece)
+            .rev()
+            .take_while(|&index| signed(index) >= Length::ZERO)
+            .last()
+            .unwrap_or(piece);
+        let last = (piece..pieces)
+            .take_while(|&index| signed(index) >= Length::ZERO)
+            .last()
+            .unwrap_or(piece);
+        let passes = |index: usize| {
+            let (a, b) = (points[index], points[index + 1]);
+            let share = (diameter - a.diameter) / (b.diameter - a.diameter);
+            (0.0..=1.0)
+                .contains(&share)
+                .then(|| a.at + (b.at - a.at) * share)
+        };
+        let begins_beyond = if rising {
+            diameter < points[first].diameter
+        } else {
+            diameter > points[first].diameter
+        };
+        let held = if begins_beyond {
+            points[first].at
+        } else {
+            points[last + 1].at
+        };
+        (first..=last).find_map(passes).unwrap_or(held)
     }
 
     /// First and last index of the run of level stretches that point `index` belongs to.

@@ -129,12 +129,11 @@ fn angle_of(line: &BraidedLine, scale: &Scale) -> String {
 pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
     let mut path = Path::default();
     for stretch in plan.line.stretches() {
-        let Some((from, to)) = stretch.outside(scale.target, scale.tolerance) else {
-            continue;
-        };
-        path.lift();
-        for at in [from, (from * 2.0 + to) / 3.0, (from + to * 2.0) / 3.0, to] {
-            path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+        for (from, to) in stretch.outside(scale.target, scale.tolerance) {
+            path.lift();
+            for at in [from, (from * 2.0 + to) / 3.0, (from + to * 2.0) / 3.0, to] {
+                path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+            }
         }
     }
     path.open()

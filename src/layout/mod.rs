@@ -20,8 +20,8 @@ use crate::gearing::{Gearing, Tread};
 use crate::stretch::{BraidedLine, Making, Piece};
 use crate::takeoff::{TakeOff, Wheels};
 use crate::taper::Taper;
-use crate::threads::{Level, Staircase, Supply};
-use crate::units::Length;
+use crate::threads::{Change, Level, Staircase, Supply};
+use crate::units::{Length, LinearDensity};
 use pins::{DroppedPin, Pin};
 use stops::{Crowd, Step, Stop};
 
@@ -205,10 +205,8 @@ impl Ground {
         let place = |step: &Step| {
             let boundary = self.staircase.boundary(step.change.lower) + by;
             let diameter = self.staircase.diameter(boundary);
-            let found = self
-                .taper
-                .place_of(diameter, step.change.rising, step.change.at);
-            found.unwrap_or(step.change.at)
+            let Change { rising, at, .. } = step.change;
+            self.taper.place_within_run(diameter, rising, at)
         };
         stop.steps.iter().map(place).sum::<Length>() / stop.steps.len() as f64
     }
@@ -247,12 +245,21 @@ impl Ground {
             let jump = rest[index + 1] - rest[index];
             let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
             let (room_before, room_behind) = (from - ends[index], to - from);
-            // Never more than half-way to a neighbour, and nowhere where the level hardly changes.
-            let by = by.max(room_before * -0.5).min(room_behind * 0.5);
-            if by.is_finite() {
-                stop.at += by;
+            // Where the level hardly changes no place is better than another.
+            if jump.abs() < self.least_jump() {
+                continue;
             }
+            // Never more than half-way to a neighbour, nor farther than tail and ramp reach.
+            let reach = self.tail * 2.0 + line.stretch_at(from).convergence.lag() * 3.0;
+            let by = by.max(room_before * -0.5).max(reach * -1.0);
+            stop.at += by.min(room_behind * 0.5).min(reach);
         }
+    }
+
+    /// A tenth of a standard thread at the target angle.
+    fn least_jump(&self) -> LinearDensity {
+        let making = &self.making;
+        making.braiding.at_angle(1, making.target).linear_density * 0.1
     }
 
     /// The pieces of a layout, tip first, without gap.
