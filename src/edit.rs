@@ -6,7 +6,7 @@ use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION, Setting};
 use crate::design::{Design, Draft, DraftPoint};
 use crate::layout::Ground;
-use crate::takeoff::Train;
+use crate::takeoff::{TakeOff, Train};
 use crate::threads::{Build, Supply};
 use crate::track::{Direction, Pattern, Track};
 use crate::yarn::{Condition, Fibre};
@@ -125,7 +125,7 @@ impl Edit {
                 machine::keep_threads_within(&mut draft);
             }
             Self::Build(build) => set_build(&mut draft, design, build),
-            Self::Train(train) => draft.train = train,
+            Self::Train(train) => set_train(&mut draft, design, train),
             Self::Pin { pin, replaces } => put_pin(&mut draft, pin, replaces),
             Self::Unpin(index) => {
                 if index < draft.pins.len() {
@@ -230,6 +230,22 @@ fn set_supply(draft: &mut Draft, supply: Supply) {
     ];
     for (setting, count) in counts {
         draft.settings.set(setting, f64::from(count));
+    }
+}
+
+/// Chooses a train. Where the gears owned make no pair of the sum set, it becomes the one that most of them make.
+fn set_train(draft: &mut Draft, design: &Design, train: Train) {
+    draft.train = train;
+    let take_off = TakeOff {
+        train,
+        ..design.take_off()
+    };
+    if train == Train::FixedCentres && take_off.choices().is_empty() {
+        let sum = take_off.likeliest_pair_sum();
+        draft.settings.set(
+            Setting::PairSum,
+            sum.map_or(draft.settings.get(Setting::PairSum), f64::from),
+        );
     }
 }
 

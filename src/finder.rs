@@ -24,7 +24,10 @@ const PER_GEAR_CHANGE: f64 = 0.3;
 const PER_FURTHER_KIND: f64 = 4.0;
 /// A line that cannot be braided, or not to its drawing, comes behind all that can.
 const FOR_TROUBLE: f64 = 1e3;
+const PER_WARNING: f64 = 5.0;
 
+/// Counts of threads that are tried, about.
+const COUNTS: u32 = 16;
 /// Most ends of a thread that are tried.
 const MOST_ENDS: u32 = 500;
 /// Fewest threads that are tried: with three there is often no set that holds.
@@ -37,7 +40,9 @@ pub struct Found {
     pub supply: Supply,
     /// Mass of the head; `None` when the line is too short to have one.
     pub head: Option<Mass>,
-    /// How far that is from the target of the class the drawing makes.
+    /// The class the drawing makes.
+    pub class: Option<u8>,
+    /// How far the head is from its target.
     pub class_error: Option<Mass>,
     /// Root of the mean square error of the diameter along the line, as a share.
     pub diameter_error: f64,
@@ -49,48 +54,71 @@ pub struct Found {
     pub kinds: usize,
     /// Whether the line can be braided as drawn: sound at every level, within reach of the threads.
     pub is_sound: bool,
+    /// Angle outside the tolerance at rest, bobbins too small, and pins that would not be kept, one each.
+    pub warnings: usize,
     /// All faults together; less is better.
     pub demerit: f64,
 }
 
-/// A search under way.
+/// A search under way: candidates are rated roughly, then the most promising are planned in full.
 #[derive(Clone, Debug)]
 pub struct Finder {
     design: Design,
-    /// What is still to be planned, the most promising last.
-    waiting: Vec<Supply>,
+    /// What the rating needs to know of the line.
+    rough: Rough,
+    /// What is still to be rated.
+    unrated: Vec<Supply>,
+    /// What was rated, worst first once all are; the rating is a guess of the demerit.
+    rated: Vec<(f64, Supply)>,
     found: Vec<Found>,
 }
+
+/// Candidates rated in the time one is planned.
+const RATED_PER_PLAN: usize = 16;
 
 impl Finder {
     /// Begins a search for this line. The design's own threads are among what is found.
     pub fn new(design: &Design) -> Self {
         let own = design.supply();
-        let ground = Ground::of(design);
-        let rough = Rough::of(design, &ground);
-        let mut tried: Vec<(f64, Supply)> = candidates(design, &ground)
-            .into_iter()
-            .filter(|supply| !is_alike(*supply, own))
-            .map(|supply| (rough.demerit(&supply), supply))
-            .collect();
-        tried.sort_by(|a, b| a.0.total_cmp(&b.0));
-        // Alike plans have the same rough judgement, and so stand together.
-        tried.dedup_by(|a, b| a.1 == b.1);
-        tried.truncate(PLANNED);
-        let mut waiting: Vec<Supply> = tried.into_iter().map(|(_, supply)| supply).collect();
-        waiting.reverse();
-        waiting.push(own);
+        let rough = Rough::of(design);
+        let mut unrated = candidates(design, &rough.ground);
+        unrated.retain(|supply| !is_alike(*supply, own));
         Self {
             design: design.clone(),
-            waiting,
-            found: Vec::new(),
+            rough,
+            unrated,
+            rated: Vec::new(),
+            found: judge(design, own).into_iter().collect(),
         }
     }
 
-    /// Plans so many more; whether anything is left to plan.
+    /// Works as long as so many plans take; whether anything is left to do.
     pub fn step(&mut self, count: usize) -> bool {
+        if self.unrated.is_empty() {
+            self.plan(count);
+        } else {
+            self.rate(count * RATED_PER_PLAN);
+        }
+        !(self.unrated.is_empty() && self.rated.is_empty())
+    }
+
+    fn rate(&mut self, count: usize) {
+        let from = self.unrated.len().saturating_sub(count);
+        for supply in self.unrated.drain(from..) {
+            self.rated.push((self.rough.demerit(&supply), supply));
+        }
+        if self.unrated.is_empty() {
+            self.rated.sort_by(|a, b| a.0.total_cmp(&b.0));
+            // Alike plans have the same rough judgement, and so stand together.
+            self.rated.dedup_by(|a, b| a.1 == b.1);
+            self.rated.truncate(PLANNED);
+            self.rated.reverse();
+        }
+    }
+
+    fn plan(&mut self, count: usize) {
         for _ in 0..count {
-            let Some(supply) = self.waiting.pop() else {
+            let Some((_, supply)) = self.rated.pop() else {
                 break;
             };
             self.found.extend(judge(&self.design, supply));
@@ -99,7 +127,6 @@ impl Finder {
         // Plans that differ only in carriers the line never uses are one plan.
         self.found
             .dedup_by(|a, b| a.demerit == b.demerit && a.head == b.head);
-        !self.waiting.is_empty()
     }
 
     /// The whole search at once.
@@ -141,12 +168,18 @@ pub fn judge(design: &Design, supply: Supply) -> Option<Found> {
     let mut found = Found {
         supply,
         head: plan.head_mass,
+        class: target.map(|class| class.number),
         class_error,
         diameter_error: plan.diameter_error,
         thread_changes: plan.thread_changes(),
         gear_changes: plan.gear_changes(),
         kinds: plan.plying.len(),
         is_sound,
+        warnings: plan
+            .notices
+            .iter()
+            .filter(|notice| is_warning(notice))
+            .count(),
         demerit: 0.0,
     };
     found.demerit = found.sum_of_faults();
@@ -163,7 +196,18 @@ impl Found {
             + self.thread_changes as f64 * PER_CHANGE
             + self.gear_changes as f64 * PER_GEAR_CHANGE
             + self.kinds.saturating_sub(1) as f64 * PER_FURTHER_KIND
+            + self.warnings as f64 * PER_WARNING
     }
+}
+
+/// What can be braided, but not as the maker wants it.
+fn is_warning(notice: &Notice) -> bool {
+    matches!(
+        notice,
+        Notice::AngleOff { passing: false, .. }
+            | Notice::BobbinTooSmall { .. }
+            | Notice::PinDropped(_)
+    )
 }
 
 /// The class whose target is nearest to what the drawing weighs.
@@ -182,7 +226,11 @@ fn candidates(design: &Design, ground: &Ground) -> Vec<Supply> {
     let ends = |diameter| ground.staircase.wanted(diameter) * f64::from(ground.supply.light);
     let wanted = (ends(ground.taper.thinnest()), ends(ground.taper.thickest()));
     let mut found = Vec::new();
-    for most in FEWEST..=carriers {
+    // On large machines not every count is tried: the steps between them are small enough.
+    let counts = (FEWEST..=carriers)
+        .rev()
+        .step_by(carriers.div_ceil(COUNTS) as usize);
+    for most in counts {
         for full in near(wanted.1 / f64::from(most)) {
             let threads =
                 |ends: f64| whole((ends / f64::from(full)).round()).clamp(FEWEST, carriers);
@@ -191,7 +239,7 @@ fn candidates(design: &Design, ground: &Ground) -> Vec<Supply> {
             for light in near(wanted.0 / f64::from(most)).filter(|&light| light < full) {
                 found.push(supply(Build::HeavierThreads, (most, most), (light, full)));
             }
-            for fewest in FEWEST..most {
+            for fewest in (FEWEST..most).step_by(most.div_ceil(COUNTS) as usize) {
                 let light = whole((wanted.0 / f64::from(fewest)).round().max(1.0));
                 if light < full {
                     found.push(supply(Build::Both, (fewest, most), (light, full)));
@@ -232,25 +280,26 @@ fn whole(value: f64) -> u32 {
 }
 
 /// A quick judgement: every level at the target angle, changes where the drawing passes them, nothing late or buried.
-struct Rough<'a> {
-    ground: &'a Ground,
+#[derive(Clone, Debug)]
+struct Rough {
+    ground: Ground,
     head: Option<(Length, Length)>,
     target: Option<f64>,
 }
 
-impl<'a> Rough<'a> {
-    fn of(design: &Design, ground: &'a Ground) -> Self {
+impl Rough {
+    fn of(design: &Design) -> Self {
         let plan = Plan::of(design);
         let head = plan.head_mass.map(|_| (plan.head.from, plan.head.to));
         Self {
-            ground,
+            ground: Ground::of(design),
             head,
             target: class_drawn(plan.head_drawn).map(|class| class.target),
         }
     }
 
     fn demerit(&self, supply: &Supply) -> f64 {
-        let ground = self.ground;
+        let ground = &self.ground;
         let levels = supply.levels();
         // Loads count in the design's standard thread here, whatever thread the plan plies.
         let size = f64::from(supply.light) / f64::from(ground.supply.light);
@@ -272,12 +321,17 @@ impl<'a> Rough<'a> {
 
     /// Adds a run's squared error of diameter, and its part of the head.
     fn add(&self, sums: &mut (f64, Mass), (from, to): (Length, Length), yarn: f64) {
-        let ground = self.ground;
+        let ground = &self.ground;
         let made = ground.staircase.diameter(yarn);
         let squared = |at: Length| (made / ground.taper.diameter_at(at) - 1.0).powi(2);
-        let middle = (from + to) / 2.0;
-        let mean = (squared(from) + 4.0 * squared(middle) + squared(to)) / 6.0;
-        sums.0 += mean * (to - from).metres();
+        for pair in ground.taper.points().windows(2) {
+            // The drawing is straight between control points, where Simpson's rule serves.
+            let (from, to) = (pair[0].at.max(from), pair[1].at.min(to));
+            if from < to {
+                let sum = squared(from) + 4.0 * squared((from + to) / 2.0) + squared(to);
+                sums.0 += sum / 6.0 * (to - from).metres();
+            }
+        }
         if let Some((begin, end)) = self.head {
             let length = to.min(end) - from.max(begin);
             if length > Length::ZERO {

@@ -49,6 +49,8 @@ impl Choice for Mover {
 pub struct Match {
     /// What to change.
     pub edit: Edit,
+    /// The value of what was moved: millimetres of diameter, ends, metres from the tip.
+    pub value: f64,
     /// Head mass less the target.
     pub off: Mass,
 }
@@ -104,7 +106,7 @@ impl fmt::Display for NoMatch {
 const COARSE: u32 = 48;
 const FINE: u32 = 16;
 /// Rounds of trying around the best.
-const ROUNDS: u32 = 2;
+const ROUNDS: u32 = 3;
 /// The belly may become this many times thinner or thicker.
 const SIZES: (f64, f64) = (0.5, 1.8);
 /// Most ends of a thread that are tried, in times those there are.
@@ -128,6 +130,7 @@ pub fn match_class(design: &Design, class: Class, mover: Mover) -> Result<Match,
     match Verdict::of(best.head) {
         Verdict::Within(found) if found.number == class.number => Ok(Match {
             edit: trial.edit(best.value),
+            value: best.value,
             off: best.head - Mass::from_grains(class.target),
         }),
         _ => Err(NoMatch::OutOfReach {
@@ -169,11 +172,21 @@ impl Trial<'_> {
             Mover::TaperLength => {
                 let before = first.checked_sub(1)?;
                 let behind = if last > first { first + 1 } else { last + 1 };
-                let room = crate::design::refusal::LEAST_SPACING;
                 let end = points.get(behind)?;
-                (points[before].at_m + room, end.at_m - room)
+                let room = crate::design::refusal::LEAST_SPACING;
+                (points[before].at_m + self.least_taper(), end.at_m - room)
             }
         })
+    }
+
+    /// The shortest front taper in which its changes still have their least distance, in metres.
+    fn least_taper(&self) -> f64 {
+        let plan = Plan::of(self.design);
+        let (first, _) = self.design.taper().belly();
+        let belly = self.design.taper().points()[first].at;
+        let changes = plan.layout.stops.iter().filter(|stop| stop.at <= belly);
+        let steps: usize = changes.map(|stop| stop.steps.len()).sum();
+        self.design.least_spacing().metres() * (steps + 1) as f64
     }
 
     fn best(&self, (low, high): (f64, f64)) -> Option<Tried> {

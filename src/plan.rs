@@ -23,7 +23,7 @@ use drawn::Drawn;
 use schedule::Schedule;
 
 pub use heads::{HeadRange, RearHead};
-pub use notices::Notice;
+pub use notices::{Mend, Notice};
 pub use outcome::{Interlacings, Strength, Work, WorstAngle, YarnTotal};
 pub use schedule::{Action, Event, Set};
 pub use sections::{SectionWeight, WhyOff};

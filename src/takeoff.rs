@@ -151,6 +151,44 @@ impl TakeOff {
         ordered(found)
     }
 
+    /// Whether the gears owned make these wheels. [`TakeOff::choices`] names only one of those that draw alike.
+    pub fn can_fit(&self, wheels: Wheels) -> bool {
+        let Wheels {
+            driver,
+            driven,
+            train,
+        } = wheels;
+        let owned = |teeth: u32| self.gears.iter().filter(|&&gear| gear == teeth).count();
+        let both = owned(driver) > usize::from(driver == driven) && owned(driven) > 0;
+        train == self.train
+            && match train {
+                Train::Driver => driven == self.partner && owned(driver) > 0,
+                Train::Driven => driver == self.partner && owned(driven) > 0,
+                Train::FixedCentres => driver + driven == self.pair_sum && both,
+                Train::FreePair => both,
+            }
+    }
+
+    /// The sum that most pairs of the gears owned have; of several the smallest. `None` of fewer than two gears.
+    pub fn likeliest_pair_sum(&self) -> Option<u32> {
+        let pairs = |&sum: &u32| {
+            let fixed = Self {
+                train: Train::FixedCentres,
+                pair_sum: sum,
+                ..self.clone()
+            };
+            fixed.choices().len()
+        };
+        let mut sums: Vec<u32> = Vec::new();
+        for (index, one) in self.gears.iter().enumerate() {
+            sums.extend(self.gears[index + 1..].iter().map(|other| one + other));
+        }
+        sums.sort_unstable();
+        sums.dedup();
+        let best = sums.iter().map(pairs).max()?;
+        sums.into_iter().find(|sum| pairs(sum) == best)
+    }
+
     /// Everything that could be fitted if one wheel more, of any teeth in a range, were bought; of a pair on fixed
     /// centres, both.
     pub fn choices_with_one_more(&self, teeth: core::ops::RangeInclusive<u32>) -> Vec<Wheels> {

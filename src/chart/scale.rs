@@ -5,6 +5,7 @@ use plotters::coord::types::RangedCoordf64;
 
 use crate::design::Design;
 use crate::plan::Plan;
+use crate::threads::Build;
 use crate::units::show::{Units, trimmed};
 use crate::units::text::Unit;
 use crate::units::{Angle, Length};
@@ -72,6 +73,8 @@ pub struct Scale {
     pub diameter: Length,
     /// Standard threads at the top of the staircase.
     pub threads: f64,
+    /// Whether some threads are heavier and count as more than one.
+    pub by_yarn: bool,
     /// The angle aimed at.
     pub target: Angle,
     /// How far from it the angle may be.
@@ -104,6 +107,7 @@ impl Scale {
                 .staircase
                 .most()
                 .max(f64::from(design.track().carriers())),
+            by_yarn: plan.supply.build != Build::MoreThreads,
             target: design.target_angle(),
             tolerance,
             reach: (tolerance * TOLERANCES_SHOWN).max(plan.worst_angle.off * 1.25),

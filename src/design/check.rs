@@ -107,8 +107,9 @@ pub(super) fn track_of(draft: &Draft) -> Result<Track, NoTrack> {
         if places.is_empty() {
             return Ok(None);
         }
+        let each_way = horn_gears * slots / 4;
         let bit = |bits: u64, &place: &u32| {
-            let bit = 1_u64.checked_shl(place);
+            let bit = 1_u64.checked_shl(place).filter(|_| place < each_way);
             bit.map(|bit| bits | bit)
                 .ok_or(NoTrack::PlaceOffTrack(direction, place))
         };

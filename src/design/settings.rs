@@ -190,7 +190,7 @@ settings! {
         "Braided ahead of the tip until the angle is steady, and cut off. Its thread and time are counted, its weight is not. Common practice, no source.";
     GuideRadius "guide_radius_mm" "radius of the guide" Millimetre 2.0..=500.0 / 10 = 25.0,
         "From the line's axis to where the threads last touch the machine before they meet. The angle follows a change over about this length. The default belongs to the invented demo machine: measure yours.";
-    GearChangePrice "gear_change_price_m" "a gear change is worth" Metre 0.0..=50.0 / 1000 = 0.15,
+    GearChangePrice "gear_change_price_m" "price of a gear change" Metre 0.0..=50.0 / 1000 = 0.15,
         "So much line, one degree off, is as bad as one gear change; two degrees off count four times as much. A larger value changes gears less often. Our own choice.";
     PairSum "pair_sum_teeth" "teeth of a pair together" One 16.0..=400.0 / 1 = 80.0,
         "On fixed centres the two change gears always have this many teeth together. Used only with that train.";

@@ -54,8 +54,10 @@ pub struct DroppedPin {
 /// What speaks against a pin.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Why {
-    /// The line nowhere passes between these levels in this sense, or an earlier pin holds that change.
+    /// The line nowhere passes between these levels in this sense.
     NoSuchChange,
+    /// An earlier pin holds the change, the step, or the tread.
+    Held,
     /// The change cannot lie there: its neighbours leave only this room.
     OutOfOrder {
         /// From here.
@@ -65,7 +67,7 @@ pub enum Why {
     },
     /// The swelling it belongs to is shorter than the least distance and left out.
     LeftOut,
-    /// No tread has this level, or an earlier pin holds it.
+    /// No tread of the same rise or fall has this level.
     NoSuchTread,
     /// The gears owned no longer make these wheels.
     NotOwned,
@@ -81,7 +83,6 @@ pub(super) fn place(steps: &mut [Step], pins: &[Pin], ground: &Ground) -> Vec<Dr
             continue;
         };
         let moved = find(steps, ground, lower, (rising, at))
-            .ok_or(Why::NoSuchChange)
             .and_then(|step| move_to(steps, step, at, ground.taper.length()).map(|()| step));
         match moved {
             Ok(step) => steps[step].pinned = Some(index),
@@ -97,16 +98,19 @@ fn find(
     ground: &Ground,
     lower: Level,
     (rising, at): (bool, Length),
-) -> Option<usize> {
-    let lower = ground.levels.iter().position(|&level| level == lower)?;
-    let meant = |&index: &usize| {
-        let Step { change, pinned } = steps[index];
-        change.lower == lower && change.rising == rising && pinned.is_none()
-    };
-    let apart = |index: &usize| (steps[*index].change.at - at).abs().metres();
-    (0..steps.len())
-        .filter(meant)
-        .min_by(|a, b| apart(a).total_cmp(&apart(b)))
+) -> Result<usize, Why> {
+    let lower = ground.levels.iter().position(|&level| level == lower);
+    let is_meant = |step: &&Step| Some(step.change.lower) == lower && step.change.rising == rising;
+    let meant = || steps.iter().enumerate().filter(|(_, step)| is_meant(step));
+    let apart = |step: &Step| (step.change.at - at).abs().metres();
+    let nearest = meant()
+        .filter(|(_, step)| step.pinned.is_none())
+        .min_by(|a, b| apart(a.1).total_cmp(&apart(b.1)));
+    match nearest {
+        Some((index, _)) => Ok(index),
+        None if meant().next().is_some() => Err(Why::Held),
+        None => Err(Why::NoSuchChange),
+    }
 }
 
 /// Moves one change, and those it would overtake along with it.
@@ -157,7 +161,6 @@ pub(super) fn fit(
     ground: &Ground,
     stops: &[Stop],
 ) -> (Vec<Option<usize>>, Vec<DroppedPin>) {
-    let ends = ends(stops, ground.taper.length());
     let mut held = vec![None; treads.len()];
     let mut dropped = Vec::new();
     for (index, &pin) in pins.iter().enumerate() {
@@ -169,59 +172,80 @@ pub(super) fn fit(
         else {
             continue;
         };
-        let level = ground.levels.iter().position(|&other| other == level);
-        let is_free = |tread: &usize| Some(treads[*tread].load) == level && held[*tread].is_none();
-        let apart = |tread: &usize| {
-            let (from, to) = (ends[*tread], ends[*tread + 1]);
-            (from - near).max(near - to).max(Length::ZERO).metres()
-        };
-        let meant = (0..treads.len())
-            .filter(is_free)
-            .min_by(|a, b| apart(a).total_cmp(&apart(b)));
-        match meant {
-            None => dropped.push(DroppedPin {
-                index,
-                pin,
-                why: Why::NoSuchTread,
-            }),
-            Some(_) if !ground.choices.contains(&wheels) => {
-                dropped.push(DroppedPin {
-                    index,
-                    pin,
-                    why: Why::NotOwned,
-                });
+        let tread = tread_of(treads, ground, stops, (level, near));
+        let fits = tread.ok_or(Why::NoSuchTread).and_then(|tread| {
+            match (held[tread], ground.take_off.can_fit(wheels)) {
+                (Some(_), _) => Err(Why::Held),
+                (None, false) => Err(Why::NotOwned),
+                (None, true) => Ok(tread),
             }
-            Some(tread) => {
+        });
+        match fits {
+            Ok(tread) => {
                 treads[tread].pinned = Some(wheels);
                 held[tread] = Some(index);
             }
+            Err(why) => dropped.push(DroppedPin { index, pin, why }),
         }
     }
     (held, dropped)
 }
 
-/// The pins of carriers as the ladder takes them, each with its place in the list.
+/// The tread a pin means: the nearest of that level in the same rise or fall. One beyond a turn of the line is another
+/// part of it, however much alike.
+fn tread_of(
+    treads: &[Tread],
+    ground: &Ground,
+    stops: &[Stop],
+    (level, near): (Level, Length),
+) -> Option<usize> {
+    let level = ground.levels.iter().position(|&other| other == level)?;
+    let here = stops.partition_point(|stop| stop.at <= near);
+    let in_one_sense = |tread: usize| {
+        let between = &stops[tread.min(here)..tread.max(here)];
+        between
+            .windows(2)
+            .all(|pair| pair[0].is_rising() == pair[1].is_rising())
+    };
+    let ends = ends(stops, ground.taper.length());
+    let apart = |&tread: &usize| {
+        let (from, to) = (ends[tread], ends[tread + 1]);
+        (from - near).max(near - to).max(Length::ZERO).metres()
+    };
+    (0..treads.len())
+        .filter(|&tread| treads[tread].load == level && in_one_sense(tread))
+        .min_by(|a, b| apart(a).total_cmp(&apart(b)))
+}
+
+/// The pins of carriers as the ladder takes them, each said once.
 pub fn of_carriers(pins: &[Pin]) -> Vec<CarrierPin> {
     let carrier = |pin: &Pin| match *pin {
         Pin::Carrier { threads, carrier } => Some(CarrierPin { threads, carrier }),
         Pin::Place { .. } | Pin::Wheels { .. } => None,
     };
-    pins.iter().filter_map(carrier).collect()
+    let mut said: Vec<CarrierPin> = Vec::new();
+    for pin in pins.iter().filter_map(carrier) {
+        if !said.contains(&pin) {
+            said.push(pin);
+        }
+    }
+    said
 }
 
-/// Pins of carriers that a ladder gave up.
+/// Pins of carriers that a ladder gave up, and those that only say once more what an earlier one says.
 pub fn given_up(given_up: &[(CarrierPin, GivenUp)], pins: &[Pin]) -> Vec<DroppedPin> {
     let dropped = |(index, &pin): (usize, &Pin)| {
         let Pin::Carrier { threads, carrier } = pin else {
             return None;
         };
-        let same = |(given, _): &&(CarrierPin, GivenUp)| *given == CarrierPin { threads, carrier };
-        let (_, why) = given_up.iter().find(same)?;
-        Some(DroppedPin {
-            index,
-            pin,
-            why: Why::Carrier(why.clone()),
-        })
+        let said = CarrierPin { threads, carrier };
+        let why = if pins[..index].contains(&pin) {
+            Why::Held
+        } else {
+            let (_, why) = given_up.iter().find(|(given, _)| *given == said)?;
+            Why::Carrier(why.clone())
+        };
+        Some(DroppedPin { index, pin, why })
     };
     pins.iter().enumerate().filter_map(dropped).collect()
 }

@@ -119,8 +119,57 @@ pub(super) fn gather(steps: Vec<Step>, spacing: Length, length: Length) -> (Vec<
             stops.push(Stop::of(step));
         }
     }
+    let mut left_out = left_out;
+    make_room(&mut stops, &mut left_out, (spacing, length));
     push_apart(&mut stops, spacing, length);
     (stops, left_out)
+}
+
+/// Where a line is too short for its stops, the nearest neighbours become one, or, where one undoes the other, both lose
+/// what they undo. One stop is left at most where there is hardly room for any.
+fn make_room(
+    stops: &mut Vec<Stop>,
+    left_out: &mut Vec<Crowd>,
+    (spacing, length): (Length, Length),
+) {
+    let needs = |count: usize| spacing * (count as f64 + 1.0);
+    while stops.len() > 1 && needs(stops.len()) > length + HAIR {
+        let apart = |index: &usize| (stops[index + 1].at - stops[*index].at).metres();
+        let pairs = (0..stops.len() - 1)
+            .filter(|&index| !(stops[index].is_pinned() && stops[index + 1].is_pinned()));
+        let Some(first) = pairs.min_by(|a, b| apart(a).total_cmp(&apart(b))) else {
+            return;
+        };
+        let second = stops.remove(first + 1);
+        if stops[first].is_rising() == second.is_rising() {
+            let joined = stops.remove(first);
+            stops.insert(first, second.steps.into_iter().fold(joined, Stop::with));
+        } else {
+            undo(stops, left_out, first, second);
+        }
+    }
+    if let [only] = stops.as_mut_slice()
+        && needs(1) > length
+        && !only.is_pinned()
+    {
+        only.at = length / 2.0;
+    }
+}
+
+/// Takes the changes out of two stops that undo each other, innermost first; what is left of either stays.
+fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowd>, first: usize, mut second: Stop) {
+    let mut earlier = stops.remove(first);
+    let undone = earlier.steps.len().min(second.steps.len());
+    let into = earlier.steps.drain(earlier.steps.len() - undone..).rev();
+    let out_of = second.steps.drain(..undone);
+    left_out.extend(
+        into.zip(out_of)
+            .map(|(into, out_of)| Crowd::LeftOut { into, out_of }),
+    );
+    let left = [earlier, second]
+        .into_iter()
+        .filter(|stop| !stop.steps.is_empty());
+    stops.splice(first..first, left);
 }
 
 /// The stops at which more than one change is made.

@@ -5,11 +5,12 @@
 //! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
 
 use super::{Ground, Layout};
+use crate::convergence::Convergence;
 use crate::stretch::Piece;
 use crate::units::Length;
 
-/// Distances tried on either side of a stop, in least distances between stops.
-const TRIED: [f64; 6] = [1.0, -1.0, 1.5, -1.5, 2.5, -2.5];
+/// Distances tried on either side of a stop, in lags; none is less than the least distance between stops.
+const TRIED: [f64; 6] = [0.5, -0.5, 1.0, -1.0, 2.0, -2.0];
 /// A stop of its own must save this share of the price of a change.
 const WORTH: f64 = 0.25;
 
@@ -61,7 +62,9 @@ impl Around {
         } else {
             self.to - ground.spacing
         };
-        let places = TRIED.map(|share| stop + ground.spacing * share);
+        let lag = ground.lag(layout, self.index + 1);
+        let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
+        let places = TRIED.map(|lags| stop + beside(lags));
         let together = error(stop);
         let worth = together - WORTH * ground.price.metres();
         let possible = places
@@ -73,6 +76,19 @@ impl Around {
         better
             .min_by(|a, b| a.0.total_cmp(&b.0))
             .map_or(stop, |(_, at)| at)
+    }
+}
+
+impl Ground {
+    /// How fast the angle comes to rest on a tread.
+    fn lag(&self, layout: &Layout, tread: usize) -> Length {
+        let level = match tread.checked_sub(1) {
+            Some(stop) => layout.stops[stop].after(),
+            None => layout.first,
+        };
+        let (load, lay) = (self.loads[level], self.take_off.lay(layout.wheels[tread]));
+        let rest = self.making.braiding.at_lay(load, lay);
+        Convergence::new(&self.making.braiding, load, &rest, self.making.guide, None).lag()
     }
 }
 

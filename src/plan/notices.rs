@@ -3,6 +3,7 @@
 use super::Plan;
 use super::sections::SectionWeight;
 use crate::bobbins::Bobbin;
+use crate::braid::Braid;
 use crate::design::Design;
 use crate::design::settings::{Setting, TEETH};
 use crate::layout::Ground;
@@ -51,8 +52,8 @@ pub enum Notice {
         at: Length,
         /// The angle there.
         angle: Angle,
-        /// Wheels, not all owned, that would come to rest within the tolerance there, and the angle they make.
-        mended: Option<(Wheels, Angle)>,
+        /// Wheels that would come to rest within the tolerance there.
+        mended: Option<Mend>,
         /// Whether what is fitted there comes to rest within the tolerance by itself: only the way to it is outside.
         passing: bool,
     },
@@ -83,6 +84,13 @@ pub enum Notice {
         /// Length in which a step dies away to a twentieth: three lags.
         needed: Length,
     },
+    /// The lead-in is shorter than the angle needs to be steady at the tip.
+    LeadInShort {
+        /// The lead-in set.
+        lead_in: Length,
+        /// Length in which a step dies away to a twentieth.
+        needed: Length,
+    },
     /// Changes come closer than the maker can work.
     Crowded(Crowd),
     /// A section is more than a hundredth off the mass drawn.
@@ -98,6 +106,17 @@ pub enum Notice {
     },
     /// A pin no longer makes sense.
     PinDropped(DroppedPin),
+}
+
+/// Wheels that would mend an angle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Mend {
+    /// The wheels.
+    pub wheels: Wheels,
+    /// The angle they come to rest at.
+    pub angle: Angle,
+    /// Whether the gears owned make them.
+    pub is_owned: bool,
 }
 
 /// Half a thread: less than that is rounding, not a wish that cannot be met.
@@ -120,6 +139,7 @@ pub(super) fn of(
     notices.extend(dropped.map(Notice::PinDropped));
     notices.extend(plan.layout.crowds.iter().copied().map(Notice::Crowded));
     notices.extend(restless(plan));
+    notices.extend(lead_in_short(design, plan));
     let off = plan
         .sections
         .iter()
@@ -163,61 +183,92 @@ fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
     let (target, tolerance) = (design.target_angle(), design.angle_tolerance());
     let parts = plan.line.outside(target, tolerance);
     let worst = plan.worst_angle;
-    let stretch = plan.line.stretch_at(worst.at);
+    let passing = (worst.rest - target).abs() <= tolerance;
     (!parts.is_empty()).then(|| Notice::AngleOff {
         parts: parts.len(),
         length: parts.iter().map(|&(from, to)| to - from).sum(),
         at: worst.at,
         angle: worst.angle,
-        mended: wheels_to_get(design, ground, stretch),
-        passing: (stretch.rest.angle - target).abs() <= tolerance,
+        mended: if passing {
+            None
+        } else {
+            mend(design, ground, worst.level)
+        },
+        passing,
     })
 }
 
-/// Wheels with at least one not owned that would bring the threads of this stretch within the tolerance.
-fn wheels_to_get(design: &Design, ground: &Ground, stretch: &Stretch) -> Option<(Wheels, Angle)> {
+/// Wheels that would bring a level within the tolerance: of those owned, if any do, else with one more bought.
+fn mend(design: &Design, ground: &Ground, level: usize) -> Option<Mend> {
     let (take_off, target) = (&ground.take_off, design.target_angle());
-    let made = take_off.choices_with_one_more(TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high));
-    let load = ground.loads[stretch.piece.level];
-    let best = take_off.nearest(&made, &ground.making.braiding, load, target)?;
-    let is_within = (best.braid.angle - target).abs() <= design.angle_tolerance();
-    let is_owned = ground.choices.contains(&best.wheels);
-    (is_within && !is_owned).then_some((best.wheels, best.braid.angle))
+    let best = |choices: &[Wheels], is_owned| {
+        let braiding = &ground.making.braiding;
+        let fit = take_off.nearest(choices, braiding, ground.loads[level], target)?;
+        let angle = fit.braid.angle;
+        let is_within = (angle - target).abs() <= design.angle_tolerance();
+        is_within.then_some(Mend {
+            wheels: fit.wheels,
+            angle,
+            is_owned,
+        })
+    };
+    best(&ground.choices, true).or_else(|| {
+        let teeth = TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high);
+        best(&take_off.choices_with_one_more(teeth), false)
+    })
 }
 
-/// The first part of the line of which something holds, from its first to its last stretch in a row.
-fn part(plan: &Plan, holds: impl Fn(&Stretch) -> bool) -> Option<&[Stretch]> {
-    let stretches = plan.line.stretches();
-    let first = stretches.iter().position(&holds)?;
-    let count = stretches[first..]
-        .iter()
-        .take_while(|stretch| holds(stretch))
-        .count();
-    Some(&stretches[first..first + count])
+/// What a stretch is like at both its ends, by some measure of the real braid there.
+fn ends(plan: &Plan, measure: impl Fn(&Braid) -> f64) -> impl Iterator<Item = (&Stretch, f64)> {
+    plan.line.stretches().iter().flat_map(move |stretch| {
+        [stretch.from(), stretch.to()]
+            .map(|at| (stretch, measure(&plan.line.station_in(stretch, at).braid)))
+    })
+}
+
+/// From the first to the last stretch of which something holds.
+fn span<'a>(stretches: impl Iterator<Item = &'a Stretch> + Clone) -> Option<(Length, Length)> {
+    let first = stretches.clone().next()?;
+    let last = stretches.last()?;
+    Some((first.from(), last.to()))
 }
 
 /// A soft thread is as wide as its neighbours leave it room; the braid jams when there is none even for round threads.
 fn jammed(design: &Design, plan: &Plan) -> Option<Notice> {
     let round = design.thread().round_diameter() / design.thread().width();
-    let factor = |stretch: &Stretch| stretch.rest.cover_factor * round;
-    let jammed = part(plan, |stretch| factor(stretch) >= 1.0)?;
-    let factors = jammed.iter().map(factor);
+    let factors = || ends(plan, |braid| braid.cover_factor * round);
+    let jammed: Vec<&Stretch> = factors()
+        .filter(|end| end.1 >= 1.0)
+        .map(|end| end.0)
+        .collect();
+    let (from, to) = span(jammed.iter().copied())?;
     Some(Notice::Jammed {
-        from: jammed[0].from(),
-        to: jammed[jammed.len() - 1].to(),
-        cover_factor: factors.fold(0.0, f64::max),
+        from,
+        to,
+        cover_factor: factors().map(|end| end.1).fold(0.0, f64::max),
     })
 }
 
 fn too_open(design: &Design, plan: &Plan) -> Option<Notice> {
     let least = design.share(Setting::LeastCover);
-    let open = part(plan, |stretch| stretch.rest.cover() < least)?;
-    let covers = open.iter().map(|stretch| stretch.rest.cover());
+    let covers = || ends(plan, Braid::cover);
+    let open: Vec<&Stretch> = covers()
+        .filter(|end| end.1 < least)
+        .map(|end| end.0)
+        .collect();
+    let (from, to) = span(open.iter().copied())?;
     Some(Notice::TooOpen {
-        from: open[0].from(),
-        to: open[open.len() - 1].to(),
-        cover: covers.fold(1.0, f64::min),
+        from,
+        to,
+        cover: covers().map(|end| end.1).fold(1.0, f64::min),
     })
+}
+
+/// The angle must be steady where the tip begins, or the line begins with the way to it.
+fn lead_in_short(design: &Design, plan: &Plan) -> Option<Notice> {
+    let needed = plan.line.stretches()[0].convergence.lag() * LAGS;
+    let lead_in = design.lead_in();
+    (lead_in < needed).then_some(Notice::LeadInShort { lead_in, needed })
 }
 
 /// Lags a step needs until a twentieth of it is left, e⁻³ = 0.050.

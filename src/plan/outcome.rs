@@ -18,6 +18,10 @@ pub struct WorstAngle {
     pub off: Angle,
     /// Where.
     pub at: Length,
+    /// The angle that the stretch there comes to rest at.
+    pub rest: Angle,
+    /// Its level.
+    pub level: usize,
 }
 
 /// Yarn for the whole line.
@@ -99,20 +103,25 @@ pub(super) fn over_all(interlacings: &[Interlacing]) -> Interlacings {
 /// The first of the places that are farthest from the target. Within a stretch the angle goes one way only, so it is
 /// farthest at one of its ends.
 pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
-    let places = line
-        .stretches()
-        .iter()
-        .flat_map(|stretch| [stretch.from(), stretch.to()].map(|at| (stretch.angle_at(at), at)));
-    let judged = places.map(|(angle, at)| WorstAngle {
-        angle,
-        off: (angle - target).abs(),
-        at,
+    let judged = line.stretches().iter().flat_map(|stretch| {
+        [stretch.from(), stretch.to()].map(|at| {
+            let angle = stretch.angle_at(at);
+            WorstAngle {
+                angle,
+                off: (angle - target).abs(),
+                at,
+                rest: stretch.rest.angle,
+                level: stretch.piece.level,
+            }
+        })
     });
     let worst = judged.reduce(|worst, other| if other.off > worst.off { other } else { worst });
     worst.unwrap_or(WorstAngle {
         angle: target,
         off: Angle::ZERO,
         at: Length::ZERO,
+        rest: target,
+        level: 0,
     })
 }
 

@@ -92,8 +92,10 @@ pub struct Event {
     pub angle: Angle,
     /// Crossings per metre along one rib there.
     pub crossings: f64,
-    /// The pin that holds its place or its wheels, by its place in the design's list.
+    /// The pin that holds its place, by its place in the design's list.
     pub pin: Option<usize>,
+    /// The pin that holds the wheels of the tread that begins here.
+    pub wheels_pin: Option<usize>,
     /// The pin that holds its carrier.
     pub carrier_pin: Option<usize>,
 }
@@ -113,7 +115,7 @@ impl Event {
 
     /// Whether a pin of the maker's holds it.
     pub fn is_pinned(&self) -> bool {
-        self.pin.is_some() || self.carrier_pin.is_some()
+        self.pin.or(self.wheels_pin).or(self.carrier_pin).is_some()
     }
 
     /// Threads engaged from here on.
@@ -142,6 +144,7 @@ struct Deed {
     wheels: Wheels,
     ends: u32,
     pin: Option<usize>,
+    wheels_pin: Option<usize>,
     carrier_pin: Option<usize>,
 }
 
@@ -201,6 +204,7 @@ impl Schedule<'_> {
             action: deed.action,
             at: deed.at,
             pin: deed.pin,
+            wheels_pin: deed.wheels_pin,
             carrier_pin: deed.carrier_pin,
         }
     }
@@ -215,11 +219,12 @@ impl Schedule<'_> {
             wheels,
             ends: light,
             pin: None,
+            wheels_pin: None,
             carrier_pin: None,
         };
         let start = Action::Start(self.set(level_of(layout.first)));
         let mut start = whole(start, Length::ZERO, layout.first, layout.wheels[0]);
-        start.pin = layout.pinned_treads[0];
+        start.wheels_pin = layout.pinned_treads[0];
         let mut deeds = vec![start];
         for index in 0..layout.stops.len() {
             self.stop(index, &mut deeds);
@@ -244,7 +249,8 @@ impl Schedule<'_> {
             level,
             wheels: to,
             ends: self.ground.supply.light,
-            pin: layout.pinned_treads[index + 1],
+            pin: None,
+            wheels_pin: layout.pinned_treads[index + 1],
             carrier_pin: None,
         };
         let is_early = wheels_at < stop.at;
@@ -253,7 +259,12 @@ impl Schedule<'_> {
         }
         let fitted = if is_early { to } else { from };
         for step in &stop.steps {
-            deeds.extend(self.change(step, stop.at, fitted));
+            let wheels_pin = layout.pinned_treads[index + 1].filter(|_| from == to);
+            let change = self.change(step, stop.at, fitted);
+            deeds.extend(change.map(|change| Deed {
+                wheels_pin,
+                ..change
+            }));
         }
         if from != to && !is_early {
             deeds.push(gear(stop.after()));
@@ -291,6 +302,7 @@ impl Schedule<'_> {
             wheels,
             ends,
             pin: step.pinned,
+            wheels_pin: None,
             carrier_pin: self.carrier_pin(lower, upper),
         })
     }

@@ -4,7 +4,7 @@ use super::drawn::Drawn;
 use crate::layout::stops::Crowd;
 use crate::layout::{Ground, Layout};
 use crate::letters::Letter;
-use crate::stretch::BraidedLine;
+use crate::stretch::{BraidedLine, Stretch};
 use crate::taper::Section;
 use crate::units::{Length, Mass};
 
@@ -30,10 +30,10 @@ pub enum WhyOff {
     Spacing,
     /// The drawing is thicker or thinner than the threads there are.
     OutOfReach,
-    /// It is drawn level, or has level parts, and threads come whole.
+    /// Changes in it are pinned elsewhere.
+    Pins,
+    /// Threads come whole, and gears leave the angle a little off.
     WholeThreads,
-    /// Changes the maker pinned, or gears that leave the angle off.
-    AngleOrPins,
 }
 
 /// A section may be this share off its drawing before that is said.
@@ -75,29 +75,26 @@ pub(super) fn weigh(
 
 fn why(ground: &Ground, layout: &Layout, section: Section) -> WhyOff {
     let within = |at: Length| section.from <= at && at <= section.to;
-    let is_crowded = layout.crowds.iter().any(|crowd| within(crowd.at()));
-    let wanted =
-        [section.from, section.to].map(|at| ground.staircase.wanted(ground.taper.diameter_at(at)));
     let (least, most) = (ground.staircase.least(), ground.staircase.most());
-    let is_out = wanted
+    let is_out = |&&at: &&Length| {
+        let yarn = ground.staircase.wanted(ground.taper.diameter_at(at));
+        yarn < least - 0.5 || yarn > most + 0.5
+    };
+    let points = ground.taper.points().iter().map(|point| point.at);
+    let drawn: Vec<Length> = points.filter(|&at| within(at)).collect();
+    if drawn.iter().any(|at| is_out(&at)) {
+        WhyOff::OutOfReach
+    } else if layout.crowds.iter().any(|crowd| within(crowd.at())) {
+        WhyOff::Spacing
+    } else if layout
+        .stops
         .iter()
-        .any(|&yarn| yarn < least - 0.5 || yarn > most + 0.5);
-    let is_level = has_level_part(ground, section);
-    match (is_crowded, is_out, is_level) {
-        (true, _, _) => WhyOff::Spacing,
-        (_, true, _) => WhyOff::OutOfReach,
-        (_, _, true) => WhyOff::WholeThreads,
-        _ => WhyOff::AngleOrPins,
+        .any(|stop| within(stop.at) && stop.is_pinned())
+    {
+        WhyOff::Pins
+    } else {
+        WhyOff::WholeThreads
     }
-}
-
-/// Whether any piece of the drawing within a section is level.
-fn has_level_part(ground: &Ground, section: Section) -> bool {
-    let points = ground.taper.points();
-    points.windows(2).any(|pair| {
-        let within = section.from <= pair[0].at && pair[1].at <= section.to;
-        within && (pair[0].diameter - pair[1].diameter).abs() <= Length::from_micrometres(1.0)
-    })
 }
 
 impl Crowd {
@@ -110,19 +107,42 @@ impl Crowd {
     }
 }
 
-/// Root of the mean square error of the finished diameter against the drawing, as a share. By Simpson's rule over each
-/// stretch, which is exact for straight pieces of the drawing.
+/// Lags behind which the way to rest is no longer followed piece by piece.
+const FOLLOWED: [f64; 3] = [0.5, 1.5, 4.0];
+
+/// Root of the mean square error of the finished diameter against the drawing, as a share. By Simpson's rule between control
+/// points, ends of stretches, and some places on the way to rest: a few thousandths of it off at most.
 pub(super) fn diameter_error(ground: &Ground, line: &BraidedLine) -> f64 {
-    let squared = |stretch: &crate::stretch::Stretch, at: Length| {
+    let total: f64 = line
+        .stretches()
+        .iter()
+        .map(|stretch| squared_error(ground, line, stretch))
+        .sum();
+    (total / line.length().metres()).sqrt()
+}
+
+/// Squared error of the diameter times length over one stretch.
+fn squared_error(ground: &Ground, line: &BraidedLine, stretch: &Stretch) -> f64 {
+    let (from, to) = (stretch.from(), stretch.to());
+    let points = ground.taper.points();
+    let first = points.partition_point(|point| point.at <= from);
+    let drawn = points[first..].iter().map(|point| point.at);
+    let drawn = drawn.take_while(|&at| at < to);
+    let followed = FOLLOWED.map(|lags| from + stretch.convergence.lag() * lags);
+    let is_within = |at: &Length| !stretch.convergence.is_at_rest() && *at < to;
+    let mut cuts: Vec<Length> = drawn
+        .chain(followed.into_iter().filter(is_within))
+        .collect();
+    cuts.extend([from, to]);
+    cuts.sort_by(|a, b| a.metres().total_cmp(&b.metres()));
+    let squared = |at: Length| {
         let made = line.station_in(stretch, at).dressed.diameter;
         (made / ground.taper.diameter_at(at) - 1.0).powi(2)
     };
-    let over = |stretch: &crate::stretch::Stretch| {
-        let (from, to) = (stretch.from(), stretch.to());
-        let middle = (from + to) / 2.0;
-        let sum = squared(stretch, from) + 4.0 * squared(stretch, middle) + squared(stretch, to);
-        (to - from).metres() * sum / 6.0
+    let over = |pair: &[Length]| {
+        let (a, b) = (pair[0], pair[1]);
+        let sum = squared(a) + 4.0 * squared((a + b) / 2.0) + squared(b);
+        (b - a).metres() * sum / 6.0
     };
-    let total: f64 = line.stretches().iter().map(over).sum();
-    (total / line.length().metres()).sqrt()
+    cuts.windows(2).map(over).sum()
 }

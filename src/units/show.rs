@@ -69,11 +69,11 @@ impl Units {
         }
     }
 
-    /// A length of yarn or thread, to so many decimals of a metre: `37.1 m`, `122 ft`.
+    /// A length of yarn or thread, to so many decimals of a metre: or a foot: `37.1 m`, `121.7 ft`.
     pub fn show_yarn(self, length: Length, decimals: usize) -> String {
         match self {
             Self::Metric => number(length.metres(), decimals, Unit::Metre),
-            Self::Imperial => number(length.feet(), 0, Unit::Foot),
+            Self::Imperial => number(length.feet(), decimals, Unit::Foot),
         }
     }
 

@@ -144,7 +144,7 @@ impl fmt::Display for Unread {
             ),
             Self::NotTeeth(word) => write!(
                 out,
-                "“{word}” is no number of teeth. List whole numbers and ranges of them: 20, 22, 24–30."
+                "“{word}” is no whole number such as is wanted here. List whole numbers and ranges of them: 20, 22, 24–30."
             ),
             Self::BackwardRange(text) => {
                 write!(

@@ -74,6 +74,8 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         units.show_yarn(design.thread_allowance(), 1)
     );
     let lead_in = words::lead_in(design.lead_in(), units);
+    let tails = words::tails(design.buried_tail(), units);
+    let pair = words::pair(design.draft().train);
     let stops: Vec<&[Event]> = plan.stops().collect();
     let is_dense = stops.len() > MOST_ROOMY_STOPS;
     let in_one = if stops.len() < FEWEST_STOPS_FOR_TWO {
@@ -101,7 +103,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 <h2>"At the machine"</h2>
                 <p>{start_words(plan)}</p>
                 <div class="tables">{tables}</div>
-                <p class="rules">{lead_in}" "{words::MEASURING}" "{words::TAILS}" "{words::NUMBERING}</p>
+                <p class="rules">{lead_in}" "{words::MEASURING}" "{tails}" "{pair}" "{words::NUMBERING}</p>
             </section>
             <section class="card-bobbins">
                 <h2>"Bobbins"</h2>

@@ -10,7 +10,8 @@ use crate::edit::Edit;
 use crate::finder::{Finder, Found};
 use crate::matching::{Mover, match_class};
 use crate::threads::{Build, Supply};
-use crate::units::{Mass, show};
+use crate::units::show::{self, Units};
+use crate::units::{Length, Mass};
 use crate::weight::{CLASSES, Class};
 
 /// Plans made between two frames of the page: some milliseconds of work.
@@ -59,7 +60,7 @@ fn Search() -> impl IntoView {
         <p class="hint">
             "Tries what could be plied and how many threads to begin and to end with, for the line as drawn. Listed are the
             best by one sum of faults: grains off the class’s target, three for each percent the diameter is off, a third for
-            each change of thread or gear, four for a second kind of thread."
+            each change of thread or gear, four for a second kind of thread, five for each warning of angle, bobbins or pins."
         </p>
         <p>
             <button data-action="find-plan" class="main" on:click=begin>"Find a thread plan"</button>
@@ -130,13 +131,17 @@ fn supply_words(supply: Supply) -> String {
 
 fn found_words(found: &Found) -> String {
     let off = match found.class_error {
-        Some(error) => format!("{} the class’s target", from_target(error)),
+        Some(error) => format!(
+            "{} the target of class {}",
+            from_target(error),
+            found.class.unwrap_or_default()
+        ),
         None => "no class".to_owned(),
     };
-    let sound = if found.is_sound {
-        ""
-    } else {
-        "; cannot be braided to the drawing"
+    let sound = match (found.is_sound, found.warnings) {
+        (false, _) => "; cannot be braided to the drawing",
+        (true, 0) => "",
+        (true, _) => "; with a warning of angle, bobbins or pins",
     };
     format!(
         "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{sound}",
@@ -151,9 +156,28 @@ fn found_words(found: &Found) -> String {
     )
 }
 
+/// What was moved, and where it is now.
+fn moved(mover: Mover, value: f64, units: Units) -> String {
+    match mover {
+        Mover::BellySize => {
+            let size = Length::from_millimetres(value);
+            format!("The belly is now drawn {}", units.show_diameter_short(size))
+        }
+        Mover::EndsPerThread => format!("A thread has now {value:.0} ends"),
+        Mover::TaperLength => {
+            let end = units.show_position(Length::from_metres(value));
+            format!("The front taper now ends at {end}")
+        }
+    }
+}
+
 /// `0.6 gr under`, `2.5 gr over`.
 fn from_target(error: Mass) -> String {
-    let side = if error < Mass::ZERO { "under" } else { "over" };
+    let side = match error.grains() {
+        off if off <= -0.05 => "under",
+        off if off >= 0.05 => "over",
+        _ => return "right on".to_owned(),
+    };
     format!("{} {side}", show::grains(error.abs()))
 }
 
@@ -168,25 +192,27 @@ fn Matching() -> impl IntoView {
     );
     let mover = RwSignal::new(Mover::BellySize);
     let said = RwSignal::new(None::<Result<String, String>>);
-    let matching = move |_| {
-        let Some(class) = class_of(class.get_untracked()) else {
-            return;
-        };
-        let found = bench
-            .settled
-            .with_untracked(|design| match_class(design, class, mover.get_untracked()));
-        said.set(Some(match found {
+    let matching =
+        move |_| {
+            let Some(class) = class_of(class.get_untracked()) else {
+                return;
+            };
+            let found = bench
+                .settled
+                .with_untracked(|design| match_class(design, class, mover.get_untracked()));
+            said.set(Some(match found {
             Ok(found) => bench.commit(found.edit).map(|()| {
                 format!(
-                    "Class {}: {} from its target of {} gr.",
+                    "{}. Class {}: {} its target of {} gr; whole threads come no nearer that way.",
+                    moved(mover.get_untracked(), found.value, bench.units.get_untracked()),
                     class.number,
-                    show::grains(found.off),
+                    from_target(found.off),
                     class.target
                 )
             }),
             Err(why) => Err(why.to_string()),
         }));
-    };
+        };
     let option = move |one: &Class| {
         let number = one.number;
         view! { <option value=number.to_string() selected=move || class.get() == number>{format!("class {number}")}</option> }

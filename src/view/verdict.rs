@@ -31,9 +31,12 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     let drawn = move || bench.plan.with(|plan| plan.head_drawn);
     let drawn_si = move || drawn().map(|mass| mass.kilograms().to_string());
     let drawn_words = move || {
+        let reason = bench
+            .plan
+            .with(|plan| words::why_not_as_drawn(&plan.notices));
         let words = |mass| {
             format!(
-                "Exactly as drawn it would be {}; threads come whole.",
+                "Exactly as drawn it would be {}; {reason}.",
                 show::grains(mass)
             )
         };

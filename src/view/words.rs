@@ -5,6 +5,7 @@ use crate::ladder::GivenUp;
 use crate::layout::pins::{DroppedPin, Pin, Why};
 use crate::layout::stops::Crowd;
 use crate::plan::{Action, Event, Notice, SectionWeight, WhyOff, Work};
+use crate::takeoff::Train;
 use crate::taper::Part;
 use crate::track::{Carrier, Direction};
 use crate::units::Length;
@@ -113,10 +114,22 @@ pub(crate) fn heading(notice: &Notice) -> &'static str {
         Notice::Jammed { .. } => "Jams",
         Notice::TooOpen { .. } => "Too open",
         Notice::BobbinTooSmall { .. } => "Bobbin too small",
-        Notice::PinDropped(_) => "Pin dropped",
+        Notice::PinDropped(_) => "Pin not kept",
         Notice::Crowded(_) => "Stops too close",
         Notice::Restless { .. } => "Angle unsteady",
+        Notice::LeadInShort { .. } => "Lead-in short",
         Notice::SectionOff(_) => "Off the drawing",
+    }
+}
+
+/// Why the line does not weigh what its drawing does.
+pub(crate) fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
+    let is_out =
+        |notice: &Notice| matches!(notice, Notice::TooThick { .. } | Notice::TooThin { .. });
+    if notices.iter().any(is_out) {
+        "the threads there are do not reach the drawing"
+    } else {
+        "threads come whole"
     }
 }
 
@@ -203,6 +216,12 @@ pub(crate) fn notice(notice: &Notice, units: Units) -> String {
             units.show_position(*at),
             units.show_position(*needed)
         ),
+        Notice::LeadInShort { lead_in, needed } => format!(
+            "The lead-in of {} is short: the angle needs {} to be steady, and the line is reckoned as if it were at the \
+             tip. Braid a longer one; it is among the finer values of the threads.",
+            units.show_position(*lead_in),
+            units.show_position(*needed)
+        ),
         Notice::SectionOff(section) => section_off(section),
     }
 }
@@ -224,13 +243,22 @@ fn angle_off(notice: &Notice, units: Units) -> String {
         parts => format!("{parts} parts"),
     };
     let remedy = match (passing, mended) {
-        (true, _) => "It passes: the gear fitted there comes to rest within your tolerance.".to_owned(),
-        (false, Some((wheels, angle))) => {
-            format!("Gear {wheels} would make it {}.", show::angle(*angle))
-        }
-        (false, None) => {
-            "No one gear more would mend it: another partner, a lower price of a change, or a wider tolerance."
+        (true, _) => {
+            "That lasts only until the angle has settled: what is fitted there comes to rest within your tolerance."
                 .to_owned()
+        }
+        (false, Some(mend)) if mend.is_owned => format!(
+            "Gear {}, which you own, would make it {}; the price of a gear change, or a pin of yours, keeps it off.",
+            mend.wheels,
+            show::angle(mend.angle)
+        ),
+        (false, Some(mend)) => format!(
+            "Gear {}, which you do not own, would make it {}.",
+            mend.wheels,
+            show::angle(mend.angle)
+        ),
+        (false, None) => {
+            "No one gear more would mend it: other gears, another angle to aim at, or a wider tolerance.".to_owned()
         }
     };
     format!(
@@ -265,8 +293,8 @@ fn section_off(section: &SectionWeight) -> String {
     let why = match section.why_off {
         Some(WhyOff::Spacing) => "changes there could not be placed where the drawing wants them",
         Some(WhyOff::OutOfReach) => "it is drawn beyond the threads there are",
-        Some(WhyOff::WholeThreads) => "it is level, and threads come whole",
-        Some(WhyOff::AngleOrPins) | None => "the gears, or what you pinned, leave it off",
+        Some(WhyOff::Pins) => "what you pinned there leaves it off",
+        Some(WhyOff::WholeThreads) | None => "threads come whole, and gears in whole teeth",
     };
     format!(
         "The {} weighs {} against the drawing: {why}.",
@@ -278,6 +306,7 @@ fn section_off(section: &SectionWeight) -> String {
 fn pin_dropped(dropped: &DroppedPin, units: Units) -> String {
     let what = pin(&dropped.pin, units);
     let why = match &dropped.why {
+        Why::Held => "another pin of yours holds it already".to_owned(),
         Why::NoSuchChange => "the line makes no such change there any more".to_owned(),
         Why::OutOfOrder { from, to } => format!(
             "its neighbours leave it room only from {} to {}",
@@ -367,8 +396,24 @@ pub(crate) const MEASURING: &str =
     "Lengths count from where braiding began, at the point where the threads meet.";
 
 /// What becomes of the ends of threads.
-pub(crate) const TAILS: &str =
-    "An added thread’s loose end is trimmed flush; a dropped one’s tail is laid into the core.";
+pub(crate) fn tails(tail: Length, units: Units) -> String {
+    let dropped = if tail > Length::ZERO {
+        let cut = units.show_diameter_short(tail);
+        format!("a dropped one is cut {cut} long and its tail laid into the core")
+    } else {
+        "a dropped one is cut flush too".to_owned()
+    };
+    format!("An added thread’s loose end is trimmed flush; {dropped}.")
+}
+
+/// Which of a pair drives.
+pub(crate) fn pair(train: Train) -> &'static str {
+    if train.is_pair() {
+        "Of a pair of gears the one that drives stands first: 21/39 is 21 driving 39."
+    } else {
+        ""
+    }
+}
 
 /// What is braided before the tip.
 pub(crate) fn lead_in(lead_in: Length, units: Units) -> String {

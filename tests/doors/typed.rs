@@ -117,7 +117,7 @@ fn lists_of_gears() {
         ("1-4000000000", "1-4000000000"),
     ] {
         let unread = gears::read(text).expect_err("nonsense was read as gears");
-        says(&unread.to_string(), &[word, "no number of teeth"]);
+        says(&unread.to_string(), &[word, "no whole number"]);
     }
     let backward = gears::read("30-20").expect_err("a backward range was read as gears");
     says(&backward.to_string(), &["30-20", "smaller number first"]);

@@ -70,11 +70,16 @@ fn captions(scale: &Scale) -> impl IntoView + use<> {
     } else {
         "braid angle, with your tolerance and its gear changes; dashed: with one gear throughout"
     };
+    let threads = match (scale.by_yarn, scale.width < NARROW) {
+        (false, _) => "threads engaged",
+        (true, true) => "threads, heavier ones as more",
+        (true, false) => "threads engaged; a heavier one counts as the standard threads it weighs",
+    };
     let caption =
         |x: f64, y: f64, text: String| view! { <text class="caption" x=x y=y>{text}</text> };
     view! {
         {caption(LEFT, scale.profile().bottom() + 14.0, profile)}
-        {caption(LEFT, scale.staircase().top - 6.0, "threads engaged".to_owned())}
+        {caption(LEFT, scale.staircase().top - 6.0, threads.to_owned())}
         {caption(LEFT, scale.angles().top - 6.0, angles.to_owned())}
     }
 }

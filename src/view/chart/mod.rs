@@ -53,6 +53,7 @@ pub(crate) fn Chart() -> impl IntoView {
                 role="group"
                 aria-label="Profile of the line, threads and braid angle along its length"
                 on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
+                on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, drawing, bench, scale))
                 on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
             >
                 <frame::Frame scale />

@@ -2,7 +2,8 @@
 //! The words stand above the chart, where no hand covers them.
 
 use leptos::prelude::*;
-use web_sys::PointerEvent;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, MouseEvent, PointerEvent};
 
 use super::Drawing;
 use crate::chart::scale::Scale;
@@ -98,11 +99,27 @@ pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     view! { <line class="crosshair" x1=x x2=x y1=top y2=bottom /> }
 }
 
-/// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page.
+/// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page, or taps.
 pub(super) fn follow(event: &PointerEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
     if event.pointer_type() == "touch" || event.buttons() != 0 {
         return;
     }
+    bench.cursor.set(place(event, drawing, bench, scale));
+}
+
+/// A tap beside the handles reads the line there, until a point is chosen or tapped.
+pub(super) fn tap(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
+    let target = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok());
+    let is_handle = target.is_some_and(|target| target.matches("[data-point]").unwrap_or(false));
+    if !is_handle {
+        bench.cursor.set(place(event, drawing, bench, scale));
+    }
+}
+
+/// The place on the line under a pointer; the chosen point where it is beside the line.
+fn place(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) -> Cursor {
     let place = pointer_in_chart(event, drawing).and_then(|(x, y)| {
         let at = scale.at_of(x);
         let length = bench.plan.with_untracked(|plan| plan.length);
@@ -110,11 +127,11 @@ pub(super) fn follow(event: &PointerEvent, drawing: Drawing, bench: Bench, scale
         let on_bands = y >= scale.profile().top && y <= scale.angles().bottom();
         (on_line && on_bands).then_some(Cursor::Place(at))
     });
-    bench.cursor.set(place.unwrap_or(Cursor::Point));
+    place.unwrap_or(Cursor::Point)
 }
 
 /// Where a pointer is, in the chart's own pixels; it may be beyond its edges.
-pub(super) fn pointer_in_chart(event: &PointerEvent, drawing: Drawing) -> Option<(f64, f64)> {
+pub(super) fn pointer_in_chart(event: &MouseEvent, drawing: Drawing) -> Option<(f64, f64)> {
     let bounds = drawing.get_untracked()?.get_bounding_client_rect();
     Some((
         f64::from(event.client_x()) - bounds.left(),

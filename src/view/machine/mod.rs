@@ -17,7 +17,7 @@ pub(crate) fn Machine() -> impl IntoView {
         <section class="machine" id="machine" aria-label="Machine at this place">
             <h2>"The machine at this place"</h2>
             <p class="hint">
-                "Follows the pointer over the drawing; otherwise the chosen point."
+                "Follows the pointer over the drawing, or a tap on it; otherwise the chosen point."
             </p>
             <div class="pictures">
                 <track_map::Map station />

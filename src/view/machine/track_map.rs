@@ -85,11 +85,12 @@ fn ends(here: &Here) -> String {
     if let (1, Some((ends, _))) = (counts.len(), counts.first_key_value()) {
         return format!("Every thread has {ends} ends.");
     }
-    let each = counts
-        .iter()
-        .map(|(ends, threads)| format!("{ends} on {threads}"));
+    let each = counts.iter().map(|(ends, threads)| match threads {
+        1 => format!("1 thread of {ends} ends"),
+        threads => format!("{threads} threads of {ends} ends"),
+    });
     format!(
-        "Ends of a thread: {}; the heavier underlined.",
+        "{}; the heavier underlined.",
         each.collect::<Vec<_>>().join(", ")
     )
 }

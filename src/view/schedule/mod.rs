@@ -29,11 +29,14 @@ pub(crate) fn Schedule() -> impl IntoView {
     });
     // Only one row is opened to be pinned at a time, so that the list stays a list.
     let opened = RwSignal::new(None::<usize>);
-    let lead_in = move || {
+    let hints = move || {
         let units = bench.units.get();
         bench.settled.with(|design| {
             let lead_in = design.lead_in();
-            (lead_in > Length::ZERO).then(|| words::lead_in(lead_in, units))
+            let lead_in = (lead_in > Length::ZERO).then(|| words::lead_in(lead_in, units));
+            let tails = words::tails(design.buried_tail(), units);
+            let pair = words::pair(design.draft().train);
+            format!("{} {tails} {pair}", lead_in.unwrap_or_default())
         })
     };
     view! {
@@ -43,7 +46,7 @@ pub(crate) fn Schedule() -> impl IntoView {
                 <summary>"How the carriers are numbered"</summary>
                 <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
             </details>
-            <p class="hint">{words::MEASURING}" "{lead_in}" "{words::TAILS}</p>
+            <p class="hint">{words::MEASURING}" "{hints}</p>
             <p class="caution">
                 "Stop the machine and let it come to rest before you reach in to add, drop or change anything. Keep
                 fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Blades slip: cut tails

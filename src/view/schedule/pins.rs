@@ -5,8 +5,10 @@ use leptos::prelude::*;
 use crate::design::pin::DraftPin;
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
+use crate::layout::pins::{DroppedPin, Pin};
 use crate::plan::{Action, Event};
 use crate::takeoff::Wheels;
+use crate::threads::Level;
 use crate::track::Carrier;
 use crate::units::text::Unit;
 use crate::view::bench::{Bench, bench};
@@ -67,7 +69,9 @@ fn PlaceEntry(event: Memo<Option<Event>>) -> impl IntoView {
             .unwrap_or(typed);
         let Some((change, replaces)) = event.with_untracked(|event| {
             let event = event.as_ref()?;
-            Some((event.change()?, event.pin))
+            let change = event.change()?;
+            // A pin of the same change that could not be kept gives way to the new one.
+            Some((change, event.pin.or_else(|| given_up(bench, change))))
         }) else {
             return Ok(());
         };
@@ -81,6 +85,17 @@ fn PlaceEntry(event: Memo<Option<Event>>) -> impl IntoView {
         pin(bench, place, replaces)
     };
     view! { <NumberField label="make it at" action="pin-place" unit value decimals=4 commit=take /> }
+}
+
+/// The pin of a change's place that the plan could not keep, by its place in the list.
+fn given_up(bench: Bench, (lower, rising): (Level, bool)) -> Option<usize> {
+    bench.plan.with_untracked(|plan| {
+        let is_it = |dropped: &&DroppedPin| {
+            matches!(dropped.pin, Pin::Place { lower: l, rising: r, .. } if (l, r) == (lower, rising))
+        };
+        let dropped = plan.layout.dropped_pins.iter().find(is_it);
+        dropped.map(|dropped| dropped.index)
+    })
 }
 
 /// A select that has nothing chosen until the maker chooses.
@@ -145,7 +160,7 @@ fn CarrierEntry(event: Memo<Option<Event>>) -> impl IntoView {
         pin(bench, carrier, replaces)
     };
     let options = move || {
-        let option = |carrier: Carrier| (carrier.to_string(), words::carrier(carrier));
+        let option = |carrier: Carrier| (carrier.to_string(), words::short(carrier));
         mounted().into_iter().map(option).collect::<Vec<_>>()
     };
     move || {
@@ -177,9 +192,7 @@ fn GearEntry(event: Memo<Option<Event>>) -> impl IntoView {
             .find(|wheels| wheels.to_string() == key);
         let of_event = event.with_untracked(|event| {
             let event = event.as_ref()?;
-            // A change of threads holds its own place; only rows about gears hold gears.
-            let is_own = event.change().is_none();
-            Some((event.level, event.at.metres(), event.pin.filter(|_| is_own)))
+            Some((event.level, event.at.metres(), event.wheels_pin))
         });
         let Some((Wheels { driver, driven, .. }, (level, at_m, replaces))) = wheels.zip(of_event)
         else {
@@ -215,7 +228,7 @@ fn LetGo(event: Memo<Option<Event>>) -> impl IntoView {
     let held = move || {
         event.with(|event| {
             let event = event.as_ref()?;
-            event.pin.or(event.carrier_pin)
+            event.pin.or(event.wheels_pin).or(event.carrier_pin)
         })
     };
     let let_go = move |_| {
