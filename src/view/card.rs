@@ -16,7 +16,9 @@ use crate::takeoff::Train;
 use crate::units::show::{self, Units};
 
 /// With more stops than this the card is set closer, so that it keeps to one page up to some 40 of them.
-const MOST_ROOMY_STOPS: usize = 20;
+const MOST_ROOMY_STOPS: usize = 19;
+/// Room that a warning takes, in stops.
+const STOPS_PER_WARNING: usize = 4;
 /// From so many stops on, the card's schedule stands in two tables side by side.
 const FEWEST_STOPS_FOR_TWO: usize = 8;
 
@@ -77,7 +79,12 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
     let tails = words::tails(design.buried_tail(), units);
     let pair = words::pair(design.draft().train);
     let stops: Vec<&[Event]> = plan.stops().collect();
-    let is_dense = stops.len() > MOST_ROOMY_STOPS;
+    let warnings = plan
+        .notices
+        .iter()
+        .filter(|notice| words::is_grave(notice))
+        .count();
+    let is_dense = stops.len() + STOPS_PER_WARNING * warnings > MOST_ROOMY_STOPS;
     let in_one = if stops.len() < FEWEST_STOPS_FOR_TWO {
         stops.len()
     } else {
@@ -234,7 +241,7 @@ fn card_deed(event: &Event) -> Option<String> {
         Action::Add { carrier, .. } => Some(format!("Add {}", words::short(carrier))),
         Action::Drop { carrier, .. } => Some(format!("Drop {}", words::short(carrier))),
         Action::Swap { carrier, to, .. } => {
-            Some(format!("Swap {} to {to} ends", words::short(carrier)))
+            Some(format!("Swap {}, {to} ends", words::short(carrier)))
         }
         Action::Gear { .. } => None,
         Action::Start(_) => Some("Start".to_owned()),
