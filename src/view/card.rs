@@ -112,7 +112,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 <div class="tables">{tables}</div>
                 <p class="rules">{lead_in}" "{words::MEASURING}" "{tails}" "{pair}" "{words::NUMBERING}</p>
             </section>
-            <section class="card-bobbins">
+            <section class="card-bobbins" class:kinds={plan.plying.len() > 1}>
                 <h2>"Bobbins"</h2>
                 <p>{allowance}</p>
                 <ol>{plan.bobbins.iter().map(|wound| bobbin(wound, plan.plying.len() > 1, units)).collect_view()}</ol>
