@@ -147,7 +147,7 @@ impl Gearing<'_> {
     }
 
     /// The choices worth trying: those between the shortest and the longest lay any tread wants, and one more on either
-    /// side; thinned where there are still too many. What is pinned stays.
+    /// side; thinned where there are still too many. What is pinned stays, at the end: nothing here relies on an order.
     fn considered(&self, treads: &[Tread]) -> Vec<Wheels> {
         let ideal = |tread: &Tread| {
             self.braiding

@@ -77,6 +77,14 @@ impl Units {
         }
     }
 
+    /// A length of some millimetres or inches, without noughts that say nothing: `50 mm`, `2 in`.
+    pub fn show_short(self, length: Length) -> String {
+        match self {
+            Self::Metric => format!("{}{THIN}mm", trimmed(length.millimetres(), 1)),
+            Self::Imperial => format!("{}{THIN}in", trimmed(length.feet() * 12.0, 2)),
+        }
+    }
+
     /// A force: `187 N`, `42 lbf`.
     pub fn show_force(self, force: Force) -> String {
         match self {

@@ -398,7 +398,7 @@ pub(crate) const MEASURING: &str =
 /// What becomes of the ends of threads.
 pub(crate) fn tails(tail: Length, units: Units) -> String {
     let dropped = if tail > Length::ZERO {
-        let cut = units.show_diameter_short(tail);
+        let cut = units.show_short(tail);
         format!("a dropped one is cut {cut} long and its tail laid into the core")
     } else {
         "a dropped one is cut flush too".to_owned()
