@@ -141,8 +141,11 @@ impl Ladder {
     /// Directions alternate, the one with more threads first. Each next carrier stands as far as can be from those of
     /// its direction that are heavy already, so that heavy threads lie evenly; of several as far, it is the nearest to
     /// the carrier before, then the one with the lowest number.
-    pub fn heavier_order(&self, threads: u32) -> Vec<Carrier> {
-        heavier::order(self.track, self.engaged(threads))
+    ///
+    /// Each of `pins` names how many threads are heavier before a swap, and the carrier to swap. It is followed where that
+    /// carrier is engaged, light still, and runs the way whose turn it is.
+    pub fn heavier_order(&self, threads: u32, pins: &[(u32, Carrier)]) -> Vec<Carrier> {
+        heavier::order(self.track, self.engaged(threads), pins)
     }
 }
 

@@ -108,8 +108,13 @@ impl Plan {
             .extend(pins::given_up(ladder.given_up(), &pinned));
         let heavier = match ground.levels[high].heavy {
             0 => Vec::new(),
-            _ => ladder.heavier_order(most),
+            _ => ladder.heavier_order(most, &pins::of_swaps(&pinned)),
         };
+        let swapped = &heavier[..ground.levels[high].heavy as usize];
+        let engaged = ladder.engaged(most);
+        layout
+            .dropped_pins
+            .extend(pins::swaps_given_up(&pinned, swapped, engaged));
         let interlacings: Vec<Interlacing> = (fewest..=most)
             .map(|count| ladder.interlacing(count))
             .collect();
@@ -119,7 +124,8 @@ impl Plan {
             line: &line,
             ladder: &ladder,
             heavier: &heavier,
-            carrier_pins: &outcome::carrier_pins(&pinned, &layout),
+            carrier_pins: &outcome::carrier_pins(&pinned, &layout, most),
+            pins: &pinned,
         };
         let events = schedule.events();
         let winding = outcome::winding(design, &line);

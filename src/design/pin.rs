@@ -35,6 +35,16 @@ pub enum DraftPin {
         /// Its number, from 0.
         number: u32,
     },
+    /// The swap that makes one more thread heavier, of so many, is made on this carrier.
+    Swap {
+        /// Threads that are heavier before the swap.
+        heavy: u32,
+        /// Which way the carrier runs.
+        #[serde(with = "crate::choice")]
+        direction: Direction,
+        /// Its number, from 0.
+        number: u32,
+    },
     /// The tread of this level nearest to a place is braided with these wheels.
     Wheels {
         /// Threads of the level.
@@ -87,6 +97,15 @@ impl DraftPin {
                 direction,
                 number: count(number)?,
             },
+            Self::Swap {
+                heavy,
+                direction,
+                number,
+            } => Self::Swap {
+                heavy: count(heavy)?,
+                direction,
+                number: count(number)?,
+            },
             Self::Wheels {
                 threads,
                 heavy,
@@ -122,6 +141,14 @@ impl DraftPin {
                 number,
             } => Pin::Carrier {
                 threads,
+                carrier: Carrier { direction, number },
+            },
+            Self::Swap {
+                heavy,
+                direction,
+                number,
+            } => Pin::Swap {
+                heavy,
                 carrier: Carrier { direction, number },
             },
             Self::Wheels {

@@ -29,6 +29,13 @@ pub enum Pin {
         /// The carrier.
         carrier: Carrier,
     },
+    /// The swap that makes one more thread heavier, of so many, is made on this carrier.
+    Swap {
+        /// Threads that are heavier before the swap.
+        heavy: u32,
+        /// The carrier.
+        carrier: Carrier,
+    },
     /// The tread of this level nearest to a place is braided with these wheels.
     Wheels {
         /// The level.
@@ -71,6 +78,10 @@ pub enum Why {
     NoSuchTread,
     /// The gears owned no longer make these wheels.
     NotOwned,
+    /// The carrier bears no thread where threads are swapped.
+    NotEngaged,
+    /// The carrier runs the way whose turn it is not: heavier threads alternate.
+    NotItsTurn,
     /// The ladder of carriers cannot take it.
     Carrier(GivenUp),
 }
@@ -221,7 +232,7 @@ fn tread_of(
 pub fn of_carriers(pins: &[Pin]) -> Vec<CarrierPin> {
     let carrier = |pin: &Pin| match *pin {
         Pin::Carrier { threads, carrier } => Some(CarrierPin { threads, carrier }),
-        Pin::Place { .. } | Pin::Wheels { .. } => None,
+        Pin::Place { .. } | Pin::Swap { .. } | Pin::Wheels { .. } => None,
     };
     let mut said: Vec<CarrierPin> = Vec::new();
     for pin in pins.iter().filter_map(carrier) {
@@ -244,6 +255,34 @@ pub fn given_up(given_up: &[(CarrierPin, GivenUp)], pins: &[Pin]) -> Vec<Dropped
         } else {
             let (_, why) = given_up.iter().find(|(given, _)| *given == said)?;
             Why::Carrier(why.clone())
+        };
+        Some(DroppedPin { index, pin, why })
+    };
+    pins.iter().enumerate().filter_map(dropped).collect()
+}
+
+/// The pins of swaps as the ladder takes them: threads heavier before, and the carrier.
+pub fn of_swaps(pins: &[Pin]) -> Vec<(u32, Carrier)> {
+    let swap = |pin: &Pin| match *pin {
+        Pin::Swap { heavy, carrier } => Some((heavy, carrier)),
+        Pin::Place { .. } | Pin::Carrier { .. } | Pin::Wheels { .. } => None,
+    };
+    pins.iter().filter_map(swap).collect()
+}
+
+/// Pins of swaps that do not hold, of a line that swaps these carriers in this order while those are engaged.
+pub fn swaps_given_up(pins: &[Pin], swapped: &[Carrier], engaged: &[Carrier]) -> Vec<DroppedPin> {
+    let dropped = |(index, &pin): (usize, &Pin)| {
+        let Pin::Swap { heavy, carrier } = pin else {
+            return None;
+        };
+        let said_before = pins[..index].contains(&pin);
+        let why = match swapped.get(heavy as usize) {
+            None => Why::NoSuchChange,
+            Some(swap) if *swap == carrier && !said_before => return None,
+            Some(_) if !engaged.contains(&carrier) => Why::NotEngaged,
+            Some(swap) if swap.direction != carrier.direction => Why::NotItsTurn,
+            Some(_) => Why::Held,
         };
         Some(DroppedPin { index, pin, why })
     };

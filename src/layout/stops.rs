@@ -215,10 +215,10 @@ pub(super) fn push_apart(stops: &mut [Stop], spacing: Length, length: Length) {
         }
         most = stop.at - spacing;
     }
-    // A line too short for its stops: they keep their order, and are reported as close.
-    let mut least = Length::ZERO;
+    // No room for all, since some are pinned: they keep their order, none on the tip or the end, and are reported as close.
+    let mut least = HAIR;
     for stop in stops {
-        stop.at = stop.at.max(least).min(length);
+        stop.at = stop.at.max(least).min(length - HAIR);
         least = stop.at;
     }
 }

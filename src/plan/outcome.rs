@@ -6,6 +6,7 @@ use crate::design::settings::Setting;
 use crate::layout::pins;
 use crate::layout::{Ground, Layout};
 use crate::stretch::{BraidedLine, Stretch};
+use crate::threads::Level;
 use crate::track::Interlacing;
 use crate::units::{Angle, Force, Length, Mass};
 
@@ -77,17 +78,24 @@ pub(super) fn belly_middle(ground: &Ground) -> Length {
     (at(first) + at(last)) / 2.0
 }
 
-/// The pins of carriers that hold: threads before the step, and the pin's place in the list.
-pub(super) fn carrier_pins(pins: &[pins::Pin], layout: &Layout) -> Vec<(u32, usize)> {
+/// The pins of carriers that hold: the level before the step, upwards, and the pin's place in the list.
+pub(super) fn carrier_pins(pins: &[pins::Pin], layout: &Layout, most: u32) -> Vec<(Level, usize)> {
     let is_dropped = |index: usize| {
         layout
             .dropped_pins
             .iter()
             .any(|dropped| dropped.index == index)
     };
-    let of_carrier = |(index, pin): (usize, &pins::Pin)| match *pin {
-        pins::Pin::Carrier { threads, .. } if !is_dropped(index) => Some((threads, index)),
-        _ => None,
+    let of_carrier = |(index, pin): (usize, &pins::Pin)| {
+        let level = match *pin {
+            pins::Pin::Carrier { threads, .. } => Level { threads, heavy: 0 },
+            pins::Pin::Swap { heavy, .. } => Level {
+                threads: most,
+                heavy,
+            },
+            pins::Pin::Place { .. } | pins::Pin::Wheels { .. } => return None,
+        };
+        (!is_dropped(index)).then_some((level, index))
     };
     pins.iter().enumerate().filter_map(of_carrier).collect()
 }

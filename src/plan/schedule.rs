@@ -1,6 +1,7 @@
 //! What to do at the machine, in order of length.
 
 use crate::ladder::Ladder;
+use crate::layout::pins::Pin;
 use crate::layout::stops::{Step, Stop};
 use crate::layout::{Ground, Layout};
 use crate::stretch::BraidedLine;
@@ -132,8 +133,10 @@ pub(super) struct Schedule<'a> {
     pub(super) ladder: &'a Ladder,
     /// The order in which carriers get heavier threads when all are engaged.
     pub(super) heavier: &'a [Carrier],
-    /// Pins of carriers that hold: threads before the step, and the pin's place in the list.
-    pub(super) carrier_pins: &'a [(u32, usize)],
+    /// Pins of carriers that hold: the lower level of the step, and the pin's place in the list.
+    pub(super) carrier_pins: &'a [(Level, usize)],
+    /// All pins of the design.
+    pub(super) pins: &'a [Pin],
 }
 
 /// What an event is about, before the line is asked what follows.
@@ -307,9 +310,12 @@ impl Schedule<'_> {
         })
     }
 
+    /// The pin that names the carrier of a step: one of threads for an added carrier, one of swaps for a swapped one.
     fn carrier_pin(&self, lower: Level, upper: Level) -> Option<usize> {
-        let of_step = |&&(threads, _): &&(u32, usize)| {
-            threads == lower.threads && upper.threads > lower.threads
+        let is_swap = upper.heavy > lower.heavy;
+        let of_step = |&&(level, index): &&(Level, usize)| {
+            let is_of_swap = matches!(self.pins[index], Pin::Swap { .. });
+            level == lower && is_of_swap == is_swap
         };
         self.carrier_pins
             .iter()

@@ -99,6 +99,7 @@ enum WirePin {
     Place(u32, u32, bool, u32),
     Carrier(u32, u8, u32),
     Wheels(u32, u32, u32, u32, u32),
+    Swap(u32, u8, u32),
 }
 
 /// The fragment of a design, without the `#`.
@@ -264,6 +265,11 @@ impl WirePin {
                 direction,
                 number,
             } => Self::Carrier(threads, place_of(direction), number),
+            DraftPin::Swap {
+                heavy,
+                direction,
+                number,
+            } => Self::Swap(heavy, place_of(direction), number),
             DraftPin::Wheels {
                 threads,
                 heavy,
@@ -284,6 +290,11 @@ impl WirePin {
             },
             Self::Carrier(threads, direction, number) => DraftPin::Carrier {
                 threads,
+                direction: choice_at(direction)?,
+                number,
+            },
+            Self::Swap(heavy, direction, number) => DraftPin::Swap {
+                heavy,
                 direction: choice_at(direction)?,
                 number,
             },

@@ -315,6 +315,10 @@ fn pin_dropped(dropped: &DroppedPin, units: Units) -> String {
         ),
         Why::LeftOut => "the swelling there is shorter than your least distance".to_owned(),
         Why::NoSuchTread => "no part of the line has so many threads any more".to_owned(),
+        Why::NotEngaged => "that carrier bears no thread where threads are swapped".to_owned(),
+        Why::NotItsTurn => {
+            "heavier threads alternate, and it is the other direction’s turn".to_owned()
+        }
         Why::NotOwned => "the gears you own do not make it".to_owned(),
         Why::Carrier(GivenUp::NotMounted) => "no such carrier is mounted".to_owned(),
         Why::Carrier(GivenUp::StepNotOnLine) => "the line makes no such step any more".to_owned(),
@@ -354,6 +358,10 @@ pub(crate) fn pin(pin: &Pin, units: Units) -> String {
             threads,
             carrier: pinned,
         } => format!("thread {} on {}", threads + 1, carrier(*pinned)),
+        Pin::Swap {
+            heavy,
+            carrier: pinned,
+        } => format!("heavier thread {} on {}", heavy + 1, carrier(*pinned)),
         Pin::Wheels {
             level,
             near,

@@ -131,6 +131,13 @@ fn pin_of(event: &Event, design: &Design, length: Length, (_, share, pick): PinW
         (Some((lower, _)), 1) => {
             let all: Vec<_> = design.track().all().collect();
             let carrier = all[pick as usize % all.len()];
+            if matches!(event.action, Action::Swap { .. }) {
+                return DraftPin::Swap {
+                    heavy: lower.heavy,
+                    direction: carrier.direction,
+                    number: carrier.number,
+                };
+            }
             DraftPin::Carrier {
                 threads: lower.threads,
                 direction: carrier.direction,

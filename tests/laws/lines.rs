@@ -208,6 +208,16 @@ fn any_pins() -> impl Strategy<Value = Vec<DraftPin>> {
             direction,
             number,
         });
+    let swap = (
+        0..=20_u32,
+        proptest::sample::select(Direction::ALL),
+        0..=MOST_CARRIERS,
+    )
+        .prop_map(|(heavy, direction, number)| DraftPin::Swap {
+            heavy,
+            direction,
+            number,
+        });
     let wheels = (
         threads(),
         heavy(),
@@ -222,7 +232,7 @@ fn any_pins() -> impl Strategy<Value = Vec<DraftPin>> {
             driver,
             driven,
         });
-    let pin = prop_oneof![place.boxed(), carrier.boxed(), wheels.boxed()];
+    let pin = prop_oneof![place.boxed(), carrier.boxed(), swap.boxed(), wheels.boxed()];
     proptest::collection::vec(pin, 0..=6)
 }
 

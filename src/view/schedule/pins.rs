@@ -23,7 +23,7 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
     let has_carrier_of_its_own = move || {
         event.with(|event| {
             let action = event.as_ref().map(|event| &event.action);
-            matches!(action, Some(Action::Add { .. } | Action::Drop { .. }))
+            action.is_some_and(Action::is_of_threads)
         })
     };
     view! {
@@ -146,16 +146,26 @@ fn CarrierEntry(event: Memo<Option<Event>>) -> impl IntoView {
             .find(|carrier| carrier.to_string() == key);
         let of_event = event.with_untracked(|event| {
             let event = event.as_ref()?;
-            Some((event.change()?.0.threads, event.carrier_pin))
+            let is_swap = matches!(event.action, Action::Swap { .. });
+            Some((event.change()?.0, is_swap, event.carrier_pin))
         });
-        let Some((Carrier { direction, number }, (threads, replaces))) = carrier.zip(of_event)
+        let Some((Carrier { direction, number }, (lower, is_swap, replaces))) =
+            carrier.zip(of_event)
         else {
             return Ok(());
         };
-        let carrier = DraftPin::Carrier {
-            threads,
-            direction,
-            number,
+        let carrier = if is_swap {
+            DraftPin::Swap {
+                heavy: lower.heavy,
+                direction,
+                number,
+            }
+        } else {
+            DraftPin::Carrier {
+                threads: lower.threads,
+                direction,
+                number,
+            }
         };
         pin(bench, carrier, replaces)
     };

@@ -12,7 +12,7 @@ fn heavier_threads_come_in_evenly() {
     for track in machines() {
         let ladder = Ladder::new(track, 7, track.most_threads(), &[]);
         for threads in 7..=ladder.full() {
-            let order = ladder.heavier_order(threads);
+            let order = ladder.heavier_order(threads, &[]);
             let mut all = ladder.engaged(threads).to_vec();
             let mut sorted = order.clone();
             all.sort();
@@ -56,7 +56,7 @@ fn heavier_threads_come_in_evenly() {
 #[test]
 fn heavier_threads_on_sixteen_carriers() {
     let track = full_track(16, Pattern::Regular);
-    let order = Ladder::new(track, 8, 16, &[]).heavier_order(16);
+    let order = Ladder::new(track, 8, 16, &[]).heavier_order(16, &[]);
     let numbers = |way: Direction, count: usize| {
         let one_way = order.iter().filter(|carrier| carrier.direction == way);
         let mut numbers: Vec<u32> = one_way.take(count).map(|carrier| carrier.number).collect();
