@@ -2,11 +2,13 @@
 
 use std::rc::Rc;
 
+use taperwright::choice::Choice as _;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::edit::Edit;
 use taperwright::plan::Plan;
+use taperwright::threads::Build;
 
 use super::fields::takes;
 use super::harness::{at_a_desk, on_the_page, until};
@@ -121,6 +123,36 @@ fn a_carrier_insisted_on_is_the_one_that_is_added() {
         assert_eq!(first_add(&state).carrier, key);
         assert_eq!(first_add(&state).pinned, "true");
         super::figures::follow(&state);
+    });
+}
+
+/// Of a line of heavier threads the carrier of a swap is named the same way.
+#[test]
+fn a_carrier_insisted_on_is_the_one_that_is_swapped() {
+    on_the_page(async |page| {
+        page.choose("build", Build::HeavierThreads.key()).await;
+        let heavier = edited(demo(), Edit::Build(Build::HeavierThreads));
+        takes(page, &heavier).await;
+        let order = Plan::of(&heavier).heavier;
+        // The third is the next that runs the way of the first.
+        let (first, third) = (order[0], order[2]);
+        page.open_pin("swap").await;
+        page.choose("pin-carrier", &third.to_string()).await;
+        let pin = DraftPin::Swap {
+            heavy: 0,
+            direction: third.direction,
+            number: third.number,
+        };
+        let pin = Edit::Pin {
+            pin,
+            replaces: None,
+        };
+        takes(page, &edited(heavier, pin)).await;
+        let state = page.state().await;
+        let swaps = state.of_kind("swap");
+        assert_ne!(first, third);
+        assert_eq!(swaps[0].carrier, third.to_string());
+        assert_eq!(swaps[0].pinned, "true");
     });
 }
 
