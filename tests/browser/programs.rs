@@ -55,8 +55,17 @@ pub(super) struct Driver {
     _talk: BufReader<ChildStdout>,
 }
 
+/// A driver picks a port that is free and may find it taken a moment later, since many tests start one at once; it then
+/// ends without a word. So it is started anew, a few times.
+const STARTS: u32 = 5;
+
 impl Driver {
     pub(super) fn start() -> Self {
+        let started = (0..STARTS).find_map(|_| Self::try_start());
+        started.unwrap_or_else(|| panic!("`chromedriver` did not say where it listens. {REMEDY}"))
+    }
+
+    fn try_start() -> Option<Self> {
         let mut process = Command::new(program("chromedriver"))
             .arg("--port=0")
             .stdin(Stdio::null())
@@ -66,14 +75,15 @@ impl Driver {
             .expect("a program that was found starts");
         let (line, talk) = first_line(&mut process, |line| line.contains("successfully on port"));
         let port = line.trim().trim_end_matches('.').rsplit(' ').next();
-        Self {
-            port: port.and_then(|port| port.parse().ok()).unwrap_or_else(|| {
-                end(&mut process);
-                panic!("`chromedriver` did not say where it listens: {line:?}. {REMEDY}")
-            }),
+        let Some(port) = port.and_then(|port| port.parse().ok()) else {
+            end(&mut process);
+            return None;
+        };
+        Some(Self {
             process,
+            port,
             _talk: talk,
-        }
+        })
     }
 }
 
