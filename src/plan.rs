@@ -8,6 +8,7 @@ mod notices;
 mod outcome;
 mod schedule;
 mod sections;
+mod treads;
 
 use crate::bobbins::{Bobbin, Plying};
 use crate::design::Design;
@@ -27,6 +28,7 @@ pub use notices::{Mend, Notice};
 pub use outcome::{Interlacings, Strength, Work, WorstAngle, YarnTotal};
 pub use schedule::{Action, Event, Set};
 pub use sections::{SectionWeight, WhyOff};
+pub use treads::Tread;
 
 /// All that follows from a design.
 #[derive(Clone, Debug, PartialEq)]
@@ -203,17 +205,6 @@ impl Plan {
     pub fn next_change(&self, at: Length) -> Option<&Event> {
         let mut behind = self.events.iter().filter(|event| event.at > at);
         behind.find(|event| event.action.is_of_threads())
-    }
-
-    /// Whether the wheels fitted at an event of this plan stay on until threads are changed again.
-    pub fn keeps_gear(&self, event: &Event) -> bool {
-        let mut behind = self
-            .events
-            .iter()
-            .skip_while(|other| *other != event)
-            .skip(1);
-        let next = behind.find(|other| !matches!(other.action, Action::End(_)));
-        !next.is_some_and(|next| matches!(next.action, Action::Gear { .. }))
     }
 
     /// Mass of a part as planned; nothing where the line has no such part.

@@ -42,11 +42,15 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
     }
 }
 
-/// Whether the gear fitted at an event stays until threads are changed again: only then is it this row's to pin.
+/// Whether an event's row decides the gear of a tread: only then is it this row's to pin.
 fn keeps_gear(bench: Bench, event: Memo<Option<Event>>) -> bool {
-    bench
-        .plan
-        .with(|plan| event.with(|event| event.as_ref().is_some_and(|event| plan.keeps_gear(event))))
+    bench.plan.with(|plan| {
+        event.with(|event| {
+            event
+                .as_ref()
+                .is_some_and(|event| plan.tread(event).is_some())
+        })
+    })
 }
 
 /// Puts a pin on what an event is about.
@@ -200,22 +204,20 @@ fn GearEntry(event: Memo<Option<Event>>) -> impl IntoView {
         let wheels = choices()
             .into_iter()
             .find(|wheels| wheels.to_string() == key);
-        let of_event = event.with_untracked(|event| {
-            let event = event.as_ref()?;
-            Some((event.level, event.at.metres(), event.wheels_pin))
+        let tread = bench.plan.with_untracked(|plan| {
+            event.with_untracked(|event| event.as_ref().and_then(|event| plan.tread(event)))
         });
-        let Some((Wheels { driver, driven, .. }, (level, at_m, replaces))) = wheels.zip(of_event)
-        else {
+        let Some((Wheels { driver, driven, .. }, tread)) = wheels.zip(tread) else {
             return Ok(());
         };
         let wheels = DraftPin::Wheels {
-            threads: level.threads,
-            heavy: level.heavy,
-            at_m,
+            threads: tread.level.threads,
+            heavy: tread.level.heavy,
+            at_m: tread.middle.metres(),
             driver,
             driven,
         };
-        pin(bench, wheels, replaces)
+        pin(bench, wheels, tread.pin)
     };
     let options = move || {
         let option = |wheels: Wheels| (wheels.to_string(), wheels.to_string());
