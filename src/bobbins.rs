@@ -145,7 +145,7 @@ impl Winding<'_> {
         let before = bobbin.length + self.allowance + self.lead_in_of(engagement);
         let braided = self.line.thread(engagement.from, engagement.to);
         bobbin.engagements += 1;
-        bobbin.length = before + braided;
+        bobbin.length = before + braided + engagement.tail;
         bobbin.mass = bobbin.length * thread;
         if bobbin.runs_out.is_none() && bobbin.length > holds {
             let left = (holds - before).max(Length::ZERO);
