@@ -167,8 +167,9 @@ fn held_back(design: &Design, index: usize, wish: DraftPoint) -> DraftPoint {
         .checked_sub(1)
         .and_then(|before| points.get(before))
         .map_or(POSITION.low, |before| before.at_m + LEAST_SPACING);
-    let most = points
-        .get(index + 1)
+    let most = index
+        .checked_add(1)
+        .and_then(|behind| points.get(behind))
         .map_or(POSITION.high, |after| after.at_m - LEAST_SPACING);
     let at_m = if index == 0 {
         0.0

@@ -144,7 +144,9 @@ fn with_unit(rule: &Rule, value: f64) -> String {
         rule if *rule == POSITION => Unit::Foot,
         _ => return written,
     };
-    let converted = rule.unit.convert(value, other).unwrap_or(value);
+    let Some(converted) = rule.unit.convert(value, other).filter(|it| it.is_finite()) else {
+        return written;
+    };
     format!("{written} ({})", number_as_typed(converted, other))
 }
 
