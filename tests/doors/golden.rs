@@ -1,5 +1,6 @@
 //! A link and a file written by the first version: they must open as the line they were, for ever.
 
+use taperwright::choice::Choice as _;
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, demo::demo};
@@ -51,6 +52,40 @@ fn the_first_file_opens() {
     is_the_line(&design);
     // Written again it is of today's version, and the same line.
     assert_eq!(file::read(&file::write(&design)), Ok(design));
+}
+
+/// Another link written by the first version: of a machine with six slots, raw yarn, and one gear owned twice.
+const OF_SIX_SLOTS: &str = "line=AXgABQ2FTglSZWVkIFBvb2wfb2YgYW4gb2xkZXIgcGFnZQp3aXRoIHR3byBsaW5lcwEBAgMUFB8Z0A-YEQ7wAbwFlgEYCSiyGZQjlgHIAaYEhAeiB2TMCIQH3AaEAn3MCAqgBgYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz";
+
+/// Analytic: twenty-four carriers with six slots stand on eight horn gears, 8·6/2.
+#[test]
+fn the_first_link_of_another_machine_opens() {
+    let design = link::decode(OF_SIX_SLOTS).and_then(Result::ok);
+    let design = design.expect("a link of the first version");
+    let draft = design.draft();
+    assert_eq!(draft.name, "Reed Pool");
+    assert_eq!(draft.notes, "of an older page\nwith two lines");
+    assert_eq!(
+        (
+            draft.fibre.key(),
+            draft.condition.key(),
+            draft.pattern.key()
+        ),
+        ("nylon", "raw", "hercules")
+    );
+    assert_eq!(draft.gears, [20.0, 20.0, 31.0]);
+    assert_eq!(draft.points, demo().draft().points);
+    let numbers = [
+        (Setting::HornGears, 8.0),
+        (Setting::MostThreads, 24.0),
+        (Setting::FewestThreads, 9.0),
+        (Setting::EndsPerThread, 14.0),
+        (Setting::Film, 12.5),
+    ];
+    for (setting, value) in numbers {
+        assert_eq!(design.setting(setting), value, "{}", setting.key());
+    }
+    assert_eq!(design.track().carriers(), 24);
 }
 
 /// Cut off and altered old links are known as such, like new ones.

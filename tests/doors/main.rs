@@ -8,8 +8,10 @@ mod designs;
 mod file;
 mod golden;
 mod link;
+mod nonsense;
 mod parse;
 mod typed;
+mod warnings;
 
 /// Asserts that a message says each of these things.
 #[track_caller]

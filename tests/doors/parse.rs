@@ -130,9 +130,10 @@ fn rings_that_do_not_exist() {
 
 #[test]
 fn carriers_that_cannot_be_mounted() {
-    let rows: [(&[u32], &[u32], &[&str]); 4] = [
+    let rows: [(&[u32], &[u32], &[&str]); 5] = [
         (&[0, 2, 8], &[], &["no clockwise place 9", "8 each way"]),
         (&[], &[0, 70], &["place 71", "8 each way"]),
+        (&[], &[u32::MAX, 1], &["place 4294967296", "8 each way"]),
         (&[3], &[], &["at least two carriers each way"]),
         (&[0, 1, 2], &[], &["lopsided", "7 at most"]),
     ];

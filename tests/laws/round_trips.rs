@@ -6,6 +6,7 @@ use taperwright::design::settings::TEETH;
 use taperwright::share::link::{LONGEST, LinkError};
 use taperwright::share::{file, link};
 
+use crate::likely::pinned;
 use crate::lines::{any_design, cases};
 
 proptest! {
@@ -28,6 +29,14 @@ proptest! {
             }
             Err(error) => prop_assert!(matches!(error, LinkError::TooLong(length) if length > LONGEST)),
         }
+    }
+
+    /// What a maker might braid can be sent, pins, mounted places, trains and heavier threads with it.
+    #[test]
+    fn a_likely_line_fits_a_link(design in pinned()) {
+        let fragment = link::encode(&design).unwrap_or_else(|error| panic!("{error}"));
+        prop_assert_eq!(link::decode(&fragment), Some(Ok(design.clone())));
+        prop_assert_eq!(file::read(&file::write(&design)), Ok(design));
     }
 
     #[test]
