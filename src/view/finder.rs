@@ -6,6 +6,7 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::ChoiceField;
+use crate::design::Design;
 use crate::edit::Edit;
 use crate::finder::{Finder, Found};
 use crate::matching::{Mover, match_class};
@@ -213,6 +214,19 @@ fn Matching() -> impl IntoView {
             Err(why) => Err(why.to_string()),
         }));
         };
+    // What was said is of the line it made, or could not make: another line, or a later change, puts it away.
+    let of_line = RwSignal::new(None::<Design>);
+    Effect::watch(
+        move || said.get(),
+        move |_, _, _| of_line.set(Some(bench.settled.get_untracked())),
+        false,
+    );
+    let is_fresh = move || {
+        of_line.with(|line| {
+            let same = |line: &Design| bench.settled.with(|design| design == line);
+            line.as_ref().is_none_or(same)
+        })
+    };
     let option = move |one: &Class| {
         let number = one.number;
         view! { <option value=number.to_string() selected=move || class.get() == number>{format!("class {number}")}</option> }
@@ -238,7 +252,7 @@ fn Matching() -> impl IntoView {
             />
             <button data-action="match-class" on:click=matching>"Match the class"</button>
         </div>
-        {move || said.get().map(|said| match said {
+        {move || said.get().filter(|_| is_fresh()).map(|said| match said {
             Ok(said) => view! { <p class="hint" role="status" data-matched="true">{said}</p> }.into_any(),
             Err(said) => view! { <p class="said" role="alert" data-matched="false">{said}</p> }.into_any(),
         })}
