@@ -1,9 +1,13 @@
 //! The only way a design changes.
 
+mod drawing;
+mod held;
+mod manner;
+
 use crate::design::machine::{self, ReadyMade};
 use crate::design::pin::DraftPin;
-use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
-use crate::design::settings::{DIAMETER, POSITION, Setting};
+use crate::design::refusal::Refusal;
+use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
 use crate::layout::Ground;
 use crate::takeoff::{TakeOff, Train};
@@ -11,15 +15,9 @@ use crate::threads::{Build, Supply};
 use crate::track::{Direction, Pattern, Track};
 use crate::yarn::{Condition, Fibre};
 
-/// What becomes of a level stretch when one of its ends changes size.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Level {
-    /// It stays level: its other points change size alike.
-    #[default]
-    Stays,
-    /// It becomes a taper: only the one point changes.
-    Bends,
-}
+pub use drawing::ends_are_alike;
+pub use held::HeldBy;
+pub use manner::{Along, Ends, Level, Manner};
 
 /// One decision of the maker's.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,8 +28,8 @@ pub enum Edit {
         index: usize,
         /// Where it is wished to be.
         wish: DraftPoint,
-        /// What becomes of the level stretches it belongs to.
-        level: Level,
+        /// What moves along.
+        manner: Manner,
     },
     /// Set a point exactly; what is not possible is refused.
     Place {
@@ -39,13 +37,37 @@ pub enum Edit {
         index: usize,
         /// Where it shall be.
         point: DraftPoint,
-        /// What becomes of the level stretches it belongs to.
-        level: Level,
+        /// What moves along.
+        manner: Manner,
     },
-    /// Add a control point in the middle of the stretch behind this one, on the curve.
-    AddBehind(usize),
+    /// Add a control point on the curve; the drawing keeps its shape.
+    Add {
+        /// How far from the tip, metres.
+        at_m: f64,
+        /// Whether the other end gets its like.
+        ends: Ends,
+    },
     /// Remove a control point.
-    Remove(usize),
+    Remove {
+        /// Which point.
+        index: usize,
+        /// Whether the other end loses its like.
+        ends: Ends,
+    },
+    /// Give the part between two points another length. What lies within keeps its proportions, what lies behind moves
+    /// along.
+    Lengthen {
+        /// The point the part begins with.
+        first: usize,
+        /// The point it ends with.
+        last: usize,
+        /// Its new length, metres.
+        length_m: f64,
+        /// Whether the same part of the other end gets that length too.
+        ends: Ends,
+    },
+    /// Make the whole line so many times thicker.
+    ScaleSizes(f64),
     /// Set a numbered setting.
     Set(Setting, f64),
     /// Choose the fibre.
@@ -96,22 +118,25 @@ impl Edit {
     pub fn apply(self, design: &Design) -> Result<Design, Refusal> {
         let mut draft = design.draft().clone();
         match self {
-            Self::Move { index, wish, level } => {
-                place(
-                    &mut draft,
-                    design,
-                    index,
-                    held_back(design, index, wish),
-                    level,
-                );
-            }
+            Self::Move {
+                index,
+                wish,
+                manner,
+            } => draft.points = drawing::towards(design, index, wish, manner).points,
             Self::Place {
                 index,
                 point,
-                level,
-            } => place(&mut draft, design, index, point, level),
-            Self::AddBehind(index) => add_behind(&mut draft, index)?,
-            Self::Remove(index) => remove(&mut draft, index)?,
+                manner,
+            } => drawing::exactly(&mut draft, design, index, point, manner)?,
+            Self::Add { at_m, ends } => drawing::add(&mut draft, design, at_m, ends)?,
+            Self::Remove { index, ends } => drawing::remove(&mut draft, design, index, ends)?,
+            Self::Lengthen {
+                first,
+                last,
+                length_m,
+                ends,
+            } => drawing::lengthen(&mut draft, design, (first, last), length_m, ends)?,
+            Self::ScaleSizes(factor) => drawing::scale_sizes(&mut draft, factor),
             Self::Set(setting, value) => set(&mut draft, setting, value),
             Self::Fibre(fibre) => draft.fibre = fibre,
             Self::Condition(condition) => draft.condition = condition,
@@ -145,46 +170,14 @@ impl Edit {
     }
 }
 
-/// Puts a point in its place, and gives its size to the level run it belongs to where that is to stay level.
-fn place(draft: &mut Draft, design: &Design, index: usize, point: DraftPoint, level: Level) {
-    if index >= draft.points.len() {
-        return;
-    }
-    let (first, last) = match level {
-        Level::Stays => design.taper().level_run(index),
-        Level::Bends => (index, index),
-    };
-    for alike in &mut draft.points[first..=last] {
-        alike.diameter_mm = point.diameter_mm;
-    }
-    draft.points[index].at_m = point.at_m;
-}
-
-/// The nearest place to the wish that neighbours and ranges allow. The tip stays at 0.
-fn held_back(design: &Design, index: usize, wish: DraftPoint) -> DraftPoint {
-    let points = &design.draft().points;
-    let least = index
-        .checked_sub(1)
-        .and_then(|before| points.get(before))
-        .map_or(POSITION.low, |before| before.at_m + LEAST_SPACING);
-    let most = index
-        .checked_add(1)
-        .and_then(|behind| points.get(behind))
-        .map_or(POSITION.high, |after| after.at_m - LEAST_SPACING);
-    let at_m = if index == 0 {
-        0.0
-    } else {
-        clamped(wish.at_m, least, most)
-    };
-    DraftPoint {
-        at_m,
-        diameter_mm: clamped(wish.diameter_mm, DIAMETER.low, DIAMETER.high),
-    }
-}
-
-/// Total where `f64::clamp` panics or stays undefined: a wish that is no number gives the lower bound.
-fn clamped(wish: f64, low: f64, high: f64) -> f64 {
-    wish.max(low).min(high)
+/// What holds a point back from a wish, if anything does: the wish of an [`Edit::Move`].
+pub fn held_back(
+    design: &Design,
+    index: usize,
+    wish: DraftPoint,
+    manner: Manner,
+) -> Option<HeldBy> {
+    drawing::towards(design, index, wish, manner).held
 }
 
 /// Sets a number. Another ring bears a carrier on every place, or a list of places could not be kept.
@@ -256,38 +249,4 @@ fn put_pin(draft: &mut Draft, pin: DraftPin, replaces: Option<usize>) {
         Some(old) => *old = pin,
         None => draft.pins.push(pin),
     }
-}
-
-/// The new point lies on the straight stretch, so the drawing keeps its shape (to a step of the grid).
-fn add_behind(draft: &mut Draft, index: usize) -> Result<(), Refusal> {
-    if draft.points.len() >= MOST_POINTS {
-        return Err(Refusal::PointCount(draft.points.len() + 1));
-    }
-    let before = index.min(draft.points.len() - 2);
-    let (a, b) = (draft.points[before], draft.points[before + 1]);
-    if b.at_m - a.at_m < 2.0 * LEAST_SPACING {
-        return Err(Refusal::NoRoomBehind(before));
-    }
-    let middle = DraftPoint {
-        at_m: POSITION.admit(0.5 * (a.at_m + b.at_m), Place::Point(before + 1))?,
-        diameter_mm: 0.5 * (a.diameter_mm + b.diameter_mm),
-    };
-    draft.points.insert(before + 1, middle);
-    Ok(())
-}
-
-/// Takes a point out. The first stays, since the line begins at its tip; two points are the least a taper has.
-fn remove(draft: &mut Draft, index: usize) -> Result<(), Refusal> {
-    if draft.points.len() <= 2 {
-        return Err(Refusal::PointCount(draft.points.len() - 1));
-    }
-    if index == 0 {
-        return Err(Refusal::TipNotAtZero {
-            at: draft.points[1].at_m,
-        });
-    }
-    if index < draft.points.len() {
-        draft.points.remove(index);
-    }
-    Ok(())
 }

@@ -16,7 +16,7 @@
 //!
 //! ```
 //! use taperwright::design::{DraftPoint, demo::demo};
-//! use taperwright::edit::{Edit, Level};
+//! use taperwright::edit::{Edit, Manner};
 //! use taperwright::plan::Plan;
 //!
 //! let design = demo();
@@ -24,7 +24,7 @@
 //!
 //! // The belly drawn a twelfth of a millimetre thicker makes a line one class heavier.
 //! let point = DraftPoint { diameter_mm: 1.17, ..design.draft().points[2] };
-//! let thicker = Edit::Place { index: 2, point, level: Level::Stays }.apply(&design)?;
+//! let thicker = Edit::Place { index: 2, point, manner: Manner::default() }.apply(&design)?;
 //! assert_eq!(Plan::of(&thicker).verdict.number(), Some(6));
 //! # Ok::<(), taperwright::design::refusal::Refusal>(())
 //! ```
@@ -62,6 +62,8 @@
 //! | [`bobbins`] | how much thread each carrier gives, whether it fits, what to ply |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`edit`] | the only way a design changes |
+//! | [`sketch`] | a design while somebody works on it: gestures, undo and redo |
+//! | [`snap`] | whole threads, size letters and round lengths a point is drawn to |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
 //! | [`finder`] | searching for a thread plan |
 //! | [`matching`] | moving one thing until the head has the class wished for |
@@ -92,6 +94,8 @@ pub mod matching;
 pub mod plan;
 pub mod share;
 pub mod shelf;
+pub mod sketch;
+pub mod snap;
 pub mod stretch;
 pub mod takeoff;
 pub mod taper;

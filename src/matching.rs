@@ -8,7 +8,7 @@ use core::fmt;
 use crate::choice::Choice;
 use crate::design::settings::{DIAMETER, Setting};
 use crate::design::{Design, DraftPoint};
-use crate::edit::{Edit, Level};
+use crate::edit::{Edit, Ends, Manner};
 use crate::plan::Plan;
 use crate::units::Mass;
 use crate::weight::{Class, Verdict};
@@ -229,7 +229,10 @@ impl Trial<'_> {
         let place = |point| Edit::Place {
             index: first,
             point,
-            level: Level::Stays,
+            manner: Manner {
+                ends: Ends::Apart,
+                ..Manner::default()
+            },
         };
         match self.mover {
             Mover::BellySize => place(DraftPoint {

@@ -18,7 +18,7 @@ pub struct Taper {
 }
 
 /// Two diameters this close count as level: a tenth of what a maker reads on a micrometer.
-const LEVEL_WITHIN: Length = Length::from_micrometres(1.0);
+pub(crate) const LEVEL_WITHIN: Length = Length::from_micrometres(1.0);
 /// A level end at most this long is a rear tip, a longer one a running line. Our own convention.
 const LONGEST_REAR_TIP: Length = Length::from_metres(1.0);
 

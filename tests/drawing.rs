@@ -155,7 +155,7 @@ fn a_drag_keeps_the_distance_from_the_finger() {
     for (edge, thicker) in [(Edge::Upper, -10.0), (Edge::Lower, 10.0)] {
         let handle = spot(&point, edge, &scale);
         let down = (handle.0 + 9.0, handle.1 + 7.0);
-        let mut drag = Drag::begin(1, 2, edge, handle, down, 6.0);
+        let mut drag = Drag::begin(1, 2, edge, handle, down, 6.0, true);
         assert_eq!(
             drag.wish((down.0 + 3.0, down.1 + 3.0), &scale),
             None,

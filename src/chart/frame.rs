@@ -21,25 +21,17 @@ fn draw(scale: &Scale, svg: &mut String) -> Drawn {
     let size = (oversized(scale.width), oversized(scale.height));
     let root = SVGBackend::with_string(svg, (size.0.unsigned_abs(), size.1.unsigned_abs()))
         .into_drawing_area();
-    let x = 0.0..scale.convert_length(scale.length);
+    let (from, to) = scale.lengths_shown();
     let diameter = scale.convert_diameter(scale.diameter);
     let (columns, rows) = (scale.length_tick_count(), scale.diameter_tick_count());
-    let bands = scale.bands();
-    grid(
-        &band_area(&root, scale, bands[0]),
-        x.clone(),
-        -diameter..diameter,
-        columns,
-        rows,
-    )?;
-    grid(
-        &band_area(&root, scale, bands[1]),
-        x.clone(),
-        0.0..1.0,
-        columns,
-        0,
-    )?;
-    grid(&band_area(&root, scale, bands[2]), x, 0.0..1.0, columns, 0)?;
+    for (index, band) in scale.drawn_bands().into_iter().enumerate() {
+        let area = band_area(&root, scale, band);
+        if index == 0 {
+            grid(&area, from..to, -diameter..diameter, columns, rows)?;
+        } else {
+            grid(&area, from..to, 0.0..1.0, columns, 0)?;
+        }
+    }
     root.present()?;
     Ok(())
 }

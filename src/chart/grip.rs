@@ -75,6 +75,8 @@ pub struct Drag {
     /// Pixels a hand may tremble before it counts as moving.
     slop: f64,
     moving: bool,
+    /// Whether a hand lies over the chart: a finger, or one with a pen.
+    pub covers: bool,
 }
 
 impl Drag {
@@ -86,6 +88,7 @@ impl Drag {
         handle: Spot,
         down: Spot,
         slop: f64,
+        covers: bool,
     ) -> Self {
         let grab = (down.0 - handle.0, down.1 - handle.1);
         Self {
@@ -96,6 +99,7 @@ impl Drag {
             grab,
             slop,
             moving: false,
+            covers,
         }
     }
 

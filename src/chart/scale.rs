@@ -3,6 +3,7 @@
 use plotters::coord::ranged1d::{BoldPoints, Ranged};
 use plotters::coord::types::RangedCoordf64;
 
+use super::sight::Sight;
 use crate::design::Design;
 use crate::plan::Plan;
 use crate::threads::Build;
@@ -30,8 +31,10 @@ const BETWEEN: f64 = 30.0;
 const BOTTOM: f64 = 42.0;
 /// Share of the three bands' height that each takes: profile, staircase, angle.
 const SHARES: [f64; 3] = [0.6, 0.19, 0.21];
-/// Length shown beyond the line's end, so that it can be drawn longer.
-const SPARE_LENGTH: f64 = 1.03;
+/// Below this height, in pixels, only the profile is drawn: three bands would be too low to read.
+const COMPACT_BELOW: f64 = 290.0;
+/// Room below a compact chart for the figures of the axis of length.
+const COMPACT_BOTTOM: f64 = 24.0;
 /// Diameter shown beyond the thickest place, so that it can be drawn thicker.
 const SPARE_DIAMETER: f64 = 1.3;
 /// The angle strip shows at least this many tolerances either side of the target.
@@ -67,7 +70,9 @@ pub struct Scale {
     pub height: f64,
     /// Units of the figures.
     pub units: Units,
-    /// Length at the right edge of the bands.
+    /// Distance from the tip at the left edge of the bands.
+    pub from: Length,
+    /// Length shown across the bands.
     pub length: Length,
     /// Diameter that fills the profile band.
     pub diameter: Length,
@@ -93,6 +98,33 @@ pub struct Tick {
 }
 
 impl Scale {
+    /// The part of the line shown.
+    pub fn sight(&self) -> Sight {
+        Sight {
+            from: self.from,
+            length: self.length,
+        }
+    }
+
+    /// This scale with another part of the line in sight.
+    #[must_use]
+    pub fn seeing(mut self, sight: Sight) -> Self {
+        (self.from, self.length) = (sight.from, sight.length);
+        self
+    }
+
+    /// Whether a place on the line is in sight.
+    pub fn shows(&self, at: Length) -> bool {
+        // A thousandth more, so that an end of the line at an edge is seen.
+        let x = (at - self.from) / self.length;
+        (-0.001..=1.001).contains(&x)
+    }
+
+    /// Whether the chart is so low that only the profile is drawn.
+    pub fn is_compact(&self) -> bool {
+        self.height < COMPACT_BELOW
+    }
+
     /// A scale that shows the whole of a plan on a chart of this size, in pixels.
     pub fn of(design: &Design, plan: &Plan, units: Units, (width, height): (f64, f64)) -> Self {
         let thickest = design.taper().thickest().max(plan.belly.dressed.diameter);
@@ -101,7 +133,8 @@ impl Scale {
             width,
             height,
             units,
-            length: plan.length * SPARE_LENGTH,
+            from: Length::ZERO,
+            length: Sight::whole(plan.length).length,
             diameter: thickest * SPARE_DIAMETER,
             threads: plan
                 .staircase
@@ -118,10 +151,10 @@ impl Scale {
     /// from under the finger.
     #[must_use]
     pub fn keeping_paper_of(mut self, before: &Self) -> Self {
-        let share_of_length = self.length / SPARE_LENGTH / before.length;
+        let share_of_length = self.length / before.length;
         let share_of_diameter = self.diameter / SPARE_DIAMETER / before.diameter;
         let share_of_reach = self.reach / before.reach;
-        if (0.7..=1.0).contains(&share_of_length) {
+        if before.from == Length::ZERO && (0.7..=1.03).contains(&share_of_length) {
             self.length = before.length;
         }
         if (0.45..=0.95).contains(&share_of_diameter) {
@@ -162,7 +195,26 @@ impl Scale {
         [self.profile(), self.staircase(), self.angles()]
     }
 
+    /// The bands that are drawn, top to bottom.
+    pub fn drawn_bands(&self) -> Vec<Band> {
+        let count = if self.is_compact() { 1 } else { 3 };
+        self.bands().into_iter().take(count).collect()
+    }
+
+    /// The lower edge of the lowest band that is drawn.
+    pub fn foot(&self) -> f64 {
+        if self.is_compact() {
+            self.profile().bottom()
+        } else {
+            self.angles().bottom()
+        }
+    }
+
     fn band_height(&self, index: usize) -> f64 {
+        if self.is_compact() {
+            let profile = (self.height - TOP - COMPACT_BOTTOM).max(40.0);
+            return if index == 0 { profile } else { 0.0 };
+        }
         (self.height - TOP - DIMENSIONS - BETWEEN - BOTTOM).max(90.0) * SHARES[index]
     }
 
@@ -173,12 +225,12 @@ impl Scale {
 
     /// Pixels from the left of a place on the line.
     pub fn x_of(&self, at: Length) -> f64 {
-        LEFT + at / self.length * self.band_width()
+        LEFT + (at - self.from) / self.length * self.band_width()
     }
 
     /// The place on the line at so many pixels from the left; may lie beyond either end.
     pub fn at_of(&self, x: f64) -> Length {
-        self.length * ((x - LEFT) / self.band_width())
+        self.from + self.length * ((x - LEFT) / self.band_width())
     }
 
     /// Half the drawn thickness of a diameter, in pixels.
@@ -217,12 +269,11 @@ impl Scale {
 
     /// Figures along the axis of length.
     pub fn length_ticks(&self) -> Vec<Tick> {
-        let most = self.convert_length(self.length);
-        let unit = self.length_tick_count();
-        key_points(0.0, most, unit)
+        let (from, to) = self.lengths_shown();
+        key_points(from, to, self.length_tick_count())
             .into_iter()
             .map(|value| Tick {
-                at: LEFT + value / most * self.band_width(),
+                at: LEFT + (value - from) / (to - from) * self.band_width(),
                 label: trimmed(value, 3),
             })
             .collect()
@@ -273,6 +324,12 @@ impl Scale {
                 label: format!("{}°", trimmed(angle.degrees(), 1)),
             })
             .collect()
+    }
+
+    /// The lengths at both edges, in the unit of the axis.
+    pub fn lengths_shown(&self) -> (f64, f64) {
+        let from = self.convert_length(self.from);
+        (from, self.convert_length(self.from + self.length))
     }
 
     /// A length in the unit of the axis.

@@ -107,6 +107,19 @@ enum WirePin {
 /// # Errors
 /// [`LinkError::TooLong`] when it would not survive being sent.
 pub fn encode(design: &Design) -> Result<String, LinkError> {
+    let fragment = format!("{PREFIX}{}", pack(design)?);
+    if fragment.len() > LONGEST {
+        Err(LinkError::TooLong(fragment.len()))
+    } else {
+        Ok(fragment)
+    }
+}
+
+/// What a fragment carries of a design behind its prefix, however long.
+///
+/// # Errors
+/// [`LinkError::TooLong`] when the design has more bytes than the form can count.
+pub(super) fn pack(design: &Design) -> Result<String, LinkError> {
     let payload =
         postcard::to_allocvec(&Wire::of(design.draft())).expect("counts and text always serialise");
     let length = u16::try_from(payload.len()).map_err(|_| LinkError::TooLong(payload.len()))?;
@@ -114,12 +127,7 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
     bytes.extend(length.to_le_bytes());
     bytes.extend(crc32fast::hash(&payload).to_le_bytes());
     bytes.extend(payload);
-    let fragment = format!("{PREFIX}{}{END}", URL_SAFE_NO_PAD.encode(bytes));
-    if fragment.len() > LONGEST {
-        Err(LinkError::TooLong(fragment.len()))
-    } else {
-        Ok(fragment)
-    }
+    Ok(format!("{}{END}", URL_SAFE_NO_PAD.encode(bytes)))
 }
 
 /// The design of a fragment; `None` when the fragment is no design's at all.
@@ -128,14 +136,24 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
 /// Inside the option, [`LinkError`] says what happened to the link.
 pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
     let code = fragment.trim_start_matches('#').strip_prefix(PREFIX)?;
-    Some(payload(code).and_then(|(version, payload)| design(version, &payload)))
+    let is_overlong = code.len() + PREFIX.len() > LONGEST;
+    Some(if is_overlong {
+        Err(LinkError::Overlong)
+    } else {
+        unpack(code)
+    })
+}
+
+/// The design of what [`pack`] made.
+///
+/// # Errors
+/// [`LinkError`] says what happened to it.
+pub(super) fn unpack(code: &str) -> Result<Design, LinkError> {
+    payload(code).and_then(|(version, payload)| design(version, &payload))
 }
 
 /// The version and the payload, when length and checksum hold.
 fn payload(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
-    if code.len() + PREFIX.len() > LONGEST {
-        return Err(LinkError::Overlong);
-    }
     let whole = code.strip_suffix(END);
     let mut bytes = bytes_of(whole.unwrap_or(code))?;
     match bytes.first() {

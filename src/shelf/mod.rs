@@ -6,12 +6,15 @@
 mod store;
 
 use crate::design::Design;
-use crate::share::file;
+use crate::share::{file, steps};
+use crate::sketch::Sketch;
 
 pub use store::{Store, StoreError};
 
 /// Keys of lines: this, then the number.
 pub const LINE_KEY: &str = "taperwright/line/";
+/// Keys of the steps that can be undone on a line: this, then its number.
+pub const STEPS_KEY: &str = "taperwright/steps/";
 /// Key of the number of the open line.
 pub const OPEN_KEY: &str = "taperwright/open";
 
@@ -124,6 +127,21 @@ impl<S: Store> Shelf<S> {
         self.store.set(OPEN_KEY, &number.to_string())
     }
 
+    /// A kept line with its steps to undo and redo.
+    pub fn sketch(&self, number: LineNumber, design: Design) -> Sketch {
+        let text = self.store.get(&steps_key(number)).ok().flatten();
+        steps::read(&text.unwrap_or_default(), design)
+    }
+
+    /// Keeps the steps of a line just kept. They name the design they belong to, so that steps and line, two keys, are
+    /// never taken for one: where either was written without the other, there is nothing to undo.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the browser refuses.
+    pub fn keep_steps(&mut self, number: LineNumber, sketch: &Sketch) -> Result<(), StoreError> {
+        self.store.set(&steps_key(number), &steps::write(sketch))
+    }
+
     /// The text of the open line; where the note of which is open is missing or wrong, that of the newest.
     fn open_text(&self) -> Result<Option<(LineNumber, String)>, StoreError> {
         let noted = self
@@ -175,6 +193,10 @@ impl<S: Store> Shelf<S> {
         numbers.sort_unstable();
         Ok(numbers)
     }
+}
+
+fn steps_key(number: LineNumber) -> String {
+    format!("{STEPS_KEY}{number}")
 }
 
 fn key(number: LineNumber) -> String {

@@ -18,6 +18,7 @@ mod header;
 mod machine;
 mod messages;
 mod point;
+mod points;
 mod schedule;
 mod sections;
 mod settings;
@@ -50,12 +51,15 @@ fn Page() -> impl IntoView {
             <messages::Messages />
             <div class="work">
                 <section class="drawing" aria-label="Drawing of the taper">
-                    <chart::Chart />
+                    <div class="sight">
+                        <chart::Chart />
+                    </div>
                     <point::PointBar />
                 </section>
                 <div class="reading">
                     <verdict::VerdictBlock />
                     <Contents />
+                    <points::Points />
                     <figures::Figures />
                     <sections::Sections />
                     <finder::FinderPanel />
@@ -73,7 +77,8 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 7] = [
+const PARTS: [(&str, &str); 8] = [
+    ("points", "Drawing"),
     ("figures", "Figures"),
     ("finder", "Find"),
     ("settings", "Settings"),

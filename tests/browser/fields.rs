@@ -2,7 +2,7 @@
 
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Edit, Level};
+use taperwright::edit::{Edit, Ends, Manner};
 
 use super::drag::belly;
 use super::harness::{on_the_page, until};
@@ -50,10 +50,14 @@ fn a_point_is_added_without_bending_the_line_and_taken_away_again() {
     on_the_page(async |page| {
         let before = page.state().await;
         page.press("add-point").await;
-        takes(page, &Edit::AddBehind(belly()).apply(&demo()).unwrap()).await;
+        let demo = demo();
+        let points = &demo.draft().points;
+        let at_m = f64::midpoint(points[belly()].at_m, points[belly() + 1].at_m);
+        let ends = Ends::Alike;
+        takes(page, &Edit::Add { at_m, ends }.apply(&demo).unwrap()).await;
         assert_eq!(page.state().await.events, before.events);
         page.press("remove-point").await;
-        takes(page, &demo()).await;
+        takes(page, &demo).await;
         assert_eq!(page.state().await, before);
     });
 }
@@ -61,7 +65,9 @@ fn a_point_is_added_without_bending_the_line_and_taken_away_again() {
 #[test]
 fn a_belly_that_need_not_stay_level_bends() {
     on_the_page(async |page| {
+        page.unfold("keep-level").await;
         page.press("keep-level").await;
+        page.press("keep-ends").await;
         page.enter("point-size", "0.95").await;
         let mut draft = demo().draft().clone();
         draft.points[belly()].diameter_mm = 0.95;
@@ -93,7 +99,7 @@ fn placed(point: DraftPoint) -> Edit {
     Edit::Place {
         index: belly(),
         point,
-        level: Level::Stays,
+        manner: Manner::default(),
     }
 }
 

@@ -7,7 +7,7 @@ use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Edit, Level};
+use taperwright::edit::{Along, Edit, Ends, Level, Manner};
 use taperwright::plan::Plan;
 use taperwright::takeoff::Train;
 use taperwright::threads::{Build, Supply};
@@ -98,22 +98,38 @@ fn supply() -> impl Strategy<Value = Supply> {
     )
 }
 
-/// Points moved, placed, added and removed.
+/// Every way to move.
+fn manner() -> impl Strategy<Value = Manner> {
+    let level = prop_oneof![Just(Level::Stays), Just(Level::Bends)];
+    let ends = prop_oneof![Just(Ends::Alike), Just(Ends::Apart)];
+    let along = proptest::sample::select(Along::ALL.to_vec());
+    (level, ends, along).prop_map(|(level, ends, along)| Manner { level, ends, along })
+}
+
+/// Points moved, placed, added and removed, parts lengthened, all made thicker.
 fn of_points() -> impl Strategy<Value = Edit> {
-    let level = || prop_oneof![Just(Level::Stays), Just(Level::Bends)];
     prop_oneof![
-        (index(), point(), level()).prop_map(|(index, wish, level)| Edit::Move {
+        (index(), point(), manner()).prop_map(|(index, wish, manner)| Edit::Move {
             index,
             wish,
-            level
+            manner
         }),
-        (index(), point(), level()).prop_map(|(index, point, level)| Edit::Place {
+        (index(), point(), manner()).prop_map(|(index, point, manner)| Edit::Place {
             index,
             point,
-            level
+            manner
         }),
-        index().prop_map(Edit::AddBehind),
-        index().prop_map(Edit::Remove),
+        (number(), manner()).prop_map(|(at_m, Manner { ends, .. })| Edit::Add { at_m, ends }),
+        (index(), manner()).prop_map(|(index, Manner { ends, .. })| Edit::Remove { index, ends }),
+        (index(), index(), number(), manner()).prop_map(|(first, last, length_m, manner)| {
+            Edit::Lengthen {
+                first,
+                last,
+                length_m,
+                ends: manner.ends,
+            }
+        }),
+        number().prop_map(Edit::ScaleSizes),
     ]
 }
 

@@ -4,9 +4,10 @@ use proptest::prelude::*;
 use taperwright::choice::Choice as _;
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
+use taperwright::design::refusal::Refusal;
 use taperwright::design::settings::{DIAMETER, POSITION, Setting};
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Edit, Level};
+use taperwright::edit::{Along, Edit, Ends, Level, Manner};
 use taperwright::plan::Plan;
 use taperwright::threads::Build;
 use taperwright::track::{Direction, Pattern};
@@ -31,6 +32,28 @@ fn wish() -> impl Strategy<Value = DraftPoint> {
         .prop_map(|(at_m, diameter_mm)| DraftPoint { at_m, diameter_mm })
 }
 
+/// The level stretch stays level, and each end goes its own way.
+const ALONE: Manner = Manner {
+    level: Level::Stays,
+    ends: Ends::Apart,
+    along: Along::Alone,
+};
+
+/// A point more in the middle of the stretch behind one.
+fn behind(design: &Design, index: usize) -> Result<Design, Refusal> {
+    let points = &design.draft().points;
+    let before = index.min(points.len() - 2);
+    let at_m = f64::midpoint(points[before].at_m, points[before + 1].at_m);
+    let ends = Ends::Apart;
+    Edit::Add { at_m, ends }.apply(design)
+}
+
+/// A point less.
+fn without(design: &Design, index: usize) -> Result<Design, Refusal> {
+    let ends = Ends::Apart;
+    Edit::Remove { index, ends }.apply(design)
+}
+
 fn drawn(design: &Design) -> Mass {
     Plan::of(design)
         .sections
@@ -45,7 +68,7 @@ proptest! {
     /// Any wish gives a valid design; points keep their order, their number and their neighbours' places.
     #[test]
     fn moving_a_point_never_breaks_a_design(design in any_design(), index in 0_usize..70, wish in wish()) {
-        let moved = Edit::Move { index, wish, level: Level::Stays }.apply(&design);
+        let moved = Edit::Move { index, wish, manner: ALONE }.apply(&design);
         let moved = moved.unwrap_or_else(|refusal| panic!("{wish:?}: {refusal}"));
         prop_assert_eq!(Design::parse(moved.draft().clone()), Ok(moved.clone()));
         let (before, after) = (&design.draft().points, &moved.draft().points);
@@ -63,7 +86,7 @@ proptest! {
         let design = usual();
         let points = &design.draft().points;
         let at_m = points[1].at_m + share * (points[3].at_m - points[1].at_m);
-        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), level: Level::Stays }.apply(&design);
+        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), manner: ALONE }.apply(&design);
         let found = moved.unwrap_or_else(|refusal| panic!("{refusal}")).draft().points[2];
         prop_assert!((found.at_m - at_m).abs() <= 0.5 / f64::from(POSITION.steps) + 1e-12);
         prop_assert!((found.diameter_mm - diameter_mm).abs() <= 0.5 / f64::from(DIAMETER.steps) + 1e-12);
@@ -79,7 +102,7 @@ proptest! {
         let (a, b) = (points[index], points[index + 1]);
         let length = b.at_m - a.at_m;
         prop_assume!(length >= 0.021);
-        let added = Edit::AddBehind(index).apply(&design);
+        let added = behind(&design, index);
         let added = added.unwrap_or_else(|refusal| panic!("{refusal}"));
         prop_assert_eq!(added.draft().points.len(), points.len() + 1);
         let bulge_mm = 0.5e-4 + ((b.diameter_mm - a.diameter_mm) / length).abs() * 0.5e-4;
@@ -97,7 +120,7 @@ proptest! {
 #[test]
 fn a_level_run_keeps_level() {
     let moved = Edit::Move {
-        level: Level::Stays,
+        manner: ALONE,
         index: 3,
         wish: point(20.0, 1.2),
     }
@@ -116,16 +139,12 @@ fn a_level_run_keeps_level() {
 #[test]
 fn impossible_edits_are_refused() {
     let two = design(&[], &[(0.0, 1.0), (20.0, 1.0)]);
-    assert!(Edit::Remove(1).apply(&two).is_err());
-    assert!(Edit::Remove(0).apply(&usual()).is_err());
-    assert!(
-        Edit::AddBehind(0)
-            .apply(&design(&[], &[(0.0, 1.0), (0.015, 1.0)]))
-            .is_err()
-    );
+    assert!(without(&two, 1).is_err());
+    assert!(without(&usual(), 0).is_err());
+    assert!(behind(&design(&[], &[(0.0, 1.0), (0.015, 1.0)]), 0).is_err());
     assert!(
         Edit::Place {
-            level: Level::Stays,
+            manner: ALONE,
             index: 1,
             point: point(30.0, 1.0)
         }
@@ -133,10 +152,8 @@ fn impossible_edits_are_refused() {
         .is_err()
     );
     let full: Vec<_> = (0..200).map(|k| (f64::from(k) * 0.4, 1.0)).collect();
-    assert!(Edit::AddBehind(5).apply(&design(&[], &full)).is_err());
-    let fewer = Edit::Remove(1)
-        .apply(&usual())
-        .unwrap_or_else(|refusal| panic!("{refusal}"));
+    assert!(behind(&design(&[], &full), 5).is_err());
+    let fewer = without(&usual(), 1).unwrap_or_else(|refusal| panic!("{refusal}"));
     assert_eq!(fewer.draft().points.len(), usual().draft().points.len() - 1);
 }
 
@@ -144,7 +161,7 @@ fn impossible_edits_are_refused() {
 #[test]
 fn an_undefined_wish_takes_the_lower_bound() {
     let moved = Edit::Move {
-        level: Level::Stays,
+        manner: ALONE,
         index: 2,
         wish: point(f64::NAN, f64::NAN),
     }
@@ -165,7 +182,7 @@ fn a_level_stretch_bends_when_told_to() {
     let bent = Edit::Move {
         index: 2,
         wish,
-        level: Level::Bends,
+        manner: Manner::SINGLE,
     };
     let bent = bent.apply(&design).expect("a valid move");
     assert_eq!(bent.draft().points[3], design.draft().points[3]);
@@ -322,11 +339,9 @@ fn a_label_is_set_as_a_whole() {
 fn no_point_is_squeezed_in_where_there_is_no_room() {
     let mut draft = usual().draft().clone();
     draft.points[1].at_m = 0.015;
-    let refusal = Edit::AddBehind(0)
-        .apply(&parsed(draft))
-        .expect_err("no room");
+    let refusal = behind(&parsed(draft), 0).expect_err("no room");
     assert!(
-        refusal.to_string().contains("Points 1 and 2 are too near"),
+        refusal.to_string().contains("no room for another point"),
         "{refusal}"
     );
 }

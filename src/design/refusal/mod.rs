@@ -69,8 +69,13 @@ pub enum Refusal {
         /// Fibre in the thread's section, percent.
         thread: f64,
     },
-    /// There is no room for a point between this one and the next.
-    NoRoomBehind(usize),
+    /// There is no room for another point at a place.
+    NoRoomAt {
+        /// The place, metres from the tip.
+        at: f64,
+    },
+    /// The point of this index is the middle of a line whose ends are to stay alike.
+    MiddleStays(usize),
     /// There is no such track, or it cannot be mounted so.
     NoSuchTrack {
         /// Horn gears wished for.
@@ -185,9 +190,9 @@ impl Refusal {
             Self::BobbinWithoutRoom { .. } => Place::Setting(Setting::BobbinFull),
             Self::GearCount(_) | Self::NoPair { .. } => Place::Gears,
             Self::PinCount(index) | Self::BadPin(index) => Place::Pin(index),
-            Self::PointCount(_) => Place::Taper,
+            Self::PointCount(_) | Self::NoRoomAt { .. } => Place::Taper,
             Self::TipNotAtZero { .. } => Place::Point(0),
-            Self::PointsTooClose { index, .. } | Self::NoRoomBehind(index) => Place::Point(index),
+            Self::PointsTooClose { index, .. } | Self::MiddleStays(index) => Place::Point(index),
         }
     }
 }

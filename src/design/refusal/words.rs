@@ -32,12 +32,16 @@ impl fmt::Display for Refusal {
                 out,
                 "The braid cannot hold more fibre in its section, {braid} %, than its threads do in theirs, {thread} %."
             ),
-            Self::NoRoomBehind(index) => write!(
+            Self::NoRoomAt { at } => write!(
                 out,
-                "Points {} and {} are too near each other for one between them: points lie at least {} mm apart.",
-                index + 1,
-                index + 2,
+                "There is no room for another point at {}: points lie at least {} mm apart, and between tip and end.",
+                with_unit(&POSITION, *at),
                 LEAST_SPACING * 1e3
+            ),
+            Self::MiddleStays(index) => write!(
+                out,
+                "Point {} stays in the middle, since both ends move alike. Let each end go its own way to move it.",
+                index + 1
             ),
             Self::GearCount(0) => {
                 write!(

@@ -7,11 +7,14 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
-use crate::design::Design;
+use crate::chart::sight::Sight;
 use crate::design::refusal::Refusal;
-use crate::edit::{Edit, Level};
+use crate::design::{Design, DraftPoint};
+use crate::edit::{self, Edit, HeldBy, Manner};
 use crate::plan::Plan;
 use crate::shelf::LineNumber;
+use crate::sketch::Sketch;
+use crate::snap::{Guide, Snap};
 use crate::units::Length;
 use crate::units::show::Units;
 use opening::{
@@ -27,6 +30,17 @@ pub(crate) enum Cursor {
     Point,
     /// A place under a mouse or pen that hovers.
     Place(Length),
+}
+
+/// A move that was held back: where the hand wanted the chosen point, and what was in the way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Held {
+    /// Which point.
+    pub(crate) index: usize,
+    /// Where it was wished to be.
+    pub(crate) wish: DraftPoint,
+    /// What was in the way.
+    pub(crate) by: HeldBy,
 }
 
 /// Signals shared by all of the page.
@@ -48,12 +62,20 @@ pub(crate) struct Bench {
     pub(crate) cursor: RwSignal<Cursor>,
     /// Where the design is kept.
     pub(crate) standing: RwSignal<Standing>,
-    /// What becomes of level stretches when one of their ends changes size.
-    pub(crate) level: RwSignal<Level>,
-    /// Settled designs before this one, oldest first.
-    past: RwSignal<Vec<Design>>,
-    /// Settled designs undone, the next to redo last.
-    future: RwSignal<Vec<Design>>,
+    /// What moves along when a point is moved.
+    pub(crate) manner: RwSignal<Manner>,
+    /// What points are drawn to.
+    pub(crate) snap: RwSignal<Snap>,
+    /// The sizes that follow from it.
+    pub(crate) guides: Memo<Vec<Guide>>,
+    /// The last move, where it was held back.
+    pub(crate) held: RwSignal<Option<Held>>,
+    /// The part of the line the chart shows; all of it where there is none.
+    pub(crate) sight: RwSignal<Option<Sight>>,
+    /// Design, settled design and steps: what the signals above are set from.
+    sketch: StoredValue<Sketch>,
+    /// Whether there is something to undo, and to redo.
+    steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
     pub(crate) message: RwSignal<Option<Message>>,
     /// Whether the card is shown instead of the bench.
@@ -68,9 +90,10 @@ pub(crate) fn bench() -> Bench {
 impl Bench {
     /// Opens with what the address brings, else with the line last open, else with the demo.
     pub(crate) fn open() -> Self {
-        let (design, standing, message) = opening();
-        let design = RwSignal::new(design);
-        let settled = RwSignal::new(design.get_untracked());
+        let (sketch, standing, message) = opening();
+        let design = RwSignal::new(sketch.now().clone());
+        let settled = RwSignal::new(sketch.settled().clone());
+        let snap = RwSignal::new(Snap::default());
         let bench = Self {
             design,
             plan: Memo::new(move |_| design.with(Plan::of)),
@@ -80,9 +103,13 @@ impl Bench {
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
             cursor: RwSignal::new(Cursor::Point),
             standing: RwSignal::new(standing),
-            level: RwSignal::new(Level::Stays),
-            past: RwSignal::new(Vec::new()),
-            future: RwSignal::new(Vec::new()),
+            manner: RwSignal::new(Manner::default()),
+            snap,
+            guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
+            held: RwSignal::new(None),
+            sight: RwSignal::new(None),
+            steps: RwSignal::new(steps_of(&sketch)),
+            sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
             card_open: RwSignal::new(false),
         };
@@ -109,8 +136,26 @@ impl Bench {
         }
     }
 
+    /// The same, for a moment.
+    pub(crate) fn place_untracked(self) -> Length {
+        untrack(move || self.place())
+    }
+
+    /// Chooses a point, and brings it into sight.
+    pub(crate) fn choose(self, index: usize) {
+        self.held.set(None);
+        self.chosen.set(index);
+        self.cursor.set(Cursor::Point);
+        if let Some(sight) = self.sight.get_untracked() {
+            let line = self.settled_plan.with_untracked(|plan| plan.length);
+            self.sight
+                .set(Some(sight.showing(self.place_untracked(), line)));
+        }
+    }
+
     /// Makes a change that is finished at once.
     pub(crate) fn edit(self, edit: Edit) -> Result<(), Refusal> {
+        self.held.set(None);
         self.try_out(edit)?;
         self.settle();
         Ok(())
@@ -123,76 +168,115 @@ impl Bench {
 
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
-        // Always from the settled design: wherever a drag has been on its way, only where it ends counts.
-        let changed = self.settled.with_untracked(|design| edit.apply(design))?;
-        if self.design.with_untracked(|design| *design != changed) {
-            self.design.set(changed);
+        let tried = self
+            .sketch
+            .try_update_value(|sketch| sketch.try_out(edit))
+            .unwrap_or(Ok(()));
+        self.show_sketch();
+        tried
+    }
+
+    /// Moves a point towards a wish within a gesture that is still going on, and notes what held it back.
+    pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
+        let manner = self.manner.get_untracked();
+        let by = self
+            .settled
+            .with_untracked(|design| edit::held_back(design, index, wish, manner));
+        let held = by.map(|by| Held { index, wish, by });
+        if self.held.get_untracked() != held {
+            self.held.set(held);
         }
-        Ok(())
+        // Moves are held back by neighbours and ranges; nothing is left that could be refused.
+        let _ = self.try_out(Edit::Move {
+            index,
+            wish,
+            manner,
+        });
     }
 
     /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
     pub(crate) fn settle(self) {
-        let before = self.settled.get_untracked();
-        if self.design.with_untracked(|now| *now != before) {
-            self.past.update(|past| remember(past, before));
-            self.future.set(Vec::new());
+        if self.with_sketch(Sketch::settle) {
             self.follow();
         }
     }
 
     /// Goes back to before the last finished change.
     pub(crate) fn undo(self) {
-        self.step(self.past, self.future);
-    }
-
-    /// Makes the change last undone once more.
-    pub(crate) fn redo(self) {
-        self.step(self.future, self.past);
-    }
-
-    /// Whether there is something to undo.
-    pub(crate) fn can_undo(self) -> bool {
-        self.past.with(|past| !past.is_empty())
-    }
-
-    /// Whether there is something to redo.
-    pub(crate) fn can_redo(self) -> bool {
-        self.future.with(|future| !future.is_empty())
-    }
-
-    fn step(self, from: RwSignal<Vec<Design>>, to: RwSignal<Vec<Design>>) {
-        if let Some(design) = from.try_update(Vec::pop).flatten() {
-            let now = self.settled.get_untracked();
-            to.update(|designs| remember(designs, now));
-            self.design.set(design);
+        self.held.set(None);
+        if self.with_sketch(Sketch::undo) {
             self.follow();
         }
     }
 
+    /// Makes the change last undone once more.
+    pub(crate) fn redo(self) {
+        self.held.set(None);
+        if self.with_sketch(Sketch::redo) {
+            self.follow();
+        }
+    }
+
+    /// Whether there is something to undo.
+    pub(crate) fn can_undo(self) -> bool {
+        self.steps.get().0
+    }
+
+    /// Whether there is something to redo.
+    pub(crate) fn can_redo(self) -> bool {
+        self.steps.get().1
+    }
+
+    fn with_sketch(self, change: fn(&mut Sketch) -> bool) -> bool {
+        self.sketch.try_update_value(change).unwrap_or(false)
+    }
+
+    /// Lets the signals follow the sketch; what did not change stays untouched.
+    fn show_sketch(self) {
+        self.sketch.with_value(|sketch| {
+            if self.design.with_untracked(|design| design != sketch.now()) {
+                self.design.set(sketch.now().clone());
+            }
+            if self
+                .settled
+                .with_untracked(|design| design != sketch.settled())
+            {
+                self.settled.set(sketch.settled().clone());
+            }
+        });
+        let steps = self.sketch.with_value(steps_of);
+        if self.steps.get_untracked() != steps {
+            self.steps.set(steps);
+        }
+    }
+
     fn follow(self) {
-        self.settled.set(self.design.get_untracked());
+        self.show_sketch();
         let last = self
             .settled
             .with_untracked(|design| design.draft().points.len() - 1);
-        self.chosen.update(|chosen| *chosen = (*chosen).min(last));
+        if self.chosen.get_untracked() > last {
+            self.chosen.set(last);
+        }
         self.keep();
     }
 
     /// Takes back a change that is not finished.
     pub(crate) fn abort(self) {
-        self.design.set(self.settled.get_untracked());
+        self.held.set(None);
+        self.sketch.update_value(Sketch::abort);
+        self.show_sketch();
     }
 
     /// Puts another design on the bench, with what there is to say of it.
-    fn show(self, (design, standing, message): Opening) {
+    fn show(self, (sketch, standing, message): Opening) {
         self.message.set(message);
-        self.chosen.set(belly_begins(&design));
+        self.held.set(None);
+        self.sight.set(None);
+        self.chosen.set(belly_begins(sketch.settled()));
         self.standing.set(standing);
-        self.past.set(Vec::new());
-        self.future.set(Vec::new());
-        self.design.set(design.clone());
-        self.settled.set(design);
+        self.sketch.set_value(sketch);
+        self.show_sketch();
     }
 
     /// Goes back from a previewed design to one's own.
@@ -221,7 +305,7 @@ impl Bench {
             return;
         }
         address::forget_fragment();
-        self.show((design, Standing::New, None));
+        self.show((Sketch::new(design), Standing::New, None));
         self.keep();
     }
 
@@ -250,7 +334,10 @@ impl Bench {
             .settled
             .with_untracked(|design| shelf().keep(number, design))
         {
-            Ok(number) => self.standing.set(Standing::Kept(number)),
+            Ok(number) => {
+                self.standing.set(Standing::Kept(number));
+                self.keep_steps(number);
+            }
             Err(error) => {
                 self.standing.set(Standing::Unkept {
                     number,
@@ -258,6 +345,18 @@ impl Bench {
                 });
                 self.say(error.to_string());
             }
+        }
+    }
+
+    fn keep_steps(self, number: LineNumber) {
+        let kept = self
+            .sketch
+            .with_value(|sketch| shelf().keep_steps(number, sketch));
+        if kept.is_err() {
+            self.say(
+                "The line is kept, but what you did to it cannot be undone after a reload: the browser's storage is full."
+                    .to_owned(),
+            );
         }
     }
 
@@ -306,14 +405,9 @@ impl Bench {
     }
 }
 
-/// Most changes that can be undone; a design is a few kilobytes.
-const MOST_UNDONE: usize = 200;
-
-fn remember(designs: &mut Vec<Design>, design: Design) {
-    if designs.len() == MOST_UNDONE {
-        designs.remove(0);
-    }
-    designs.push(design);
+/// Whether there is something to undo, and to redo.
+fn steps_of(sketch: &Sketch) -> (bool, bool) {
+    (!sketch.past().is_empty(), !sketch.future().is_empty())
 }
 
 fn is_typed_in(target: &EventTarget) -> bool {

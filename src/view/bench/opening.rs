@@ -3,9 +3,10 @@
 use crate::browser::address;
 use crate::browser::storage::LocalStore;
 use crate::choice::Choice;
-use crate::design::{Design, demo};
+use crate::design::demo;
 use crate::share::link;
 use crate::shelf::{Found, Kept, LineNumber, Shelf, Store, StoreError};
+use crate::sketch::Sketch;
 use crate::units::show::Units;
 
 /// Key under which the reader's units are kept.
@@ -58,7 +59,8 @@ pub(crate) fn kept_lines() -> Vec<Kept> {
     shelf().kept()
 }
 
-pub(super) type Opening = (Design, Standing, Option<Message>);
+/// What is laid out, where it stands, and what there is to say of it.
+pub(super) type Opening = (Sketch, Standing, Option<Message>);
 
 /// What the page opens with: what the address brings, else the line last open, else the demo.
 pub(super) fn opening() -> Opening {
@@ -68,10 +70,10 @@ pub(super) fn opening() -> Opening {
 /// What the address brings: a preview, or why it cannot be shown, above one's own line.
 pub(super) fn from_address() -> Option<Opening> {
     Some(match link::decode(&address::fragment())? {
-        Ok(design) => (design, Standing::Preview, None),
+        Ok(design) => (Sketch::new(design), Standing::Preview, None),
         Err(error) => {
-            let (design, standing, _) = from_shelf();
-            (design, standing, Some(Message::of(error.to_string())))
+            let (sketch, standing, _) = from_shelf();
+            (sketch, standing, Some(Message::of(error.to_string())))
         }
     })
 }
@@ -84,10 +86,14 @@ pub(super) fn from_shelf() -> Opening {
 /// What lies on the bench when the shelf has given this.
 pub(super) fn laid_out(found: Found) -> Opening {
     match found {
-        Found::Nothing => (demo::demo(), Standing::New, None),
-        Found::Line(number, design) => (*design, Standing::Kept(number), None),
+        Found::Nothing => (Sketch::new(demo::demo()), Standing::New, None),
+        Found::Line(number, design) => (
+            shelf().sketch(number, *design),
+            Standing::Kept(number),
+            None,
+        ),
         Found::NoStorage(error) => (
-            demo::demo(),
+            Sketch::new(demo::demo()),
             Standing::New,
             Some(Message::of(error.to_string())),
         ),
@@ -96,7 +102,7 @@ pub(super) fn laid_out(found: Found) -> Opening {
                 "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
             );
             (
-                demo::demo(),
+                Sketch::new(demo::demo()),
                 Standing::New,
                 Some(Message {
                     text: said,

@@ -7,7 +7,7 @@ use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::design::Design;
 use crate::figures::verdict_title;
 use crate::plan::{Plan, SectionWeight};
-use crate::units::show;
+use crate::units::{Length, show};
 use crate::view::words;
 
 /// Pixels one character of a label takes at most.
@@ -23,25 +23,37 @@ pub(super) fn Curves(
     let of_plan = move |path: fn(&Plan, &Scale) -> String| {
         move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
     };
+    let is_compact = move || scale.with(Scale::is_compact);
     view! {
         <line
             class="axis"
             x1=LEFT - 10.0
-            x2=move || scale.with(|scale| scale.x_of(scale.length))
+            x2=move || scale.with(|scale| LEFT + scale.band_width())
             y1=move || scale.with(|scale| scale.profile().middle())
             y2=move || scale.with(|scale| scale.profile().middle())
         />
         <path class="silhouette" d=of_plan(paths::silhouette) />
         <path class="weighed" d=of_plan(paths::weighed) />
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
-        <path class="threads-area" d=of_plan(paths::staircase_area) />
-        <path class="threads-line" d=of_plan(paths::staircase) />
-        <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
-        <path class="gear-marks" d=of_plan(paths::gear_changes) />
-        <path class="angle-line" d=of_plan(paths::angle) />
-        <path class="angle-outside" d=of_plan(paths::angle_outside) />
+        <g class:hidden=is_compact>
+            <path class="threads-area" d=of_plan(paths::staircase_area) />
+            <path class="threads-line" d=of_plan(paths::staircase) />
+            <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
+            <path class="gear-marks" d=of_plan(paths::gear_changes) />
+            <path class="angle-line" d=of_plan(paths::angle) />
+            <path class="angle-outside" d=of_plan(paths::angle_outside) />
+        </g>
+    }
+}
+
+/// What is written about the line: the bracket of the head and the dimension lines. Not clipped to the bands.
+#[component]
+pub(super) fn Captions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
+    view! {
         <HeadBracket plan scale />
-        <Dimensions plan scale />
+        <g class:hidden=move || scale.with(Scale::is_compact)>
+            <Dimensions plan scale />
+        </g>
     }
 }
 
@@ -50,18 +62,14 @@ pub(super) fn Curves(
 fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     let ends = Memo::new(move |_| {
         plan.with(|plan| {
-            scale.with(|scale| {
-                (
-                    scale.x_of(plan.head.from),
-                    scale.x_of(plan.head.to.min(plan.length)),
-                )
-            })
+            let (from, to) = (plan.head.from, plan.head.to.min(plan.length));
+            scale.with(|scale| held_in_sight(scale, from, to))
         })
     });
     let y = Memo::new(move |_| scale.with(|scale| scale.profile().top - 14.0));
     let bracket = move || {
-        let (from, to) = ends.get();
-        paths::dimension_line(from, to, y.get())
+        let ends = ends.get();
+        ends.map(|(from, to)| paths::dimension_line(from, to, y.get()))
     };
     let label = move || {
         plan.with(|plan| match plan.head_mass {
@@ -74,7 +82,7 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     };
     view! {
         <path class="dimension" d=bracket />
-        <text class="dimension-label head" x=move || ends.get().0 y=move || y.get() - 10.0>{label}</text>
+        <text class="dimension-label head" x=move || ends.get().map_or(LEFT, |ends| ends.0) y=move || y.get() - 10.0>{label}</text>
     }
 }
 
@@ -87,15 +95,22 @@ fn Dimensions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
         sections.with(|sections| {
             sections
                 .iter()
-                .map(|weight| dimension(weight, &scale))
+                .filter_map(|weight| dimension(weight, &scale))
                 .collect_view()
         })
     }
 }
 
-fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
+/// Where a part of the line begins and ends on the chart, cut off at its edges; nothing where it is out of sight.
+fn held_in_sight(scale: &Scale, from: Length, to: Length) -> Option<(f64, f64)> {
+    let (left, right) = (LEFT, LEFT + scale.band_width());
+    let (from, to) = (scale.x_of(from), scale.x_of(to));
+    (to > left && from < right).then(|| (from.max(left), to.min(right)))
+}
+
+fn dimension(weight: &SectionWeight, scale: &Scale) -> Option<impl IntoView + use<>> {
     let section = weight.section;
-    let (from, to) = (scale.x_of(section.from), scale.x_of(section.to));
+    let (from, to) = held_in_sight(scale, section.from, section.to)?;
     let y = scale.profile().bottom() + DIMENSION_LINE;
     let line = paths::dimension_line(from, to, y);
     let length = scale.units.show_position(section.to - section.from);
@@ -104,8 +119,8 @@ fn dimension(weight: &SectionWeight, scale: &Scale) -> impl IntoView + use<> {
         .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
     // Near the edges a centred label would run off the paper.
     let middle = f64::midpoint(from, to).max(LEFT);
-    view! {
+    Some(view! {
         <path class="dimension" d=line />
         <text class="dimension-label" x=middle y=y + 18.0>{label}</text>
-    }
+    })
 }

@@ -8,7 +8,6 @@ use super::Drawing;
 use super::readout::pointer_in_chart;
 use crate::chart::grip::{self, Drag};
 use crate::chart::scale::Scale;
-use crate::edit::Edit;
 use crate::view::bench::Bench;
 
 /// Pixels a mouse or pen may tremble.
@@ -24,6 +23,8 @@ pub(super) struct Dragging {
     pub(super) scale: Signal<Scale>,
     pub(super) edges: Memo<Vec<grip::Edge>>,
     pub(super) now: RwSignal<Option<Drag>>,
+    /// Where the pointer has been last, until the next frame shows it.
+    pub(super) coming: StoredValue<Option<grip::Spot>>,
 }
 
 impl Dragging {
@@ -41,6 +42,7 @@ impl Dragging {
         };
         event.prevent_default();
         hold(event);
+        self.bench.held.set(None);
         self.bench.chosen.set(index);
         let slop = if event.pointer_type() == "touch" {
             SLOP_TOUCH
@@ -55,41 +57,49 @@ impl Dragging {
             spots[index],
             at,
             slop,
+            event.pointer_type() != "mouse",
         )));
     }
 
-    /// The dragging pointer moves, wherever it is.
+    /// The dragging pointer moves, wherever it is. However often it tells, the line follows once for each frame.
     pub(super) fn moved(self, event: &PointerEvent) {
         if event.buttons() == 0 {
             // It was let go where nobody saw it.
             return self.lost(event);
         }
-        self.follow(event);
+        if self.drag_of(event).is_none() {
+            return;
+        }
+        let is_waiting = self.coming.with_value(Option::is_some);
+        self.coming.set_value(pointer_in_chart(event, self.drawing));
+        if !is_waiting {
+            request_animation_frame(move || self.follow());
+        }
     }
 
-    fn follow(self, event: &PointerEvent) {
-        let Some(mut drag) = self.drag_of(event) else {
-            return;
-        };
-        let Some(at) = pointer_in_chart(event, self.drawing) else {
+    fn follow(self) {
+        let coming = self.coming.try_update_value(Option::take).flatten();
+        let (Some(at), Some(mut drag)) = (coming, self.now.get_untracked()) else {
             return;
         };
         let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
         self.now.set(Some(drag));
         if let Some(wish) = wish {
-            // Moves are held back by neighbours and ranges; nothing is left that could be refused.
-            let _ = self.bench.try_out(Edit::Move {
-                level: self.bench.level.get_untracked(),
-                index: drag.index,
-                wish,
-            });
+            let (snap, units) = (
+                self.bench.snap.get_untracked(),
+                self.bench.units.get_untracked(),
+            );
+            let guides = self.bench.guides.read_untracked();
+            self.bench
+                .try_move(drag.index, snap.pull(wish, &guides, units));
         }
     }
 
     /// The dragging pointer goes up: the change is finished.
     pub(super) fn up(self, event: &PointerEvent) {
         if self.drag_of(event).is_some() {
-            self.follow(event);
+            self.coming.set_value(pointer_in_chart(event, self.drawing));
+            self.follow();
             self.now.set(None);
             self.bench.settle();
         }
@@ -112,6 +122,7 @@ impl Dragging {
     /// Everything is as before the drag.
     pub(super) fn abort(self) {
         if self.now.with_untracked(Option::is_some) {
+            self.coming.set_value(None);
             self.now.set(None);
             self.bench.abort();
         }

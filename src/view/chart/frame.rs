@@ -18,30 +18,31 @@ pub(super) fn Frame(scale: Signal<Scale>) -> impl IntoView {
             {move || scale.with(length_axis)}
             {move || scale.with(side_axes)}
         </g>
-        {move || scale.with(tolerance)}
-        {move || scale.with(captions)}
+        {move || scale.with(|scale| (!scale.is_compact()).then(|| tolerance(scale)))}
+        {move || scale.with(|scale| (!scale.is_compact()).then(|| captions(scale)))}
     }
 }
 
 fn length_axis(scale: &Scale) -> impl IntoView + use<> {
-    let bottom = scale.angles().bottom();
+    let bottom = scale.foot();
     let unit = scale.units.position().symbol();
     let figure = |tick: Tick| view! { <text class="of-length" x=tick.at y=bottom + 18.0>{tick.label}</text> };
     view! {
         {scale.length_ticks().into_iter().map(figure).collect_view()}
-        <text class="caption of-length" x=LEFT + scale.band_width() / 2.0 y=bottom + 36.0>
-            {format!("distance from the tip, {unit}")}
-        </text>
+        {(!scale.is_compact()).then(|| view! {
+            <text class="caption of-length" x=LEFT + scale.band_width() / 2.0 y=bottom + 36.0>
+                {format!("distance from the tip, {unit}")}
+            </text>
+        })}
     }
 }
 
 fn side_axes(scale: &Scale) -> impl IntoView + use<> {
     let figure = |tick: Tick| view! { <text class="of-side" x=LEFT - 8.0 y=tick.at + 4.5>{tick.label}</text> };
-    let ticks = [
-        scale.diameter_ticks(),
-        scale.thread_ticks(),
-        scale.angle_ticks(),
-    ];
+    let mut ticks = vec![scale.diameter_ticks()];
+    if !scale.is_compact() {
+        ticks.extend([scale.thread_ticks(), scale.angle_ticks()]);
+    }
     ticks.into_iter().flatten().map(figure).collect_view()
 }
 

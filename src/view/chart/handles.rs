@@ -4,28 +4,39 @@ use leptos::prelude::*;
 
 use super::Drawing;
 use super::drag::Dragging;
+use super::loupe::{Loupe, Wish};
 use crate::chart::grip::{Edge, REACH, edges, spot};
 use crate::chart::scale::Scale;
+use crate::units::Length;
 use crate::view::bench::{Cursor, bench};
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
 const DOT: f64 = 7.0;
 
+/// Radius of the ring round the point that has the keyboard, in pixels.
+const FOCUS_RING: f64 = 14.0;
+
 /// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
 #[component]
-pub(super) fn Handles(drawing: Drawing, scale: Signal<Scale>) -> impl IntoView {
+pub(super) fn Handles(
+    drawing: Drawing,
+    scale: Signal<Scale>,
+    focused: RwSignal<Option<usize>>,
+) -> impl IntoView {
     let bench = bench();
     let edges = Memo::new(move |_| {
         bench
             .settled
             .with(|design| scale.with(|scale| edges(design, scale)))
     });
+    let now = RwSignal::new(None);
     let dragging = Dragging {
         drawing,
         bench,
         scale,
         edges,
-        now: RwSignal::new(None),
+        now,
+        coming: StoredValue::new(None),
     };
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
         if event.key() == "Escape" {
@@ -59,14 +70,16 @@ pub(super) fn Handles(drawing: Drawing, scale: Signal<Scale>) -> impl IntoView {
             on:lostpointercapture=move |event| dragging.lost(&event)
         >
             <For each=move || 0..count.get() key=|index| *index let:index>
-                <Handle index dragging />
+                <Handle index dragging focused />
             </For>
         </g>
+        <Wish scale edges now />
+        <Loupe scale edges now />
     }
 }
 
 #[component]
-fn Handle(index: usize, dragging: Dragging) -> impl IntoView {
+fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) -> impl IntoView {
     let Dragging {
         bench,
         scale,
@@ -86,8 +99,23 @@ fn Handle(index: usize, dragging: Dragging) -> impl IntoView {
     let y = move || place.get().map(|spot| spot.1);
     let is_chosen = move || bench.chosen.get() == index;
     let is_dragged = move || now.with(|drag| drag.is_some_and(|drag| drag.index == index));
+    let is_focused = move || focused.get() == Some(index);
+    let is_hidden = Memo::new(move |_| {
+        let at = bench.design.with(|design| {
+            let point = design.draft().points.get(index)?;
+            Some(Length::from_metres(point.at_m))
+        });
+        scale.with(|scale| at.is_none_or(|at| !scale.shows(at)))
+    });
     view! {
-        <g class="handle" class:chosen=is_chosen class:dragged=is_dragged>
+        <g
+            class="handle"
+            class:chosen=is_chosen
+            class:dragged=is_dragged
+            class:focused=is_focused
+            class:hidden=move || is_hidden.get() && !is_dragged()
+        >
+            <circle class="focus-ring" cx=x cy=y r=FOCUS_RING />
             <circle class="dot" cx=x cy=y r=DOT />
             <circle class="target" data-point=index cx=x cy=y r=REACH />
         </g>

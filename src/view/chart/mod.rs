@@ -3,21 +3,33 @@
 mod curve;
 mod drag;
 mod frame;
+mod guides;
 mod handles;
+mod loupe;
 mod readout;
+mod spoken;
+mod zoom;
 
 use leptos::prelude::*;
 
 use super::bench::{Cursor, bench};
 use crate::browser::size;
-use crate::chart::scale::Scale;
+use crate::chart::scale::{LEFT, Scale};
 use crate::design::Design;
 use crate::plan::Plan;
+use zoom::Zoom;
 
 /// Size of the chart before the browser has told its own: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 /// Size on the printed card, in the units of its SVG.
 const PRINTED_SIZE: (f64, f64) = (1040.0, 370.0);
+
+/// Id of what clips the curves to the bands.
+const IN_SIGHT: &str = "in-sight";
+/// Id of the line as drawn, for the loupe.
+const LINE: &str = "line-drawn";
+/// Pixels beyond the bands that curves may still be seen in, so that the line's ends are not cut.
+const EDGE: f64 = 3.0;
 
 /// The chart's SVG element.
 pub(super) type Drawing = NodeRef<leptos::svg::Svg>;
@@ -34,7 +46,7 @@ pub(crate) fn Chart() -> impl IntoView {
         }
     });
     // The scale follows the settled design: while a finger drags, the paper stays where it is.
-    let scale = Memo::new(move |before: Option<&Scale>| {
+    let paper = Memo::new(move |before: Option<&Scale>| {
         let (units, size) = (bench.units.get(), measured.get());
         let scale = bench.settled.with(|design| {
             let plan = bench.settled_plan.read();
@@ -42,11 +54,28 @@ pub(crate) fn Chart() -> impl IntoView {
         });
         before.map_or(scale, |before| scale.keeping_paper_of(before))
     });
+    let scale = Memo::new(move |_| {
+        let line = bench.settled_plan.with(|plan| plan.length);
+        let (paper, sight) = (paper.get(), bench.sight.get());
+        sight.map_or(paper, |sight| paper.seeing(sight.within(line)))
+    });
     let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
         (scale.into(), bench.design.into(), bench.plan.into());
+    let zoom = Zoom {
+        drawing,
+        bench,
+        scale,
+        pinch: StoredValue::new(None),
+    };
+    let focused = RwSignal::new(None);
     view! {
+        <div class="tools">
+            <UndoButtons />
+            <zoom::ZoomButtons scale />
+        </div>
         <readout::Readout />
         <div class="chart" node_ref=holder>
+            <spoken::SpokenPoints focused />
             <svg
                 node_ref=drawing
                 viewBox=move || view_box(&scale)
@@ -55,12 +84,45 @@ pub(crate) fn Chart() -> impl IntoView {
                 on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
                 on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, drawing, bench, scale))
                 on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
+                on:wheel=move |event| zoom.wheel(&event)
+                on:touchstart=move |event| zoom.touched(&event)
+                on:touchmove=move |event| zoom.pinched(&event)
+                on:touchend=move |_| zoom.released()
+                on:touchcancel=move |_| zoom.released()
             >
+                <clipPath id=IN_SIGHT>
+                    {move || scale.with(|scale| view! {
+                        <rect x=LEFT - EDGE y="0" width=scale.band_width() + 2.0 * EDGE height=scale.height />
+                    })}
+                </clipPath>
                 <frame::Frame scale />
-                <curve::Curves design plan scale />
+                <g clip-path=format!("url(#{IN_SIGHT})")>
+                    <guides::Guides scale />
+                    <g id=LINE>
+                        <curve::Curves design plan scale />
+                    </g>
+                </g>
+                <curve::Captions plan scale />
                 <readout::Crosshair scale />
-                <handles::Handles drawing scale />
+                <handles::Handles drawing scale focused />
             </svg>
+            <readout::Held scale />
+        </div>
+    }
+}
+
+/// Undo and redo, always in view.
+#[component]
+fn UndoButtons() -> impl IntoView {
+    let bench = bench();
+    view! {
+        <div class="change" role="group" aria-label="What was done">
+            <button data-action="undo" disabled=move || !bench.can_undo() on:click=move |_| bench.undo()>
+                "Undo"
+            </button>
+            <button data-action="redo" disabled=move || !bench.can_redo() on:click=move |_| bench.redo()>
+                "Redo"
+            </button>
         </div>
     }
 }
@@ -86,6 +148,7 @@ pub(crate) fn PrintedChart() -> impl IntoView {
         <svg class="printed" viewBox=move || view_box(&scale) role="img" aria-label="Profile, threads and angle">
             <frame::Frame scale />
             <curve::Curves design plan scale />
+            <curve::Captions plan scale />
         </svg>
     }
 }

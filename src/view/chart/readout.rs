@@ -6,11 +6,13 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent};
 
 use super::Drawing;
-use crate::chart::scale::Scale;
+use crate::chart::scale::{LEFT, Scale};
+use crate::figures::verdict_title;
+use crate::letters::Letter;
 use crate::units::{Length, show};
-use crate::view::bench::{Bench, Cursor, bench};
+use crate::view::bench::{self, Bench, Cursor, bench};
 
-/// The line of words above the chart.
+/// The lines of words above the chart.
 #[component]
 pub(super) fn Readout() -> impl IntoView {
     let bench = bench();
@@ -30,6 +32,19 @@ pub(super) fn Readout() -> impl IntoView {
     let threads = move || here.get().piece.load.threads;
     let wheels = move || here.get().piece.wheels;
     let units = move || bench.units.get();
+    let letter = move || Letter::nearest(drawn.get()).map_or("–", |letter| letter.name);
+    let class = Memo::new(move |_| {
+        bench.plan.with(|plan| {
+            (
+                verdict_title(&plan.verdict),
+                plan.head_mass.map(show::grains),
+            )
+        })
+    });
+    let head = move || match class.get() {
+        (title, Some(mass)) => format!("{title}, {mass}"),
+        (title, None) => title,
+    };
     view! {
         <p class="readout">
             <span class="place">
@@ -45,7 +60,10 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 ", made "
                 <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                ", size "
+                {letter}
             </span>
+            <span class="head-now">{head}</span>
             <span>
                 <Here
                     key="threads"
@@ -60,6 +78,7 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 ", "
                 <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
+                <span class="of-crossings">
                 ", "
                 <Here
                     key="crossings"
@@ -69,6 +88,7 @@ pub(super) fn Readout() -> impl IntoView {
                 " crossings "
                 {move || units().show_crossings_unit()}
                 " of rib"
+                </span>
             </span>
         </p>
     }
@@ -89,14 +109,40 @@ fn Here(
     view! { <span data-here=key data-si=move || si.get().to_string()>{move || text.get()}</span> }
 }
 
-/// The upright through all bands at that station.
+/// From that station to both axes: an upright through all bands, and a line from the drawn edge to the diameters.
 #[component]
 pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let x = move || scale.with(|scale| scale.x_of(bench.place()));
     let top = move || scale.with(|scale| scale.profile().top);
-    let bottom = move || scale.with(|scale| scale.angles().bottom());
-    view! { <line class="crosshair" x1=x x2=x y1=top y2=bottom /> }
+    let bottom = move || scale.with(Scale::foot);
+    let edge = move || {
+        let drawn = bench
+            .design
+            .with(|design| design.taper().diameter_at(bench.place()));
+        scale.with(|scale| scale.profile().middle() - scale.half_thickness(drawn))
+    };
+    let is_hidden = move || scale.with(|scale| !scale.shows(bench.place()));
+    view! {
+        <g class="crosshair" class:hidden=is_hidden>
+            <line x1=x x2=x y1=top y2=bottom />
+            <line x1=LEFT x2=x y1=edge y2=edge />
+        </g>
+    }
+}
+
+/// Over the line: why the chosen point does not go where it is wished to be. Spoken only once the hand lets go.
+#[component]
+pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let top = move || scale.with(|scale| format!("{:.0}px", scale.profile().middle()));
+    let said = move |held: bench::Held| format!("Point {} is held: {}.", held.index + 1, held.by);
+    move || {
+        bench
+            .held
+            .get()
+            .map(|held| view! { <p class="held" data-held="" style:top=top>{said(held)}</p> })
+    }
 }
 
 /// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page, or taps.
@@ -123,8 +169,8 @@ fn place(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) -> C
     let place = pointer_in_chart(event, drawing).and_then(|(x, y)| {
         let at = scale.at_of(x);
         let length = bench.plan.with_untracked(|plan| plan.length);
-        let on_line = at >= Length::ZERO && at <= length;
-        let on_bands = y >= scale.profile().top && y <= scale.angles().bottom();
+        let on_line = at >= Length::ZERO && at <= length && scale.shows(at);
+        let on_bands = y >= scale.profile().top && y <= scale.foot();
         (on_line && on_bands).then_some(Cursor::Place(at))
     });
     place.unwrap_or(Cursor::Point)

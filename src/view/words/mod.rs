@@ -6,7 +6,7 @@ use crate::choice::Choice;
 use crate::layout::pins::Pin;
 use crate::plan::{Action, Event, Work};
 use crate::takeoff::Train;
-use crate::taper::Part;
+use crate::taper::{Part, Taper};
 use crate::track::{Carrier, Direction};
 use crate::units::Length;
 use crate::units::show::{self, Units};
@@ -155,6 +155,26 @@ pub(crate) fn part(part: Part) -> &'static str {
         Part::RearTaper => "rear taper",
         Part::RearTip => "rear tip",
         Part::RunningLine => "running line",
+    }
+}
+
+/// Where a control point stands on the line: `between front taper and belly`, `in the belly`.
+pub(crate) fn point_place(taper: &Taper, index: usize) -> String {
+    let Some(point) = taper.points().get(index) else {
+        return String::new();
+    };
+    let sections = taper.sections();
+    let ends = sections.iter().find(|section| section.to == point.at);
+    let begins = sections.iter().find(|section| section.from == point.at);
+    let within = sections
+        .iter()
+        .find(|section| section.from < point.at && point.at < section.to);
+    match (ends, begins, within) {
+        (Some(a), Some(b), _) => format!("between {} and {}", part(a.part), part(b.part)),
+        (Some(_), None, _) => "end of the line".to_owned(),
+        (None, Some(_), _) => "beginning of the line".to_owned(),
+        (None, None, Some(section)) => format!("in the {}", part(section.part)),
+        (None, None, None) => String::new(),
     }
 }
 

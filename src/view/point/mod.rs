@@ -1,30 +1,18 @@
-//! The chosen control point, to set exactly: every drag has a way without dragging. With it, undo and redo.
+//! The chosen control point, to set exactly: every drag has a way without dragging. With it, what moves along and what
+//! points are drawn to.
+
+mod manner;
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, bench};
+use super::bench::{Bench, Cursor, bench};
 use super::field::NumberField;
 use crate::design::DraftPoint;
 use crate::design::settings::{DIAMETER, POSITION};
-use crate::edit::{Edit, Level};
-use crate::units::show::Units;
+use crate::edit::Edit;
+use crate::snap::{round_length, thread_beside};
+use crate::units::Length;
 use crate::units::text::Unit;
-
-/// One press of ± along the line: 5 cm, or a quarter of a foot.
-fn position_step(units: Units) -> f64 {
-    match units {
-        Units::Metric => 0.05,
-        Units::Imperial => converted(0.25, Unit::Foot, POSITION.unit),
-    }
-}
-
-/// One press of ± in size: 5 µm, or a fifth of a thousandth of an inch.
-fn size_step(units: Units) -> f64 {
-    match units {
-        Units::Metric => 0.005,
-        Units::Imperial => converted(0.2, Unit::Thousandth, DIAMETER.unit),
-    }
-}
 
 /// A value in another unit of the same kind; units of positions and sizes always are.
 fn converted(value: f64, from: Unit, to: Unit) -> f64 {
@@ -58,48 +46,82 @@ impl Chosen {
 
     /// Puts the point exactly there, or says why not.
     fn place(self, point: DraftPoint) -> Result<(), String> {
-        let edit = Edit::Place {
+        self.bench.commit(Edit::Place {
             index: self.index.get_untracked(),
             point,
-            level: self.bench.level.get_untracked(),
-        };
-        self.bench.commit(edit)
+            manner: self.bench.manner.get_untracked(),
+        })
     }
 
-    /// Moves it by so many steps; held back by its neighbours, like a drag.
-    fn nudge(self, along: f64, size: f64) {
-        let (now, units) = (self.point.get_untracked(), self.bench.units.get_untracked());
-        let wish = DraftPoint {
-            at_m: now.at_m + along * position_step(units),
-            diameter_mm: now.diameter_mm + size * size_step(units),
-        };
-        self.change(Edit::Move {
-            index: self.index.get_untracked(),
-            wish,
-            level: self.bench.level.get_untracked(),
+    /// Moves it along the line by a round length; held back by its neighbours, like a drag.
+    fn nudge_along(self, is_farther: bool) {
+        let step = round_length(self.bench.units.get_untracked()).metres();
+        let now = self.point.get_untracked();
+        self.nudge(DraftPoint {
+            at_m: now.at_m + if is_farther { step } else { -step },
+            ..now
         });
     }
 
-    /// Adds a point on the curve behind this one, and chooses it.
+    /// Makes it one thread's worth thicker or thinner.
+    fn nudge_size(self, is_thicker: bool) {
+        let now = self.point.get_untracked();
+        let size = Length::from_millimetres(now.diameter_mm);
+        let beside = self
+            .bench
+            .settled
+            .with_untracked(|design| thread_beside(design, size, is_thicker));
+        self.nudge(DraftPoint {
+            diameter_mm: beside.millimetres(),
+            ..now
+        });
+    }
+
+    fn nudge(self, wish: DraftPoint) {
+        self.bench.try_move(self.index.get_untracked(), wish);
+        self.bench.settle();
+    }
+
+    /// Adds a point on the curve: where the line is being read, else in the middle of the stretch behind the chosen one.
     fn add(self) {
+        let at_m = match self.bench.cursor.get_untracked() {
+            Cursor::Place(at) => at.metres(),
+            Cursor::Point => self.middle_behind(),
+        };
+        let ends = self.bench.manner.get_untracked().ends;
+        if self.change(Edit::Add { at_m, ends }) {
+            let near =
+                |point: &DraftPoint| (point.at_m - at_m).abs() < 0.5 / f64::from(POSITION.steps);
+            let added = self
+                .bench
+                .settled
+                .with_untracked(|design| design.draft().points.iter().position(near));
+            self.bench.choose(added.unwrap_or_default());
+        }
+    }
+
+    fn middle_behind(self) -> f64 {
         let before = self
             .index
             .get_untracked()
             .min(self.count.get_untracked() - 2);
-        if self.change(Edit::AddBehind(before)) {
-            self.bench.chosen.set(before + 1);
-        }
+        self.bench.settled.with_untracked(|design| {
+            let points = &design.draft().points;
+            f64::midpoint(points[before].at_m, points[before + 1].at_m)
+        })
     }
 
     fn remove(self) {
-        self.change(Edit::Remove(self.index.get_untracked()));
+        self.change(Edit::Remove {
+            index: self.index.get_untracked(),
+            ends: self.bench.manner.get_untracked().ends,
+        });
     }
 
     fn choose(self, step: isize) {
         let beside = self.index.get_untracked().saturating_add_signed(step);
         self.bench
-            .chosen
-            .set(beside.min(self.count.get_untracked() - 1));
+            .choose(beside.min(self.count.get_untracked() - 1));
     }
 
     /// Makes a change, or says at the top of the page why not; whether it was made.
@@ -120,15 +142,6 @@ impl Chosen {
     fn must_stay(self) -> bool {
         self.is_first() || self.count.get() == 2
     }
-
-    /// The level run it belongs to, counted from 1, where that is more than itself.
-    fn level_run(self) -> Option<(usize, usize)> {
-        let (first, last) = self
-            .bench
-            .design
-            .with(|design| design.taper().level_run(self.index.get()));
-        (first < last).then_some((first + 1, last + 1))
-    }
 }
 
 /// The bar under the chart.
@@ -141,7 +154,7 @@ pub(crate) fn PointBar() -> impl IntoView {
             <Changes chosen />
             <PositionEntry chosen />
             <SizeEntry chosen />
-            <LevelChoice chosen />
+            <manner::Choices index=chosen.index />
         </div>
     }
 }
@@ -175,15 +188,13 @@ fn Chooser(chosen: Chosen) -> impl IntoView {
 #[component]
 fn Changes(chosen: Chosen) -> impl IntoView {
     let bench = chosen.bench;
+    let add_words = move || match bench.cursor.get() {
+        Cursor::Place(_) => "Add a point here",
+        Cursor::Point => "Add a point",
+    };
     view! {
         <div class="change">
-            <button data-action="undo" disabled=move || !bench.can_undo() on:click=move |_| bench.undo()>
-                "Undo"
-            </button>
-            <button data-action="redo" disabled=move || !bench.can_redo() on:click=move |_| bench.redo()>
-                "Redo"
-            </button>
-            <button data-action="add-point" on:click=move |_| chosen.add()>"Add a point"</button>
+            <button data-action="add-point" on:click=move |_| chosen.add()>{add_words}</button>
             <button
                 data-action="remove-point"
                 disabled=move || chosen.must_stay()
@@ -215,7 +226,7 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
                 aria-label="nearer to the tip"
                 data-action="nearer"
                 disabled=move || chosen.is_first()
-                on:click=move |_| chosen.nudge(-1.0, 0.0)
+                on:click=move |_| chosen.nudge_along(false)
             >
                 "−"
             </button>
@@ -223,7 +234,7 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
                 aria-label="farther from the tip"
                 data-action="farther"
                 disabled=move || chosen.is_first()
-                on:click=move |_| chosen.nudge(1.0, 0.0)
+                on:click=move |_| chosen.nudge_along(true)
             >
                 "+"
             </button>
@@ -248,36 +259,8 @@ fn SizeEntry(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
             <NumberField label="finished diameter" action="point-size" unit value decimals=4 commit=take />
-            <button aria-label="thinner" data-action="thinner" on:click=move |_| chosen.nudge(0.0, -1.0)>"−"</button>
-            <button aria-label="thicker" data-action="thicker" on:click=move |_| chosen.nudge(0.0, 1.0)>"+"</button>
+            <button aria-label="thinner by one thread" data-action="thinner" on:click=move |_| chosen.nudge_size(false)>"−"</button>
+            <button aria-label="thicker by one thread" data-action="thicker" on:click=move |_| chosen.nudge_size(true)>"+"</button>
         </div>
-    }
-}
-
-/// Whether a level stretch stays level when one of its points changes size. It keeps its room when it does not apply.
-#[component]
-fn LevelChoice(chosen: Chosen) -> impl IntoView {
-    let bench = chosen.bench;
-    let words = move || match chosen.level_run() {
-        Some((first, last)) => {
-            format!("keep points {first} to {last} level: they change size together")
-        }
-        None => "this point ends no level stretch".to_owned(),
-    };
-    let set = move |on: bool| {
-        let level = if on { Level::Stays } else { Level::Bends };
-        bench.level.set(level);
-    };
-    view! {
-        <label class="level" class:idle=move || chosen.level_run().is_none()>
-            <input
-                type="checkbox"
-                data-action="keep-level"
-                disabled=move || chosen.level_run().is_none()
-                prop:checked=move || bench.level.get() == Level::Stays
-                on:change:target=move |event| set(event.target().checked())
-            />
-            <span>{words}</span>
-        </label>
     }
 }

@@ -1,0 +1,42 @@
+//! Why a point did not follow a wish, in words.
+
+use core::fmt;
+
+use crate::design::refusal::LEAST_SPACING;
+use crate::design::settings::{DIAMETER, POSITION};
+
+/// What holds a point back from where it is wished to be.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HeldBy {
+    /// The line begins at its tip.
+    Tip,
+    /// Both ends are alike, so that what lies in the middle stays there.
+    Middle,
+    /// The stretch behind the point of this index is as short as it may be.
+    Stretch(usize),
+    /// A line may not be longer.
+    LongestLine,
+    /// A line may not be thinner.
+    Thinnest,
+    /// A line may not be thicker.
+    Thickest,
+}
+
+impl fmt::Display for HeldBy {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Tip => write!(out, "the first point stays at the tip"),
+            Self::Middle => write!(out, "both ends move alike, so the middle stays where it is"),
+            Self::Stretch(index) => write!(
+                out,
+                "points {} and {} stay {} mm apart at least",
+                index + 1,
+                index + 2,
+                LEAST_SPACING * 1e3
+            ),
+            Self::LongestLine => write!(out, "a line may be {} m long at most", POSITION.high),
+            Self::Thinnest => write!(out, "a line may be {} mm thin at least", DIAMETER.low),
+            Self::Thickest => write!(out, "a line may be {} mm thick at most", DIAMETER.high),
+        }
+    }
+}

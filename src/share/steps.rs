@@ -1,0 +1,61 @@
+//! The steps that can be undone and redone, as text, so that they outlast a reload.
+//!
+//! One line says what it is, then each design has a line of its own: a sign, `<` for one before, `=` for the one now,
+//! `>` for one undone, and behind the sign the code a link carries.
+
+use super::link;
+use crate::design::Design;
+use crate::sketch::Sketch;
+
+/// The first line: what the text is, and the number of its form.
+const HEADING: &str = "taperwright steps 1";
+/// Most designs kept before and behind the one now: some 30 kilobytes of the few megabytes a browser gives.
+const MOST_KEPT: usize = 50;
+
+const BEFORE: char = '<';
+const NOW: char = '=';
+const UNDONE: char = '>';
+
+/// The text of a sketch's settled steps. A design too large for a code ends the steps kept on its side.
+pub fn write(sketch: &Sketch) -> String {
+    let mut lines = vec![HEADING.to_owned()];
+    let side = |sign: char, designs: &[Design]| {
+        let codes = designs.iter().rev().take(MOST_KEPT);
+        let mut codes: Vec<String> = codes
+            .map_while(|design| link::pack(design).ok())
+            .map(|code| format!("{sign}{code}"))
+            .collect();
+        codes.reverse();
+        codes
+    };
+    lines.extend(side(BEFORE, sketch.past()));
+    lines.extend(side(NOW, core::slice::from_ref(sketch.settled())));
+    lines.extend(side(UNDONE, sketch.future()));
+    lines.join("\n")
+}
+
+/// The sketch of a design with the steps of a text, where they are that design's steps; else without any. Steps are a
+/// convenience: a text that is damaged, or left behind by another tab, is no reason to trouble anybody.
+pub fn read(text: &str, design: Design) -> Sketch {
+    steps(text, &design).map_or_else(
+        || Sketch::new(design.clone()),
+        |(past, future)| Sketch::with_steps(design.clone(), past, future),
+    )
+}
+
+fn steps(text: &str, design: &Design) -> Option<(Vec<Design>, Vec<Design>)> {
+    let lines = text.strip_prefix(HEADING)?.lines().skip(1);
+    let (mut past, mut now, mut future) = (Vec::new(), None, Vec::new());
+    for line in lines.take(2 * MOST_KEPT + 1) {
+        let mut characters = line.chars();
+        let sign = characters.next()?;
+        let step = link::unpack(characters.as_str()).ok()?;
+        match sign {
+            BEFORE => past.push(step),
+            NOW => now = Some(step),
+            UNDONE => future.push(step),
+            _ => return None,
+        }
+    }
+    (now.as_ref() == Some(design)).then_some((past, future))
+}

@@ -1,0 +1,192 @@
+//! The control points for keys and for ears: each is a group of two sliders, its place and its size. They take no room; the
+//! ring on the chart shows which has the keyboard.
+//!
+//! Arrow keys move by a round length, or by a step of size; with Page Up and Page Down by ten times that, or by one thread's
+//! worth; Home and End go as far as the point can. Keys held down are one gesture, finished when they are let go.
+
+use leptos::prelude::*;
+use web_sys::KeyboardEvent;
+
+use crate::design::DraftPoint;
+use crate::design::settings::{DIAMETER, POSITION};
+use crate::snap::{round_length, thread_beside};
+use crate::units::show::Units;
+use crate::units::text::Unit;
+use crate::units::{Length, show};
+use crate::view::bench::{Bench, bench};
+use crate::view::words;
+
+/// Round lengths in a large step.
+const LARGE: f64 = 10.0;
+
+/// A group for each point, tip first.
+#[component]
+pub(super) fn SpokenPoints(
+    /// The point that has the keyboard.
+    focused: RwSignal<Option<usize>>,
+) -> impl IntoView {
+    let bench = bench();
+    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    view! {
+        <div class="spoken-points">
+            <For each=move || 0..count.get() key=|index| *index let:index>
+                <SpokenPoint index focused />
+            </For>
+        </div>
+    }
+}
+
+#[derive(Clone, Copy, PartialEq, Eq)]
+enum Axis {
+    Place,
+    Size,
+}
+
+#[component]
+fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView {
+    let bench = bench();
+    let point = Memo::new(move |_| {
+        bench.design.with(|design| {
+            let points = &design.draft().points;
+            points[index.min(points.len() - 1)]
+        })
+    });
+    let name = move || {
+        let place = bench
+            .settled
+            .with(|design| words::point_place(&design.taper(), index));
+        format!("Point {}, {place}", index + 1)
+    };
+    let slider = move |axis: Axis| {
+        let (label, rule) = match axis {
+            Axis::Place => ("distance from the tip", POSITION),
+            Axis::Size => ("finished diameter", DIAMETER),
+        };
+        let value = move || match axis {
+            Axis::Place => point.get().at_m,
+            Axis::Size => point.get().diameter_mm,
+        };
+        let wish = move |value: f64| match axis {
+            Axis::Place => DraftPoint {
+                at_m: value,
+                ..point.get_untracked()
+            },
+            Axis::Size => DraftPoint {
+                diameter_mm: value,
+                ..point.get_untracked()
+            },
+        };
+        view! {
+            <input
+                type="range"
+                aria-label=label
+                data-slider=match axis { Axis::Place => "at", Axis::Size => "size" }
+                data-slider-point=index
+                min=rule.low
+                max=rule.high
+                step=1.0 / f64::from(rule.steps)
+                prop:value=value
+                aria-valuetext=move || spoken(bench, point.get(), axis)
+                on:focus=move |_| {
+                    focused.set(Some(index));
+                    bench.choose(index);
+                }
+                on:blur=move |_| {
+                    focused.set(None);
+                    bench.settle();
+                }
+                on:keydown=move |event| {
+                    if let Some(wished) = wished(bench, point.get_untracked(), axis, &event) {
+                        event.prevent_default();
+                        bench.try_move(index, wished);
+                    }
+                }
+                on:keyup=move |_| bench.settle()
+                on:input:target=move |event| {
+                    if let Ok(value) = event.target().value().parse() {
+                        bench.try_move(index, wish(value));
+                    }
+                }
+                on:change=move |_| bench.settle()
+            />
+        }
+    };
+    view! {
+        <div role="group" aria-label=name>
+            {slider(Axis::Place)}
+            {slider(Axis::Size)}
+        </div>
+    }
+}
+
+/// What a slider says: its value with its unit, and what it makes of the line.
+fn spoken(bench: Bench, point: DraftPoint, axis: Axis) -> String {
+    let units = bench.units.get();
+    let value = match axis {
+        Axis::Place => units.show_position(Length::from_metres(point.at_m)),
+        Axis::Size => units.show_diameter_short(Length::from_millimetres(point.diameter_mm)),
+    };
+    // The settled plan: a slider held down is not a stream of words.
+    let effect = bench.settled_plan.with(|plan| {
+        let title = crate::figures::verdict_title(&plan.verdict);
+        plan.head_mass.map_or(title.clone(), |mass| {
+            format!("{title}, head {}", show::grains(mass))
+        })
+    });
+    format!("{value}; {effect}")
+}
+
+/// Where a key wishes the point to be; `None` for a key that is none of ours.
+fn wished(
+    bench: Bench,
+    point: DraftPoint,
+    axis: Axis,
+    event: &KeyboardEvent,
+) -> Option<DraftPoint> {
+    let units = bench.units.get_untracked();
+    let (steps, is_large) = match event.key().as_str() {
+        "ArrowRight" | "ArrowUp" => (1.0, false),
+        "ArrowLeft" | "ArrowDown" => (-1.0, false),
+        "PageUp" => (1.0, true),
+        "PageDown" => (-1.0, true),
+        "Home" => (f64::NEG_INFINITY, false),
+        "End" => (f64::INFINITY, false),
+        _ => return None,
+    };
+    Some(match axis {
+        Axis::Place => {
+            let step = round_length(units).metres() * if is_large { LARGE } else { 1.0 };
+            DraftPoint {
+                at_m: point.at_m + steps * step,
+                ..point
+            }
+        }
+        Axis::Size => DraftPoint {
+            diameter_mm: size_wished(bench, point, units, steps, is_large),
+            ..point
+        },
+    })
+}
+
+fn size_wished(bench: Bench, point: DraftPoint, units: Units, steps: f64, is_large: bool) -> f64 {
+    let by_threads = is_large || bench.snap.get_untracked().threads;
+    if by_threads && steps.is_finite() {
+        let size = Length::from_millimetres(point.diameter_mm);
+        let beside = bench
+            .settled
+            .with_untracked(|design| thread_beside(design, size, steps > 0.0));
+        beside.millimetres()
+    } else {
+        point.diameter_mm + steps * size_step(units)
+    }
+}
+
+/// One press of an arrow in size: 5 µm, or a fifth of a thousandth of an inch.
+fn size_step(units: Units) -> f64 {
+    match units {
+        Units::Metric => 0.005,
+        Units::Imperial => Unit::Thousandth
+            .convert(0.2, DIAMETER.unit)
+            .unwrap_or_default(),
+    }
+}

@@ -1,0 +1,263 @@
+//! The whole drawing in numbers: every point to type in, the lengths of the parts, and all sizes at once.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::field::NumberField;
+use super::words;
+use crate::design::DraftPoint;
+use crate::design::settings::{DIAMETER, POSITION};
+use crate::edit::Edit;
+use crate::letters::Letter;
+use crate::taper::{Part, Taper};
+use crate::units::Length;
+use crate::units::text::Unit;
+
+/// The section of the reading column.
+#[component]
+pub(crate) fn Points() -> impl IntoView {
+    let bench = bench();
+    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    view! {
+        <section class="points" id="points" aria-label="The drawing in numbers">
+            <h2>"The drawing in numbers"</h2>
+            <table>
+                <thead>
+                    <tr>
+                        <th scope="col">"point"</th>
+                        <th scope="col">"from the tip"</th>
+                        <th scope="col">"to the next"</th>
+                        <th scope="col">"finished diameter"</th>
+                        <th scope="col">"size, threads"</th>
+                    </tr>
+                </thead>
+                <tbody>
+                    <For each=move || 0..count.get() key=|index| *index let:index>
+                        <Row index count />
+                    </For>
+                </tbody>
+            </table>
+            <Parts />
+            <Sizes />
+        </section>
+    }
+}
+
+/// What a row of the table works on.
+#[derive(Clone, Copy)]
+struct RowOf {
+    bench: Bench,
+    index: usize,
+    point: Memo<DraftPoint>,
+}
+
+impl RowOf {
+    fn place(self, point: DraftPoint) -> Result<(), String> {
+        self.bench.commit(Edit::Place {
+            index: self.index,
+            point,
+            manner: self.bench.manner.get_untracked(),
+        })
+    }
+}
+
+fn converted(value: f64, from: Unit, to: Unit) -> f64 {
+    from.convert(value, to).unwrap_or(value)
+}
+
+#[component]
+fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
+    let bench = bench();
+    let point = Memo::new(move |_| {
+        bench.design.with(|design| {
+            let points = &design.draft().points;
+            points[index.min(points.len() - 1)]
+        })
+    });
+    let row = RowOf {
+        bench,
+        index,
+        point,
+    };
+    let is_last = move || index + 1 == count.get();
+    let is_chosen = move || bench.chosen.get() == index;
+    let made = move || {
+        let point = point.get();
+        let letter = Letter::nearest(Length::from_millimetres(point.diameter_mm));
+        let station = bench
+            .plan
+            .with(|plan| plan.station(Length::from_metres(point.at_m)));
+        let letter = letter.map_or("–", |letter| letter.name);
+        format!("{letter}, {}", station.piece.load.threads)
+    };
+    view! {
+        <tr data-row=index class:chosen=is_chosen on:focusin=move |_| bench.choose(index)>
+            <th scope="row">
+                <button
+                    data-action="choose-point"
+                    aria-pressed=move || is_chosen().to_string()
+                    aria-label=format!("choose point {}", index + 1)
+                    on:click=move |_| bench.choose(index)
+                >
+                    {index + 1}
+                </button>
+            </th>
+            <td><Place row /></td>
+            <td>{move || (!is_last()).then(|| view! { <Stretch row /> })}</td>
+            <td><Size row /></td>
+            <td class="made">{made}</td>
+        </tr>
+    }
+}
+
+#[component]
+fn Place(row: RowOf) -> impl IntoView {
+    let unit = Signal::derive(move || row.bench.units.get().position());
+    let value = Signal::derive(move || converted(row.point.get().at_m, POSITION.unit, unit.get()));
+    let take = move |typed| {
+        let at_m = converted(typed, unit.get_untracked(), POSITION.unit);
+        row.place(DraftPoint {
+            at_m,
+            ..row.point.get_untracked()
+        })
+    };
+    let label = format!("point {}, from the tip", row.index + 1);
+    view! { <NumberField label unit value decimals=4 commit=take action="row-at" /> }
+}
+
+#[component]
+fn Size(row: RowOf) -> impl IntoView {
+    let unit = Signal::derive(move || row.bench.units.get().diameter());
+    let value =
+        Signal::derive(move || converted(row.point.get().diameter_mm, DIAMETER.unit, unit.get()));
+    let take = move |typed| {
+        let diameter_mm = converted(typed, unit.get_untracked(), DIAMETER.unit);
+        row.place(DraftPoint {
+            diameter_mm,
+            ..row.point.get_untracked()
+        })
+    };
+    let label = format!("point {}, finished diameter", row.index + 1);
+    view! { <NumberField label unit value decimals=4 commit=take action="row-size" /> }
+}
+
+/// How far it is to the next point. Typed anew, all behind moves along.
+#[component]
+fn Stretch(row: RowOf) -> impl IntoView {
+    let bench = row.bench;
+    let ends = (row.index, row.index + 1);
+    let label = format!("point {} to point {}", ends.0 + 1, ends.1 + 1);
+    let unit = Signal::derive(move || bench.units.get().position());
+    let value = Signal::derive(move || length_between(bench, ends, unit.get()));
+    let take = move |typed| lengthen(bench, ends, typed, unit.get_untracked());
+    view! { <NumberField label unit value decimals=4 commit=take action="row-stretch" /> }
+}
+
+/// The length between two points, in a unit.
+fn length_between(bench: Bench, (first, last): (usize, usize), unit: Unit) -> f64 {
+    bench.design.with(|design| {
+        let points = &design.draft().points;
+        let at = |index: usize| points[index.min(points.len() - 1)].at_m;
+        converted(at(last) - at(first), POSITION.unit, unit)
+    })
+}
+
+fn lengthen(
+    bench: Bench,
+    (first, last): (usize, usize),
+    typed: f64,
+    unit: Unit,
+) -> Result<(), String> {
+    bench.commit(Edit::Lengthen {
+        first,
+        last,
+        length_m: converted(typed, unit, POSITION.unit),
+        ends: bench.manner.get_untracked().ends,
+    })
+}
+
+/// A part of the line with the points it lies between.
+#[derive(Clone, Copy, PartialEq)]
+struct PartEnds {
+    part: Option<Part>,
+    ends: (usize, usize),
+}
+
+/// The parts of a line, and the whole of it last.
+fn parts(taper: &Taper) -> Vec<PartEnds> {
+    let index = |at: Length| taper.points().iter().position(|point| point.at == at);
+    let part = |section: crate::taper::Section| {
+        Some(PartEnds {
+            part: Some(section.part),
+            ends: (index(section.from)?, index(section.to)?),
+        })
+    };
+    let whole = PartEnds {
+        part: None,
+        ends: (0, taper.points().len() - 1),
+    };
+    taper
+        .sections()
+        .into_iter()
+        .filter_map(part)
+        .chain([whole])
+        .collect()
+}
+
+/// The length of every part, to be set anew: what lies in it keeps its shape, what lies behind it moves along.
+#[component]
+fn Parts() -> impl IntoView {
+    let bench = bench();
+    let parts = Memo::new(move |_| bench.settled.with(|design| parts(&design.taper())));
+    let field = move |PartEnds { part, ends }: PartEnds| {
+        let unit = Signal::derive(move || bench.units.get().position());
+        let value = Signal::derive(move || length_between(bench, ends, unit.get()));
+        let take = move |typed| lengthen(bench, ends, typed, unit.get_untracked());
+        let (label, action) = match part {
+            Some(part) => (words::part(part), "part-length"),
+            None => ("whole line", "line-length"),
+        };
+        view! { <NumberField label unit value decimals=4 commit=take action /> }
+    };
+    view! {
+        <fieldset class="fields">
+            <legend>"Lengths of the parts"</legend>
+            <p class="hint">"Another length keeps the shape within the part; all behind it moves along."</p>
+            {move || parts.get().into_iter().map(field).collect_view()}
+        </fieldset>
+    }
+}
+
+/// One press makes all sizes so many times thicker.
+const PERCENT: f64 = 1.01;
+
+/// All diameters at once.
+#[component]
+fn Sizes() -> impl IntoView {
+    let bench = bench();
+    let scale = move |factor: f64| bench.commit(Edit::ScaleSizes(factor));
+    let press = move |factor: f64| {
+        if let Err(said) = scale(factor) {
+            bench.say(said);
+        }
+    };
+    // What was typed is done and over; the next percentage is of the line as it is then.
+    let take = move |percent: f64| scale(percent / 100.0);
+    view! {
+        <fieldset class="sizes">
+            <legend>"All diameters"</legend>
+            <div class="value">
+                <NumberField
+                    label="of what they are"
+                    unit=Signal::derive(|| Unit::Percent)
+                    value=Signal::derive(|| 100.0)
+                    decimals=2
+                    commit=take
+                    action="scale-sizes"
+                />
+                <button aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| press(1.0 / PERCENT)>"−"</button>
+                <button aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| press(PERCENT)>"+"</button>
+            </div>
+        </fieldset>
+    }
+}
