@@ -4,6 +4,7 @@
 
 mod browser {
     // The workbench: programs started, a browser steered, a page read.
+    mod axe;
     mod cdp;
     mod gesture;
     mod harness;
@@ -12,10 +13,12 @@ mod browser {
     mod paper;
     mod programs;
     mod state;
+    mod views;
     mod watch;
 
     // One module for each promise.
     mod abort;
+    mod access;
     mod card;
     mod constant;
     mod drag;
@@ -31,6 +34,7 @@ mod browser {
     mod pins;
     mod range;
     mod ring;
+    mod screens;
     mod settings;
     mod share;
     mod strip;
