@@ -1,5 +1,5 @@
-//! The page's promises, kept in a real browser. Needs the built site, Chromium with its driver and poppler:
-//! `cargo run -- test` sees to all of them.
+//! The page's promises, kept in a real browser. Needs the built site, Chromium with its driver, poppler
+//! and axe-core: `cargo run -- test` sees to all of them.
 #![cfg(not(target_arch = "wasm32"))]
 
 mod browser {
@@ -27,6 +27,7 @@ mod browser {
     mod files;
     mod finding;
     mod heavier;
+    mod keys;
     mod layout;
     mod machine;
     mod matching;

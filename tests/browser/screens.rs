@@ -12,9 +12,10 @@ use super::page::Page;
 use super::paper::Print;
 use super::views::{Look, SIZES, View};
 
-/// Sections of the reading column, by their ids.
-const PARTS: &str =
-    "return [...document.querySelectorAll('.reading > section[id]')].map(({ id }) => id);";
+/// Names of the sections of the reading column, in their order.
+const PARTS: &str = r"
+    const sections = [...document.querySelectorAll('.reading > section')];
+    return sections.map(({ id, className }) => id || className.split(' ')[0]);";
 
 /// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: PNG, third edition
 /// (W3C 2025), 5.2 and 11.2.1.
@@ -55,6 +56,7 @@ fn pictures(size: Size) {
             let mut taken = Vec::new();
             for view in View::ALL {
                 view.open(page).await;
+                centre(page, view).await;
                 taken.push(picture(page, view.word(), size, look).await);
             }
             taken.extend(parts(page, size, look).await);
@@ -69,16 +71,24 @@ fn pictures(size: Size) {
 /// Each part of the reading column, brought to where it is read.
 async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
     View::Bench.open(page).await;
-    let ids: Vec<String> = page.ask(PARTS, vec![]).await;
-    assert!(ids.len() > 5, "parts are missing: {ids:?}");
+    let parts: Vec<String> = page.ask(PARTS, vec![]).await;
+    assert!(parts.len() > 5, "parts are missing: {parts:?}");
     let mut taken = Vec::new();
-    for id in ids {
+    for (place, part) in parts.iter().enumerate() {
         let script =
-            "document.getElementById(arguments[0]).scrollIntoView({ behavior: 'instant' });";
-        page.run(script, vec![json!(id)]).await;
-        taken.push(picture(page, &format!("bench-{id}"), size, look).await);
+            "document.querySelectorAll('.reading > section')[arguments[0]].scrollIntoView();";
+        page.run(script, vec![json!(place)]).await;
+        taken.push(picture(page, &format!("bench-{part}"), size, look).await);
     }
     taken
+}
+
+/// Brings what a view is about to where it is seen.
+async fn centre(page: &Page, view: View) {
+    if let Some(subject) = view.subject() {
+        let script = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' });";
+        page.run(script, vec![json!(subject)]).await;
+    }
 }
 
 async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {

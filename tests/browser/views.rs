@@ -128,6 +128,16 @@ impl View {
         }
     }
 
+    /// What the view is about, where that is not at the top of the page.
+    pub(super) fn subject(self) -> Option<&'static str> {
+        match self {
+            Self::WrongValue => Some("[data-action=point-size]"),
+            Self::PinEditor => Some("[data-action=pin-place]"),
+            Self::Found => Some("li[data-found]"),
+            _ => None,
+        }
+    }
+
     /// What is there when the view is.
     fn sign(self) -> &'static str {
         match self {
