@@ -21,6 +21,7 @@ mod browser {
     mod access;
     mod card;
     mod constant;
+    mod contrast;
     mod drag;
     mod fields;
     mod figures;

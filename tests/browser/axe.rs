@@ -99,7 +99,7 @@ pub(super) fn search(page: &Page) -> Search {
 }
 
 /// Runs a script that the page's policy does not know of.
-fn evaluate(page: &Page, script: &str) -> Value {
+pub(super) fn evaluate(page: &Page, script: &str) -> Value {
     let params = json!({"expression": script, "awaitPromise": true, "returnByValue": true});
     let mut answer = page.session.cdp("Runtime.evaluate", &params);
     assert!(

@@ -17,8 +17,8 @@ const PARTS: &str = r"
     const sections = [...document.querySelectorAll('.reading > section')];
     return sections.map(({ id, className }) => id || className.split(' ')[0]);";
 
-/// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: PNG, third edition
-/// (W3C 2025), 5.2 and 11.2.1.
+/// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: the PNG
+/// specification, from memory.
 const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
 
 #[test]
