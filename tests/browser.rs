@@ -1,9 +1,10 @@
-//! The page's promises, kept in a real browser. Needs the built site, Chromium with its driver and poppler:
-//! `cargo run -- test` sees to all of them.
+//! The page's promises, kept in a real browser. Needs the built site, Chromium with its driver, poppler
+//! and axe-core: `cargo run -- test` sees to all of them.
 #![cfg(not(target_arch = "wasm32"))]
 
 mod browser {
     // The workbench: programs started, a browser steered, a page read.
+    mod axe;
     mod cdp;
     mod gesture;
     mod harness;
@@ -12,18 +13,22 @@ mod browser {
     mod paper;
     mod programs;
     mod state;
+    mod views;
     mod watch;
 
     // One module for each promise.
     mod abort;
+    mod access;
     mod card;
     mod constant;
+    mod contrast;
     mod drag;
     mod fields;
     mod figures;
     mod files;
     mod finding;
     mod heavier;
+    mod keys;
     mod layout;
     mod machine;
     mod matching;
@@ -31,6 +36,7 @@ mod browser {
     mod pins;
     mod range;
     mod ring;
+    mod screens;
     mod settings;
     mod share;
     mod strip;

@@ -11,6 +11,7 @@ Taperwright's workshop. Tools that are missing are installed into .tools/ on fir
       -- --port N             start looking for a free port at N; 0 takes any
       -- --no-build           open the site as it was last built
   cargo run -- build          build the site into dist/, ready for any static host, and show its sizes
+  cargo run -- pictures       leave pictures of every view in target/screens: three sizes, light and dark
   cargo run -- test [FILTER]  run every check; FILTER goes to `cargo test` and narrows the tests only
   cargo run -- --help         show this text";
 
@@ -21,6 +22,8 @@ pub(crate) enum Command {
     Open { port: u16, build: bool },
     /// Build and show sizes.
     Build,
+    /// Take pictures of every view.
+    Pictures,
     /// Run every check; the filter narrows the tests of `cargo test` only.
     Test { filter: Vec<String> },
     /// Show the manual.
@@ -37,8 +40,11 @@ impl Command {
                 filter: owned(filter),
             }),
             ["build"] => Ok(Self::Build),
+            ["pictures"] => Ok(Self::Pictures),
             words if asks_for_help(words) => Ok(Self::Help),
-            ["build", extra, ..] => Err(format!("`build` takes no arguments, but got `{extra}`.")),
+            [command @ ("build" | "pictures"), extra, ..] => Err(format!(
+                "`{command}` takes no arguments, but got `{extra}`."
+            )),
             options => Self::parse_open(options),
         }
     }
@@ -122,6 +128,12 @@ mod tests {
     }
 
     #[test]
+    fn commands_without_options_are_known() {
+        assert_eq!(parsed("build"), Command::Build);
+        assert_eq!(parsed("pictures"), Command::Pictures);
+    }
+
+    #[test]
     fn words_after_test_become_its_filter() {
         assert_eq!(parsed("test"), Command::Test { filter: vec![] });
         let filter = vec!["browser".into(), "--".into(), "--help".into()];
@@ -135,6 +147,7 @@ mod tests {
             "-h",
             "help",
             "build --help",
+            "pictures --help",
             "test -h",
             "--port 1 --help",
         ] {
@@ -146,6 +159,7 @@ mod tests {
     fn a_refusal_names_the_word_it_stumbled_over() {
         assert!(refused("sing").contains("`sing`"));
         assert!(refused("build twice").contains("`twice`"));
+        assert!(refused("pictures bench").contains("`bench`"));
         assert!(refused("--port 65536").contains("`65536`"));
         assert!(refused("--port").contains("`--port`"));
     }

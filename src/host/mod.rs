@@ -3,9 +3,12 @@
 //!
 //! Whatever goes wrong ends as one sentence for the person at the keyboard, so errors here are plain text.
 
+mod access;
 mod args;
 mod browser;
 mod checks;
+mod debian;
+mod pictures;
 mod project;
 mod rust;
 mod serve;
@@ -40,6 +43,7 @@ fn obey(command: Command) -> Outcome {
         }
         Command::Open { port, build } => open(&Project::find()?, port, build),
         Command::Build => build_and_measure(&Project::find()?),
+        Command::Pictures => pictures::take(&Project::find()?),
         Command::Test { filter } => checks::run(&Project::find()?, &filter),
     }
 }

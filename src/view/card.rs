@@ -2,6 +2,8 @@
 //! screen only when asked for.
 
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
 
 use super::bench::bench;
 use super::bobbins::ply_words;
@@ -34,6 +36,16 @@ pub(crate) fn Card() -> impl IntoView {
             let _ = button.focus();
         }
     });
+    // Put away, it gives the keyboard back to the button that opened it, once that is shown again.
+    Effect::watch(
+        move || bench.card_open.get(),
+        |is_open, _, _| {
+            if !is_open {
+                request_animation_frame(focus_opener);
+            }
+        },
+        false,
+    );
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
         if event.key() == "Escape" {
             bench.card_open.set(false);
@@ -61,6 +73,15 @@ pub(crate) fn Card() -> impl IntoView {
                 {page}
             </article>
         </div>
+    }
+}
+
+/// Moves the keyboard to the button that opens the card.
+fn focus_opener() {
+    let found = document().query_selector("[data-action=card]");
+    if let Some(button) = found.ok().flatten() {
+        // A browser that will not move the focus leaves it where it was.
+        let _ = button.unchecked_into::<HtmlElement>().focus();
     }
 }
 

@@ -1,8 +1,4 @@
-//! The page fits a tablet either way up, a phone and a desk, and everything on it can be hit with a finger. As a
-//! by-product pictures of it are left in `target/screens`.
-
-use std::fs;
-use std::path::Path;
+//! The page fits a tablet either way up, a phone and a desk, and everything on it can be hit with a finger.
 
 use serde::Deserialize;
 
@@ -99,7 +95,6 @@ fn a_desk() {
 fn fits(size: Size) {
     on_the_page(async |page| {
         let frame = resized(page, size).await;
-        picture(page, size, "bench").await;
         shows_the_drawing(page, &frame).await;
         can_be_pressed(page).await;
         page.press("share").await;
@@ -107,7 +102,6 @@ fn fits(size: Size) {
         can_be_pressed(page).await;
         does_not_scroll_sideways(page).await;
         page.press("card").await;
-        picture(page, size, "card").await;
         can_be_pressed(page).await;
         does_not_scroll_sideways(page).await;
     });
@@ -158,17 +152,4 @@ async fn can_be_pressed(page: &Page) {
     );
     let small: Vec<String> = controls.iter().filter_map(Control::if_small).collect();
     assert!(small.is_empty(), "too small for a finger: {small:#?}");
-}
-
-async fn picture(page: &Page, (width, height): Size, what: &str) {
-    let folder = Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screens");
-    fs::create_dir_all(&folder).expect("a folder for pictures can be made");
-    let picture = page
-        .session
-        .client
-        .screenshot()
-        .await
-        .expect("a picture is taken");
-    let file = folder.join(format!("{what}-{width}x{height}.png"));
-    fs::write(file, picture).expect("a picture can be written");
 }

@@ -67,6 +67,14 @@ impl Print {
         Self { folder, sheets }
     }
 
+    /// The first sheet as a PNG that can be looked at.
+    pub(super) fn png(&self) -> Vec<u8> {
+        let resolution = (2 * RESOLUTION).to_string();
+        let options = ["-png", "-singlefile", "-r", &resolution, "card.pdf", "card"];
+        poppler(self.folder.path(), "pdftoppm", &options);
+        fs::read(self.folder.path().join("card.png")).expect("the picture is there")
+    }
+
     /// The first sheet as a picture.
     pub(super) fn picture(&self) -> Picture {
         let resolution = RESOLUTION.to_string();

@@ -100,6 +100,7 @@ fn Row(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
         })
     };
     let is_pinned = move || event.with(|event| event.as_ref().is_some_and(Event::is_pinned));
+    let pin_word = move || if is_pinned() { "pinned" } else { "pin" };
     let toggle = move |_| opened.update(|now| *now = (*now != Some(index)).then_some(index));
     view! {
         <li
@@ -121,10 +122,10 @@ fn Row(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
                     class="pin"
                     data-action="pin"
                     aria-expanded=move || is_open().to_string()
-                    aria-label=move || format!("insist on something here: {}", of(words::deed)())
+                    aria-label=move || format!("{}: {}", pin_word(), of(words::deed)())
                     on:click=toggle
                 >
-                    {move || if is_pinned() { "pinned" } else { "pin" }}
+                    {pin_word}
                 </button>
             </Show>
             <Show when=is_open>

@@ -1,0 +1,140 @@
+//! Pictures of every view and of every part of the reading column, in every size and look, and of the printed card.
+//! `cargo run -- pictures` takes them; they are left in `target/screens`.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use serde_json::json;
+
+use super::cdp::Size;
+use super::harness::{on_the_page, until};
+use super::page::Page;
+use super::paper::Print;
+use super::views::{Look, SIZES, View};
+
+/// Names of the sections of the reading column, in their order.
+const PARTS: &str = r"
+    const sections = [...document.querySelectorAll('.reading > section')];
+    return sections.map(({ id, className }) => id || className.split(' ')[0]);";
+
+/// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: the PNG
+/// specification, from memory.
+const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
+
+#[test]
+fn pictures_of_a_tablet_held_sideways() {
+    pictures(SIZES[0]);
+}
+
+#[test]
+fn pictures_of_a_tablet_held_upright() {
+    pictures(SIZES[1]);
+}
+
+#[test]
+fn pictures_of_a_phone() {
+    pictures(SIZES[2]);
+}
+
+#[test]
+fn a_picture_of_the_printed_card() {
+    on_the_page(async |page| {
+        let printed = Print::of(page).png();
+        let (width, height) = size_of(&printed);
+        // A4 is as much higher than wide as the diagonal of a square is longer than its side (ISO 216).
+        let ratio = f64::from(height) / f64::from(width);
+        assert!((ratio - 2_f64.sqrt()).abs() < 0.01, "{width} × {height}");
+        leave(&printed, "card-printed");
+    });
+}
+
+fn pictures(size: Size) {
+    on_the_page(async |page| {
+        page.take_size(size).await;
+        for look in [Look::Light, Look::Dark] {
+            look.set(page);
+            let mut taken = Vec::new();
+            for view in View::ALL {
+                view.open(page).await;
+                centre(page, view).await;
+                taken.push(picture(page, view.word(), size, look).await);
+            }
+            taken.extend(parts(page, size, look).await);
+            let count = taken.len();
+            taken.sort_unstable();
+            taken.dedup();
+            assert_eq!(taken.len(), count, "two views look the same");
+        }
+    });
+}
+
+/// Each part of the reading column, brought to where it is read.
+async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
+    View::Bench.open(page).await;
+    let parts: Vec<String> = page.ask(PARTS, vec![]).await;
+    assert!(parts.len() > 5, "parts are missing: {parts:?}");
+    let mut taken = Vec::new();
+    for (place, part) in parts.iter().enumerate() {
+        let script =
+            "document.querySelectorAll('.reading > section')[arguments[0]].scrollIntoView();";
+        page.run(script, vec![json!(place)]).await;
+        taken.push(picture(page, &format!("bench-{part}"), size, look).await);
+    }
+    taken
+}
+
+/// Brings what a view is about to where it is seen.
+async fn centre(page: &Page, view: View) {
+    if let Some(subject) = view.subject() {
+        let script = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' });";
+        page.run(script, vec![json!(subject)]).await;
+    }
+}
+
+async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {
+    at_rest(page).await;
+    let picture = page.session.client.screenshot().await;
+    let picture = picture.expect("a picture is taken");
+    assert_eq!(
+        size_of(&picture),
+        size,
+        "{view} is not of the window's size"
+    );
+    let (width, height) = size;
+    leave(
+        &picture,
+        &format!("{view}-{width}x{height}-{}", look.word()),
+    );
+    picture
+}
+
+/// Waits until what was changed has been drawn.
+async fn at_rest(page: &Page) {
+    until("the page is drawn", async || {
+        let script =
+            "requestAnimationFrame(() => requestAnimationFrame(() => arguments[0](true)));";
+        let drawn = page.session.client.execute_async(script, vec![]).await;
+        drawn.ok()
+    })
+    .await;
+}
+
+fn leave(picture: &[u8], name: &str) {
+    let folder = folder();
+    fs::create_dir_all(&folder).expect("a folder for pictures can be made");
+    fs::write(folder.join(format!("{name}.png")), picture).expect("a picture can be written");
+}
+
+fn folder() -> PathBuf {
+    Path::new(env!("CARGO_TARGET_TMPDIR")).with_file_name("screens")
+}
+
+/// Width and height of a PNG.
+fn size_of(picture: &[u8]) -> Size {
+    let rest = picture.strip_prefix(SIGNATURE).expect("a picture is a PNG");
+    let number = |place: usize| {
+        let bytes = rest[place..place + 4].try_into();
+        u32::from_be_bytes(bytes.expect("four bytes are four bytes"))
+    };
+    (number(0), number(4))
+}

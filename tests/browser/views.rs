@@ -1,0 +1,189 @@
+//! Every view of the page and the way to it, the sizes it is held in, and the looks. What is promised of all of them, and
+//! the pictures of all of them, go through this list: a new view is a new line here.
+
+use serde_json::json;
+use taperwright::design::demo::demo;
+use taperwright::edit::Edit;
+use taperwright::share::link;
+
+use super::cdp::Size;
+use super::harness::until;
+use super::page::Page;
+use super::settings::edited;
+
+/// A tablet either way up, and a phone.
+pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
+
+/// Light or dark, as the device is set.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum Look {
+    Light,
+    Dark,
+}
+
+impl Look {
+    /// Its word in style sheets, and in names of pictures.
+    pub(super) fn word(self) -> &'static str {
+        match self {
+            Self::Light => "light",
+            Self::Dark => "dark",
+        }
+    }
+
+    /// Sets the device to it.
+    pub(super) fn set(self, page: &Page) {
+        let feature = json!({"name": "prefers-color-scheme", "value": self.word()});
+        let media = json!({"features": [feature]});
+        page.session.cdp("Emulation.setEmulatedMedia", &media);
+    }
+}
+
+/// A state of the page that somebody may meet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) enum View {
+    /// As a first visitor finds it.
+    Bench,
+    /// Something was typed that is no size.
+    WrongValue,
+    /// Everything that unfolds is unfolded.
+    Unfolded,
+    /// The link of the line is shown.
+    Share,
+    /// A change in the schedule is about to be pinned.
+    PinEditor,
+    /// Thread plans were found.
+    Found,
+    /// The card on screen.
+    Card,
+    /// A line came by link.
+    Preview,
+    /// A link was cut off.
+    Message,
+}
+
+impl View {
+    /// All of them.
+    pub(super) const ALL: [Self; 9] = [
+        Self::Bench,
+        Self::WrongValue,
+        Self::Unfolded,
+        Self::Share,
+        Self::PinEditor,
+        Self::Found,
+        Self::Card,
+        Self::Preview,
+        Self::Message,
+    ];
+
+    /// Its word in names of pictures.
+    pub(super) fn word(self) -> &'static str {
+        match self {
+            Self::Bench => "bench",
+            Self::WrongValue => "wrong-value",
+            Self::Unfolded => "unfolded",
+            Self::Share => "share",
+            Self::PinEditor => "pin-editor",
+            Self::Found => "finder",
+            Self::Card => "card",
+            Self::Preview => "preview",
+            Self::Message => "message",
+        }
+    }
+
+    /// What stands behind the site's address.
+    fn address(self) -> String {
+        match self {
+            Self::Preview => foreign_link(),
+            Self::Message => {
+                let link = foreign_link();
+                link[..link.len() - 5].to_owned()
+            }
+            _ => String::new(),
+        }
+    }
+
+    /// Opens the page anew and brings it there.
+    pub(super) async fn open(self, page: &Page) {
+        // A page that is open only hears of another fragment.
+        let left = page.session.client.goto("about:blank").await;
+        left.expect("the page is left");
+        page.go(&self.address()).await;
+        self.arrange(page).await;
+        page.until_there(self.sign()).await;
+    }
+
+    async fn arrange(self, page: &Page) {
+        match self {
+            Self::Bench | Self::Preview | Self::Message => page.until_still().await,
+            Self::WrongValue => page.enter("point-size", "thick").await,
+            Self::Unfolded => page.unfold_all().await,
+            Self::Share => page.press("share").await,
+            Self::PinEditor => page.press_at("li[data-event=add] [data-action=pin]").await,
+            Self::Found => {
+                page.press("find-plan").await;
+                page.until_there("li[data-found]").await;
+                page.until_there("[data-search=done]").await;
+            }
+            Self::Card => page.press("card").await,
+        }
+    }
+
+    /// What the view is about, where that is not at the top of the page.
+    pub(super) fn subject(self) -> Option<&'static str> {
+        match self {
+            Self::WrongValue => Some("[data-action=point-size]"),
+            Self::PinEditor => Some("[data-action=pin-place]"),
+            Self::Found => Some("li[data-found]"),
+            _ => None,
+        }
+    }
+
+    /// What is there when the view is.
+    fn sign(self) -> &'static str {
+        match self {
+            Self::Bench => "[data-point]",
+            Self::WrongValue => "[data-action=point-size][aria-invalid=true]",
+            Self::Unfolded => "details[open]",
+            Self::Share => "[data-action=copy-link]",
+            Self::PinEditor => "[data-action=pin-place]",
+            Self::Found => "li[data-found]",
+            Self::Card => ".card-desk.shown",
+            Self::Preview => "[data-action=keep-copy]",
+            Self::Message => ".message",
+        }
+    }
+}
+
+/// A link from somebody else.
+fn foreign_link() -> String {
+    let design = edited(demo(), Edit::Name("Line of a friend".to_owned()));
+    format!(
+        "#{}",
+        link::encode(&design).expect("the example makes a link")
+    )
+}
+
+impl Page {
+    /// Unfolds whatever can be.
+    async fn unfold_all(&self) {
+        let script =
+            "document.querySelectorAll('details').forEach((fold) => { fold.open = true; });";
+        self.run(script, vec![]).await;
+    }
+
+    /// Gives the page a size, and waits until its drawing has taken to it.
+    pub(super) async fn take_size(&self, size: Size) {
+        self.session.resize(size);
+        until("the window has its size", async || {
+            let now: Size = self.ask("return [innerWidth, innerHeight];", vec![]).await;
+            (now == size).then_some(())
+        })
+        .await;
+        self.until_still().await;
+    }
+
+    /// Waits until the drawing rests.
+    async fn until_still(&self) {
+        self.point(0).await;
+    }
+}
