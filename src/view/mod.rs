@@ -21,6 +21,7 @@ mod point;
 mod schedule;
 mod sections;
 mod settings;
+mod starts;
 mod verdict;
 mod words;
 
