@@ -53,9 +53,9 @@ impl Choice for Start {
         match self {
             Self::Level => "Level line",
             Self::DoubleTaper => "Double taper",
-            Self::WeightForward => "Weight\u{2011}forward",
+            Self::WeightForward => "Weight-forward",
             Self::SingleTaper => "Single taper",
-            Self::LongTwoHanded => "Long two\u{2011}handed line",
+            Self::LongTwoHanded => "Long two-handed line",
         }
     }
 }
@@ -151,7 +151,7 @@ impl Start {
                 "Thin in front only, and short: about half a double taper, to be joined to backing or to a running line."
             }
             Self::LongTwoHanded => {
-                "A long front taper and a long belly for two\u{2011}handed rods; its class counts the first 30 ft, as for every line here."
+                "A long front taper and a long belly for two-handed rods; its class counts the first 30 ft, as for every line here."
             }
         }
     }

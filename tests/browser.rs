@@ -33,6 +33,7 @@ mod browser {
     mod ring;
     mod settings;
     mod share;
+    mod starts;
     mod strip;
     mod touch;
     mod trains;

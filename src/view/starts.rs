@@ -1,7 +1,8 @@
 //! A new line from a ready drawing: a button in the head of the page, and the sheet of drawings it opens.
 
-use leptos::html::Dialog;
+use leptos::html::{Dialog, P};
 use leptos::prelude::*;
+use web_sys::{ScrollIntoViewOptions, ScrollLogicalPosition};
 
 use super::bench::{Bench, bench};
 use crate::chart::outline::{Frame, outline};
@@ -71,7 +72,14 @@ pub(crate) fn NewLine() -> impl IntoView {
     view! {
         <button data-action="new-line" aria-haspopup="dialog" on:click=move |_| sheet.show()>"New line"</button>
         // Escape closes it as any sheet of the browser, and the button gets the focus back.
-        <dialog class="starts" aria-labelledby="starts-title" node_ref=sheet.dialog on:close=move |_| sheet.open.set(false)>
+        // No key pressed in it reaches the line behind it, to undo something unseen.
+        <dialog
+            class="starts"
+            aria-labelledby="starts-title"
+            node_ref=sheet.dialog
+            on:keydown=|event| event.stop_propagation()
+            on:close=move |_| sheet.open.set(false)
+        >
             <Show when=move || sheet.open.get()>
                 <Drawings sheet />
             </Show>
@@ -105,7 +113,8 @@ fn Drawings(sheet: Sheet) -> impl IntoView {
         </label>
         <p class="hint" id="starts-where">{move || where_words(sheet.on_mine.get())}</p>
         <ul class="starts-list">{cards.collect_view()}</ul>
-        <p class="hint">"Your line of now stays as it is. Lengths and sizes here are invented: change them as you like. All five are drawn to one scale, much thicker than they are."</p>
+        <p class="hint">"The line open now stays as it is. Lengths and sizes here are invented: change them as you like. All five are drawn
+            to one scale, much thicker than they are."</p>
     }
 }
 
@@ -131,7 +140,7 @@ fn Drawing(sheet: Sheet, start: Start, taper: Taper, frame: Frame) -> impl IntoV
         let refused = sheet.refused.get();
         refused.filter(|(which, _)| *which == start)
     };
-    let said = move || refused().map(|(_, why)| view! { <p class="said" role="alert">{why}</p> });
+    let said = move || refused().map(|(_, why)| view! { <Said why /> });
     view! {
         <li>
             <svg viewBox=format!("0 0 {width} {height}") preserveAspectRatio="none" aria-hidden="true">
@@ -153,4 +162,16 @@ fn Drawing(sheet: Sheet, start: Start, taper: Taper, frame: Frame) -> impl IntoV
             {said}
         </li>
     }
+}
+
+/// Why a drawing cannot be had. On a small screen it may begin below the edge, so it is brought into view.
+#[component]
+fn Said(why: String) -> impl IntoView {
+    let words = NodeRef::<P>::new();
+    words.on_load(|words| {
+        let options = ScrollIntoViewOptions::new();
+        options.set_block(ScrollLogicalPosition::Nearest);
+        words.scroll_into_view_with_scroll_into_view_options(&options);
+    });
+    view! { <p class="said" role="alert" node_ref=words>{why}</p> }
 }

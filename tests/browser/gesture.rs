@@ -108,7 +108,12 @@ pub(super) fn hover(page: &Page, (x, y): Spot) {
 
 /// Presses the Escape key, whatever the mouse is doing.
 pub(super) async fn escape(page: &Page) {
-    let value = char::from(Key::Escape);
+    key(page, Key::Escape).await;
+}
+
+/// Presses a key that writes nothing, wherever the focus is.
+pub(super) async fn key(page: &Page, key: Key) {
+    let value = char::from(key);
     let keys = KeyActions::new("keys".to_owned())
         .then(KeyAction::Down { value })
         .then(KeyAction::Up { value });
