@@ -14,7 +14,7 @@ use crate::threads::{Build, Supply};
 use crate::units::Mass;
 use crate::weight::Verdict;
 
-/// Most rounds of drawing thicker or thinner; with a usual dressing three are enough.
+/// Most rounds of drawing thicker or thinner; a few are enough unless the film is thick.
 const ROUNDS: u32 = 24;
 /// Threads as usual are preferred to what the search finds where the search is better by no more than this, in the finder's
 /// sum of faults: as much as a second kind of thread counts there. Our own choice.
