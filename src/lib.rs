@@ -67,6 +67,7 @@
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
 //! | [`finder`] | searching for a thread plan |
 //! | [`matching`] | moving one thing until the head has the class wished for |
+//! | [`starts`] | ready drawings to begin a new line from |
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
 //! | [`share`] | designs as links and files |
@@ -96,6 +97,7 @@ pub mod share;
 pub mod shelf;
 pub mod sketch;
 pub mod snap;
+pub mod starts;
 pub mod stretch;
 pub mod takeoff;
 pub mod taper;

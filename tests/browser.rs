@@ -39,6 +39,7 @@ mod browser {
     mod screens;
     mod settings;
     mod share;
+    mod starts;
     mod strip;
     mod touch;
     mod trains;

@@ -11,6 +11,8 @@ mod gauge;
 mod map;
 #[path = "pictures/outline.rs"]
 mod outline;
+#[path = "pictures/small.rs"]
+mod small;
 #[path = "pictures/threads.rs"]
 mod threads;
 

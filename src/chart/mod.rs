@@ -1,7 +1,8 @@
 //! The drawing of a plan, as numbers and strings: where things lie ([`scale`]), the frame ([`frame`]), the curves
-//! ([`paths`]), where points are grabbed ([`grip`]) and the ruler of classes ([`ruler`]); and the machine at one place: who
-//! is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes ([`braid_view`]) and its angle
-//! to hold a line against ([`gauge`]). Nothing here knows a browser; the view puts it on the screen, the card on paper.
+//! ([`paths`]), where points are grabbed ([`grip`]), the ruler of classes ([`ruler`]), a whole line
+//! small ([`outline`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
+//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]). Nothing here knows
+//! a browser; the view puts it on the screen, the card on paper.
 
 pub mod braid_view;
 pub mod frame;
@@ -9,6 +10,7 @@ pub mod gauge;
 pub mod grip;
 pub mod guides;
 pub mod loupe;
+pub mod outline;
 pub mod paths;
 pub mod ring;
 pub mod ruler;

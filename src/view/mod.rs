@@ -22,6 +22,7 @@ mod points;
 mod schedule;
 mod sections;
 mod settings;
+mod starts;
 mod verdict;
 mod words;
 

@@ -15,6 +15,7 @@ mod pinned;
 mod plans;
 mod round_trips;
 mod schedule;
+mod starts;
 mod steady;
 mod stops;
 mod tapers;

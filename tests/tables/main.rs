@@ -18,6 +18,7 @@ mod proof;
 #[path = "../common/row.rs"]
 mod row;
 mod simulation;
+mod starts;
 mod strength;
 mod takeoff;
 mod track;

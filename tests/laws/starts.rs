@@ -1,0 +1,34 @@
+//! On any machine, with any yarn, a ready drawing is of its class or says why it cannot be.
+
+use proptest::prelude::*;
+use taperwright::choice::Choice as _;
+use taperwright::plan::Plan;
+use taperwright::starts::{NoStart, Start};
+use taperwright::weight::Verdict;
+
+use crate::likely::likely;
+use crate::lines::cases;
+
+proptest! {
+    #![proptest_config(cases(24))]
+
+    #[test]
+    fn a_start_is_of_its_class_or_says_why(
+        workshop in likely(),
+        start in proptest::sample::select(Start::ALL),
+    ) {
+        let class = start.class();
+        match start.on(&workshop) {
+            Ok(line) => {
+                prop_assert_eq!(Plan::of(&line).verdict, Verdict::Within(class));
+                prop_assert_eq!(line.track(), workshop.track());
+                prop_assert_eq!(line.take_off(), workshop.take_off());
+            }
+            Err(NoStart::OffClass { nearest, .. }) => {
+                prop_assert!(!(class.low..=class.high).contains(&nearest.grains()));
+            }
+            Err(NoStart::NotBraided(which)) => prop_assert_eq!(which, start),
+            Err(NoStart::Refused(refusal)) => prop_assert!(false, "{}", refusal),
+        }
+    }
+}
