@@ -17,6 +17,7 @@ mod browser {
     // One module for each promise.
     mod abort;
     mod card;
+    mod compare;
     mod constant;
     mod drag;
     mod fields;

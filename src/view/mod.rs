@@ -11,6 +11,7 @@ mod bobbins;
 mod card;
 mod cautions;
 mod chart;
+mod compare;
 mod field;
 mod figures;
 mod finder;
@@ -59,6 +60,7 @@ fn Page() -> impl IntoView {
                     <figures::Figures />
                     <sections::Sections />
                     <finder::FinderPanel />
+                    <compare::Compare />
                     <settings::SettingsPanel />
                     <messages::Notices />
                     <machine::Machine />
@@ -73,9 +75,10 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 7] = [
+const PARTS: [(&str, &str); 8] = [
     ("figures", "Figures"),
     ("finder", "Find"),
+    ("compare", "Compare"),
     ("settings", "Settings"),
     ("machine", "Machine"),
     ("schedule", "Schedule"),

@@ -58,6 +58,14 @@ pub(crate) fn kept_lines() -> Vec<Kept> {
     shelf().kept()
 }
 
+/// The design of a line in this browser; `None` where there is no such line, or it cannot be read.
+pub(crate) fn kept_line(number: LineNumber) -> Option<Design> {
+    match shelf().line(number) {
+        Found::Line(_, design) => Some(*design),
+        Found::Nothing | Found::NoStorage(_) | Found::Unreadable { .. } => None,
+    }
+}
+
 pub(super) type Opening = (Design, Standing, Option<Message>);
 
 /// What the page opens with: what the address brings, else the line last open, else the demo.

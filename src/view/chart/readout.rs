@@ -8,7 +8,7 @@ use web_sys::{Element, MouseEvent, PointerEvent};
 use super::Drawing;
 use crate::chart::scale::Scale;
 use crate::units::{Length, show};
-use crate::view::bench::{Bench, Cursor, bench};
+use crate::view::bench::{Bench, Cursor, Ghost, bench};
 
 /// The line of words above the chart.
 #[component]
@@ -70,7 +70,23 @@ pub(super) fn Readout() -> impl IntoView {
                 {move || units().show_crossings_unit()}
                 " of rib"
             </span>
+            <Legend />
         </p>
+    }
+}
+
+/// What the dashed outline is, where there is one.
+#[component]
+fn Legend() -> impl IntoView {
+    let bench = bench();
+    let title = Memo::new(move |_| {
+        let title = |ghost: &Ghost| ghost.title.clone();
+        bench.ghost.with(|ghost| ghost.as_ref().map(title))
+    });
+    move || {
+        title
+            .get()
+            .map(|title| view! { <span class="legend">{format!("dashed: {title}")}</span> })
     }
 }
 
