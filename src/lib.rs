@@ -69,6 +69,7 @@
 //! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`starts`] | ready drawings to begin a new line from |
 //! | [`figures`] | the table of figures shown, each with its reasons |
+//! | [`compare`] | two lines beside each other: figures, control points, differences |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines kept in the browser |
@@ -81,6 +82,7 @@ pub mod bobbins;
 pub mod braid;
 pub mod chart;
 pub mod choice;
+pub mod compare;
 pub mod convergence;
 pub mod design;
 pub mod dressing;

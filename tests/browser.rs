@@ -20,6 +20,7 @@ mod browser {
     mod abort;
     mod access;
     mod card;
+    mod compare;
     mod constant;
     mod contrast;
     mod drag;

@@ -106,6 +106,23 @@ fn small_changes_leave_the_paper_where_it_was() {
     assert!(moved.x_of(Length::from_metres(40.0)) < LEFT + moved.band_width());
 }
 
+/// A longer, thicker line of more threads laid behind is on the paper as a whole, and one that is smaller moves nothing.
+#[test]
+fn the_paper_has_room_for_a_line_laid_behind() {
+    let own = scale_of(&usual());
+    let (longest, thickest) = (Length::from_metres(45.0), Length::from_millimetres(2.4));
+    let room = own.with_room_for(longest, thickest, 40.0);
+    assert!(room.x_of(longest) < LEFT + room.band_width());
+    assert!(room.half_thickness(thickest) < room.profile().height / 2.0);
+    assert!(room.y_of_threads(40.0) >= room.staircase().top);
+    // Kept, the paper of before must still have that room.
+    let kept = room.keeping_paper_of(&own);
+    assert!(kept.x_of(longest) < LEFT + kept.band_width());
+    assert!(kept.half_thickness(thickest) < kept.profile().height / 2.0);
+    let small = Length::from_millimetres(0.5);
+    assert_eq!(own.with_room_for(Length::from_metres(5.0), small, 3.0), own);
+}
+
 #[test]
 fn the_outline_follows_the_threads() {
     let (design, scale) = (usual(), scale_of(&usual()));

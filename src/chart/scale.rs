@@ -147,6 +147,15 @@ impl Scale {
         }
     }
 
+    /// This scale, with room also for another line as long and as thick as this, of so many standard threads at most.
+    #[must_use]
+    pub fn with_room_for(mut self, length: Length, diameter: Length, threads: f64) -> Self {
+        self.length = self.length.max(Sight::whole(length).length);
+        self.diameter = self.diameter.max(diameter * SPARE_DIAMETER);
+        self.threads = self.threads.max(threads);
+        self
+    }
+
     /// This scale, but with the paper of the one before wherever that still serves: after a small change nothing springs
     /// from under the finger.
     #[must_use]

@@ -11,6 +11,7 @@ mod bobbins;
 mod card;
 mod cautions;
 mod chart;
+mod compare;
 mod field;
 mod figures;
 mod finder;
@@ -64,6 +65,7 @@ fn Page() -> impl IntoView {
                     <figures::Figures />
                     <sections::Sections />
                     <finder::FinderPanel />
+                    <compare::Compare />
                     <settings::SettingsPanel />
                     <messages::Notices />
                     <machine::Machine />
@@ -78,10 +80,11 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 8] = [
+const PARTS: [(&str, &str); 9] = [
     ("points", "Drawing"),
     ("figures", "Figures"),
     ("finder", "Find"),
+    ("compare", "Compare"),
     ("settings", "Settings"),
     ("machine", "Machine"),
     ("schedule", "Schedule"),

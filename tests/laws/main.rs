@@ -4,6 +4,7 @@
 //! same from both ends) and is analytic.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
 mod edits;

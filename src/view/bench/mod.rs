@@ -1,5 +1,6 @@
 //! The state of the page, and the only ways it changes.
 
+mod ghost;
 mod opening;
 
 use leptos::prelude::*;
@@ -21,7 +22,8 @@ use opening::{
     Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
 };
 
-pub(crate) use opening::{Message, Standing, kept_lines};
+pub(crate) use ghost::Ghost;
+pub(crate) use opening::{Message, Standing, kept_line, kept_lines};
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -80,6 +82,8 @@ pub(crate) struct Bench {
     pub(crate) message: RwSignal<Option<Message>>,
     /// Whether the card is shown instead of the bench.
     pub(crate) card_open: RwSignal<bool>,
+    /// Another line laid behind this one.
+    pub(crate) ghost: RwSignal<Option<Ghost>>,
 }
 
 /// The bench of this page.
@@ -112,6 +116,7 @@ impl Bench {
             sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
             card_open: RwSignal::new(false),
+            ghost: RwSignal::new(None),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
         let listener =
@@ -273,6 +278,7 @@ impl Bench {
         self.message.set(message);
         self.held.set(None);
         self.sight.set(None);
+        self.ghost.set(None);
         self.chosen.set(belly_begins(sketch.settled()));
         self.standing.set(standing);
         self.sketch.set_value(sketch);

@@ -3,7 +3,7 @@
 use crate::browser::address;
 use crate::browser::storage::LocalStore;
 use crate::choice::Choice;
-use crate::design::demo;
+use crate::design::{Design, demo};
 use crate::share::link;
 use crate::shelf::{Found, Kept, LineNumber, Shelf, Store, StoreError};
 use crate::sketch::Sketch;
@@ -57,6 +57,14 @@ pub(super) fn shelf() -> Shelf<LocalStore> {
 /// Lines in this browser, to choose from.
 pub(crate) fn kept_lines() -> Vec<Kept> {
     shelf().kept()
+}
+
+/// The design of a line in this browser; `None` where there is no such line, or it cannot be read.
+pub(crate) fn kept_line(number: LineNumber) -> Option<Design> {
+    match shelf().line(number) {
+        Found::Line(_, design) => Some(*design),
+        Found::Nothing | Found::NoStorage(_) | Found::Unreadable { .. } => None,
+    }
 }
 
 /// What is laid out, where it stands, and what there is to say of it.

@@ -8,6 +8,7 @@ use crate::design::Design;
 use crate::figures::verdict_title;
 use crate::plan::{Plan, SectionWeight};
 use crate::units::{Length, show};
+use crate::view::bench::Ghost;
 use crate::view::words;
 
 /// Pixels one character of a label takes at most.
@@ -19,6 +20,9 @@ pub(super) fn Curves(
     design: Signal<Design>,
     plan: Signal<Plan>,
     scale: Signal<Scale>,
+    /// The line laid behind, if any.
+    #[prop(into, optional)]
+    ghost: Signal<Option<Ghost>>,
 ) -> impl IntoView {
     let of_plan = move |path: fn(&Plan, &Scale) -> String| {
         move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
@@ -34,9 +38,11 @@ pub(super) fn Curves(
         />
         <path class="silhouette" d=of_plan(paths::silhouette) />
         <path class="weighed" d=of_plan(paths::weighed) />
+        <GhostPath key="outline" path=paths::silhouette ghost scale />
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
         <g class:hidden=is_compact>
             <path class="threads-area" d=of_plan(paths::staircase_area) />
+            <GhostPath key="threads" path=paths::staircase ghost scale />
             <path class="threads-line" d=of_plan(paths::staircase) />
             <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
             <path class="gear-marks" d=of_plan(paths::gear_changes) />
@@ -54,6 +60,26 @@ pub(super) fn Captions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoVie
         <g class:hidden=move || scale.with(Scale::is_compact)>
             <Dimensions plan scale />
         </g>
+    }
+}
+
+/// A curve of the line laid behind, dashed; nothing where there is none.
+#[component]
+fn GhostPath(
+    /// The key by which tests find it.
+    key: &'static str,
+    path: fn(&Plan, &Scale) -> String,
+    ghost: Signal<Option<Ghost>>,
+    scale: Signal<Scale>,
+) -> impl IntoView {
+    let curve = Memo::new(move |_| {
+        let curve = |ghost: &Ghost| scale.with(|scale| path(&ghost.plan, scale));
+        ghost.with(|ghost| ghost.as_ref().map(curve))
+    });
+    move || {
+        curve
+            .get()
+            .map(|curve| view! { <path class="ghost" data-ghost=key d=curve /> })
     }
 }
 

@@ -12,7 +12,7 @@ mod zoom;
 
 use leptos::prelude::*;
 
-use super::bench::{Cursor, bench};
+use super::bench::{Cursor, Ghost, bench};
 use crate::browser::size;
 use crate::chart::scale::{LEFT, Scale};
 use crate::design::Design;
@@ -52,6 +52,7 @@ pub(crate) fn Chart() -> impl IntoView {
             let plan = bench.settled_plan.read();
             Scale::of(design, &plan, units, size)
         });
+        let scale = bench.ghost.with(|ghost| with_room(scale, ghost.as_ref()));
         before.map_or(scale, |before| scale.keeping_paper_of(before))
     });
     let scale = Memo::new(move |_| {
@@ -99,7 +100,7 @@ pub(crate) fn Chart() -> impl IntoView {
                 <g clip-path=format!("url(#{IN_SIGHT})")>
                     <guides::Guides scale />
                     <g id=LINE>
-                        <curve::Curves design plan scale />
+                        <curve::Curves design plan scale ghost=bench.ghost />
                     </g>
                 </g>
                 <curve::Captions plan scale />
@@ -151,6 +152,16 @@ pub(crate) fn PrintedChart() -> impl IntoView {
             <curve::Captions plan scale />
         </svg>
     }
+}
+
+/// The scale, with room for the line laid behind, however long and thick that is.
+fn with_room(scale: Scale, ghost: Option<&Ghost>) -> Scale {
+    ghost.map_or(scale, |Ghost { design, plan, .. }| {
+        let thickest = design.taper().thickest().max(plan.belly.dressed.diameter);
+        let loads = plan.line.stretches().iter();
+        let threads = loads.map(|stretch| stretch.piece.load.yarn);
+        scale.with_room_for(plan.length, thickest, threads.fold(0.0, f64::max))
+    })
 }
 
 fn view_box(scale: &Signal<Scale>) -> String {

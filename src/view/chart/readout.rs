@@ -10,7 +10,7 @@ use crate::chart::scale::{LEFT, Scale};
 use crate::figures::verdict_title;
 use crate::letters::Letter;
 use crate::units::{Length, show};
-use crate::view::bench::{self, Bench, Cursor, bench};
+use crate::view::bench::{self, Bench, Cursor, Ghost, bench};
 
 /// The lines of words above the chart.
 #[component]
@@ -90,7 +90,23 @@ pub(super) fn Readout() -> impl IntoView {
                 " of rib"
                 </span>
             </span>
+            <Legend />
         </p>
+    }
+}
+
+/// What the dashed outline is, where there is one.
+#[component]
+fn Legend() -> impl IntoView {
+    let bench = bench();
+    let title = Memo::new(move |_| {
+        let title = |ghost: &Ghost| ghost.title.clone();
+        bench.ghost.with(|ghost| ghost.as_ref().map(title))
+    });
+    move || {
+        title
+            .get()
+            .map(|title| view! { <span class="legend">{format!("dashed: {title}")}</span> })
     }
 }
 

@@ -1,0 +1,35 @@
+//! Another line beside the one on the bench: which one, and by how much the two differ.
+
+mod choosing;
+mod tables;
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use choosing::{KeptLine, LinkField};
+use tables::Tables;
+
+/// The choice of the other line, and what comparing finds.
+#[component]
+pub(crate) fn Compare() -> impl IntoView {
+    let bench = bench();
+    let is_laid = Memo::new(move |_| bench.ghost.with(Option::is_some));
+    view! {
+        <section class="compare" id="compare" aria-label="Compare with another line">
+            <h2>"Compare with another line"</h2>
+            <p class="hint">
+                "Lay one of your lines, or one somebody sent you, behind the drawing. It is drawn dashed and changes nothing."
+            </p>
+            <div class="fields">
+                <KeptLine />
+                <LinkField />
+            </div>
+            <Show when=move || is_laid.get()>
+                <p>
+                    <button data-action="compare-none" on:click=move |_| bench.ghost.set(None)>"Take it away"</button>
+                </p>
+                <Tables />
+            </Show>
+        </section>
+    }
+}
