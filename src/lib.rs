@@ -67,6 +67,7 @@
 //! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
+//! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines kept in the browser |
 //! | `browser` | thin wrappers of the web platform (only in the browser build) |
@@ -88,6 +89,7 @@ pub mod gearing;
 pub mod ladder;
 pub mod layout;
 pub mod letters;
+pub mod looks;
 pub mod matching;
 pub mod plan;
 pub mod share;

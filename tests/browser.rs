@@ -25,6 +25,7 @@ mod browser {
     mod finding;
     mod heavier;
     mod layout;
+    mod looks;
     mod machine;
     mod matching;
     mod memory;

@@ -6,6 +6,7 @@ use web_sys::HtmlInputElement;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
+use super::look::LookChoice;
 use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
 use crate::edit::Edit;
@@ -33,6 +34,7 @@ pub(crate) fn Header() -> impl IntoView {
             <nav class="actions" aria-label="This line">
                 <LineChoice />
                 <UnitChoice />
+                <LookChoice />
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>

@@ -15,6 +15,7 @@ mod field;
 mod figures;
 mod finder;
 mod header;
+mod look;
 mod machine;
 mod messages;
 mod point;
@@ -35,6 +36,7 @@ pub fn mount() {
     let Some(page) = document().get_element_by_id("page") else {
         return;
     };
+    look::put_on_kept();
     page.set_text_content(None);
     mount_to(page.unchecked_into(), Page).forget();
 }
