@@ -67,6 +67,7 @@
 //! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
+//! | [`terms`] | the words of the trade: notes, drawings, and where they are explained |
 //! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines kept in the browser |
@@ -97,6 +98,7 @@ pub mod shelf;
 pub mod stretch;
 pub mod takeoff;
 pub mod taper;
+pub mod terms;
 pub mod threads;
 pub mod track;
 pub mod units;

@@ -39,5 +39,6 @@ mod browser {
     mod trains;
     mod undo;
     mod units;
+    mod words;
     mod work;
 }

@@ -11,6 +11,8 @@ mod gauge;
 mod map;
 #[path = "pictures/outline.rs"]
 mod outline;
+#[path = "pictures/terms.rs"]
+mod terms;
 #[path = "pictures/threads.rs"]
 mod threads;
 

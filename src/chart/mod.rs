@@ -1,7 +1,7 @@
 //! The drawing of a plan, as numbers and strings: where things lie ([`scale`]), the frame ([`frame`]), the curves
 //! ([`paths`]), where points are grabbed ([`grip`]) and the ruler of classes ([`ruler`]); and the machine at one place: who
 //! is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes ([`braid_view`]) and its angle
-//! to hold a line against ([`gauge`]). Nothing here knows a browser; the view puts it on the screen, the card on paper.
+//! to hold a line against ([`gauge`]). [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod braid_view;
 pub mod frame;
@@ -11,4 +11,5 @@ pub mod paths;
 pub mod ring;
 pub mod ruler;
 pub mod scale;
+pub mod term_pictures;
 pub mod track_map;

@@ -22,6 +22,7 @@ mod point;
 mod schedule;
 mod sections;
 mod settings;
+mod terms;
 mod verdict;
 mod words;
 
@@ -67,15 +68,17 @@ fn Page() -> impl IntoView {
                     <schedule::Schedule />
                     <bobbins::Bobbins />
                     <cautions::Cautions />
+                    <terms::Words />
                 </div>
             </div>
         </div>
+        <terms::TermNotes />
         <card::Card />
     }
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 7] = [
+const PARTS: [(&str, &str); 8] = [
     ("figures", "Figures"),
     ("finder", "Find"),
     ("settings", "Settings"),
@@ -83,6 +86,7 @@ const PARTS: [(&str, &str); 7] = [
     ("schedule", "Schedule"),
     ("bobbins", "Bobbins"),
     ("cautions", "Cautions"),
+    ("words", "Words"),
 ];
 
 /// One tap to each part of the reading column.
