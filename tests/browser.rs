@@ -24,6 +24,7 @@ mod browser {
     mod files;
     mod finding;
     mod heavier;
+    mod intro;
     mod layout;
     mod looks;
     mod machine;

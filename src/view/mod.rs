@@ -15,6 +15,7 @@ mod field;
 mod figures;
 mod finder;
 mod header;
+mod intro;
 mod look;
 mod machine;
 mod messages;
@@ -47,12 +48,14 @@ pub fn mount() {
 fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
+    provide_context(intro::Intro::open());
     view! {
         <div class="bench" class:behind=move || bench.card_open.get()>
             <header::Header />
             <messages::Messages />
             <div class="work">
                 <section class="drawing" aria-label="Drawing of the taper">
+                    <intro::Steps />
                     <chart::Chart />
                     <point::PointBar />
                 </section>

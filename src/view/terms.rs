@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::intro::Again;
 use crate::chart::term_pictures::{Layer, Picture, SIZE};
 use crate::terms::Term;
 
@@ -103,6 +104,7 @@ pub(crate) fn Words() -> impl IntoView {
         <section class="words" id="words" aria-label="Words of the trade">
             <h2>"Words of the trade"</h2>
             <p class="hint">"As this page means them. Words underlined with dots are explained where they stand: tap them."</p>
+            <Again />
             <div class="list">{Term::ALL.map(row).into_iter().collect_view()}</div>
         </section>
     }
