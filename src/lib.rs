@@ -71,6 +71,8 @@
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`compare`] | two lines beside each other: figures, control points, differences |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
+//! | [`terms`] | the words of the trade: notes, drawings, and where they are explained |
+//! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines kept in the browser |
 //! | `browser` | thin wrappers of the web platform (only in the browser build) |
@@ -93,6 +95,7 @@ pub mod gearing;
 pub mod ladder;
 pub mod layout;
 pub mod letters;
+pub mod looks;
 pub mod matching;
 pub mod plan;
 pub mod share;
@@ -103,6 +106,7 @@ pub mod starts;
 pub mod stretch;
 pub mod takeoff;
 pub mod taper;
+pub mod terms;
 pub mod threads;
 pub mod track;
 pub mod units;

@@ -29,8 +29,10 @@ mod browser {
     mod files;
     mod finding;
     mod heavier;
+    mod intro;
     mod keys;
     mod layout;
+    mod looks;
     mod machine;
     mod matching;
     mod memory;
@@ -46,5 +48,6 @@ mod browser {
     mod trains;
     mod undo;
     mod units;
+    mod words;
     mod work;
 }

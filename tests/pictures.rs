@@ -13,6 +13,8 @@ mod map;
 mod outline;
 #[path = "pictures/small.rs"]
 mod small;
+#[path = "pictures/terms.rs"]
+mod terms;
 #[path = "pictures/threads.rs"]
 mod threads;
 

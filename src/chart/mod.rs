@@ -1,8 +1,8 @@
 //! The drawing of a plan, as numbers and strings: where things lie ([`scale`]), the frame ([`frame`]), the curves
 //! ([`paths`]), where points are grabbed ([`grip`]), the ruler of classes ([`ruler`]), a whole line
 //! small ([`outline`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
-//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]). Nothing here knows
-//! a browser; the view puts it on the screen, the card on paper.
+//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]).
+//! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod braid_view;
 pub mod frame;
@@ -16,4 +16,5 @@ pub mod ring;
 pub mod ruler;
 pub mod scale;
 pub mod sight;
+pub mod term_pictures;
 pub mod track_map;

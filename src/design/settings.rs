@@ -147,7 +147,7 @@ settings! {
     PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
         "The wheel the change gear works with. The default belongs to the invented demo machine. One carrier circuit draws constant × change gear ÷ partner.";
     MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.25,
-        "The machine constant: line drawn in one carrier circuit when change gear and partner have equal teeth. Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
+        "Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
     TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
         "About 45° is common practice, no source.";
     AngleTolerance "angle_tolerance_deg" "tolerance of the angle" Degree 0.1..=15.0 / 100 = 1.5,

@@ -3,8 +3,10 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::terms::TermLine;
 use super::words;
 use crate::bobbins::Plying;
+use crate::terms::Term;
 use crate::units::show::{self, Units};
 
 /// The plying list, and the bobbins in the order in which they enter.
@@ -22,6 +24,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
     view! {
         <section class="bobbins" id="bobbins" aria-label="Bobbins">
             <h2>"To ply"</h2>
+            <TermLine of=&[Term::Ply, Term::End, Term::Thread, Term::LeadIn] />
             <Plies />
             <h2>"Bobbins to wind"</h2>
             <p class="hint">"In the order in which they enter; lead-in, tails and your allowance included."</p>

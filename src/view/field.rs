@@ -2,7 +2,9 @@
 
 use leptos::prelude::*;
 
+use super::terms::Explained;
 use crate::choice::Choice;
+use crate::terms::Term;
 use crate::units::show::trimmed;
 use crate::units::text::{Unit, read};
 
@@ -32,6 +34,9 @@ pub(crate) fn TextField(
     /// What the value means and where its default comes from, one tap away.
     #[prop(optional)]
     ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
 ) -> impl IntoView {
     let typed = RwSignal::new(None::<String>);
     let wrong = RwSignal::new(None::<String>);
@@ -62,7 +67,7 @@ pub(crate) fn TextField(
     let name = label.clone();
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
-            <FieldLabel label ground />
+            <FieldLabel label ground term />
             <span class="entry">
                 <input
                     type="text"
@@ -92,13 +97,14 @@ pub(crate) fn TextField(
 
 /// The name of a field; where there is more to say, a tap opens it.
 #[component]
-fn FieldLabel(label: String, ground: &'static str) -> impl IntoView {
+fn FieldLabel(label: String, ground: &'static str, term: Option<Term>) -> impl IntoView {
     if ground.is_empty() {
         view! { <span class="label">{label}</span> }.into_any()
     } else {
         view! {
             <details class="label">
                 <summary>{label}</summary>
+                {term.map(|term| view! { <Explained term /> })}
                 <p class="ground">{ground}</p>
             </details>
         }
@@ -127,6 +133,9 @@ pub(crate) fn NumberField(
     /// What the value means and where its default comes from.
     #[prop(optional)]
     ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
 ) -> impl IntoView {
     let take = move |text: String| {
         let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
@@ -141,6 +150,7 @@ pub(crate) fn NumberField(
             commit=take
             action
             ground
+            term
         />
     }
 }
@@ -160,6 +170,9 @@ pub(crate) fn ChoiceField<C>(
     /// What the choice means.
     #[prop(optional)]
     ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
 ) -> impl IntoView
 where
     C: Choice + Send + Sync,
@@ -176,7 +189,7 @@ where
     };
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
-            <FieldLabel label=label.to_owned() ground />
+            <FieldLabel label=label.to_owned() ground term />
             <span class="entry">
                 <select
                     aria-label=label

@@ -3,7 +3,9 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::terms::Explained;
 use crate::figures::{FIGURES, Figure, Group};
+use crate::terms::Term;
 
 /// All figures by group.
 #[component]
@@ -43,6 +45,7 @@ fn FigureRow(figure: Figure) -> impl IntoView {
                 <span class="name">{figure.name}</span>
                 <span class="number" data-figure=figure.key data-si=move || si().unwrap_or_default()>{text}</span>
             </summary>
+            {Term::of_figure(figure.key).map(|term| view! { <Explained term /> })}
             <p class="ground">{figure.how}</p>
         </details>
     }

@@ -6,10 +6,12 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::ChoiceField;
+use super::terms::TermLine;
 use crate::design::Design;
 use crate::edit::Edit;
 use crate::finder::{Finder, Found};
 use crate::matching::{Mover, match_class};
+use crate::terms::Term;
 use crate::threads::{Build, Supply};
 use crate::units::show::{self, Units};
 use crate::units::{Length, Mass};
@@ -24,8 +26,10 @@ pub(crate) fn FinderPanel() -> impl IntoView {
     view! {
         <section class="finder" id="finder" aria-label="Find a thread plan, match a class">
             <h2>"Find a thread plan"</h2>
+            <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
             <Search />
             <h2>"Match a class"</h2>
+            <TermLine of=&[Term::Class, Term::Band, Term::Grain] />
             <Matching />
         </section>
     }

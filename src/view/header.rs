@@ -6,6 +6,7 @@ use web_sys::HtmlInputElement;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
+use super::look::LookChoice;
 use super::starts::NewLine;
 use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
@@ -35,6 +36,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <LineChoice />
                 <UnitChoice />
                 <NewLine />
+                <LookChoice />
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>

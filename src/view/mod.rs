@@ -16,6 +16,8 @@ mod field;
 mod figures;
 mod finder;
 mod header;
+mod intro;
+mod look;
 mod machine;
 mod messages;
 mod point;
@@ -24,6 +26,7 @@ mod schedule;
 mod sections;
 mod settings;
 mod starts;
+mod terms;
 mod verdict;
 mod words;
 
@@ -38,6 +41,7 @@ pub fn mount() {
     let Some(page) = document().get_element_by_id("page") else {
         return;
     };
+    look::put_on_kept();
     page.set_text_content(None);
     mount_to(page.unchecked_into(), Page).forget();
 }
@@ -47,12 +51,14 @@ pub fn mount() {
 fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
+    provide_context(intro::Intro::open());
     view! {
         <div class="bench" class:behind=move || bench.card_open.get()>
             <header::Header />
             <messages::Messages />
             <div class="work">
                 <section class="drawing" aria-label="Drawing of the taper">
+                    <intro::Steps />
                     <div class="sight">
                         <chart::Chart />
                     </div>
@@ -72,15 +78,17 @@ fn Page() -> impl IntoView {
                     <schedule::Schedule />
                     <bobbins::Bobbins />
                     <cautions::Cautions />
+                    <terms::Words />
                 </div>
             </div>
         </div>
+        <terms::TermNotes />
         <card::Card />
     }
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 9] = [
+const PARTS: [(&str, &str); 10] = [
     ("points", "Drawing"),
     ("figures", "Figures"),
     ("finder", "Find"),
@@ -90,6 +98,7 @@ const PARTS: [(&str, &str); 9] = [
     ("schedule", "Schedule"),
     ("bobbins", "Bobbins"),
     ("cautions", "Cautions"),
+    ("words", "Words"),
 ];
 
 /// One tap to each part of the reading column.

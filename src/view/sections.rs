@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::terms::TermWord;
 use super::words;
 use crate::letters::Letter;
 use crate::plan::SectionWeight;
+use crate::terms::Term;
 use crate::units::show::{self, Units};
 
 /// One row for each part.
@@ -32,7 +34,7 @@ pub(crate) fn Sections() -> impl IntoView {
                         <th>"length"</th>
                         <th>"weight"</th>
                         <th>"against the drawing"</th>
-                        <th>"silk size"</th>
+                        <th><TermWord term=Term::SilkSize word="silk size" /></th>
                     </tr>
                 </thead>
                 <tbody>{rows}</tbody>
@@ -50,7 +52,7 @@ fn row(section: &SectionWeight, units: Units) -> impl IntoView + use<> {
     let length = units.show_position(section.section.to - section.section.from);
     view! {
         <tr data-section=part data-mass=section.mass.kilograms() data-off=section.off()>
-            <th scope="row">{part}</th>
+            <th scope="row"><TermWord term=Term::of_part(section.section.part) word=part /></th>
             <td>{length}</td>
             <td>{show::grams(section.mass)}</td>
             <td>{show::deviation(section.off())}</td>

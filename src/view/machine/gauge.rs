@@ -36,7 +36,7 @@ pub(super) fn Gauge(station: Station) -> impl IntoView {
                 <path class="made" d=move || path(fan(angle.get(), SOLID)) />
             </svg>
             <p class="legend">
-                "Lay the line along the axis of dots and dashes and look at both through a loupe: its ribs should run with the \
+                "Lay the line along the axis of dots and dashes and look at both through a loupe: its threads should run with the \
                  solid lines, one way and the other."
             </p>
         </figure>

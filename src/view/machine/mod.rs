@@ -8,6 +8,20 @@ mod track_map;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::terms::TermLine;
+use crate::terms::Term;
+
+/// Words on the pictures.
+const TERMS: [Term; 8] = [
+    Term::Carrier,
+    Term::HornGear,
+    Term::Engaged,
+    Term::Angle,
+    Term::Lay,
+    Term::Crossing,
+    Term::Rib,
+    Term::Cover,
+];
 
 /// Both pictures, side by side where there is room.
 #[component]
@@ -19,6 +33,7 @@ pub(crate) fn Machine() -> impl IntoView {
             <p class="hint">
                 "Follows the pointer over the drawing, or a tap on it; otherwise the chosen point."
             </p>
+            <TermLine of=&TERMS />
             <div class="pictures">
                 <track_map::Map station />
                 <div class="braid">

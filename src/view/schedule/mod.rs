@@ -5,14 +5,29 @@ mod pins;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::terms::TermLine;
 use super::words;
 use crate::plan::{Action, Event};
+use crate::terms::Term;
 use crate::track::Carrier;
 use crate::units::{Length, show};
 use pins::{PinEditor, PinList};
 
 /// Two rows are the same row as long as they say the same thing to the same carrier at the same place in the list.
 type RowKey = (usize, &'static str, Option<Carrier>);
+
+/// Words the schedule uses.
+const TERMS: [Term; 9] = [
+    Term::Carrier,
+    Term::Circuit,
+    Term::Stop,
+    Term::Swap,
+    Term::BuriedTail,
+    Term::TakeOff,
+    Term::ChangeGear,
+    Term::Lag,
+    Term::Pin,
+];
 
 /// The schedule.
 #[component]
@@ -47,6 +62,7 @@ pub(crate) fn Schedule() -> impl IntoView {
                 <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
             </details>
             <p class="hint">{words::MEASURING}" "{hints}</p>
+            <TermLine of=&TERMS />
             <p class="caution">
                 "Stop the machine and let it come to rest before you reach in to add, drop or change anything. Keep
                 fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Blades slip: cut tails

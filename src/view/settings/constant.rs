@@ -6,6 +6,7 @@ use crate::choice::Choice;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::takeoff::Measured;
+use crate::terms::Term;
 use crate::units::Length;
 use crate::units::show::trimmed;
 use crate::units::text::Unit;
@@ -127,6 +128,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                 <ChoiceField
                     label="what you measured"
                     action="constant-way"
+                    term=Some(Term::MachineConstant)
                     ground="One measured braid fixes the constant, and the wear and slip of the roller with it. Braid with known gears until the angle is steady, mark, count, mark again. Crossings are counted along one rib under a loupe."
                     value=Signal::derive(move || entry.way.get())
                     commit=move |way| { entry.way.set(way); Ok(()) }

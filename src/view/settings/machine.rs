@@ -7,6 +7,7 @@ use crate::design::machine::ReadyMade;
 use crate::design::settings::Setting;
 use crate::design::{Design, gears};
 use crate::edit::Edit;
+use crate::terms::Term;
 use crate::track::Direction;
 use crate::view::bench::bench;
 use crate::view::field::{ChoiceField, TextField};
@@ -30,6 +31,7 @@ pub(super) fn Machine() -> impl IntoView {
             <ChoiceField
                 label="pattern with all places in use"
                 action="pattern"
+                term=Some(Term::Pattern)
                 ground="What the braid is with a carrier on every place; it tells how many slots a horn gear has: two, four or six. Choosing one mounts every place of the nearest ring there is."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
                 commit=move |pattern| bench.commit(Edit::Pattern(pattern))
@@ -103,6 +105,7 @@ fn Places(direction: Direction, action: &'static str, label: &'static str) -> im
         <TextField
             label
             action
+            term=Some(Term::Place)
             ground="Numbered from 1 in track order, with commas between; 1–8 stands for eight in a row, and “all” for every place. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way, and braid a diamond."
             value=Signal::derive(written)
             commit=take

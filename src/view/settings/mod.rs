@@ -10,6 +10,7 @@ use super::bench::bench;
 use super::field::{ChoiceField, NumberField, TextField};
 use crate::design::settings::Setting;
 use crate::edit::Edit;
+use crate::terms::Term;
 use crate::threads::Build;
 use crate::units::show::trimmed;
 use crate::units::text::{Unit, read};
@@ -47,6 +48,7 @@ fn Yarn() -> impl IntoView {
                 <ChoiceField
                     label="the label counts it"
                     action="condition"
+                    term=Some(Term::Degumming)
                     ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
                     commit=move |condition| bench.commit(Edit::Condition(condition))
@@ -80,6 +82,7 @@ fn Threads() -> impl IntoView {
             <ChoiceField
                 label="the line is made thicker by"
                 action="build"
+                term=Some(Term::Thread)
                 ground="More threads: one carrier after another is engaged. Heavier threads: the threads stay as many, and one carrier after another gets a bobbin with more ends. Both: first the one, then the other."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().build))
                 commit=move |build| bench.commit(Edit::Build(build))
@@ -135,6 +138,7 @@ fn Label() -> impl IntoView {
         <TextField
             label="size of one end"
             action="label"
+            term=Some(Term::Denier)
             unit=Signal::stored(Unit::Denier.symbol().to_owned())
             ground=Setting::LabelLow.ground()
             value=Signal::derive(written)
@@ -211,6 +215,7 @@ fn Number(setting: Setting) -> impl IntoView {
         <NumberField
             label=rule.name
             action=setting.key()
+            term=Term::of_setting(setting)
             ground=setting.ground()
             value=Signal::derive(move || bench.settled.with(|design| design.setting(setting)))
             unit=Signal::stored(rule.unit)

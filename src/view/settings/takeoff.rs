@@ -8,6 +8,7 @@ use crate::design::gears;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::takeoff::Train;
+use crate::terms::Term;
 use crate::view::bench::bench;
 use crate::view::field::{ChoiceField, TextField};
 
@@ -26,6 +27,7 @@ pub(super) fn TakeOff() -> impl IntoView {
             <ChoiceField
                 label="change gears sit as"
                 action="train"
+                term=Some(Term::Train)
                 ground="One change gear against a fixed partner, driving it or driven by it; two change gears whose centres are fixed, so that their teeth always have the same sum; or any two of the gears owned. A gear is used once unless it is owned twice."
                 value=Signal::derive(move || train.get())
                 commit=move |train| bench.commit(Edit::Train(train))
@@ -33,6 +35,7 @@ pub(super) fn TakeOff() -> impl IntoView {
             <TextField
                 label="change gears you own, by teeth"
                 action="gears"
+                term=Some(Term::ChangeGear)
                 ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30. One owned twice stands twice."
                 value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
                 commit=list_gears

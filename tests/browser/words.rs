@@ -1,0 +1,151 @@
+//! Words of the trade are explained where they stand, with the keyboard too, and all of them in a list.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use fantoccini::key::Key;
+use serde_json::json;
+use taperwright::terms::Term;
+
+use super::harness::{on_the_page, until};
+use super::page::Page;
+
+/// Buttons of words by key, and the words explained beside figures and settings; the list of all words is left out.
+const USED: &str = r"
+    const outside = (element) => !element.closest('#words') && !element.matches('[popover]');
+    const keys = (selector) => [...document.querySelectorAll(selector)].filter(outside).map((one) => one.dataset.term);
+    return [keys('button[data-term]'), keys('div[data-term]')];";
+
+/// What is open, what it says, whether it lies in the window, and which word the keyboard is on.
+const OPEN: &str = r"
+    const open = document.querySelector('[data-term]:popover-open');
+    const box = open?.getBoundingClientRect();
+    return {
+        open: open?.dataset.term ?? null, says: open?.innerText ?? '',
+        inside: !box || (box.left >= 0 && box.top >= 0 && box.right <= innerWidth && box.bottom <= innerHeight),
+        at: document.activeElement?.matches('button[data-term]') ? document.activeElement.dataset.term : null,
+    };";
+
+/// Puts the keyboard on the first button of a word.
+const FOCUS: &str = r"
+    const button = document.querySelector(`button[data-term='${arguments[0]}']`);
+    for (let fold = button.closest('details'); fold; fold = fold.parentElement.closest('details')) fold.open = true;
+    button.focus();";
+
+/// Notes of the list by key, each once its row is opened; and whether it has a drawing.
+const LISTED: &str = r"
+    const rows = [...document.querySelectorAll('#words [data-word]')];
+    for (const row of rows) row.querySelector('summary').click();
+    return rows.map((row) => [row.dataset.word, row.querySelector('.note').innerText, !!row.querySelector('svg path')]);";
+
+#[derive(Debug, serde::Deserialize)]
+struct Seen {
+    open: Option<String>,
+    says: String,
+    inside: bool,
+    at: Option<String>,
+}
+
+async fn seen(page: &Page, wish: impl Fn(&Seen) -> bool) -> Seen {
+    until("a note comes or goes", async || {
+        let open: Seen = page.ask(OPEN, vec![]).await;
+        wish(&open).then_some(open)
+    })
+    .await
+}
+
+async fn key(page: &Page, key: Key) {
+    let at = page.session.client.active_element().await;
+    let pressed = at
+        .expect("something has the keyboard")
+        .send_keys(&char::from(key).to_string())
+        .await;
+    pressed.expect("a key is pressed");
+}
+
+/// The words with a button outside the list, and all explained anywhere outside it.
+async fn used(page: &Page) -> (BTreeSet<String>, BTreeSet<String>) {
+    let (buttons, beside): (BTreeSet<String>, BTreeSet<String>) = page.ask(USED, vec![]).await;
+    let all = buttons.union(&beside).cloned().collect();
+    (buttons, all)
+}
+
+#[test]
+fn every_word_is_explained_outside_the_list_too() {
+    on_the_page(async |page| {
+        // Some fields are shown only for other machines and builds.
+        page.choose("build", "both").await;
+        page.until_there("[data-action=heavier_ends]").await;
+        let (_, mut all) = used(page).await;
+        page.choose("train", "fixed-centres").await;
+        page.until_there("[data-action=pair_sum_teeth]").await;
+        all.extend(used(page).await.1);
+        // A line of the demo's kind ends in a tip.
+        all.insert(Term::RunningLine.key().to_owned());
+        let wanted: BTreeSet<_> = Term::ALL.map(|term| term.key().to_owned()).into();
+        assert_eq!(all, wanted);
+    });
+}
+
+#[test]
+fn a_word_is_opened_and_closed_by_keyboard() {
+    on_the_page(async |page| {
+        let (buttons, _) = used(page).await;
+        assert!(buttons.len() >= 20, "{buttons:?}");
+        for word in buttons {
+            let term = Term::from_key(&word).expect("a word of the trade");
+            page.run(FOCUS, vec![json!(word)]).await;
+            key(page, Key::Enter).await;
+            let open = seen(page, |now| now.open.as_ref() == Some(&word)).await;
+            assert!(open.says.contains(term.note()), "{word}: {}", open.says);
+            assert!(open.inside, "{word} is not wholly seen");
+            key(page, Key::Escape).await;
+            let shut = seen(page, |now| now.open.is_none()).await;
+            assert_eq!(shut.at, Some(word), "the keyboard is lost");
+        }
+    });
+}
+
+#[test]
+fn a_note_goes_by_its_button_and_by_a_tap_elsewhere() {
+    on_the_page(async |page| {
+        for (word, away) in [
+            ("lay", "[popover]:popover-open button"),
+            ("rib", ".chart text.caption"),
+        ] {
+            page.press_at(&format!("#machine button[data-term={word}]"))
+                .await;
+            seen(page, |now| now.open.as_deref() == Some(word)).await;
+            page.press_at(away).await;
+            seen(page, |now| now.open.is_none()).await;
+        }
+    });
+}
+
+#[test]
+fn a_word_is_opened_in_the_middle_of_its_figure() {
+    on_the_page(async |page| {
+        let note = r"
+            const row = document.querySelector('[data-figure=longest-float]').closest('details');
+            row.querySelector('summary').click();
+            return row.innerText;";
+        let words: String = page.ask(note, vec![]).await;
+        assert!(words.contains(Term::Float.note()), "{words}");
+    });
+}
+
+#[test]
+fn the_list_has_every_word_with_its_note_and_drawing() {
+    on_the_page(async |page| {
+        let listed: Vec<(String, String, bool)> = page.ask(LISTED, vec![]).await;
+        let listed: BTreeMap<_, _> = listed
+            .into_iter()
+            .map(|(word, note, drawn)| (word, (note, drawn)))
+            .collect();
+        assert_eq!(listed.len(), Term::ALL.len());
+        for term in Term::ALL {
+            let (note, drawn) = &listed[term.key()];
+            assert_eq!(note.trim(), term.note());
+            assert_eq!(*drawn, term.picture().is_some(), "{}", term.name());
+        }
+    });
+}
