@@ -6,7 +6,6 @@ use web_sys::HtmlInputElement;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
-use super::look::LookChoice;
 use super::starts::NewLine;
 use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
@@ -36,7 +35,6 @@ pub(crate) fn Header() -> impl IntoView {
                 <LineChoice />
                 <UnitChoice />
                 <NewLine />
-                <LookChoice />
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
@@ -51,7 +49,7 @@ pub(crate) fn Header() -> impl IntoView {
 
 fn standing_words(standing: &Standing) -> &'static str {
     match standing {
-        Standing::New => "Example; your first change keeps it in this browser",
+        Standing::New => "Example; kept at your first change",
         Standing::Kept(_) => "Kept in this browser only",
         Standing::Unkept { .. } => "Not kept: save it as a file before you leave",
         Standing::Preview => "Came by link, not kept yet",

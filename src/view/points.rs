@@ -18,6 +18,8 @@ use crate::units::text::Unit;
 pub(crate) fn Points() -> impl IntoView {
     let bench = bench();
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    let position_unit = move || bench.units.get().position().symbol();
+    let diameter_unit = move || bench.units.get().diameter().symbol();
     view! {
         <section class="points" id="points" aria-label="The drawing in numbers">
             <h2>"The drawing in numbers"</h2>
@@ -25,9 +27,9 @@ pub(crate) fn Points() -> impl IntoView {
                 <thead>
                     <tr>
                         <th scope="col">"point"</th>
-                        <th scope="col">"from the tip"</th>
-                        <th scope="col">"to the next"</th>
-                        <th scope="col">"finished diameter"</th>
+                        <th scope="col">"from the tip, "{position_unit}</th>
+                        <th scope="col">"to the next, "{position_unit}</th>
+                        <th scope="col">"finished diameter, "{diameter_unit}</th>
                         <th scope="col">"size, threads"</th>
                     </tr>
                 </thead>

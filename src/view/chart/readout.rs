@@ -9,8 +9,10 @@ use super::Drawing;
 use crate::chart::scale::{LEFT, Scale};
 use crate::figures::verdict_title;
 use crate::letters::Letter;
+use crate::terms::Term;
 use crate::units::{Length, show};
 use crate::view::bench::{self, Bench, Cursor, Ghost, bench};
+use crate::view::terms::TermWord;
 
 /// The lines of words above the chart.
 #[component]
@@ -70,13 +72,19 @@ pub(super) fn Readout() -> impl IntoView {
                     si=move || f64::from(threads())
                     text=move || threads().to_string()
                 />
-                " threads, gear "
+                " "
+                <TermWord term=Term::Thread word="threads" />
+                ", "
+                <TermWord term=Term::ChangeGear word="gear" />
+                " "
                 <Here
                     key="gear"
                     si=move || f64::from(wheels().teeth())
                     text=move || wheels().to_string()
                 />
                 ", "
+                <TermWord term=Term::Angle word="angle" />
+                " "
                 <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
                 <span class="of-crossings">
                 ", "
@@ -85,7 +93,9 @@ pub(super) fn Readout() -> impl IntoView {
                     si=move || braid().crossings_per_metre()
                     text=move || units().show_crossings_number(braid().crossings_per_metre())
                 />
-                " crossings "
+                " "
+                <TermWord term=Term::Crossing word="crossings" />
+                " "
                 {move || units().show_crossings_unit()}
                 " of rib"
                 </span>

@@ -8,6 +8,7 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::field::{ChoiceField, NumberField, TextField};
+use super::look::LookChoice;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::terms::Term;
@@ -27,6 +28,10 @@ pub(crate) fn SettingsPanel() -> impl IntoView {
             <takeoff::TakeOff />
             <Dressing />
             <Notes />
+            <fieldset>
+                <legend>"This page"</legend>
+                <LookChoice />
+            </fieldset>
         </section>
     }
 }
