@@ -93,23 +93,19 @@ pub fn round_length(units: Units) -> Length {
     }
 }
 
-/// Two sizes nearer than this are one: half a step of the grid of diameters.
-const SAME_SIZE: Length = Length::from_micrometres(0.05);
-
-/// The next size that whole threads make, thicker or thinner than this one: one thread's worth. Beyond the most and the
+/// The size that one thread more, or one less, makes than the threads that a size is nearest to. Beyond the most and the
 /// fewest threads it goes on by as much yarn as between the last two.
 pub fn thread_beside(design: &Design, diameter: Length, is_thicker: bool) -> Length {
     let staircase = Ground::of(design).staircase;
-    let sizes = sizes(&staircase);
-    let found = if is_thicker {
-        sizes.iter().find(|&&size| size > diameter + SAME_SIZE)
+    let nearest = staircase.nearest(diameter);
+    let beside = if is_thicker {
+        Some(nearest + 1)
     } else {
-        sizes
-            .iter()
-            .rev()
-            .find(|&&size| size < diameter - SAME_SIZE)
+        nearest.checked_sub(1)
     };
-    found.copied().unwrap_or_else(|| {
+    let sizes = sizes(&staircase);
+    let size = beside.and_then(|beside| sizes.get(beside)).copied();
+    size.unwrap_or_else(|| {
         let one = step_of_yarn(&staircase.yarn, is_thicker);
         let yarn = staircase.wanted(diameter);
         staircase.diameter(if is_thicker { yarn + one } else { yarn - one })

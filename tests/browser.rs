@@ -42,6 +42,7 @@ mod browser {
     mod screens;
     mod settings;
     mod share;
+    mod sketching;
     mod starts;
     mod strip;
     mod touch;
@@ -50,4 +51,5 @@ mod browser {
     mod units;
     mod words;
     mod work;
+    mod zoom;
 }

@@ -47,7 +47,7 @@ pub(crate) fn Card() -> impl IntoView {
         false,
     );
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
-        if event.key() == "Escape" {
+        if event.key() == "Escape" && bench.card_open.get_untracked() {
             bench.card_open.set(false);
         }
     });

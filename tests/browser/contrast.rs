@@ -46,9 +46,9 @@ const WORDS: &str = r"
         range.selectNodeContents(one);
         const { left, top, right, bottom } = range.getBoundingClientRect();
         const is_inside = left >= 0 && top >= 0 && right <= innerWidth && bottom <= innerHeight && right > left;
-        const there = is_inside && document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
-        const home = one.closest('svg') ?? one;
-        if (met.has(one) || !there || !home.contains(there)) return [];
+        const home = one.closest('svg') ?? one.closest('button');
+        const is_uncovered = (y) => home.contains(document.elementFromPoint((left + right) / 2, y));
+        if (met.has(one) || !is_inside || ![top + 1, (top + bottom) / 2, bottom - 1].every(is_uncovered)) return [];
         met.add(one);
         const { color, fill, fontSize, fontWeight } = getComputedStyle(one);
         const paint = (one.closest('svg') ? fill : color).match(/[\d.]+/g).map(Number);

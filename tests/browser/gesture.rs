@@ -17,6 +17,8 @@ const STEPS: u32 = 6;
 pub(super) enum Pointer {
     /// A mouse with its main button.
     Mouse,
+    /// A pen that touches.
+    Pen,
     /// A finger.
     Finger,
 }
@@ -40,7 +42,7 @@ impl<'page> Hand<'page> {
     pub(super) fn press(page: &'page Page, pointer: Pointer, at: Spot) -> Self {
         let hand = Self { page, pointer, at };
         match pointer {
-            Pointer::Mouse => {
+            Pointer::Mouse | Pointer::Pen => {
                 hand.mouse("mouseMoved", at, 0);
                 hand.mouse("mousePressed", at, 1);
             }
@@ -56,7 +58,7 @@ impl<'page> Hand<'page> {
             let share = f64::from(step) / f64::from(STEPS);
             self.at = (from.0 + share * right, from.1 + share * down);
             match self.pointer {
-                Pointer::Mouse => self.mouse("mouseMoved", self.at, 1),
+                Pointer::Mouse | Pointer::Pen => self.mouse("mouseMoved", self.at, 1),
                 Pointer::Finger => self.touch("touchMove", &[self.at]),
             }
         }
@@ -65,7 +67,7 @@ impl<'page> Hand<'page> {
     /// Lets go.
     pub(super) fn let_go(self) {
         match self.pointer {
-            Pointer::Mouse => self.mouse("mouseReleased", self.at, 0),
+            Pointer::Mouse | Pointer::Pen => self.mouse("mouseReleased", self.at, 0),
             Pointer::Finger => self.touch("touchEnd", &[]),
         }
     }
@@ -86,8 +88,10 @@ impl<'page> Hand<'page> {
         } else {
             "left"
         };
+        let is_pen = self.pointer == Pointer::Pen;
         let params = json!({
             "type": kind, "x": x, "y": y, "button": button, "buttons": buttons, "clickCount": 1,
+            "pointerType": if is_pen { "pen" } else { "mouse" },
         });
         self.page.session.cdp("Input.dispatchMouseEvent", &params);
     }
@@ -104,6 +108,27 @@ impl<'page> Hand<'page> {
 pub(super) fn hover(page: &Page, (x, y): Spot) {
     let params = json!({"type": "mouseMoved", "x": x, "y": y, "button": "none", "buttons": 0});
     page.session.cdp("Input.dispatchMouseEvent", &params);
+}
+
+/// Turns the wheel by so many pixels; down is positive.
+pub(super) fn wheel(page: &Page, (x, y): Spot, down: f64) {
+    let params = json!({"type": "mouseWheel", "x": x, "y": y, "deltaX": 0, "deltaY": down});
+    page.session.cdp("Input.dispatchMouseEvent", &params);
+}
+
+/// Two fingers either side of a place go from so far to so far apart, in pixels.
+pub(super) fn pinch(page: &Page, (x, y): Spot, from: f64, to: f64) {
+    let fingers = |apart: f64| json!([{"x": x - apart / 2.0, "y": y, "id": 0}, {"x": x + apart / 2.0, "y": y, "id": 1}]);
+    let send = |kind: &str, points: Value| {
+        let params = json!({"type": kind, "touchPoints": points});
+        page.session.cdp("Input.dispatchTouchEvent", &params);
+    };
+    send("touchStart", fingers(from));
+    for step in 1..=STEPS {
+        let share = f64::from(step) / f64::from(STEPS);
+        send("touchMove", fingers(from + share * (to - from)));
+    }
+    send("touchEnd", json!([]));
 }
 
 /// Presses the Escape key, whatever the mouse is doing.

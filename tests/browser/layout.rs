@@ -12,10 +12,13 @@ const LEAST_OF_MAIN: f64 = 44.0;
 /// Rounding of sizes that the browser reckons in fractions of a pixel.
 const ROUNDING: f64 = 0.1;
 
-/// Sizes of all that can be pressed or typed in and is visible. Files and ticks are chosen by pressing their labels.
+/// Sizes of all that can be pressed or typed in and is visible. Files and ticks are chosen by pressing their labels; the
+/// sliders of a point are seen as its ring.
 const CONTROLS: &str = r"
     const all = [...document.querySelectorAll('button, input, select, summary, a[href]')];
-    const seen = (element) => ['file', 'checkbox'].includes(element.type) ? element.closest('label') : element;
+    const grip = (element) => document.querySelector(`[data-point='${element.dataset.sliderPoint}']`);
+    const seen = (element) => element.dataset.slider ? grip(element)
+        : ['file', 'checkbox'].includes(element.type) ? element.closest('label') : element;
     return all.filter((element) => seen(element).checkVisibility({ visibilityProperty: true })).map((element) => {
         const { width, height } = seen(element).getBoundingClientRect();
         const name = element.dataset.action ?? element.getAttribute('aria-label') ?? element.innerText;

@@ -230,16 +230,30 @@ impl Page {
 
     /// Types into a field, in place of what stands there, and presses Enter.
     pub(super) async fn enter(&self, action: &str, text: &str) {
+        self.enter_at(&format!(r#"[data-action="{action}"]"#), text)
+            .await;
+    }
+
+    /// The same, into the first field that a selector finds.
+    pub(super) async fn enter_at(&self, selector: &str, text: &str) {
         let all = format!("{}a{}", char::from(Key::Control), char::from(Key::Null));
         let (delete, enter) = (char::from(Key::Delete), char::from(Key::Enter));
         let keys = format!("{all}{delete}{text}{enter}");
-        let typed = self.control(action).await.send_keys(&keys).await;
-        typed.unwrap_or_else(|error| panic!("{action} takes no keys: {error}"));
+        let typed = self.element(selector).await.send_keys(&keys).await;
+        typed.unwrap_or_else(|error| panic!("{selector} takes no keys: {error}"));
     }
 
     /// What stands in a field.
     pub(super) async fn value(&self, action: &str) -> String {
         let value = self.control(action).await.prop("value").await;
+        value
+            .expect("a field answers")
+            .expect("a field has a value")
+    }
+
+    /// What stands in the first field that a selector finds.
+    pub(super) async fn value_at(&self, selector: &str) -> String {
+        let value = self.element(selector).await.prop("value").await;
         value
             .expect("a field answers")
             .expect("a field has a value")

@@ -25,8 +25,33 @@ fn a_drag_is_undone_and_redone_as_one_change() {
         assert!(!page.control("redo").await.is_enabled().await.unwrap());
         page.press("undo").await;
         shows_and_keeps(page, &second).await;
+        // The steps outlast a reload, both ways.
         page.reload().await;
         assert_eq!(page.state().await, second);
+        for (action, wanted) in [
+            ("redo", &third),
+            ("undo", &second),
+            ("undo", &first),
+            ("redo", &second),
+        ] {
+            page.press(action).await;
+            shows_and_keeps(page, wanted).await;
+        }
+    });
+}
+
+/// Another tab may have left steps of another state behind, or half a text: there is just nothing to undo then.
+#[test]
+fn steps_that_are_not_of_this_line_are_no_steps() {
+    on_the_page(async |page| {
+        let (state, _) = dragged(page).await;
+        for text in ["half", "taperwright steps 1\n=AAAAz"] {
+            let script = "localStorage.setItem('taperwright/steps/1', arguments[0]);";
+            page.run(script, vec![serde_json::json!(text)]).await;
+            page.reload().await;
+            assert_eq!(page.state().await, state);
+            assert!(!page.control("undo").await.is_enabled().await.unwrap());
+        }
     });
 }
 

@@ -243,9 +243,10 @@ fn a_size_of_whole_threads_is_made_as_drawn() {
         assert_eq!(plan.belly.piece.load.threads, threads);
         let (made, drawn) = (plan.head_mass, plan.head_drawn);
         let off = made.zip(drawn).map(|(made, drawn)| made / drawn - 1.0);
-        // Gears come in whole teeth; half a tooth of some thirty is 1.7 % of lay, and mass follows half of that.
+        // Gears come in whole teeth: half a tooth of some twenty is 2.5 % of lay, and at 45° mass follows some two thirds
+        // of that. A thread less would be 6 % and more.
         assert!(
-            off.is_some_and(|off| off.abs() < 0.01),
+            off.is_some_and(|off| off.abs() < 0.02),
             "{threads} threads: {off:?}"
         );
     }
@@ -265,9 +266,10 @@ fn one_press_is_one_thread() {
     for pair in sizes.windows(2) {
         assert_eq!(thread_beside(&usual(), pair[0], true), pair[1]);
         assert_eq!(thread_beside(&usual(), pair[1], false), pair[0]);
-        let between = (pair[0] + pair[1]) * 0.5;
-        assert_eq!(thread_beside(&usual(), between, true), pair[1]);
-        assert_eq!(thread_beside(&usual(), between, false), pair[0]);
+        // A size that is drawn a little off counts as the threads it will be made with.
+        let (thinner, thicker) = (pair[0] * 0.99, pair[1] * 1.01);
+        assert_eq!(thread_beside(&usual(), thinner, true), pair[1]);
+        assert_eq!(thread_beside(&usual(), thicker, false), pair[0]);
     }
     // Beyond the most threads there are it goes on in the same steps.
     assert!(thread_beside(&usual(), sizes[8], true) > sizes[8]);
