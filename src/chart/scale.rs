@@ -29,12 +29,14 @@ pub const DIMENSION_LINE: f64 = 32.0;
 const BETWEEN: f64 = 30.0;
 /// Room below for the axis of length.
 const BOTTOM: f64 = 42.0;
-/// Share of the three bands' height that each takes: profile, staircase, angle.
-const SHARES: [f64; 3] = [0.6, 0.19, 0.21];
-/// Below this height, in pixels, only the profile is drawn: three bands would be too low to read.
-const COMPACT_BELOW: f64 = 290.0;
-/// Room below a compact chart for the figures of the axis of length.
-const COMPACT_BOTTOM: f64 = 24.0;
+/// Share of the bands' height that each takes: profile, staircase, angle; by how many there are.
+const SHARES: [[f64; 3]; 3] = [[1.0, 0.0, 0.0], [0.72, 0.28, 0.0], [0.6, 0.19, 0.21]];
+/// Below these heights, in pixels, the angle strip, and the staircase too, give their room to the profile: more bands would
+/// be too low to read and to sketch in.
+const NO_ANGLES_BELOW: f64 = 330.0;
+const NO_THREADS_BELOW: f64 = 250.0;
+/// Room below a lone profile for the figures of the axis of length.
+const LONE_BOTTOM: f64 = 24.0;
 /// Diameter shown beyond the thickest place, so that it can be drawn thicker.
 const SPARE_DIAMETER: f64 = 1.3;
 /// The angle strip shows at least this many tolerances either side of the target.
@@ -120,9 +122,25 @@ impl Scale {
         (-0.001..=1.001).contains(&x)
     }
 
-    /// Whether the chart is so low that only the profile is drawn.
-    pub fn is_compact(&self) -> bool {
-        self.height < COMPACT_BELOW
+    /// How many bands are drawn: the profile; with it the staircase; with both the angle strip.
+    pub fn band_count(&self) -> usize {
+        if self.height < NO_THREADS_BELOW {
+            1
+        } else if self.height < NO_ANGLES_BELOW {
+            2
+        } else {
+            3
+        }
+    }
+
+    /// Whether the staircase is drawn.
+    pub fn has_threads(&self) -> bool {
+        self.band_count() > 1
+    }
+
+    /// Whether the angle strip is drawn.
+    pub fn has_angles(&self) -> bool {
+        self.band_count() > 2
     }
 
     /// A scale that shows the whole of a plan on a chart of this size, in pixels.
@@ -206,25 +224,22 @@ impl Scale {
 
     /// The bands that are drawn, top to bottom.
     pub fn drawn_bands(&self) -> Vec<Band> {
-        let count = if self.is_compact() { 1 } else { 3 };
-        self.bands().into_iter().take(count).collect()
+        self.bands().into_iter().take(self.band_count()).collect()
     }
 
     /// The lower edge of the lowest band that is drawn.
     pub fn foot(&self) -> f64 {
-        if self.is_compact() {
-            self.profile().bottom()
-        } else {
-            self.angles().bottom()
-        }
+        self.bands()[self.band_count() - 1].bottom()
     }
 
     fn band_height(&self, index: usize) -> f64 {
-        if self.is_compact() {
-            let profile = (self.height - TOP - COMPACT_BOTTOM).max(40.0);
-            return if index == 0 { profile } else { 0.0 };
-        }
-        (self.height - TOP - DIMENSIONS - BETWEEN - BOTTOM).max(90.0) * SHARES[index]
+        let count = self.band_count();
+        let below = match count {
+            1 => LONE_BOTTOM,
+            2 => DIMENSIONS + BOTTOM,
+            _ => DIMENSIONS + BETWEEN + BOTTOM,
+        };
+        (self.height - TOP - below).max(40.0) * SHARES[count - 1][index]
     }
 
     /// Width of the bands, in pixels.

@@ -1,6 +1,7 @@
 //! The page fits a tablet either way up, a phone and a desk, and everything on it can be hit with a finger.
 
 use serde::Deserialize;
+use serde_json::json;
 
 use super::cdp::Size;
 use super::harness::{on_the_page, until};
@@ -95,11 +96,24 @@ fn a_desk() {
     fits((1440, 900));
 }
 
+/// A tablet either way up and a desk, enlarged twice. Source of the demand: WCAG 2.2, 1.4.4 and 1.4.10.
+#[test]
+fn a_page_enlarged_twice() {
+    for size in [(590, 410), (410, 590), (720, 450)] {
+        on_the_page(async |page| {
+            resized(page, size).await;
+            can_be_pressed(page).await;
+            keeps_the_drawing_in_sight(page).await;
+        });
+    }
+}
+
 fn fits(size: Size) {
     on_the_page(async |page| {
         let frame = resized(page, size).await;
         shows_the_drawing(page, &frame).await;
         can_be_pressed(page).await;
+        keeps_the_drawing_in_sight(page).await;
         page.press("share").await;
         page.control("copy-link").await;
         can_be_pressed(page).await;
@@ -145,6 +159,26 @@ async fn shows_the_drawing(page: &Page, frame: &Frame) {
         covered.is_empty(),
         "points that cannot be touched: {covered:?}"
     );
+}
+
+/// Wherever the page is scrolled to change something, the drawing that follows is seen, and so is what is changed.
+async fn keeps_the_drawing_in_sight(page: &Page) {
+    for action in ["scale-sizes", "ends_per_thread", "notes"] {
+        let script = "
+            const field = document.querySelector(`[data-action='${arguments[0]}']`);
+            field.scrollIntoView({ block: 'start' });
+            const { top, bottom, left, right } = field.getBoundingClientRect();
+            const there = document.elementFromPoint((left + right) / 2, (top + bottom) / 2);
+            return field === there;";
+        let is_seen: bool = page.ask(script, vec![json!(action)]).await;
+        assert!(is_seen, "{action} is covered");
+        let frame: Frame = page.ask(FRAME, vec![]).await;
+        assert!(
+            frame.top >= -1.0 && frame.bottom <= f64::from(frame.window.1),
+            "the drawing is out of sight beside {action}: {frame:?}"
+        );
+    }
+    page.run("scrollTo(0, 0);", vec![]).await;
 }
 
 async fn can_be_pressed(page: &Page) {

@@ -14,6 +14,9 @@ use crate::view::words;
 /// Pixels one character of a label takes at most.
 const LABEL_WIDTH: f64 = 7.6;
 
+/// On a chart narrower than this, in pixels, the bracket of the head has few words.
+const NARROW_HEAD: f64 = 340.0;
+
 /// Everything that follows the design from frame to frame.
 #[component]
 pub(super) fn Curves(
@@ -27,7 +30,8 @@ pub(super) fn Curves(
     let of_plan = move |path: fn(&Plan, &Scale) -> String| {
         move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
     };
-    let is_compact = move || scale.with(Scale::is_compact);
+    let has_no_threads = move || scale.with(|scale| !scale.has_threads());
+    let has_no_angles = move || scale.with(|scale| !scale.has_angles());
     view! {
         <line
             class="axis"
@@ -40,10 +44,12 @@ pub(super) fn Curves(
         <path class="weighed" d=of_plan(paths::weighed) />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
-        <g class:hidden=is_compact>
+        <g class:hidden=has_no_threads>
             <path class="threads-area" d=of_plan(paths::staircase_area) />
             <GhostPath key="threads" path=paths::staircase ghost scale />
             <path class="threads-line" d=of_plan(paths::staircase) />
+        </g>
+        <g class:hidden=has_no_angles>
             <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
             <path class="gear-marks" d=of_plan(paths::gear_changes) />
             <path class="angle-line" d=of_plan(paths::angle) />
@@ -57,7 +63,7 @@ pub(super) fn Curves(
 pub(super) fn Captions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
     view! {
         <HeadBracket plan scale />
-        <g class:hidden=move || scale.with(Scale::is_compact)>
+        <g class:hidden=move || scale.with(|scale| !scale.has_threads())>
             <Dimensions plan scale />
         </g>
     }
@@ -101,7 +107,12 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
         plan.with(|plan| match plan.head_mass {
             Some(mass) => {
                 let class = verdict_title(&plan.verdict).to_lowercase();
-                format!("first 30 ft weigh {}, {class}", show::grains(mass))
+                let head = if scale.with(|scale| scale.width < NARROW_HEAD) {
+                    "30 ft:"
+                } else {
+                    "first 30 ft weigh"
+                };
+                format!("{head} {}, {class}", show::grains(mass))
             }
             None => "shorter than 30 ft".to_owned(),
         })

@@ -18,8 +18,8 @@ pub(super) fn Frame(scale: Signal<Scale>) -> impl IntoView {
             {move || scale.with(length_axis)}
             {move || scale.with(side_axes)}
         </g>
-        {move || scale.with(|scale| (!scale.is_compact()).then(|| tolerance(scale)))}
-        {move || scale.with(|scale| (!scale.is_compact()).then(|| captions(scale)))}
+        {move || scale.with(|scale| scale.has_angles().then(|| tolerance(scale)))}
+        {move || scale.with(|scale| scale.has_threads().then(|| captions(scale)))}
     }
 }
 
@@ -29,7 +29,7 @@ fn length_axis(scale: &Scale) -> impl IntoView + use<> {
     let figure = |tick: Tick| view! { <text class="of-length" x=tick.at y=bottom + 18.0>{tick.label}</text> };
     view! {
         {scale.length_ticks().into_iter().map(figure).collect_view()}
-        {(!scale.is_compact()).then(|| view! {
+        {scale.has_threads().then(|| view! {
             <text class="caption of-length" x=LEFT + scale.band_width() / 2.0 y=bottom + 36.0>
                 {format!("distance from the tip, {unit}")}
             </text>
@@ -40,8 +40,11 @@ fn length_axis(scale: &Scale) -> impl IntoView + use<> {
 fn side_axes(scale: &Scale) -> impl IntoView + use<> {
     let figure = |tick: Tick| view! { <text class="of-side" x=LEFT - 8.0 y=tick.at + 4.5>{tick.label}</text> };
     let mut ticks = vec![scale.diameter_ticks()];
-    if !scale.is_compact() {
-        ticks.extend([scale.thread_ticks(), scale.angle_ticks()]);
+    if scale.has_threads() {
+        ticks.push(scale.thread_ticks());
+    }
+    if scale.has_angles() {
+        ticks.push(scale.angle_ticks());
     }
     ticks.into_iter().flatten().map(figure).collect_view()
 }
@@ -81,7 +84,7 @@ fn captions(scale: &Scale) -> impl IntoView + use<> {
     view! {
         {caption(LEFT, scale.profile().bottom() + 14.0, profile)}
         {caption(LEFT, scale.staircase().top - 6.0, threads.to_owned())}
-        {caption(LEFT, scale.angles().top - 6.0, angles.to_owned())}
+        {scale.has_angles().then(|| caption(LEFT, scale.angles().top - 6.0, angles.to_owned()))}
     }
 }
 
