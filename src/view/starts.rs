@@ -154,7 +154,7 @@ fn Drawing(sheet: Sheet, start: Start, taper: Taper, frame: Frame) -> impl IntoV
             <button
                 data-action="start"
                 data-start=start.key()
-                aria-label=format!("Start from: {}", start.name())
+                aria-label=format!("Start from this: {}", start.name())
                 on:click=move |_| sheet.begin(start)
             >
                 "Start from this"

@@ -59,11 +59,19 @@ pub(super) enum View {
     Preview,
     /// A link was cut off.
     Message,
+    /// Ready drawings to begin a new line from.
+    Starts,
+    /// Another line lies behind the own one.
+    Compared,
+    /// A word is explained.
+    Word,
+    /// The chart looks at a part of the line, and points are drawn to whole threads.
+    Closer,
 }
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 9] = [
+    pub(super) const ALL: [Self; 13] = [
         Self::Bench,
         Self::WrongValue,
         Self::Unfolded,
@@ -73,6 +81,10 @@ impl View {
         Self::Card,
         Self::Preview,
         Self::Message,
+        Self::Starts,
+        Self::Compared,
+        Self::Word,
+        Self::Closer,
     ];
 
     /// Its word in names of pictures.
@@ -87,6 +99,10 @@ impl View {
             Self::Card => "card",
             Self::Preview => "preview",
             Self::Message => "message",
+            Self::Starts => "starts",
+            Self::Compared => "compared",
+            Self::Word => "word",
+            Self::Closer => "closer",
         }
     }
 
@@ -125,6 +141,15 @@ impl View {
                 page.until_there("[data-search=done]").await;
             }
             Self::Card => page.press("card").await,
+            Self::Starts => page.press("new-line").await,
+            Self::Compared => page.enter("compare-link", &foreign_link()).await,
+            Self::Word => page.press_at(".readout button[data-term]").await,
+            Self::Closer => {
+                page.unfold("snap-threads").await;
+                page.press("snap-threads").await;
+                page.press("zoom-in").await;
+                page.press("zoom-in").await;
+            }
         }
     }
 
@@ -134,6 +159,7 @@ impl View {
             Self::WrongValue => Some("[data-action=point-size]"),
             Self::PinEditor => Some("[data-action=pin-place]"),
             Self::Found => Some("li[data-found]"),
+            Self::Compared => Some("[data-compared]"),
             _ => None,
         }
     }
@@ -150,13 +176,18 @@ impl View {
             Self::Card => ".card-desk.shown",
             Self::Preview => "[data-action=keep-copy]",
             Self::Message => ".message",
+            Self::Starts => "dialog[open]",
+            Self::Compared => "[data-ghost=outline]",
+            Self::Word => "[data-term]:popover-open",
+            Self::Closer => ".guides line",
         }
     }
 }
 
 /// A link from somebody else.
 fn foreign_link() -> String {
-    let design = edited(demo(), Edit::Name("Line of a friend".to_owned()));
+    let thicker = edited(demo(), Edit::ScaleSizes(1.05));
+    let design = edited(thicker, Edit::Name("Line of a friend".to_owned()));
     format!(
         "#{}",
         link::encode(&design).expect("the example makes a link")

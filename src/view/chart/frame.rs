@@ -19,7 +19,7 @@ pub(super) fn Frame(scale: Signal<Scale>) -> impl IntoView {
             {move || scale.with(side_axes)}
         </g>
         {move || scale.with(|scale| scale.has_angles().then(|| tolerance(scale)))}
-        {move || scale.with(|scale| scale.has_threads().then(|| captions(scale)))}
+        {move || scale.with(captions)}
     }
 }
 
@@ -61,7 +61,7 @@ fn tolerance(scale: &Scale) -> impl IntoView + use<> {
     }
 }
 
-fn captions(scale: &Scale) -> impl IntoView + use<> {
+fn captions(scale: &Scale) -> AnyView {
     let unit = scale.units.diameter().symbol();
     let times = round(scale.magnification());
     let profile = if scale.width < NARROW {
@@ -79,6 +79,10 @@ fn captions(scale: &Scale) -> impl IntoView + use<> {
         (true, true) => "threads, heavier ones as more",
         (true, false) => "threads engaged; a heavier one counts as the standard threads it weighs",
     };
+    if !scale.has_threads() {
+        let y = scale.profile().bottom() - 6.0;
+        return view! { <text class="caption" x=LEFT + 6.0 y=y>{format!("thickness × {times}")}</text> }.into_any();
+    }
     let caption =
         |x: f64, y: f64, text: String| view! { <text class="caption" x=x y=y>{text}</text> };
     view! {
@@ -86,6 +90,7 @@ fn captions(scale: &Scale) -> impl IntoView + use<> {
         {caption(LEFT, scale.staircase().top - 6.0, threads.to_owned())}
         {scale.has_angles().then(|| caption(LEFT, scale.angles().top - 6.0, angles.to_owned()))}
     }
+    .into_any()
 }
 
 /// To two figures: nobody needs more of a magnification.

@@ -163,11 +163,15 @@ pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let top = move || scale.with(|scale| format!("{:.0}px", scale.profile().middle()));
     let said = move |held: bench::Held| format!("Point {} is held: {}.", held.index + 1, held.by);
-    move || {
+    let shown = move || bench.held.get().map(said);
+    let is_at_rest = move || {
         bench
-            .held
-            .get()
-            .map(|held| view! { <p class="held" data-held="" style:top=top>{said(held)}</p> })
+            .design
+            .with(|now| bench.settled.with(|settled| now == settled))
+    };
+    view! {
+        {move || shown().map(|words| view! { <p class="held" data-held="" style:top=top aria-hidden="true">{words}</p> })}
+        <p class="spoken" role="status">{move || is_at_rest().then(shown).flatten()}</p>
     }
 }
 
