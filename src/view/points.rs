@@ -4,9 +4,9 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::NumberField;
+use super::point::{Axis, PointEntry, converted, point_of};
 use super::words;
-use crate::design::DraftPoint;
-use crate::design::settings::{DIAMETER, POSITION};
+use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::letters::Letter;
 use crate::taper::{Part, Taper};
@@ -45,42 +45,11 @@ pub(crate) fn Points() -> impl IntoView {
     }
 }
 
-/// What a row of the table works on.
-#[derive(Clone, Copy)]
-struct RowOf {
-    bench: Bench,
-    index: usize,
-    point: Memo<DraftPoint>,
-}
-
-impl RowOf {
-    fn place(self, point: DraftPoint) -> Result<(), String> {
-        self.bench.commit(Edit::Place {
-            index: self.index,
-            point,
-            manner: self.bench.manner.get_untracked(),
-        })
-    }
-}
-
-fn converted(value: f64, from: Unit, to: Unit) -> f64 {
-    from.convert(value, to).unwrap_or(value)
-}
-
 #[component]
 fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
     let bench = bench();
-    let point = Memo::new(move |_| {
-        bench.design.with(|design| {
-            let points = &design.draft().points;
-            points[index.min(points.len() - 1)]
-        })
-    });
-    let row = RowOf {
-        bench,
-        index,
-        point,
-    };
+    let point = Memo::new(move |_| point_of(bench, index));
+    let at = Signal::stored(index);
     let is_last = move || index + 1 == count.get();
     let is_chosen = move || bench.chosen.get() == index;
     let made = move || {
@@ -104,50 +73,19 @@ fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
                     {index + 1}
                 </button>
             </th>
-            <td><Place row /></td>
-            <td>{move || (!is_last()).then(|| view! { <Stretch row /> })}</td>
-            <td><Size row /></td>
+            <td><PointEntry index=at axis=Axis::Place label=format!("point {}, from the tip", index + 1) action="row-at" /></td>
+            <td>{move || (!is_last()).then(|| view! { <Stretch index /> })}</td>
+            <td><PointEntry index=at axis=Axis::Size label=format!("point {}, finished diameter", index + 1) action="row-size" /></td>
             <td class="made">{made}</td>
         </tr>
     }
 }
 
-#[component]
-fn Place(row: RowOf) -> impl IntoView {
-    let unit = Signal::derive(move || row.bench.units.get().position());
-    let value = Signal::derive(move || converted(row.point.get().at_m, POSITION.unit, unit.get()));
-    let take = move |typed| {
-        let at_m = converted(typed, unit.get_untracked(), POSITION.unit);
-        row.place(DraftPoint {
-            at_m,
-            ..row.point.get_untracked()
-        })
-    };
-    let label = format!("point {}, from the tip", row.index + 1);
-    view! { <NumberField label unit value decimals=4 commit=take action="row-at" /> }
-}
-
-#[component]
-fn Size(row: RowOf) -> impl IntoView {
-    let unit = Signal::derive(move || row.bench.units.get().diameter());
-    let value =
-        Signal::derive(move || converted(row.point.get().diameter_mm, DIAMETER.unit, unit.get()));
-    let take = move |typed| {
-        let diameter_mm = converted(typed, unit.get_untracked(), DIAMETER.unit);
-        row.place(DraftPoint {
-            diameter_mm,
-            ..row.point.get_untracked()
-        })
-    };
-    let label = format!("point {}, finished diameter", row.index + 1);
-    view! { <NumberField label unit value decimals=4 commit=take action="row-size" /> }
-}
-
 /// How far it is to the next point. Typed anew, all behind moves along.
 #[component]
-fn Stretch(row: RowOf) -> impl IntoView {
-    let bench = row.bench;
-    let ends = (row.index, row.index + 1);
+fn Stretch(index: usize) -> impl IntoView {
+    let bench = bench();
+    let ends = (index, index + 1);
     let label = format!("point {} to point {}", ends.0 + 1, ends.1 + 1);
     let unit = Signal::derive(move || bench.units.get().position());
     let value = Signal::derive(move || length_between(bench, ends, unit.get()));

@@ -2,6 +2,7 @@
 
 mod ghost;
 mod opening;
+mod sketching;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -9,9 +10,8 @@ use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
 use crate::chart::sight::Sight;
-use crate::design::refusal::Refusal;
-use crate::design::{Design, DraftPoint};
-use crate::edit::{self, Edit, HeldBy, Manner};
+use crate::design::Design;
+use crate::edit::Manner;
 use crate::plan::Plan;
 use crate::shelf::LineNumber;
 use crate::sketch::Sketch;
@@ -21,9 +21,11 @@ use crate::units::show::Units;
 use opening::{
     Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
 };
+use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
 pub(crate) use opening::{Message, Standing, kept_line, kept_lines};
+pub(crate) use sketching::Held;
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -32,17 +34,6 @@ pub(crate) enum Cursor {
     Point,
     /// A place under a mouse or pen that hovers.
     Place(Length),
-}
-
-/// A move that was held back: where the hand wanted the chosen point, and what was in the way.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Held {
-    /// Which point.
-    pub(crate) index: usize,
-    /// Where it was wished to be.
-    pub(crate) wish: DraftPoint,
-    /// What was in the way.
-    pub(crate) by: HeldBy,
 }
 
 /// Signals shared by all of the page.
@@ -156,121 +147,6 @@ impl Bench {
             self.sight
                 .set(Some(sight.showing(self.place_untracked(), line)));
         }
-    }
-
-    /// Makes a change that is finished at once.
-    pub(crate) fn edit(self, edit: Edit) -> Result<(), Refusal> {
-        self.held.set(None);
-        self.try_out(edit)?;
-        self.settle();
-        Ok(())
-    }
-
-    /// Makes a change that is finished at once, or says in words why not: what a field wants to hear.
-    pub(crate) fn commit(self, edit: Edit) -> Result<(), String> {
-        self.edit(edit).map_err(|refusal| refusal.to_string())
-    }
-
-    /// Makes a change within a gesture that is still going on.
-    pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
-        let tried = self
-            .sketch
-            .try_update_value(|sketch| sketch.try_out(edit))
-            .unwrap_or(Ok(()));
-        self.show_sketch();
-        tried
-    }
-
-    /// Moves a point towards a wish within a gesture that is still going on, and notes what held it back.
-    pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
-        let manner = self.manner.get_untracked();
-        let by = self
-            .settled
-            .with_untracked(|design| edit::held_back(design, index, wish, manner));
-        let held = by.map(|by| Held { index, wish, by });
-        if self.held.get_untracked() != held {
-            self.held.set(held);
-        }
-        // Moves are held back by neighbours and ranges; nothing is left that could be refused.
-        let _ = self.try_out(Edit::Move {
-            index,
-            wish,
-            manner,
-        });
-    }
-
-    /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
-    pub(crate) fn settle(self) {
-        if self.with_sketch(Sketch::settle) {
-            self.follow();
-        }
-    }
-
-    /// Goes back to before the last finished change.
-    pub(crate) fn undo(self) {
-        self.held.set(None);
-        if self.with_sketch(Sketch::undo) {
-            self.follow();
-        }
-    }
-
-    /// Makes the change last undone once more.
-    pub(crate) fn redo(self) {
-        self.held.set(None);
-        if self.with_sketch(Sketch::redo) {
-            self.follow();
-        }
-    }
-
-    /// Whether there is something to undo.
-    pub(crate) fn can_undo(self) -> bool {
-        self.steps.get().0
-    }
-
-    /// Whether there is something to redo.
-    pub(crate) fn can_redo(self) -> bool {
-        self.steps.get().1
-    }
-
-    fn with_sketch(self, change: fn(&mut Sketch) -> bool) -> bool {
-        self.sketch.try_update_value(change).unwrap_or(false)
-    }
-
-    /// Lets the signals follow the sketch; what did not change stays untouched.
-    fn show_sketch(self) {
-        self.sketch.with_value(|sketch| {
-            if self.design.with_untracked(|design| design != sketch.now()) {
-                self.design.set(sketch.now().clone());
-            }
-            if self
-                .settled
-                .with_untracked(|design| design != sketch.settled())
-            {
-                self.settled.set(sketch.settled().clone());
-            }
-        });
-        let steps = self.sketch.with_value(steps_of);
-        if self.steps.get_untracked() != steps {
-            self.steps.set(steps);
-        }
-    }
-
-    fn follow(self) {
-        self.show_sketch();
-        let last = self
-            .settled
-            .with_untracked(|design| design.draft().points.len() - 1);
-        if self.chosen.get_untracked() > last {
-            self.chosen.set(last);
-        }
-        self.keep();
-    }
-
-    /// Takes back a change that is not finished.
-    pub(crate) fn abort(self) {
-        self.held.set(None);
-        self.sketch.update_value(Sketch::abort);
-        self.show_sketch();
     }
 
     /// Puts another design on the bench, with what there is to say of it.
@@ -409,11 +285,6 @@ impl Bench {
             self.show(shared);
         }
     }
-}
-
-/// Whether there is something to undo, and to redo.
-fn steps_of(sketch: &Sketch) -> (bool, bool) {
-    (!sketch.past().is_empty(), !sketch.future().is_empty())
 }
 
 fn is_typed_in(target: &EventTarget) -> bool {

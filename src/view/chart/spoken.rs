@@ -8,12 +8,13 @@ use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
 use crate::design::DraftPoint;
-use crate::design::settings::{DIAMETER, POSITION};
+use crate::design::settings::DIAMETER;
 use crate::snap::{round_length, thread_beside};
 use crate::units::show::Units;
 use crate::units::text::Unit;
 use crate::units::{Length, show};
 use crate::view::bench::{Bench, bench};
+use crate::view::point::{Axis, point_of};
 use crate::view::words;
 
 /// Round lengths in a large step.
@@ -36,21 +37,10 @@ pub(super) fn SpokenPoints(
     }
 }
 
-#[derive(Clone, Copy, PartialEq, Eq)]
-enum Axis {
-    Place,
-    Size,
-}
-
 #[component]
 fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView {
     let bench = bench();
-    let point = Memo::new(move |_| {
-        bench.design.with(|design| {
-            let points = &design.draft().points;
-            points[index.min(points.len() - 1)]
-        })
-    });
+    let point = Memo::new(move |_| point_of(bench, index));
     let name = move || {
         let place = bench
             .settled
@@ -58,28 +48,12 @@ fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
         format!("Point {}, {place}", index + 1)
     };
     let slider = move |axis: Axis| {
-        let (label, rule) = match axis {
-            Axis::Place => ("distance from the tip", POSITION),
-            Axis::Size => ("finished diameter", DIAMETER),
-        };
-        let value = move || match axis {
-            Axis::Place => point.get().at_m,
-            Axis::Size => point.get().diameter_mm,
-        };
-        let wish = move |value: f64| match axis {
-            Axis::Place => DraftPoint {
-                at_m: value,
-                ..point.get_untracked()
-            },
-            Axis::Size => DraftPoint {
-                diameter_mm: value,
-                ..point.get_untracked()
-            },
-        };
+        let rule = axis.rule();
+        let value = move || axis.of(point.get());
         view! {
             <input
                 type="range"
-                aria-label=label
+                aria-label=rule.name
                 data-slider=match axis { Axis::Place => "at", Axis::Size => "size" }
                 data-slider-point=index
                 min=rule.low
@@ -104,7 +78,7 @@ fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
                 on:keyup=move |_| bench.settle()
                 on:input:target=move |event| {
                     if let Ok(value) = event.target().value().parse() {
-                        bench.try_move(index, wish(value));
+                        bench.try_move(index, axis.put(point.get_untracked(), value));
                     }
                 }
                 on:change=move |_| bench.settle()

@@ -1,23 +1,19 @@
 //! The chosen control point, to set exactly: every drag has a way without dragging. With it, what moves along and what
 //! points are drawn to.
 
+mod entry;
 mod manner;
 
 use leptos::prelude::*;
 
 use super::bench::{Bench, Cursor, bench};
-use super::field::NumberField;
 use crate::design::DraftPoint;
-use crate::design::settings::{DIAMETER, POSITION};
+use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::snap::{round_length, thread_beside};
 use crate::units::Length;
-use crate::units::text::Unit;
 
-/// A value in another unit of the same kind; units of positions and sizes always are.
-fn converted(value: f64, from: Unit, to: Unit) -> f64 {
-    from.convert(value, to).unwrap_or(value)
-}
+pub(crate) use entry::{Axis, PointEntry, converted, point_of};
 
 /// The chosen point, and what can be done with it.
 #[derive(Clone, Copy)]
@@ -32,25 +28,13 @@ impl Chosen {
     fn of(bench: Bench) -> Self {
         let count = Memo::new(move |_| bench.design.with(|design| design.draft().points.len()));
         let index = Memo::new(move |_| bench.chosen.get().min(count.get() - 1));
-        let point = Memo::new(move |_| {
-            let design = bench.design.read();
-            design.draft().points[index.get()]
-        });
+        let point = Memo::new(move |_| point_of(bench, index.get()));
         Self {
             bench,
             count,
             index,
             point,
         }
-    }
-
-    /// Puts the point exactly there, or says why not.
-    fn place(self, point: DraftPoint) -> Result<(), String> {
-        self.bench.commit(Edit::Place {
-            index: self.index.get_untracked(),
-            point,
-            manner: self.bench.manner.get_untracked(),
-        })
     }
 
     /// Moves it along the line by a round length; held back by its neighbours, like a drag.
@@ -208,20 +192,9 @@ fn Changes(chosen: Chosen) -> impl IntoView {
 
 #[component]
 fn PositionEntry(chosen: Chosen) -> impl IntoView {
-    let bench = chosen.bench;
-    let unit = Signal::derive(move || bench.units.get().position());
-    let value =
-        Signal::derive(move || converted(chosen.point.get().at_m, POSITION.unit, unit.get()));
-    let take = move |typed| {
-        let at_m = converted(typed, unit.get_untracked(), POSITION.unit);
-        chosen.place(DraftPoint {
-            at_m,
-            ..chosen.point.get_untracked()
-        })
-    };
     view! {
         <div class="value">
-            <NumberField label="from the tip" action="point-at" unit value decimals=4 commit=take />
+            <PointEntry index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
             <button
                 aria-label="nearer to the tip"
                 data-action="nearer"
@@ -244,21 +217,9 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
 
 #[component]
 fn SizeEntry(chosen: Chosen) -> impl IntoView {
-    let bench = chosen.bench;
-    let unit = Signal::derive(move || bench.units.get().diameter());
-    let value = Signal::derive(move || {
-        converted(chosen.point.get().diameter_mm, DIAMETER.unit, unit.get())
-    });
-    let take = move |typed| {
-        let diameter_mm = converted(typed, unit.get_untracked(), DIAMETER.unit);
-        chosen.place(DraftPoint {
-            diameter_mm,
-            ..chosen.point.get_untracked()
-        })
-    };
     view! {
         <div class="value">
-            <NumberField label="finished diameter" action="point-size" unit value decimals=4 commit=take />
+            <PointEntry index=chosen.index axis=Axis::Size label="finished diameter" action="point-size" />
             <button aria-label="thinner by one thread" data-action="thinner" on:click=move |_| chosen.nudge_size(false)>"−"</button>
             <button aria-label="thicker by one thread" data-action="thicker" on:click=move |_| chosen.nudge_size(true)>"+"</button>
         </div>
