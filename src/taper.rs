@@ -23,7 +23,7 @@ pub(crate) const LEVEL_WITHIN: Length = Length::from_micrometres(1.0);
 const LONGEST_REAR_TIP: Length = Length::from_metres(1.0);
 
 /// A part of the line, named from the tip.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum Part {
     /// Level stretch at the very tip.
     LevelTip,

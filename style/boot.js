@@ -1,6 +1,14 @@
 // Starts the program that trunk built. The page's policy allows no inline script, so the file names, which carry hashes,
 // arrive as attributes of this script's own element.
 
+// The look chosen at an earlier visit, before the program is there: a dark page must not flash white.
+try {
+  const look = localStorage.getItem("taperwright/look");
+  if (["light", "dark", "bright"].includes(look)) document.documentElement.dataset.look = look;
+} catch {
+  // Without storage there is no look to put on.
+}
+
 const script = document.querySelector("script[data-wasm]");
 const address = (name) => new URL(name, document.baseURI);
 

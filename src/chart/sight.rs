@@ -4,6 +4,8 @@ use crate::units::Length;
 
 /// The shortest part shown across the whole chart: some changes of thread.
 const SHORTEST: Length = Length::from_metres(0.25);
+/// Share of the whole from which all of it counts as seen: sums round.
+const ALMOST: f64 = 0.999;
 /// Length shown beyond the line's end, so that it can be drawn longer.
 const SPARE_LENGTH: f64 = 1.03;
 
@@ -27,16 +29,18 @@ impl Sight {
 
     /// Whether all of a line of this length is in sight.
     pub fn is_whole(self, line: Length) -> bool {
-        self.from <= Length::ZERO && self.length >= line
+        self.from <= Length::ZERO && self.length >= Self::whole(line).length * ALMOST
     }
 
     /// So many times larger (or, below 1, smaller); the place `about` stays where it is on the chart. Held within a line
     /// of this length.
     #[must_use]
     pub fn zoomed(self, times: f64, about: Length, line: Length) -> Self {
+        // The paper may show more than the line: room for another one, or for what was longer before.
+        let start = self.within(line);
         let longest = Self::whole(line).length;
-        let length = (self.length / times).max(SHORTEST).min(longest);
-        let share = (about - self.from) / self.length;
+        let length = (start.length / times).max(SHORTEST).min(longest);
+        let share = (about - start.from) / start.length;
         Self {
             from: about - length * share,
             length,

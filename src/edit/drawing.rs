@@ -296,14 +296,21 @@ pub(super) fn add(
     ends: Ends,
 ) -> Result<(), Refusal> {
     let at_m = POSITION.admit(at_m, Place::Taper)?;
-    let length = design.draft().points.last().map_or(0.0, |end| end.at_m);
-    insert(draft, design, at_m)?;
-    let mirrored = metres(quanta(length) - quanta(at_m));
-    let is_another = (quanta(mirrored) - quanta(at_m)).abs() >= quanta(LEAST_SPACING);
-    if is_another && heeds_both_ends(design, ends) {
-        insert(draft, design, mirrored)?;
+    if !heeds_both_ends(design, ends) {
+        return insert(draft, design, at_m);
     }
-    Ok(())
+    let length = design
+        .draft()
+        .points
+        .last()
+        .map_or(0, |end| quanta(end.at_m));
+    let mirrored = length - quanta(at_m);
+    // No room for two: one, in the middle.
+    if (mirrored - quanta(at_m)).abs() < quanta(LEAST_SPACING) {
+        return insert(draft, design, metres(length / 2));
+    }
+    insert(draft, design, at_m)?;
+    insert(draft, design, metres(mirrored))
 }
 
 fn insert(draft: &mut Draft, design: &Design, at_m: f64) -> Result<(), Refusal> {

@@ -43,15 +43,6 @@ pub struct Manner {
     pub along: Along,
 }
 
-impl Manner {
-    /// The one point alone, whatever it belongs to.
-    pub const SINGLE: Self = Self {
-        level: Level::Bends,
-        ends: Ends::Apart,
-        along: Along::Alone,
-    };
-}
-
 impl crate::choice::Choice for Along {
     const ALL: &'static [Self] = &[Self::Alone, Self::Stretch, Self::AllBehind];
 

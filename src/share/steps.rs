@@ -1,7 +1,8 @@
 //! The steps that can be undone and redone, as text, so that they outlast a reload.
 //!
 //! One line says what it is, then each design has a line of its own: a sign, `<` for one before, `=` for the one now,
-//! `>` for one undone, and behind the sign the code a link carries.
+//! `>` for one undone, and behind the sign the code a link carries. Unlike a line, steps are written over whatever stood
+//! there: they can be lost, lines cannot.
 
 use super::link;
 use crate::design::Design;
@@ -9,7 +10,8 @@ use crate::sketch::Sketch;
 
 /// The first line: what the text is, and the number of its form.
 const HEADING: &str = "taperwright steps 1";
-/// Most designs kept before and behind the one now: some 30 kilobytes of the few megabytes a browser gives.
+/// Most designs kept before and behind the one now: some 40 kilobytes of the few megabytes a browser gives, and ten times
+/// that for designs of the longest notes and most points.
 const MOST_KEPT: usize = 50;
 
 const BEFORE: char = '<';
@@ -44,7 +46,10 @@ pub fn read(text: &str, design: Design) -> Sketch {
 }
 
 fn steps(text: &str, design: &Design) -> Option<(Vec<Design>, Vec<Design>)> {
-    let lines = text.strip_prefix(HEADING)?.lines().skip(1);
+    let mut lines = text.lines();
+    if lines.next() != Some(HEADING) {
+        return None;
+    }
     let (mut past, mut now, mut future) = (Vec::new(), None, Vec::new());
     for line in lines.take(2 * MOST_KEPT + 1) {
         let mut characters = line.chars();

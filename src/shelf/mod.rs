@@ -111,7 +111,7 @@ impl<S: Store> Shelf<S> {
             _ => self.free_number()?,
         };
         let text = file::write(design);
-        self.store.set(&key(number), &text)?;
+        self.set(&key(number), &text)?;
         if self.store.get(&key(number))?.as_deref() != Some(&text) {
             return Err(StoreError::NotKept);
         }
@@ -139,7 +139,22 @@ impl<S: Store> Shelf<S> {
     /// # Errors
     /// [`StoreError`] when the browser refuses.
     pub fn keep_steps(&mut self, number: LineNumber, sketch: &Sketch) -> Result<(), StoreError> {
-        self.store.set(&steps_key(number), &steps::write(sketch))
+        self.set(&steps_key(number), &steps::write(sketch))
+    }
+
+    /// Puts a text under a key. Where there is no room, all steps are let go for it: they are a convenience.
+    fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
+        match self.store.set(key, text) {
+            Err(StoreError::Full) => {
+                for steps in self.store.keys()? {
+                    if steps.starts_with(STEPS_KEY) {
+                        self.store.set(&steps, "")?;
+                    }
+                }
+                self.store.set(key, text)
+            }
+            done => done,
+        }
     }
 
     /// The text of the open line; where the note of which is open is missing or wrong, that of the newest.

@@ -1,4 +1,5 @@
-//! The look of the page: kept in this browser, and put on the document before anything of the page is painted.
+//! The look of the page: kept in this browser, and put on the document before the page is painted; the words that stand
+//! there until the program has loaded get it from `boot.js`.
 
 use leptos::prelude::*;
 

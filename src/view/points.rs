@@ -50,7 +50,7 @@ fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
     let bench = bench();
     let point = Memo::new(move |_| point_of(bench, index));
     let at = Signal::stored(index);
-    let is_last = move || index + 1 == count.get();
+    let is_last = Memo::new(move |_| index + 1 == count.get());
     let is_chosen = move || bench.chosen.get() == index;
     let made = move || {
         let point = point.get();
@@ -74,7 +74,7 @@ fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
                 </button>
             </th>
             <td><PointEntry index=at axis=Axis::Place label=format!("point {}, from the tip", index + 1) action="row-at" /></td>
-            <td>{move || (!is_last()).then(|| view! { <Stretch index /> })}</td>
+            <td>{move || (!is_last.get()).then(|| view! { <Stretch index /> })}</td>
             <td><PointEntry index=at axis=Axis::Size label=format!("point {}, finished diameter", index + 1) action="row-size" /></td>
             <td class="made">{made}</td>
         </tr>
@@ -117,7 +117,7 @@ fn lengthen(
 }
 
 /// A part of the line with the points it lies between.
-#[derive(Clone, Copy, PartialEq)]
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
 struct PartEnds {
     part: Option<Part>,
     ends: (usize, usize),
@@ -163,7 +163,8 @@ fn Parts() -> impl IntoView {
         <fieldset class="fields">
             <legend>"Lengths of the parts"</legend>
             <p class="hint">"Another length keeps the shape within the part; all behind it moves along."</p>
-            {move || parts.get().into_iter().map(field).collect_view()}
+            // Only what changed is made anew: what is being typed beside it stays.
+            <For each=move || parts.get() key=|part| *part children=field />
         </fieldset>
     }
 }

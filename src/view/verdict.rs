@@ -6,6 +6,7 @@ use super::bench::bench;
 use super::{scroll_to, words};
 use crate::chart::ruler::{Ruler, ruler};
 use crate::figures::{range_detail, verdict_detail, verdict_title};
+use crate::plan::Plan;
 use crate::units::show;
 
 /// The verdict.
@@ -46,27 +47,21 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     let spoken = move || {
         let plan = bench.settled_plan.read();
         format!(
-            "{}. {}",
+            "{}. {} {}",
             verdict_title(&plan.verdict),
-            verdict_detail(&plan, bench.units.get())
+            verdict_detail(&plan, bench.units.get()),
+            grave(&plan).unwrap_or_default()
         )
     };
     let range = move || bench.plan.with(range_detail);
-    let warning = move || {
-        bench.plan.with(|plan| {
-            plan.notices
-                .iter()
-                .find(|notice| words::is_grave(notice))
-                .map(words::heading)
-        })
-    };
+    let warning = move || bench.plan.with(grave);
     view! {
         <section class="verdict" aria-label="Line class">
             <div class="title-line">
                 <p class="class" data-figure="class" data-si=number>
                     {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
                 </p>
-                <p class="warning" role="status">
+                <p class="warning">
                     {move || warning().map(|heading| view! {
                         <button data-action="show-notices" on:click=move |_| scroll_to("notices")>{heading}</button>
                     })}
@@ -81,6 +76,12 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <p class="drawn" data-figure="class-range">{range}</p>
         </section>
     }
+}
+
+/// The heading of the first notice that stands in the way of braiding.
+fn grave(plan: &Plan) -> Option<&'static str> {
+    let notice = plan.notices.iter().find(|notice| words::is_grave(notice));
+    notice.map(words::heading)
 }
 
 /// Bands of the classes near the head's weight, and a pointer at it.

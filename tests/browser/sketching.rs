@@ -166,6 +166,34 @@ fn a_drag_follows_once_for_each_frame() {
     });
 }
 
+/// Whatever is spoken by itself is silent while the hand holds a point, and speaks when it lets go.
+#[test]
+fn a_drag_is_no_stream_of_words() {
+    on_the_page(async |page| {
+        let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
+        page.until_there(".handle.dragged").await;
+        let listen = "
+            window.spoken = 0;
+            const live = '[role=status], [role=alert], [aria-live], output';
+            new MutationObserver((changes) => {
+                spoken += changes.filter(({ target }) => (target.closest?.(live) ?? target.parentElement?.closest(live))).length;
+            }).observe(document.body, { subtree: true, childList: true, characterData: true });";
+        page.run(listen, vec![]).await;
+        let before = page.state().await;
+        // So thick that there is something to warn of.
+        hand.glide((0.0, -90.0));
+        page.until_state("the line follows", |now| *now != before)
+            .await;
+        page.until_there("[data-action=show-notices]").await;
+        assert_eq!(page.ask::<u32>("return spoken;", vec![]).await, 0);
+        hand.let_go();
+        until("the page speaks", async || {
+            (page.ask::<u32>("return spoken;", vec![]).await > 0).then_some(())
+        })
+        .await;
+    });
+}
+
 #[test]
 fn points_and_parts_are_typed_in_the_table() {
     on_the_page(async |page| {

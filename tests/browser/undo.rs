@@ -1,7 +1,9 @@
 //! Every finished change can be undone and made again, to the last digit, and what is kept goes along.
 
+use fantoccini::key::Key;
+
 use super::abort::halfway;
-use super::gesture::{Pointer, chord, escape};
+use super::gesture::{Hand, Pointer, chord, escape, strike};
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
 use super::page::Page;
@@ -37,6 +39,31 @@ fn a_drag_is_undone_and_redone_as_one_change() {
             page.press(action).await;
             shows_and_keeps(page, wanted).await;
         }
+    });
+}
+
+/// Undoing with the hand still on the point takes back what it does, and no more; a slider that has the focus finishes
+/// nothing of it.
+#[test]
+fn undoing_in_the_middle_of_a_drag_breaks_it_off() {
+    on_the_page(async |page| {
+        let (first, _) = dragged(page).await;
+        let slider = "document.querySelector('[data-slider=size]').focus();";
+        page.run(slider, vec![]).await;
+        let mut hand = Hand::take(page, Pointer::Mouse, 3).await;
+        hand.glide((0.0, -20.0));
+        page.until_state("the line follows", |now| *now != first)
+            .await;
+        strike(page, Key::Shift).await;
+        strike(page, Key::Right).await;
+        chord(page, 'z').await;
+        page.until_state("the drag is broken off", |now| *now == first)
+            .await;
+        hand.glide((0.0, -20.0));
+        hand.let_go();
+        assert_eq!(page.state().await, first);
+        shows_and_keeps(page, &first).await;
+        assert!(page.control("undo").await.is_enabled().await.unwrap());
     });
 }
 

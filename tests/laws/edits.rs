@@ -182,7 +182,10 @@ fn a_level_stretch_bends_when_told_to() {
     let bent = Edit::Move {
         index: 2,
         wish,
-        manner: Manner::SINGLE,
+        manner: Manner {
+            level: Level::Bends,
+            ..ALONE
+        },
     };
     let bent = bent.apply(&design).expect("a valid move");
     assert_eq!(bent.draft().points[3], design.draft().points[3]);

@@ -17,6 +17,7 @@ mod pinned;
 mod plans;
 mod round_trips;
 mod schedule;
+mod sights;
 mod sketch;
 mod starts;
 mod steady;

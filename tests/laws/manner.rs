@@ -183,6 +183,12 @@ fn a_point_added_or_taken_away_at_one_end_is_so_at_the_other() {
     let more = Edit::Add { at_m: 1.5, ends }.apply(&usual()).expect("room");
     assert_eq!(more.draft().points.len(), usual().draft().points.len() + 2);
     assert!(ends_are_alike(&more));
+    // Where there is no room for two there is one, in the middle.
+    let middle = usual().draft().points[5].at_m / 2.0;
+    let at_m = middle + 0.004;
+    let one = Edit::Add { at_m, ends }.apply(&usual()).expect("room");
+    assert_eq!(one.draft().points.len(), usual().draft().points.len() + 1);
+    assert!(ends_are_alike(&one));
     let fewer = Edit::Remove { index: 2, ends }
         .apply(&more)
         .expect("enough left");

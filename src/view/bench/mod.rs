@@ -9,6 +9,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
+use crate::chart::grip::Drag;
 use crate::chart::sight::Sight;
 use crate::design::Design;
 use crate::edit::Manner;
@@ -61,12 +62,16 @@ pub(crate) struct Bench {
     pub(crate) snap: RwSignal<Snap>,
     /// The sizes that follow from it.
     pub(crate) guides: Memo<Vec<Guide>>,
+    /// The drag going on, if any.
+    pub(crate) drag: RwSignal<Option<Drag>>,
     /// The last move, where it was held back.
     pub(crate) held: RwSignal<Option<Held>>,
     /// The part of the line the chart shows; all of it where there is none.
     pub(crate) sight: RwSignal<Option<Sight>>,
     /// Design, settled design and steps: what the signals above are set from.
     sketch: StoredValue<Sketch>,
+    /// Whether it was said that steps could not be kept.
+    steps_missed: StoredValue<bool>,
     /// Whether there is something to undo, and to redo.
     steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
@@ -101,8 +106,10 @@ impl Bench {
             manner: RwSignal::new(Manner::default()),
             snap,
             guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
+            drag: RwSignal::new(None),
             held: RwSignal::new(None),
             sight: RwSignal::new(None),
+            steps_missed: StoredValue::new(false),
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
@@ -124,7 +131,7 @@ impl Bench {
     /// Where the cursor stands on the line.
     pub(crate) fn place(self) -> Length {
         match self.cursor.get() {
-            Cursor::Place(at) => at,
+            Cursor::Place(at) => at.min(self.plan.with(|plan| plan.length)),
             Cursor::Point => self.design.with(|design| {
                 let points = &design.draft().points;
                 Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
@@ -142,17 +149,28 @@ impl Bench {
         self.held.set(None);
         self.chosen.set(index);
         self.cursor.set(Cursor::Point);
-        if let Some(sight) = self.sight.get_untracked() {
+        self.bring_into_sight();
+    }
+
+    /// Moves the part of the line that is shown so far that the chosen point is seen.
+    pub(super) fn bring_into_sight(self) {
+        if let (Some(sight), Cursor::Point) =
+            (self.sight.get_untracked(), self.cursor.get_untracked())
+        {
             let line = self.settled_plan.with_untracked(|plan| plan.length);
-            self.sight
-                .set(Some(sight.showing(self.place_untracked(), line)));
+            let showing = sight.showing(self.place_untracked(), line);
+            if showing != sight {
+                self.sight.set(Some(showing));
+            }
         }
     }
 
     /// Puts another design on the bench, with what there is to say of it.
     fn show(self, (sketch, standing, message): Opening) {
         self.message.set(message);
+        self.drag.set(None);
         self.held.set(None);
+        self.cursor.set(Cursor::Point);
         self.sight.set(None);
         self.ghost.set(None);
         self.chosen.set(belly_begins(sketch.settled()));
@@ -217,7 +235,10 @@ impl Bench {
             .with_untracked(|design| shelf().keep(number, design))
         {
             Ok(number) => {
-                self.standing.set(Standing::Kept(number));
+                // The list of lines is read anew whenever this is told.
+                if self.standing.get_untracked() != Standing::Kept(number) {
+                    self.standing.set(Standing::Kept(number));
+                }
                 self.keep_steps(number);
             }
             Err(error) => {
@@ -230,11 +251,13 @@ impl Bench {
         }
     }
 
+    /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
             .sketch
             .with_value(|sketch| shelf().keep_steps(number, sketch));
-        if kept.is_err() {
+        if kept.is_err() && !self.steps_missed.get_value() {
+            self.steps_missed.set_value(true);
             self.say(
                 "The line is kept, but what you did to it cannot be undone after a reload: the browser's storage is full."
                     .to_owned(),

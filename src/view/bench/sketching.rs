@@ -68,8 +68,11 @@ impl Bench {
         }
     }
 
-    /// Goes back to before the last finished change.
+    /// Goes back to before the last finished change; in the middle of a drag, to before that.
     pub(crate) fn undo(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            return self.abort();
+        }
         self.held.set(None);
         if self.with_sketch(Sketch::undo) {
             self.follow();
@@ -78,6 +81,9 @@ impl Bench {
 
     /// Makes the change last undone once more.
     pub(crate) fn redo(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            return;
+        }
         self.held.set(None);
         if self.with_sketch(Sketch::redo) {
             self.follow();
@@ -125,11 +131,15 @@ impl Bench {
         if self.chosen.get_untracked() > last {
             self.chosen.set(last);
         }
+        self.bring_into_sight();
         self.keep();
     }
 
     /// Takes back a change that is not finished.
     pub(crate) fn abort(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            self.drag.set(None);
+        }
         self.held.set(None);
         self.sketch.update_value(Sketch::abort);
         self.show_sketch();

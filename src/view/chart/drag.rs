@@ -8,6 +8,7 @@ use super::Drawing;
 use super::readout::pointer_in_chart;
 use crate::chart::grip::{self, Drag};
 use crate::chart::scale::Scale;
+use crate::units::Length;
 use crate::view::bench::Bench;
 
 /// Pixels a mouse or pen may tremble.
@@ -22,7 +23,6 @@ pub(super) struct Dragging {
     pub(super) bench: Bench,
     pub(super) scale: Signal<Scale>,
     pub(super) edges: Memo<Vec<grip::Edge>>,
-    pub(super) now: RwSignal<Option<Drag>>,
     /// Where the pointer has been last, until the next frame shows it.
     pub(super) coming: StoredValue<Option<grip::Spot>>,
 }
@@ -30,7 +30,7 @@ pub(super) struct Dragging {
 impl Dragging {
     /// A pointer goes down on or near a handle.
     pub(super) fn down(self, event: &PointerEvent) {
-        if self.now.with_untracked(Option::is_some) {
+        if self.bench.drag.with_untracked(Option::is_some) {
             return;
         }
         let Some(at) = pointer_in_chart(event, self.drawing).filter(|_| event.button() == 0) else {
@@ -42,6 +42,7 @@ impl Dragging {
         };
         event.prevent_default();
         hold(event);
+        self.coming.set_value(None);
         self.bench.held.set(None);
         self.bench.chosen.set(index);
         let slop = if event.pointer_type() == "touch" {
@@ -50,7 +51,7 @@ impl Dragging {
             SLOP_FINE
         };
         let edge = self.edges.with_untracked(|edges| edges[index]);
-        self.now.set(Some(Drag::begin(
+        self.bench.drag.set(Some(Drag::begin(
             event.pointer_id(),
             index,
             edge,
@@ -79,11 +80,11 @@ impl Dragging {
 
     fn follow(self) {
         let coming = self.coming.try_update_value(Option::take).flatten();
-        let (Some(at), Some(mut drag)) = (coming, self.now.get_untracked()) else {
+        let (Some(at), Some(mut drag)) = (coming, self.bench.drag.get_untracked()) else {
             return;
         };
         let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
-        self.now.set(Some(drag));
+        self.bench.drag.set(Some(drag));
         if let Some(wish) = wish {
             let (snap, units) = (
                 self.bench.snap.get_untracked(),
@@ -100,14 +101,14 @@ impl Dragging {
         if self.drag_of(event).is_some() {
             self.coming.set_value(pointer_in_chart(event, self.drawing));
             self.follow();
-            self.now.set(None);
+            self.bench.drag.set(None);
             self.bench.settle();
         }
     }
 
     /// A pointer goes down anywhere: a second one means the hand wants something else, and puts everything back.
     pub(super) fn down_anywhere(self, event: &PointerEvent) {
-        if self.now.with_untracked(Option::is_some) && self.drag_of(event).is_none() {
+        if self.bench.drag.with_untracked(Option::is_some) && self.drag_of(event).is_none() {
             self.abort();
         }
     }
@@ -121,15 +122,15 @@ impl Dragging {
 
     /// Everything is as before the drag.
     pub(super) fn abort(self) {
-        if self.now.with_untracked(Option::is_some) {
+        if self.bench.drag.with_untracked(Option::is_some) {
             self.coming.set_value(None);
-            self.now.set(None);
             self.bench.abort();
         }
     }
 
     fn drag_of(self, event: &PointerEvent) -> Option<Drag> {
-        self.now
+        self.bench
+            .drag
             .get_untracked()
             .filter(|drag| drag.pointer == event.pointer_id())
     }
@@ -140,8 +141,15 @@ impl Dragging {
                 let points = design.draft().points.iter().zip(edges);
                 points
                     .map(|(point, &edge)| {
-                        self.scale
-                            .with_untracked(|scale| grip::spot(point, edge, scale))
+                        self.scale.with_untracked(|scale| {
+                            let at = Length::from_metres(point.at_m);
+                            // What is out of sight is out of reach.
+                            if scale.shows(at) {
+                                grip::spot(point, edge, scale)
+                            } else {
+                                (f64::INFINITY, f64::INFINITY)
+                            }
+                        })
                     })
                     .collect()
             })

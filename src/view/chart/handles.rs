@@ -29,13 +29,12 @@ pub(super) fn Handles(
             .settled
             .with(|design| scale.with(|scale| edges(design, scale)))
     });
-    let now = RwSignal::new(None);
+    let now = bench.drag;
     let dragging = Dragging {
         drawing,
         bench,
         scale,
         edges,
-        now,
         coming: StoredValue::new(None),
     };
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
@@ -84,7 +83,6 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
         bench,
         scale,
         edges,
-        now,
         ..
     } = dragging;
     let edge =
@@ -98,7 +96,11 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
     let x = move || place.get().map(|spot| spot.0);
     let y = move || place.get().map(|spot| spot.1);
     let is_chosen = move || bench.chosen.get() == index;
-    let is_dragged = move || now.with(|drag| drag.is_some_and(|drag| drag.index == index));
+    let is_dragged = move || {
+        bench
+            .drag
+            .with(|drag| drag.is_some_and(|drag| drag.index == index))
+    };
     let is_focused = move || focused.get() == Some(index);
     let is_hidden = Memo::new(move |_| {
         let at = bench.design.with(|design| {

@@ -47,6 +47,20 @@ fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
             .with(|design| words::point_place(&design.taper(), index));
         format!("Point {}, {place}", index + 1)
     };
+    // Only what keys began here is finished here: a slider may keep the focus while a hand drags a point.
+    let is_moving = StoredValue::new(false);
+    let go = move |wish: DraftPoint| {
+        if bench.drag.with_untracked(Option::is_none) {
+            is_moving.set_value(true);
+            bench.try_move(index, wish);
+        }
+    };
+    let finish = move || {
+        if is_moving.get_value() {
+            is_moving.set_value(false);
+            bench.settle();
+        }
+    };
     let slider = move |axis: Axis| {
         let rule = axis.rule();
         let value = move || axis.of(point.get());
@@ -67,21 +81,23 @@ fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
                 }
                 on:blur=move |_| {
                     focused.set(None);
-                    bench.settle();
+                    finish();
                 }
                 on:keydown=move |event| {
                     if let Some(wished) = wished(bench, point.get_untracked(), axis, &event) {
                         event.prevent_default();
-                        bench.try_move(index, wished);
+                        go(wished);
                     }
                 }
-                on:keyup=move |_| bench.settle()
+                on:keyup=move |_| finish()
                 on:input:target=move |event| {
                     if let Ok(value) = event.target().value().parse() {
-                        bench.try_move(index, axis.put(point.get_untracked(), value));
+                        go(axis.put(point.get_untracked(), value));
+                        // Held back, the point stays; the slider must not stand elsewhere.
+                        event.target().set_value(&axis.of(point.get_untracked()).to_string());
                     }
                 }
-                on:change=move |_| bench.settle()
+                on:change=move |_| finish()
             />
         }
     };
@@ -117,6 +133,9 @@ fn wished(
     axis: Axis,
     event: &KeyboardEvent,
 ) -> Option<DraftPoint> {
+    if event.alt_key() || event.ctrl_key() || event.meta_key() {
+        return None;
+    }
     let units = bench.units.get_untracked();
     let (steps, is_large) = match event.key().as_str() {
         "ArrowRight" | "ArrowUp" => (1.0, false),

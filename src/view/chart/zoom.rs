@@ -44,6 +44,9 @@ pub(super) struct Pinch {
 impl Zoom {
     /// The wheel over the chart. Once all of the line is in sight, turning it on scrolls the page.
     pub(super) fn wheel(self, event: &WheelEvent) {
+        if self.bench.drag.with_untracked(Option::is_some) {
+            return event.prevent_default();
+        }
         let unit = if event.delta_mode() == WheelEvent::DOM_DELTA_LINE {
             PIXELS_PER_LINE
         } else {
@@ -132,6 +135,10 @@ fn line(bench: Bench) -> Length {
 }
 
 fn look(bench: Bench, sight: Sight) {
+    // While a hand holds a point the paper lies still.
+    if bench.drag.with_untracked(Option::is_some) {
+        return;
+    }
     let is_whole = sight.is_whole(line(bench));
     bench.sight.set((!is_whole).then_some(sight));
 }

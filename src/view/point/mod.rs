@@ -72,6 +72,8 @@ impl Chosen {
             Cursor::Place(at) => at.metres(),
             Cursor::Point => self.middle_behind(),
         };
+        // On the grid, so that it is found again there.
+        let at_m = POSITION.value(POSITION.quanta(at_m));
         let ends = self.bench.manner.get_untracked().ends;
         if self.change(Edit::Add { at_m, ends }) {
             let near =
