@@ -10,6 +10,7 @@ use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::share::file;
 use taperwright::shelf::{Found, LINE_KEY, OPEN_KEY, Shelf, Store, StoreError};
+use taperwright::sketch::Sketch;
 
 /// What the store does wrong.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -19,6 +20,8 @@ enum Fault {
     Absent,
     /// Nothing can be written.
     Full,
+    /// So many bytes of text can be kept, no more.
+    Tight(usize),
     /// Says yes and writes nothing.
     Forgetful,
     /// Gives back something else than was written.
@@ -48,6 +51,13 @@ impl Fussy {
         }
     }
 
+    /// Bytes of all texts, with this one in its place.
+    fn size_with(&self, key: &str, text: &str) -> usize {
+        let texts = self.texts.borrow();
+        let others = texts.iter().filter(|(other, _)| *other != key);
+        others.map(|(_, text)| text.len()).sum::<usize>() + text.len()
+    }
+
     fn text(&self, key: &str) -> Option<String> {
         self.texts.borrow().get(key).cloned()
     }
@@ -67,6 +77,7 @@ impl Store for Fussy {
             Fault::Absent => return Err(StoreError::Absent),
             Fault::Full => return Err(StoreError::Full),
             Fault::Forgetful => return Ok(()),
+            Fault::Tight(room) if self.size_with(key, text) > room => return Err(StoreError::Full),
             _ => {}
         }
         self.texts
@@ -102,6 +113,35 @@ fn unreadable_texts() -> [String; 4] {
         written[..written.len() / 2].to_owned(),
         written.replacen("\"version\": 2", "\"version\": 3", 1),
     ]
+}
+
+/// Steps are a convenience: a line that has no room beside them takes theirs, and steps never take a line's.
+#[test]
+fn a_line_has_room_before_all_steps() {
+    let store = Fussy::with(&[]);
+    let mut shelf = Shelf::new(store.clone());
+    let mut sketch = Sketch::new(demo());
+    for name in ["a", "b", "c"] {
+        sketch.try_out(Edit::Name(name.to_owned())).expect("a name");
+        sketch.settle();
+    }
+    let first = shelf.keep(None, sketch.settled()).expect("there is room");
+    shelf.keep_steps(first, &sketch).expect("there is room");
+    assert_eq!(shelf.sketch(first, sketch.settled().clone()), sketch);
+    // Room for one line more, but not beside the steps.
+    let line_size = file::write(&named("second")).len();
+    let lines = line_size * 2 + 20;
+    assert!(store.size_with("", "") + line_size > lines);
+    store.fault.set(Fault::Tight(lines));
+    let second = shelf.keep(None, &named("second")).expect("steps give way");
+    assert!(matches!(shelf.line(second), Found::Line(_, design) if *design == named("second")));
+    assert!(matches!(shelf.line(first), Found::Line(_, design) if *design == *sketch.settled()));
+    assert_eq!(
+        shelf.sketch(first, sketch.settled().clone()),
+        Sketch::new(sketch.settled().clone())
+    );
+    assert_eq!(shelf.keep_steps(second, &sketch), Err(StoreError::Full));
+    assert!(matches!(shelf.line(second), Found::Line(..)));
 }
 
 #[test]
