@@ -32,6 +32,11 @@ impl Sight {
         self.from <= Length::ZERO && self.length >= Self::whole(line).length * ALMOST
     }
 
+    /// Whether nothing shorter is shown.
+    pub fn is_closest(self) -> bool {
+        self.length <= SHORTEST
+    }
+
     /// So many times larger (or, below 1, smaller); the place `about` stays where it is on the chart. Held within a line
     /// of this length.
     #[must_use]

@@ -169,6 +169,7 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let is_whole = move || bench.sight.with(Option::is_none);
     let sight = move || scale.with_untracked(Scale::sight);
+    let is_closest = move || scale.with(|scale| scale.sight().is_closest());
     let closer = move |times: f64| {
         let at = bench.place_untracked();
         look(
@@ -189,7 +190,7 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     view! {
         <div class="zoom" role="group" aria-label="What the chart shows">
             <button data-action="zoom-out" aria-label="see more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>"−"</button>
-            <button data-action="zoom-in" aria-label="look closer" on:click=move |_| closer(TIMES)>"+"</button>
+            <button data-action="zoom-in" aria-label="look closer" disabled=is_closest on:click=move |_| closer(TIMES)>"+"</button>
             <button data-action="zoom-tipward" aria-label="towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>"‹"</button>
             <button data-action="zoom-endward" aria-label="towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>"›"</button>
             <button data-action="zoom-whole" disabled=is_whole aria-label="Whole line" on:click=move |_| bench.sight.set(None)>"Whole"</button>
