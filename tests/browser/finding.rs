@@ -125,12 +125,18 @@ fn a_changed_drawing_puts_the_list_away() {
 #[test]
 fn a_drag_goes_on_while_the_search_does() {
     on_the_page(async |page| {
-        slow_down(page, SLOWED);
         page.run(WATCH, vec![]).await;
-        page.press("find-plan").await;
-        page.until_there("[data-search=going]").await;
+        // The hand is on its way before the search begins, so that its next move already counts.
+        let before = page.state().await;
         let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
-        let mut up = true;
+        hand.glide((0.0, -24.0));
+        page.until_state("the line follows", |now| *now != before)
+            .await;
+        slow_down(page, SLOWED);
+        let search = "document.querySelector('[data-action=find-plan]').click();";
+        page.run(search, vec![]).await;
+        page.until_there("[data-search=going]").await;
+        let mut up = false;
         // Up and down for as long as the search goes: slowed as it is, it outlasts many moves.
         while page.matching("[data-search=going]").await > 0 {
             hand.glide((0.0, if up { -24.0 } else { 24.0 }));
@@ -142,8 +148,10 @@ fn a_drag_goes_on_while_the_search_does() {
         assert!(during > 0, "the search held the hand up: {moves:?}");
         let follows = moves
             .windows(2)
-            .any(|pair| pair[0].going && pair[0].head != pair[1].head);
+            .any(|pair| pair[1].going && pair[0].head != pair[1].head);
         assert!(follows, "the figures wait: {moves:?}");
+        // Wherever it is now, not where it began: what was found was for another line.
+        hand.glide((0.0, -13.0));
         hand.let_go();
         page.until_there("[data-search=done]").await;
         page.until_gone("li[data-found]").await;
