@@ -247,13 +247,7 @@ fn the_card_is_opened_printed_and_put_away_by_keys() {
         go_to(page, "card").await;
         strike(page, Key::Enter).await;
         page.until_there(".card-desk.shown").await;
-        until_focused(page, "print").await;
-        strike(page, Key::Enter).await;
-        until("the page prints once", async || {
-            let prints: u32 = page.ask("return window.prints;", vec![]).await;
-            (prints == 1).then_some(())
-        })
-        .await;
+        prints_once(page).await;
         strike(page, Key::Tab).await;
         until_focused(page, "card-close").await;
         strike(page, Key::Enter).await;
@@ -316,13 +310,7 @@ fn a_line_is_begun_sketched_and_printed_by_keys_alone() {
             .await;
         go_to(page, "card").await;
         strike(page, Key::Enter).await;
-        until_focused(page, "print").await;
-        strike(page, Key::Enter).await;
-        until("the page prints once", async || {
-            let prints: u32 = page.ask("return window.prints;", vec![]).await;
-            (prints == 1).then_some(())
-        })
-        .await;
+        prints_once(page).await;
     });
 }
 
@@ -377,6 +365,17 @@ fn escape_puts_the_card_away_and_gives_the_focus_back() {
         page.until_gone(".card-desk.shown").await;
         until_focused(page, "card").await;
     });
+}
+
+/// Strikes Enter on the button for printing, once it has the focus, and waits until the page has printed, once.
+async fn prints_once(page: &Page) {
+    until_focused(page, "print").await;
+    strike(page, Key::Enter).await;
+    until("the page prints once", async || {
+        let prints: u32 = page.ask("return window.prints;", vec![]).await;
+        (prints == 1).then_some(())
+    })
+    .await;
 }
 
 /// Lets the page count instead of opening the browser's own window for printers.
