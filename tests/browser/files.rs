@@ -82,13 +82,17 @@ fn damages(text: &str) -> [(&'static str, String); 4] {
     ]
 }
 
-/// Saves the line on the page; returns where the file is.
+/// Saves the line on the page; returns where the file is. The browser reserves the name with an empty file and moves the
+/// written one there, so a file that holds something is whole.
 async fn save(page: &Page) -> PathBuf {
     page.press("save-file").await;
     until("the file is saved", async || {
         let files = fs::read_dir(page.session.downloads()).expect("the folder is there");
         let mut paths = files.flatten().map(|file| file.path());
-        paths.find(|path| path.extension().is_some_and(|end| end == "json"))
+        paths.find(|path| {
+            let named = path.extension().is_some_and(|end| end == "json");
+            named && fs::metadata(path).is_ok_and(|file| file.len() > 0)
+        })
     })
     .await
 }
