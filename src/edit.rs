@@ -10,6 +10,8 @@ use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
 use crate::layout::Ground;
+use crate::parameters::{DraftLearned, Parameters};
+use crate::recipe::{self, DraftStep, ReadyRecipe, StepKind};
 use crate::takeoff::{TakeOff, Train};
 use crate::threads::{Build, Supply};
 use crate::track::{Direction, Pattern, Track};
@@ -108,6 +110,22 @@ pub enum Edit {
     Name(String),
     /// Write notes.
     Notes(String),
+    /// Dress by a ready recipe.
+    Recipe(ReadyRecipe),
+    /// Change a dressing step.
+    Step(usize, DraftStep),
+    /// Put a dressing step before the one of this index, or at the end.
+    AddStep(usize, StepKind),
+    /// Put a further coat of oil, and its drying, before the one of this index, or at the end.
+    AddCoat(usize),
+    /// Take a dressing step out.
+    RemoveStep(usize),
+    /// Exchange a dressing step with the one behind it.
+    SwapSteps(usize),
+    /// Name the workshop the line is at home in.
+    Workshop(String),
+    /// Take over what was learnt from measuring, and how well it is known.
+    Learn(Parameters, Option<Box<DraftLearned>>),
 }
 
 impl Edit {
@@ -165,6 +183,35 @@ impl Edit {
             Self::Gears(gears) => draft.gears = gears,
             Self::Name(name) => draft.name = name,
             Self::Notes(notes) => draft.notes = notes,
+            Self::Recipe(ready) => draft.recipe = ready.steps(),
+            Self::Step(index, step) => {
+                if let Some(old) = draft.recipe.get_mut(index) {
+                    *old = step;
+                }
+            }
+            Self::AddStep(index, kind) => {
+                let index = index.min(draft.recipe.len());
+                draft.recipe.insert(index, DraftStep::usual(kind));
+            }
+            Self::AddCoat(index) => {
+                let index = index.min(draft.recipe.len());
+                draft.recipe.splice(index..index, recipe::further_coat());
+            }
+            Self::RemoveStep(index) => {
+                if index < draft.recipe.len() {
+                    draft.recipe.remove(index);
+                }
+            }
+            Self::SwapSteps(index) => {
+                if index + 1 < draft.recipe.len() {
+                    draft.recipe.swap(index, index + 1);
+                }
+            }
+            Self::Workshop(name) => draft.workshop = name,
+            Self::Learn(parameters, learned) => {
+                parameters.put_into(&mut draft.settings);
+                draft.learned = learned.map(|learned| *learned);
+            }
         }
         Design::parse(draft)
     }

@@ -56,7 +56,10 @@
 //! | [`convergence`] | how the angle follows a change, late |
 //! | [`stretch`] | stretches of constant threads and gears, and the line they make; masses between two places |
 //! | [`layout`] | where along the line what is done: stops, least distances, the maker's pins |
-//! | [`dressing`] | what oil, varnish and grease add |
+//! | [`recipe`] | the maker's sequence of dressing steps, their values and cautions |
+//! | [`dressing`] | what oil, varnish and grease add, step by step |
+//! | [`vacuum`] | air drawn from a jar: absolute and gauge pressure, height, what oil can fill |
+//! | [`parameters`] | the numbers that are learnt from measuring, and how well they are known |
 //! | [`weight`] | the first 30 ft and its class |
 //! | [`letters`] | silk size letters |
 //! | [`bobbins`] | how much thread each carrier gives, whether it fits, what to ply |
@@ -97,7 +100,9 @@ pub mod layout;
 pub mod letters;
 pub mod looks;
 pub mod matching;
+pub mod parameters;
 pub mod plan;
+pub mod recipe;
 pub mod share;
 pub mod shelf;
 pub mod sketch;
@@ -110,6 +115,7 @@ pub mod terms;
 pub mod threads;
 pub mod track;
 pub mod units;
+pub mod vacuum;
 pub mod weight;
 pub mod yarn;
 

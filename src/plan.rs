@@ -3,6 +3,7 @@
 //! [`Plan::of`] is total, deterministic and free of I/O, clock and browser. Views read it and compute nothing.
 
 mod drawn;
+mod dressing;
 mod heads;
 mod notices;
 mod outcome;
@@ -23,6 +24,7 @@ use crate::weight::{Head, Verdict};
 use drawn::Drawn;
 use schedule::Schedule;
 
+pub use dressing::{CoatReport, Mixture, Portion, StepReport, StepWarning};
 pub use heads::{HeadRange, RearHead};
 pub use notices::{Mend, Notice};
 pub use outcome::{Interlacings, Strength, Work, WorstAngle, YarnTotal};
@@ -91,6 +93,8 @@ pub struct Plan {
     pub yarn: YarnTotal,
     /// The work at the machine.
     pub work: Work,
+    /// Dressing it, step by step.
+    pub dressing: Vec<StepReport>,
     /// What the maker should know before braiding.
     pub notices: Vec<Notice>,
 }
@@ -163,6 +167,7 @@ impl Plan {
             yarn: outcome::yarn_total(design, &bobbins, &plying),
             work: outcome::work(design, &line),
             staircase: ground.staircase.clone(),
+            dressing: Vec::new(),
             notices: Vec::new(),
             layout,
             events,
@@ -173,6 +178,7 @@ impl Plan {
             plying,
             line,
         };
+        plan.dressing = dressing::of(design, &plan);
         plan.notices = notices::of(design, &ground, &plan, (fewest, &interlacings));
         plan
     }

@@ -7,7 +7,7 @@ use crate::braid::{Braid, Braiding, Load};
 use crate::convergence::Convergence;
 use crate::dressing::{Dressed, Dressing};
 use crate::takeoff::Wheels;
-use crate::units::{Angle, Length, LinearDensity, Mass};
+use crate::units::{Angle, Area, Density, Length, LinearDensity, Mass, Volume};
 
 /// A stretch to be braided: what is on the machine between two places.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -44,8 +44,8 @@ pub struct Stretch {
 struct Sums {
     /// Mass of the bare braid.
     bare: Mass,
-    /// Mass dressed.
-    dressed: Mass,
+    /// Bare diameter times length: what a film on the surface goes by.
+    breadth: Area,
     /// Length of each engaged thread, were it engaged all along.
     thread: Length,
     /// Angle error squared times length, in degrees² · metres.
@@ -162,7 +162,7 @@ impl Making {
 #[derive(Clone, Copy)]
 struct Rates {
     bare: LinearDensity,
-    dressed: LinearDensity,
+    breadth: Length,
     thread: f64,
     error: f64,
 }
@@ -171,7 +171,7 @@ impl Rates {
     fn of(making: &Making, braid: &Braid) -> Self {
         Self {
             bare: braid.linear_density,
-            dressed: making.dress(braid).linear_density,
+            breadth: braid.diameter,
             thread: braid.take_up,
             error: (braid.angle - making.target).degrees().powi(2),
         }
@@ -180,7 +180,7 @@ impl Rates {
     fn less(&self, other: &Self) -> Self {
         Self {
             bare: self.bare - other.bare,
-            dressed: self.dressed - other.dressed,
+            breadth: self.breadth - other.breadth,
             thread: self.thread - other.thread,
             error: self.error - other.error,
         }
@@ -189,7 +189,7 @@ impl Rates {
     fn over(&self, length: Length) -> Sums {
         Sums {
             bare: length * self.bare,
-            dressed: length * self.dressed,
+            breadth: length * self.breadth,
             thread: length * self.thread,
             error: length.metres() * self.error,
         }
@@ -200,7 +200,7 @@ impl Sums {
     fn and(self, other: Self) -> Self {
         Self {
             bare: self.bare + other.bare,
-            dressed: self.dressed + other.dressed,
+            breadth: self.breadth + other.breadth,
             thread: self.thread + other.thread,
             error: self.error + other.error,
         }
@@ -309,7 +309,32 @@ impl BraidedLine {
 
     /// Mass between two places, dressed.
     pub fn mass(&self, from: Length, to: Length) -> Mass {
-        self.to(to).dressed - self.to(from).dressed
+        self.mass_with(&self.making.dressing, Density::ZERO, from, to)
+    }
+
+    /// Mass between two places with another dressing, and so much liquid in every volume of voids.
+    pub fn mass_with(&self, dressing: &Dressing, wet: Density, from: Length, to: Length) -> Mass {
+        let length = to.min(self.length()) - from.max(Length::ZERO);
+        let (end, begin) = (self.to(to), self.to(from));
+        let bare = end.bare - begin.bare;
+        let in_voids = self.voids_of(bare) * (dressing.oil + dressing.varnish + wet);
+        let film =
+            dressing.film_volume(end.breadth - begin.breadth, length) * dressing.film_density;
+        (bare + in_voids + film) * ((1.0 + dressing.grease) * dressing.weighed)
+    }
+
+    /// The voids in the bare braid between two places.
+    pub fn voids(&self, from: Length, to: Length) -> Volume {
+        self.voids_of(self.bare_mass(from, to))
+    }
+
+    fn voids_of(&self, bare: Mass) -> Volume {
+        let Braiding {
+            thread,
+            fibre_fraction,
+            ..
+        } = self.making.braiding;
+        bare / thread.fibre_density * ((1.0 - fibre_fraction) / fibre_fraction)
     }
 
     /// Length of a thread engaged between two places.

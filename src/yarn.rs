@@ -83,6 +83,18 @@ impl Fibre {
         })
     }
 
+    /// Warmest a line of it should be dried at, degrees Celsius, where its maker has said nothing. From memory, on the
+    /// careful side.
+    pub const fn warm_limit(self) -> f64 {
+        match self {
+            Self::Silk | Self::Viscose | Self::Cotton | Self::Flax => 110.0,
+            Self::Nylon => 90.0,
+            Self::Polyester => 120.0,
+            Self::Polypropylene => 80.0,
+            Self::Polyethylene => 60.0,
+        }
+    }
+
     /// Breaking force over linear density, in newtons per (kilogram per metre); 1 cN/tex is 10⁴ of them.
     ///
     /// Source: Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 13.1–13.2: cN/tex. Cotton is

@@ -111,7 +111,7 @@ fn unreadable_texts() -> [String; 4] {
         "not a design".to_owned(),
         String::new(),
         written[..written.len() / 2].to_owned(),
-        written.replacen("\"version\": 2", "\"version\": 3", 1),
+        written.replacen("\"version\": 3", "\"version\": 4", 1),
     ]
 }
 

@@ -3,6 +3,7 @@
 use super::machine::Mounted;
 use super::settings::{Setting, Settings};
 use super::{Design, Draft, DraftPoint};
+use crate::recipe::ReadyRecipe;
 use crate::takeoff::Train;
 use crate::threads::Build;
 use crate::track::Pattern;
@@ -41,6 +42,9 @@ fn draft() -> Draft {
         gears: GEARS.map(f64::from).collect(),
         settings: settings(),
         pins: Vec::new(),
+        recipe: ReadyRecipe::Fine.steps(),
+        workshop: String::new(),
+        learned: None,
         points: POINTS
             .map(|(feet, diameter_mm)| DraftPoint {
                 at_m: feet * crate::units::METRES_PER_FOOT,

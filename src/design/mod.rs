@@ -16,14 +16,16 @@ use serde::{Deserialize, Serialize};
 
 use crate::bobbins::BobbinSize;
 use crate::braid::Braiding;
-use crate::dressing::Dressing;
+use crate::dressing::{Dressing, Materials};
 use crate::layout::pins::Pin;
+use crate::parameters::{DraftLearned, Parameters};
+use crate::recipe::{self, DraftStep};
 use crate::stretch::Making;
 use crate::takeoff::{TakeOff, Train};
 use crate::taper::{Point, Taper};
 use crate::threads::{Build, Supply};
 use crate::track::{Pattern, Track};
-use crate::units::{Angle, Density, Length, LinearDensity};
+use crate::units::{Angle, Density, Length, LinearDensity, Pressure};
 use crate::yarn::{Condition, Fibre, Thread};
 use machine::Mounted;
 use pin::DraftPin;
@@ -68,6 +70,12 @@ pub struct Draft {
     pub settings: Settings,
     /// What the maker insists on.
     pub pins: Vec<DraftPin>,
+    /// How it is dressed, first step first.
+    pub recipe: Vec<DraftStep>,
+    /// Name of the workshop in whose bench book it is at home; may be empty.
+    pub workshop: String,
+    /// How well the numbers learnt from measuring are known; `None` where nothing was measured.
+    pub learned: Option<DraftLearned>,
     /// Control points, tip first.
     pub points: Vec<DraftPoint>,
 }
@@ -103,6 +111,13 @@ impl Design {
             gears: check::gears(&draft.gears)?,
             pins: pin::admitted(&draft.pins)?,
             points: check::points(&draft.points)?,
+            recipe: recipe::admitted(&draft.recipe, settings.get(Setting::AirPressure))?,
+            workshop: check::text(&draft.workshop, Place::Workshop, NAME_ROOM)?,
+            learned: draft
+                .learned
+                .as_ref()
+                .map(DraftLearned::admitted)
+                .transpose()?,
             settings,
             ..draft
         };
@@ -136,7 +151,8 @@ impl Design {
         let label = 0.5 * (self.setting(Setting::LabelLow) + self.setting(Setting::LabelHigh));
         Thread {
             fibre_density: self.0.fibre.density(),
-            end: LinearDensity::from_denier(label) * self.kept_in_degumming(),
+            end: LinearDensity::from_denier(label)
+                * (self.kept_in_degumming() * self.share(Setting::YarnFactor)),
             ends: self.count(Setting::EndsPerThread),
             packing: self.share(Setting::ThreadPacking),
             flattening: self.setting(Setting::ThreadFlattening),
@@ -248,21 +264,50 @@ impl Design {
         self.0.fibre.tenacity() * self.share(Setting::StrengthEfficiency)
     }
 
-    /// The dressing.
-    pub fn dressing(&self) -> Dressing {
+    /// What the line is dressed with, and how it takes.
+    pub fn materials(&self) -> Materials {
         let density = |setting| Density::from_grams_per_cubic_centimetre(self.setting(setting));
-        Dressing {
+        Materials {
             oil_fill: self.share(Setting::OilFill),
-            oil_density: density(Setting::OilDensity),
+            oil: density(Setting::OilDensity),
             oil_gain: self.share(Setting::OilGain),
-            dried_oil_density: density(Setting::DriedOilDensity),
+            dried_oil: density(Setting::DriedOilDensity),
             varnish_fill: self.share(Setting::VarnishFill),
-            varnish_density: density(Setting::VarnishDensity),
-            varnish_solids: self.share(Setting::VarnishSolids),
-            film: Length::from_micrometres(self.setting(Setting::Film)),
+            varnish: density(Setting::VarnishDensity),
+            solids: self.share(Setting::VarnishSolids),
+            solvent: density(Setting::SolventDensity),
             film_density: density(Setting::FilmDensity),
+            film: Length::from_micrometres(self.setting(Setting::Film)),
+            pick_up: self.share(Setting::VarnishPickUp),
             grease: self.share(Setting::Grease),
+            weighed: self.share(Setting::Weighed),
+            air: self.air(),
         }
+    }
+
+    /// Pressure of the air around.
+    pub fn air(&self) -> Pressure {
+        Pressure::from_millibars(self.setting(Setting::AirPressure))
+    }
+
+    /// The dressing of the finished line.
+    pub fn dressing(&self) -> Dressing {
+        self.materials().finished(&self.0.recipe)
+    }
+
+    /// The numbers that can be learnt from measuring, as this design has them.
+    pub fn parameters(&self) -> Parameters {
+        Parameters::of(&self.0.settings)
+    }
+
+    /// The same design with other values for them.
+    ///
+    /// # Errors
+    /// [`Refusal`] where one of them is out of range.
+    pub fn with_parameters(&self, parameters: &Parameters) -> Result<Self, Refusal> {
+        let mut draft = self.0.clone();
+        parameters.put_into(&mut draft.settings);
+        Self::parse(draft)
     }
 
     /// The drawn taper.

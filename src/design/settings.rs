@@ -166,10 +166,10 @@ settings! {
         "Follows from the gain in mass and a loss of volume of a few percent, same source; chosen within it.";
     VarnishFill "varnish_fill_percent" "voids left, filled by varnish" Percent 0.0..=100.0 / 10 = 90.0,
         "By the same rule as the oil; the 90 % are our own choice.";
-    VarnishDensity "varnish_density_g_cm3" "density of the thinned varnish" GramPerCubicCentimetre 0.7..=1.3 / 1000 = 0.86,
-        "From memory: varnish of about 0.93 cut 1:1 with white spirit of about 0.78.";
-    VarnishSolids "varnish_solids_percent" "solids in the thinned varnish" Percent 0.0..=100.0 / 10 = 26.0,
-        "From memory: 52 % by mass in the varnish, half of that when cut 1:1. Your tin's data sheet knows better.";
+    VarnishDensity "tin_varnish_density_g_cm3" "density of the varnish" GramPerCubicCentimetre 0.7..=1.3 / 1000 = 0.93,
+        "As it is in the tin, not thinned. From memory; the tin's data sheet knows better.";
+    VarnishSolids "tin_varnish_solids_percent" "solids in the varnish" Percent 0.0..=100.0 / 10 = 52.0,
+        "By mass, as it is in the tin. From memory: half of it is left when it is thinned one to one. The tin's data sheet knows better.";
     Film "film_um" "varnish film on the surface" Micrometre 0.0..=200.0 / 10 = 10.0,
         "From memory, after polishing.";
     FilmDensity "film_density_g_cm3" "density of the film" GramPerCubicCentimetre 0.8..=1.5 / 1000 = 1.1,
@@ -212,6 +212,20 @@ settings! {
         "For a machine turned by hand; 0 where a motor drives it.";
     LeastCover "least_cover_percent" "least cover" Percent 0.0..=100.0 / 10 = 60.0,
         "Below it the braid is called too open. Our own choice.";
+    SolventDensity "solvent_density_g_cm3" "density of the solvent" GramPerCubicCentimetre 0.6..=1.1 / 1000 = 0.78,
+        "White spirit, from memory.";
+    AirPressure "air_pressure_mbar" "air pressure around you" Millibar 500.0..=1_100.0 / 100 = 1_013.25,
+        "At sea level in the standard atmosphere, ISO 2533. It falls by about a tenth for every 900 m of height: type your height below, or what a weather station nearby says of its own place, not reduced to sea level.";
+    Jar "jar_ml" "liquid that covers a line in your jar" Millilitre 1.0..=5_000.0 / 10 = 150.0,
+        "So much has to stand in the jar. Most of it stays there: what the line takes up is reckoned. Our own choice; measure yours.";
+    YarnFactor "yarn_of_label_percent" "true size of the yarn over its label" Percent 50.0..=200.0 / 100 = 100.0,
+        "100 % until a swatch of yours was measured; the bench book sets it.";
+    VarnishPickUp "varnish_pick_up_percent" "varnish picked up over what is reckoned" Percent 0.0..=400.0 / 10 = 100.0,
+        "In voids and film. 100 % until finished lines of yours were weighed; the bench book sets it.";
+    Weighed "dressed_weight_percent" "dressed weight over what is reckoned" Percent 80.0..=125.0 / 100 = 100.0,
+        "What your dressed lines weigh beyond all that is reckoned here. 100 % until finished lines of yours were weighed; the bench book sets it.";
+    WarmLimit "warm_limit_celsius" "warmest the yarn may become" Celsius 0.0..=250.0 / 10 = 0.0,
+        "Ask the yarn's maker. 0 stands for what is remembered of the fibre, no source: silk 110, nylon 90, polyester 120, polypropylene 80, viscose and cotton 110, flax 110, high-modulus polyethylene 60 °C.";
 }
 
 /// The values of all settings, each in the unit of its rule.

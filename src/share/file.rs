@@ -6,12 +6,12 @@ use serde::{Deserialize, Serialize};
 
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
-use crate::share::first;
+use crate::share::{first, second};
 
 /// The word by which a design file is known.
 pub const FORMAT: &str = "taperwright design";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 /// Largest file read, in bytes: forty times the largest ever written.
 pub const LARGEST: usize = 1_000_000;
 
@@ -116,6 +116,7 @@ pub fn read(text: &str) -> Result<Design, FileError> {
     }
     let draft = match envelope.version {
         1 => contents::<first::Draft>(text)?.into(),
+        2 => contents::<second::Draft>(text)?.into(),
         _ => contents::<Draft>(text)?,
     };
     Design::parse(draft).map_err(FileError::Refused)

@@ -5,7 +5,8 @@ use std::collections::BTreeMap;
 
 use serde::{Deserialize, Deserializer, de::Error as _};
 
-use super::link::{choice_at, points_of};
+use super::second;
+use super::wire::{choice_at, points_of};
 use crate::design::machine::Mounted;
 use crate::design::refusal::{MOST_GEARS, MOST_POINTS};
 use crate::design::settings::{Setting, Settings, TEETH};
@@ -69,7 +70,7 @@ pub(super) struct Draft {
 fn values<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<f64>, D::Error> {
     let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
     let values = SETTINGS.map(|setting| {
-        let key = setting.map_or(CARRIERS, Setting::key);
+        let key = setting.map_or(CARRIERS, second::key);
         given
             .remove(key)
             .ok_or_else(|| D::Error::custom(format!("the setting “{key}” is missing")))
@@ -85,6 +86,7 @@ fn values<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<f64>, D::Err
 
 impl From<Draft> for design::Draft {
     fn from(old: Draft) -> Self {
+        let (settings, recipe) = second::dressed(settings(&old.settings, old.pattern));
         Self {
             name: old.name,
             notes: old.notes,
@@ -95,8 +97,11 @@ impl From<Draft> for design::Draft {
             mounted: Mounted::default(),
             train: Train::Driver,
             gears: old.gears,
-            settings: settings(&old.settings, old.pattern),
+            settings,
             pins: Vec::new(),
+            recipe,
+            workshop: String::new(),
+            learned: None,
             points: old.points,
         }
     }

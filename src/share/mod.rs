@@ -4,4 +4,6 @@
 pub mod file;
 mod first;
 pub mod link;
+mod second;
 pub mod steps;
+mod wire;

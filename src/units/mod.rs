@@ -138,6 +138,16 @@ quantity!(
     newtons
 );
 quantity!(
+    /// A pressure, absolute unless it says otherwise, in pascals.
+    Pressure,
+    pascals
+);
+quantity!(
+    /// A volume, in cubic metres.
+    Volume,
+    cubic_metres
+);
+quantity!(
     /// An angle, in radians.
     Angle,
     radians
@@ -268,6 +278,35 @@ impl Density {
     }
 }
 
+impl Pressure {
+    /// From millibars, which are hectopascals.
+    pub const fn from_millibars(millibars: f64) -> Self {
+        Self(millibars * 100.0)
+    }
+
+    /// In millibars.
+    pub const fn millibars(self) -> f64 {
+        self.0 / 100.0
+    }
+}
+
+impl Volume {
+    /// From cubic metres.
+    pub const fn from_cubic_metres(cubic_metres: f64) -> Self {
+        Self(cubic_metres)
+    }
+
+    /// From millilitres, which are cubic centimetres.
+    pub const fn from_millilitres(millilitres: f64) -> Self {
+        Self(millilitres / 1e6)
+    }
+
+    /// In millilitres.
+    pub const fn millilitres(self) -> f64 {
+        self.0 * 1e6
+    }
+}
+
 /// Newtons in one pound-force: the pound of 0.453 592 37 kg times the standard gravity of 9.806 65 m/s², both exact.
 pub const NEWTONS_PER_POUND_FORCE: f64 = 0.453_592_37 * 9.806_65;
 
@@ -308,11 +347,43 @@ impl Mul<LinearDensity> for Length {
     }
 }
 
+/// Two lengths span an area.
+impl Mul for Length {
+    type Output = Area;
+    fn mul(self, other: Self) -> Area {
+        Area(self.0 * other.0)
+    }
+}
+
+/// A length over an area is a volume.
+impl Mul<Area> for Length {
+    type Output = Volume;
+    fn mul(self, area: Area) -> Volume {
+        Volume(self.0 * area.0)
+    }
+}
+
 /// A cross-section of a material has a mass per length.
 impl Mul<Density> for Area {
     type Output = LinearDensity;
     fn mul(self, density: Density) -> LinearDensity {
         LinearDensity(self.0 * density.0)
+    }
+}
+
+/// A mass of a material takes up a volume.
+impl Div<Density> for Mass {
+    type Output = Volume;
+    fn div(self, density: Density) -> Volume {
+        Volume(self.0 / density.0)
+    }
+}
+
+/// A volume of a material has a mass.
+impl Mul<Density> for Volume {
+    type Output = Mass;
+    fn mul(self, density: Density) -> Mass {
+        Mass(self.0 * density.0)
     }
 }
 

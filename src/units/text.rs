@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::{DENIER_PER_TEX, METRES_PER_FOOT, METRES_PER_INCH};
+use super::{DENIER_PER_TEX, KILOGRAMS_PER_GRAIN, METRES_PER_FOOT, METRES_PER_INCH};
 
 /// What kind of quantity a unit measures; only like converts to like.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -13,6 +13,11 @@ enum Dimension {
     Density,
     Share,
     Number,
+    Mass,
+    Volume,
+    Pressure,
+    Temperature,
+    Time,
 }
 
 /// A unit the trade writes.
@@ -44,10 +49,42 @@ pub enum Unit {
     Percent,
     /// A plain ratio or count.
     One,
+    /// Gram.
+    Gram,
+    /// Grain of 64.79891 mg.
+    Grain,
+    /// Millilitre.
+    Millilitre,
+    /// Litre.
+    Litre,
+    /// Millibar or hectopascal.
+    Millibar,
+    /// Kilopascal.
+    Kilopascal,
+    /// Bar.
+    Bar,
+    /// Millimetre of mercury.
+    MillimetreOfMercury,
+    /// Inch of mercury.
+    InchOfMercury,
+    /// Pound-force on a square inch.
+    PoundPerSquareInch,
+    /// Degree Celsius.
+    Celsius,
+    /// Degree Fahrenheit.
+    Fahrenheit,
+    /// Minute of time.
+    Minute,
+    /// Hour.
+    Hour,
+    /// Day of 24 hours.
+    Day,
+    /// Week.
+    Week,
 }
 
 /// Every unit with the spellings it is recognised by; the first is the one shown.
-const SPELLINGS: [(Unit, &[&str]); 13] = [
+const SPELLINGS: [(Unit, &[&str]); 29] = [
     (Unit::Metre, &["m"]),
     (Unit::Centimetre, &["cm"]),
     (Unit::Millimetre, &["mm"]),
@@ -61,12 +98,41 @@ const SPELLINGS: [(Unit, &[&str]); 13] = [
     (Unit::GramPerCubicCentimetre, &["g/cm³", "g/cm3"]),
     (Unit::Percent, &["%"]),
     (Unit::One, &[""]),
+    (Unit::Gram, &["g", "gram", "grams"]),
+    (Unit::Grain, &["gr", "grain", "grains"]),
+    (Unit::Millilitre, &["ml", "cc", "cm³", "cm3"]),
+    (Unit::Litre, &["l", "litre", "litres"]),
+    (Unit::Millibar, &["mbar", "hpa", "millibar"]),
+    (Unit::Kilopascal, &["kpa"]),
+    (Unit::Bar, &["bar"]),
+    (Unit::MillimetreOfMercury, &["mmhg", "mm hg", "torr"]),
+    (Unit::InchOfMercury, &["inhg", "in hg", "\"hg"]),
+    (Unit::PoundPerSquareInch, &["psi"]),
+    (Unit::Celsius, &["°c", "c"]),
+    (Unit::Fahrenheit, &["°f", "f"]),
+    (Unit::Minute, &["min", "minutes"]),
+    (Unit::Hour, &["h", "hours", "hour"]),
+    (Unit::Day, &["d", "days", "day"]),
+    (Unit::Week, &["weeks", "week", "w"]),
 ];
+
+/// Millibars in one millimetre of mercury, the conventional one of 133.322 Pa. Source: ISO 80000-4.
+const MILLIBARS_PER_MILLIMETRE_OF_MERCURY: f64 = 1.333_22;
+/// Millibars in one pound-force on a square inch: 4.448 221 615 N on 645.16 mm².
+const MILLIBARS_PER_PSI: f64 =
+    super::NEWTONS_PER_POUND_FORCE / (METRES_PER_INCH * METRES_PER_INCH) / 100.0;
 
 impl Unit {
     /// How the unit is written behind a number; empty for a plain number.
     pub fn symbol(self) -> &'static str {
-        self.spellings()[0]
+        match self {
+            Self::Celsius => "°C",
+            Self::Fahrenheit => "°F",
+            Self::Kilopascal => "kPa",
+            Self::MillimetreOfMercury => "mmHg",
+            Self::InchOfMercury => "inHg",
+            unit => unit.spellings()[0],
+        }
     }
 
     fn spellings(self) -> &'static [&'static str] {
@@ -99,6 +165,33 @@ impl Unit {
             Self::GramPerCubicCentimetre => (Dimension::Density, 1.0),
             Self::Percent => (Dimension::Share, 1.0),
             Self::One => (Dimension::Number, 1.0),
+            Self::Gram => (Dimension::Mass, 1.0),
+            Self::Grain => (Dimension::Mass, KILOGRAMS_PER_GRAIN * 1e3),
+            Self::Millilitre => (Dimension::Volume, 1.0),
+            Self::Litre => (Dimension::Volume, 1e3),
+            Self::Millibar => (Dimension::Pressure, 1.0),
+            Self::Kilopascal => (Dimension::Pressure, 10.0),
+            Self::Bar => (Dimension::Pressure, 1e3),
+            Self::MillimetreOfMercury => (Dimension::Pressure, MILLIBARS_PER_MILLIMETRE_OF_MERCURY),
+            Self::InchOfMercury => (
+                Dimension::Pressure,
+                MILLIBARS_PER_MILLIMETRE_OF_MERCURY * 25.4,
+            ),
+            Self::PoundPerSquareInch => (Dimension::Pressure, MILLIBARS_PER_PSI),
+            Self::Celsius => (Dimension::Temperature, 1.0),
+            Self::Fahrenheit => (Dimension::Temperature, 5.0 / 9.0),
+            Self::Minute => (Dimension::Time, 1.0 / 60.0),
+            Self::Hour => (Dimension::Time, 1.0),
+            Self::Day => (Dimension::Time, 24.0),
+            Self::Week => (Dimension::Time, 168.0),
+        }
+    }
+
+    /// The number at which a scale of this unit has the zero of its kind.
+    fn origin(self) -> f64 {
+        match self {
+            Self::Fahrenheit => 32.0,
+            _ => 0.0,
         }
     }
 
@@ -108,7 +201,7 @@ impl Unit {
             return Some(value);
         }
         let ((mine, size), (theirs, unit)) = (self.measure(), other.measure());
-        (mine == theirs).then(|| value * size / unit)
+        (mine == theirs).then(|| (value - self.origin()) * size / unit + other.origin())
     }
 }
 
@@ -277,6 +370,12 @@ mod tests {
         reads("10ft 6in", Unit::Metre, 3.2004);
         reads("2,5 tex", Unit::Denier, 22.5);
         reads("45°", Unit::Degree, 45.0);
+        reads("10 kPa", Unit::Millibar, 100.0);
+        reads("760 Torr", Unit::Millibar, 1_013.247_2);
+        reads("104 °F", Unit::Celsius, 40.0);
+        reads("100 °C", Unit::Fahrenheit, 212.0);
+        reads("1,5 weeks", Unit::Hour, 252.0);
+        reads("7000 gr", Unit::Gram, 453.592_37);
     }
 
     #[test]

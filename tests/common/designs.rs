@@ -3,6 +3,7 @@
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::{Setting, Settings};
 use taperwright::design::{Design, Draft, DraftPoint};
+use taperwright::recipe::ReadyRecipe;
 use taperwright::takeoff::Train;
 use taperwright::threads::Build;
 use taperwright::track::Pattern;
@@ -41,6 +42,9 @@ pub(crate) fn usual() -> Design {
         gears: (15..=30).map(f64::from).collect(),
         settings,
         pins: Vec::new(),
+        recipe: ReadyRecipe::Fine.steps(),
+        workshop: String::new(),
+        learned: None,
         points: drawing
             .map(|(feet, size)| point(feet * METRES_PER_FOOT, size))
             .to_vec(),

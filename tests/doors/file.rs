@@ -57,15 +57,15 @@ fn texts_that_are_no_design_file() {
 
 #[test]
 fn files_of_a_newer_version() {
-    for version in [3_u32, 4, u32::MAX] {
+    for version in [4_u32, 5, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(FileError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 2", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 3", "Reload the page"]);
     }
     // What a newer version holds is its own affair.
     assert_eq!(
-        read("{\"format\": \"taperwright design\", \"version\": 3, \"line\": []}"),
-        Err(FileError::Newer(3))
+        read("{\"format\": \"taperwright design\", \"version\": 4, \"line\": []}"),
+        Err(FileError::Newer(4))
     );
 }
 

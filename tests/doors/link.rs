@@ -9,7 +9,7 @@ use taperwright::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 use crate::designs::usual;
 use crate::{outside_every_range, says};
 
-/// The payload as the format describes it, version 2; postcard writes a struct's fields one after another.
+/// The payload as the format describes it, version 3; postcard writes a struct's fields one after another.
 #[derive(serde::Serialize)]
 struct Payload {
     name: String,
@@ -24,6 +24,20 @@ struct Payload {
     settings: Vec<u32>,
     pins: Vec<Pin>,
     points: Vec<(u32, u32)>,
+    workshop: String,
+    /// Kind, counts of its values, what it is warmed in.
+    recipe: Vec<(u8, Vec<u32>, u8)>,
+    learned: Option<Learned>,
+}
+
+/// What was learnt, as the format describes it.
+#[derive(serde::Serialize)]
+struct Learned {
+    spreads: [u32; 7],
+    correlations: [i8; 21],
+    scatter: u32,
+    swatches: u32,
+    lines: u32,
 }
 
 /// A pin as the format describes it.
@@ -33,6 +47,22 @@ enum Pin {
     Carrier(u32, u8, u32),
     Wheels(u32, u32, u32, u32, u32),
 }
+
+/// The usual recipe: hours and millibars in tenths, temperatures and shares whole.
+const RECIPE: [(u8, &[u32]); 12] = [
+    (0, &[10]),
+    (1, &[20, 1000, 0]),
+    (3, &[120]),
+    (4, &[1680, 45]),
+    (6, &[5040]),
+    (7, &[5]),
+    (8, &[10]),
+    (9, &[10, 1000, 50]),
+    (5, &[720]),
+    (11, &[20]),
+    (12, &[5]),
+    (13, &[5]),
+];
 
 /// Something done to a payload, and the words of the refusal.
 type Row = (fn(&mut Payload), &'static [&'static str]);
@@ -65,6 +95,12 @@ fn payload() -> Payload {
         settings: Setting::ALL.map(quanta).to_vec(),
         pins: Vec::new(),
         points,
+        workshop: String::new(),
+        recipe: RECIPE
+            .iter()
+            .map(|&(kind, counts)| (kind, counts.to_vec(), 0))
+            .collect(),
+        learned: None,
     }
 }
 
@@ -80,7 +116,7 @@ fn link(version: u8, length: usize, sum: u32, bytes: &[u8]) -> String {
 
 /// A link whose header is true to its bytes.
 fn sealed(bytes: &[u8]) -> String {
-    link(2, bytes.len(), crc32fast::hash(bytes), bytes)
+    link(3, bytes.len(), crc32fast::hash(bytes), bytes)
 }
 
 fn sealed_payload(spoil: impl FnOnce(&mut Payload)) -> String {
@@ -183,13 +219,13 @@ fn links_with_characters_lost_doubled_or_swapped() {
 #[test]
 fn links_of_other_versions() {
     let bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");
-    for version in [3, 4, 255] {
+    for version in [4, 5, 255] {
         let newer = link(version, bytes.len(), crc32fast::hash(&bytes), &bytes);
         assert_eq!(error(&newer), LinkError::Newer(version));
     }
     says(
         &LinkError::Newer(9).to_string(),
-        &["format 9", "up to 2", "Reload the page"],
+        &["format 9", "up to 3", "Reload the page"],
     );
     assert_eq!(
         error(&link(0, bytes.len(), crc32fast::hash(&bytes), &bytes)),
@@ -201,12 +237,12 @@ fn links_of_other_versions() {
 fn links_whose_header_lies() {
     let bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");
     let (length, sum) = (bytes.len(), crc32fast::hash(&bytes));
-    assert_eq!(error(&link(2, length, sum ^ 1, &bytes)), LinkError::Altered);
-    assert_eq!(error(&link(2, length - 1, sum, &bytes)), LinkError::Altered);
-    assert_eq!(error(&link(2, length + 1, sum, &bytes)), LinkError::CutOff);
-    assert_eq!(error(&link(2, 65_535, sum, &bytes)), LinkError::CutOff);
+    assert_eq!(error(&link(3, length, sum ^ 1, &bytes)), LinkError::Altered);
+    assert_eq!(error(&link(3, length - 1, sum, &bytes)), LinkError::Altered);
+    assert_eq!(error(&link(3, length + 1, sum, &bytes)), LinkError::CutOff);
+    assert_eq!(error(&link(3, 65_535, sum, &bytes)), LinkError::CutOff);
     assert_eq!(
-        error(&link(2, 0, crc32fast::hash(&[]), &[])),
+        error(&link(3, 0, crc32fast::hash(&[]), &[])),
         LinkError::Altered
     );
 }

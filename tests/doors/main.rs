@@ -7,6 +7,7 @@
 mod designs;
 mod file;
 mod golden;
+mod golden_second;
 mod link;
 mod nonsense;
 mod parse;

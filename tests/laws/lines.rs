@@ -9,6 +9,8 @@ use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::LEAST_SPACING;
 use taperwright::design::settings::{DIAMETER, POSITION, Rule, Setting, Settings, TEETH};
 use taperwright::design::{Design, Draft, DraftPoint};
+use taperwright::parameters::DraftLearned;
+use taperwright::recipe::{DraftStep, Heat, StepKind};
 use taperwright::takeoff::Train;
 use taperwright::threads::Build;
 use taperwright::track::{Direction, MOST_CARRIERS, Pattern, Track};
@@ -332,6 +334,46 @@ fn words() -> impl Strategy<Value = (Fibre, Condition, Build, (String, String))>
     )
 }
 
+/// Any dressing steps, each with values its kind may have.
+fn recipe() -> impl Strategy<Value = Vec<DraftStep>> {
+    let step = (
+        proptest::sample::select(StepKind::ALL),
+        proptest::sample::select(Heat::ALL),
+        proptest::array::uniform5(0.0..=1.0),
+    );
+    let step = step.prop_map(|(kind, heat, shares): (StepKind, Heat, [f64; 5])| {
+        let mut step = DraftStep::usual(kind);
+        if kind == StepKind::Warm {
+            step.heat = heat;
+        }
+        for (&value, share) in kind.takes().iter().zip(shares) {
+            let rule = value.rule();
+            let number = rule.low + share * (rule.high - rule.low);
+            step.set(value, rule.value(rule.quanta(number)));
+        }
+        step
+    });
+    proptest::collection::vec(step, 0..=16)
+}
+
+/// What may have been learnt, often nothing.
+fn learned() -> impl Strategy<Value = Option<DraftLearned>> {
+    let some = (
+        proptest::array::uniform7(0_u32..=100_000),
+        proptest::collection::vec(-100_i8..=100, 21),
+        0_u32..=500,
+        0_u32..=40,
+    );
+    let some = some.prop_map(|(spreads, correlations, scatter, measured)| DraftLearned {
+        spreads: spreads.map(|count| f64::from(count) / 1e4),
+        correlations_percent: core::array::from_fn(|k| f64::from(correlations[k])),
+        scatter_percent: f64::from(scatter) / 100.0,
+        swatches: measured,
+        lines: measured / 2,
+    });
+    proptest::option::of(some)
+}
+
 /// Any valid draft.
 pub(crate) fn draft() -> impl Strategy<Value = Draft> {
     let drawing = points(value(DIAMETER)).boxed();
@@ -341,11 +383,20 @@ pub(crate) fn draft() -> impl Strategy<Value = Draft> {
         gears(any_teeth()).boxed(),
         any_pins().boxed(),
         drawing,
+        (recipe(), learned(), "[a-zA-Z ,]{0,20}").boxed(),
     );
-    parts.prop_flat_map(|(machine, words, gears, pins, points)| {
+    parts.prop_flat_map(|(machine, words, gears, pins, points, dressed)| {
         let (fibre, condition, build, (name, notes)) = words;
         settings(build).prop_map(move |settings| {
+            let (mut recipe, learned, workshop) = dressed.clone();
+            // Nothing can be left in a jar that is not in the air around it.
+            for step in &mut recipe {
+                step.mbar = step.mbar.min(settings.get(Setting::AirPressure).floor());
+            }
             let mut draft = Draft {
+                recipe,
+                learned,
+                workshop,
                 name: name.clone(),
                 notes: notes.clone(),
                 settings,

@@ -7,6 +7,7 @@
 mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
+mod dressing;
 mod edits;
 mod ladders;
 mod likely;

@@ -16,6 +16,7 @@ mod late;
 mod letters;
 mod practice;
 mod proof;
+mod recipe;
 #[path = "../common/row.rs"]
 mod row;
 mod simulation;

@@ -25,6 +25,12 @@ pub enum Place {
     Name,
     /// The notes.
     Notes,
+    /// The dressing step of this index.
+    Step(usize),
+    /// The name of the workshop.
+    Workshop,
+    /// What was learnt from measuring.
+    Learned,
 }
 
 /// What the input did wrong.
@@ -133,6 +139,17 @@ pub enum Refusal {
     PinCount(usize),
     /// A pin of more threads than any machine has.
     BadPin(usize),
+    /// More dressing steps than there is room for.
+    StepCount(usize),
+    /// More would be left in the jar than there is air around it.
+    AboveAir {
+        /// Index of the step.
+        index: usize,
+        /// Pressure asked for, millibars.
+        mbar: f64,
+        /// Pressure of the air, millibars.
+        air_mbar: f64,
+    },
     /// Too few or too many gears.
     GearCount(usize),
     /// Too few or too many control points.
@@ -188,6 +205,7 @@ impl Refusal {
             }
             Self::HeavierNotHeavier { .. } => Place::Setting(Setting::HeavierEnds),
             Self::BobbinWithoutRoom { .. } => Place::Setting(Setting::BobbinFull),
+            Self::StepCount(index) | Self::AboveAir { index, .. } => Place::Step(index),
             Self::GearCount(_) | Self::NoPair { .. } => Place::Gears,
             Self::PinCount(index) | Self::BadPin(index) => Place::Pin(index),
             Self::PointCount(_) | Self::NoRoomAt { .. } => Place::Taper,

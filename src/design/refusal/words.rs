@@ -5,6 +5,7 @@ use core::fmt;
 use super::{LEAST_SPACING, MOST_GEARS, MOST_PINS, MOST_POINTS, Refusal};
 use crate::choice::Choice;
 use crate::design::settings::{DIAMETER, POSITION, Rule};
+use crate::recipe::MOST_STEPS;
 use crate::takeoff::Train;
 use crate::track::{MOST_CARRIERS, NoTrack, Pattern};
 use crate::units::show::trimmed;
@@ -108,6 +109,16 @@ impl fmt::Display for Refusal {
             Self::PinCount(count) => write!(
                 out,
                 "{count} pins are more than the {MOST_PINS} there is room for. Let some go."
+            ),
+            Self::StepCount(count) => write!(
+                out,
+                "{count} dressing steps are more than the {MOST_STEPS} there is room for. Take some out."
+            ),
+            Self::AboveAir { mbar, air_mbar, .. } => write!(
+                out,
+                "{} mbar cannot be left in the jar: the air around it has only {} mbar. If it is what a gauge shows, type it into the field for the gauge.",
+                trimmed(*mbar, 1),
+                trimmed(*air_mbar, 2)
             ),
             Self::BadPin(index) => write!(
                 out,
