@@ -43,6 +43,8 @@ macro_rules! terms {
 }
 
 terms! {
+    Absolute "absolute-pressure" "absolute pressure" None,
+        "The pressure of the air that is left in a jar, counted from nothing, where a gauge counts from the air around it.";
     Band "band" "band and target" None,
         "The band is the range of weights that count as one class, and the target is the weight in its middle to aim at.";
     Belly "belly" "belly" Some(Picture::Belly),
@@ -57,6 +59,8 @@ terms! {
         "One whole trip of a carrier around the ring, back to where it began.";
     ChangeGear "change-gear" "change gear" None,
         "A toothed wheel you can swap for another, so that more or less line is drawn while the carriers go around once.";
+    Coat "coat" "coat" None,
+        "Oil or varnish put on once, from wet to dry.";
     Cover "cover" "cover" Some(Picture::Cover),
         "The share of the surface that threads hide, the rest being gaps one can look into.";
     Crimp "crimp" "crimp" None,
@@ -109,6 +113,8 @@ terms! {
         "The long thin level part behind the rear taper, which is pulled through the rings of the rod by the heavy part.";
     SilkSize "silk-size" "silk size letter" None,
         "A letter of the old scale of diameters for silk lines, from I for the thinnest up to AAAAA.";
+    Solids "solids" "solids" None,
+        "The part of a varnish that stays on the line once all that evaporates has gone.";
     Stop "stop" "stop" None,
         "A place where you halt the machine to add, drop or swap a thread, or to change a gear.";
     Swap "swap" "swap" None,

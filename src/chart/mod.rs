@@ -9,6 +9,7 @@ pub mod frame;
 pub mod gauge;
 pub mod grip;
 pub mod guides;
+pub mod heft;
 pub mod loupe;
 pub mod outline;
 pub mod paths;

@@ -58,7 +58,7 @@ fn outline(plan: &Plan, scale: &Scale, (from, to): (Length, Length)) -> String {
 const DRAWN_AT: [f64; 5] = [0.75, 0.5, 0.3, 0.15, 0.05];
 
 /// The places at which a line is drawn: both ends of every stretch, and between them where it is still on its way.
-fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Length)> {
+pub(super) fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Length)> {
     line.stretches().iter().flat_map(|stretch| {
         let inner = |left: f64| {
             let at = stretch.from() + stretch.convergence.braided_until(left);

@@ -4,7 +4,7 @@ use super::StepValue;
 use crate::choice::Choice;
 
 /// What is done in a step.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 pub enum StepKind {
     /// Look the braid over, cut off lead-in and stray ends.
     Inspect,

@@ -48,6 +48,8 @@ impl Term {
             Setting::AngleTolerance => Self::Tolerance,
             Setting::Crimp => Self::Crimp,
             Setting::OilFill | Setting::VarnishFill => Self::Voids,
+            Setting::VarnishSolids => Self::Solids,
+            Setting::AirPressure => Self::Absolute,
             Setting::Grease => Self::Dressing,
             Setting::BuriedTail => Self::BuriedTail,
             Setting::LeastSpacing => Self::Stop,

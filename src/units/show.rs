@@ -1,6 +1,6 @@
 //! Writing quantities as a maker reads them.
 
-use super::{Angle, Force, Length, METRES_PER_INCH, Mass};
+use super::{Angle, Force, Length, METRES_PER_INCH, Mass, Volume};
 use crate::choice::Choice;
 use crate::units::text::Unit;
 
@@ -194,6 +194,25 @@ pub fn minutes(minutes: f64) -> String {
     } else {
         format!("{whole} min")
     }
+}
+
+/// A time of hours or days, without noughts that say nothing: `30 min`, `12 h`, `7 days`.
+pub fn hours(hours: f64) -> String {
+    match hours {
+        under if under < 1.0 => format!("{:.0} min", under * 60.0),
+        day if day < 48.0 => format!("{} h", trimmed(day, 1)),
+        days => format!("{} days", trimmed(days / 24.0, 1)),
+    }
+}
+
+/// A volume: `7.9 ml`.
+pub fn millilitres(volume: Volume) -> String {
+    number(volume.millilitres(), 1, Unit::Millilitre)
+}
+
+/// A share of something: `90 %`.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
 }
 
 /// A mass in grains: `140.2 gr`.

@@ -12,6 +12,7 @@ mod card;
 mod cautions;
 mod chart;
 mod compare;
+mod dressing;
 mod field;
 mod figures;
 mod finder;
@@ -77,6 +78,7 @@ fn Page() -> impl IntoView {
                     <machine::Machine />
                     <schedule::Schedule />
                     <bobbins::Bobbins />
+                    <dressing::Dressing />
                     <cautions::Cautions />
                     <terms::Words />
                 </div>
@@ -88,7 +90,7 @@ fn Page() -> impl IntoView {
 }
 
 /// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 10] = [
+const PARTS: [(&str, &str); 11] = [
     ("points", "Drawing"),
     ("figures", "Figures"),
     ("finder", "Find"),
@@ -97,6 +99,7 @@ const PARTS: [(&str, &str); 10] = [
     ("machine", "Machine"),
     ("schedule", "Schedule"),
     ("bobbins", "Bobbins"),
+    ("dressing", "Dressing"),
     ("cautions", "Cautions"),
     ("words", "Words"),
 ];

@@ -13,8 +13,10 @@ use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::terms::Term;
 use crate::threads::Build;
+use crate::units::Length;
 use crate::units::show::trimmed;
 use crate::units::text::{Unit, read};
+use crate::vacuum;
 
 /// All settings, in groups.
 #[component]
@@ -66,6 +68,7 @@ fn Yarn() -> impl IntoView {
                     Setting::ThreadPacking,
                     Setting::ThreadFlattening,
                     Setting::PlyingAllowance,
+                    Setting::YarnFactor,
                 ] />
             </Finer>
         </fieldset>
@@ -157,9 +160,17 @@ fn Dressing() -> impl IntoView {
     view! {
         <fieldset>
             <legend>"Dressing"</legend>
-            <Numbers of=vec![Setting::OilFill, Setting::OilGain, Setting::Film, Setting::Grease] />
+            <Numbers of=vec![Setting::OilFill, Setting::Jar, Setting::AirPressure] />
+            <Height />
             <Finer>
                 <Numbers of=vec![
+                    Setting::OilGain,
+                    Setting::Film,
+                    Setting::Grease,
+                    Setting::WarmLimit,
+                    Setting::VarnishPickUp,
+                    Setting::Weighed,
+                    Setting::SolventDensity,
                     Setting::OilDensity,
                     Setting::DriedOilDensity,
                     Setting::VarnishFill,
@@ -169,6 +180,29 @@ fn Dressing() -> impl IntoView {
                 ] />
             </Finer>
         </fieldset>
+    }
+}
+
+/// Air pressure by the height above the sea.
+#[component]
+fn Height() -> impl IntoView {
+    let bench = bench();
+    let take = move |text: String| {
+        let metres = read(&text, Unit::Metre).map_err(|unread| unread.to_string())?;
+        let air = vacuum::air_at(Length::from_metres(metres));
+        bench.commit(Edit::Set(Setting::AirPressure, air.millibars()))
+    };
+    view! {
+        <TextField
+            label="or your height above the sea"
+            action="height"
+            numeric=true
+            unit=Signal::stored(Unit::Metre.symbol().to_owned())
+            ground="Sets the air pressure to that of the standard atmosphere at this height, ISO 2533. Weather moves it by some 3 %."
+            // It is read once; what stays is the pressure.
+            value=Signal::stored(String::new())
+            commit=take
+        />
     }
 }
 

@@ -1,5 +1,6 @@
 //! What carriers, actions, notices and pins are called on screen and on paper.
 
+mod dressing;
 mod notices;
 
 use crate::choice::Choice;
@@ -11,6 +12,7 @@ use crate::track::{Carrier, Direction};
 use crate::units::Length;
 use crate::units::show::{self, Units};
 
+pub(crate) use dressing::{danger, depth, step_warning};
 pub(crate) use notices::{heading, is_grave, notice, why_not_as_drawn};
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.

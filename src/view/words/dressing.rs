@@ -1,0 +1,57 @@
+//! What warnings and dangers of dressing are called.
+
+use crate::plan::StepWarning;
+use crate::recipe::Caution;
+use crate::units::Length;
+use crate::units::show::{self, Units};
+
+/// A warning of a step, and what to do.
+pub(crate) fn step_warning(warning: &StepWarning) -> String {
+    match *warning {
+        StepWarning::TooWarm { limit, is_own } => {
+            let whose = if is_own {
+                "you set for this yarn"
+            } else {
+                "remembered for this fibre, no source; ask the yarn’s maker and set it in the settings"
+            };
+            format!("Too warm: above the {limit:.0} °C {whose}. Set it lower and give it longer.")
+        }
+        StepWarning::OvenAlone => "Never leave an oven alone with an oiled or varnished line: oil heats itself, vapours catch fire. Stay with it, or use a cupboard that cannot become so hot.".to_owned(),
+        StepWarning::SolventWet => "The line may still be wet with solvent. Let it hang in air until nothing can be smelled before it goes into the warmth.".to_owned(),
+        StepWarning::NeverDries => "Nothing behind this step dries it. Add warmth, air or daylight.".to_owned(),
+        StepWarning::OnWet => "This goes on what is still wet and would shut it in. Let it dry before.".to_owned(),
+        StepWarning::HeldByPressure { bound, wished } => format!(
+            "This vacuum lets in {} at most, not the {} of the settings; it is reckoned with {}. Leave less air in the jar for more.",
+            show::percent(bound),
+            show::percent(wished),
+            show::percent(bound)
+        ),
+        StepWarning::JarTooSmall { taken } => format!(
+            "The line alone takes {}, more than stands in your jar by the settings. Use a larger jar.",
+            show::millilitres(taken)
+        ),
+        StepWarning::FewCoats { has, usual } => format!(
+            "A braid of this pattern usually takes {usual} coats of oil until it is full, common practice, no source; this recipe has {has}. “Oil once more” adds one, and weight."
+        ),
+    }
+}
+
+/// A danger in a word or two.
+pub(crate) const fn danger(caution: Caution) -> &'static str {
+    match caution {
+        Caution::OilyRags => "oily rags",
+        Caution::Vacuum => "vacuum",
+        Caution::Solvent => "vapours",
+        Caution::Heat => "heat",
+        Caution::Dust => "dust",
+        Caution::Blades => "blades",
+    }
+}
+
+/// A small depth: `48 µm`, `1.9 thou`.
+pub(crate) fn depth(depth: Length, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.0}\u{202f}µm", depth.millimetres() * 1e3),
+        Units::Imperial => format!("{:.1}\u{202f}thou", depth.thousandths()),
+    }
+}
