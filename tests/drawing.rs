@@ -6,6 +6,7 @@ mod designs;
 
 use taperwright::chart::frame::{OVERSIZE, frame};
 use taperwright::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
+use taperwright::chart::heft::Finish;
 use taperwright::chart::paths;
 use taperwright::chart::ruler::ruler;
 use taperwright::chart::scale::{LEFT, Scale};
@@ -140,7 +141,7 @@ fn the_outline_follows_the_threads() {
     }
     assert!(outline.starts_with(&format!("M{:.1} ", scale.x_of(Length::ZERO))));
     assert!(outline.ends_with('Z'));
-    let weighed = paths::weighed(&plan, &scale);
+    let weighed = paths::weighed(&plan, &scale, Finish::Finished);
     assert!(weighed.starts_with(&format!("M{:.1} ", scale.x_of(plan.head.from))));
     assert!(weighed.contains(&format!("{:.1} ", scale.x_of(plan.head.to))));
 }

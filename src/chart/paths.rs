@@ -2,47 +2,52 @@
 
 use core::fmt::Write as _;
 
+use super::heft::Finish;
 use super::scale::Scale;
 use crate::design::Design;
 use crate::plan::{Action, Plan};
-use crate::stretch::{BraidedLine, Stretch};
+use crate::stretch::{BraidedLine, Station, Stretch};
 use crate::units::Length;
 
 /// Half the height of the ticks that end a dimension line, in pixels.
 const DIMENSION_TICK: f64 = 6.0;
 
 /// The braided line in whole threads, as it really gets thicker and thinner: a closed silhouette with a step at every
-/// change.
+/// change; finished.
 pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
-    outline(plan, scale, (Length::ZERO, plan.length))
+    silhouette_at(plan, scale, Finish::Finished)
+}
+
+/// The same bare, oiled or finished.
+pub fn silhouette_at(plan: &Plan, scale: &Scale, finish: Finish) -> String {
+    outline(plan, scale, finish, (Length::ZERO, plan.length))
 }
 
 /// The part of it that is weighed for the class.
-pub fn weighed(plan: &Plan, scale: &Scale) -> String {
-    outline(plan, scale, (plan.head.from, plan.head.to.min(plan.length)))
+pub fn weighed(plan: &Plan, scale: &Scale, finish: Finish) -> String {
+    outline(
+        plan,
+        scale,
+        finish,
+        (plan.head.from, plan.head.to.min(plan.length)),
+    )
 }
 
-fn outline(plan: &Plan, scale: &Scale, (from, to): (Length, Length)) -> String {
+fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Length)) -> String {
     let middle = scale.profile().middle();
+    let dressing = finish.dressing(&plan.line.making().dressing);
+    let half = |station: &Station| scale.half_thickness(dressing.diameter(station.braid.diameter));
     let edge: Vec<(f64, f64)> = places(&plan.line)
         .filter(|(_, at)| from <= *at && *at <= to)
         .map(|(stretch, at)| {
-            let diameter = plan.line.station_in(stretch, at).dressed.diameter;
-            (scale.x_of(at), scale.half_thickness(diameter))
+            let station = plan.line.station_in(stretch, at);
+            (scale.x_of(at), half(&station))
         })
         .collect();
-    let ends = [from, to].map(|at| {
-        (
-            scale.x_of(at),
-            scale.half_thickness(plan.station(at).dressed.diameter),
-        )
-    });
+    let ends = [from, to].map(|at| (scale.x_of(at), half(&plan.station(at))));
     let edge: Vec<_> = core::iter::once(ends[0])
         .chain(edge)
-        .chain([(
-            ends[1].0,
-            scale.half_thickness(plan.line.station_before(to).dressed.diameter),
-        )])
+        .chain([(ends[1].0, half(&plan.line.station_before(to)))])
         .collect();
     let mut path = Path::default();
     for &(x, half) in &edge {

@@ -10,6 +10,7 @@ use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use crate::browser::address;
 use crate::chart::grip::Drag;
+use crate::chart::heft::Finish;
 use crate::chart::sight::Sight;
 use crate::design::Design;
 use crate::edit::Manner;
@@ -66,6 +67,8 @@ pub(crate) struct Bench {
     pub(crate) drag: RwSignal<Option<Drag>>,
     /// The last move, where it was held back.
     pub(crate) held: RwSignal<Option<Held>>,
+    /// The state of the line the chart shows: bare, oiled or finished.
+    pub(crate) finish: RwSignal<Finish>,
     /// The part of the line the chart shows; all of it where there is none.
     pub(crate) sight: RwSignal<Option<Sight>>,
     /// Design, settled design and steps: what the signals above are set from.
@@ -108,6 +111,7 @@ impl Bench {
             guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
             drag: RwSignal::new(None),
             held: RwSignal::new(None),
+            finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
             steps_missed: StoredValue::new(false),
             steps: RwSignal::new(steps_of(&sketch)),

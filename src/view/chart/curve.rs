@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use crate::chart::heft::Finish;
 use crate::chart::paths;
 use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::design::Design;
@@ -23,6 +24,9 @@ pub(super) fn Curves(
     design: Signal<Design>,
     plan: Signal<Plan>,
     scale: Signal<Scale>,
+    /// Bare, oiled or finished.
+    #[prop(into, default = Signal::stored(Finish::Finished))]
+    finish: Signal<Finish>,
     /// The line laid behind, if any.
     #[prop(into, optional)]
     ghost: Signal<Option<Ghost>>,
@@ -31,6 +35,9 @@ pub(super) fn Curves(
         move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
     };
     let has_no_threads = move || scale.with(|scale| !scale.has_threads());
+    let of_finish = move |path: fn(&Plan, &Scale, Finish) -> String| {
+        move || plan.with(|plan| scale.with(|scale| path(plan, scale, finish.get())))
+    };
     let has_no_angles = move || scale.with(|scale| !scale.has_angles());
     view! {
         <line
@@ -40,8 +47,8 @@ pub(super) fn Curves(
             y1=move || scale.with(|scale| scale.profile().middle())
             y2=move || scale.with(|scale| scale.profile().middle())
         />
-        <path class="silhouette" d=of_plan(paths::silhouette) />
-        <path class="weighed" d=of_plan(paths::weighed) />
+        <path class="silhouette" d=of_finish(paths::silhouette_at) />
+        <path class="weighed" d=of_finish(paths::weighed) />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
         <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
         <g class:hidden=has_no_threads>

@@ -100,7 +100,7 @@ pub(crate) fn Chart() -> impl IntoView {
                 <g clip-path=format!("url(#{IN_SIGHT})")>
                     <guides::Guides scale />
                     <g id=LINE>
-                        <curve::Curves design plan scale ghost=bench.ghost />
+                        <curve::Curves design plan scale finish=bench.finish ghost=bench.ghost />
                     </g>
                 </g>
                 <curve::Captions plan scale />

@@ -6,6 +6,7 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent};
 
 use super::Drawing;
+use crate::chart::heft::Finish;
 use crate::chart::scale::{LEFT, Scale};
 use crate::figures::verdict_title;
 use crate::letters::Letter;
@@ -29,7 +30,16 @@ pub(super) fn Readout() -> impl IntoView {
             .design
             .with(|design| design.taper().diameter_at(at.get()))
     });
-    let made = move || here.get().dressed.diameter;
+    let made = move || {
+        let finished = bench.plan.with(|plan| plan.line.making().dressing);
+        let dressing = bench.finish.get().dressing(&finished);
+        dressing.diameter(here.get().braid.diameter)
+    };
+    // Said only where it is not the finished line that is shown.
+    let finish = move || match bench.finish.get() {
+        Finish::Finished => "",
+        other => other.name(),
+    };
     let braid = move || here.get().braid;
     let threads = move || here.get().piece.load.threads;
     let wheels = move || here.get().piece.wheels;
@@ -62,6 +72,8 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 ", made "
                 <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                " "
+                {finish}
                 ", size "
                 {letter}
             </span>

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::chart::heft::{Finish, heft};
 use crate::plan::Plan;
-use crate::units::show::{self, Units};
+use crate::units::show;
 use crate::units::{Density, Length, Mass};
 use crate::view::bench::bench;
 
@@ -14,16 +14,10 @@ const PICTURE: (f64, f64) = (600.0, 120.0);
 /// Weights, thickness and density in the three states, and their picture.
 #[component]
 pub(super) fn AfterEach() -> impl IntoView {
-    let bench = bench();
-    let rows = move || {
-        let units = bench.units.get();
-        bench.plan.with(|plan| {
-            let row = |finish| row(plan, finish, units);
-            Finish::ALL.map(row).into_iter().collect_view()
-        })
-    };
+    let rows = Finish::ALL.map(|finish| view! { <State finish /> });
     view! {
         <table class="states">
+            <caption>"Tap a state to see it in the drawing."</caption>
             <thead>
                 <tr>
                     <th></th>
@@ -33,27 +27,59 @@ pub(super) fn AfterEach() -> impl IntoView {
                     <th>"density"</th>
                 </tr>
             </thead>
-            <tbody>{rows}</tbody>
+            <tbody>{rows.into_iter().collect_view()}</tbody>
         </table>
         <Picture />
     }
 }
 
-fn row(plan: &Plan, finish: Finish, units: Units) -> impl IntoView + use<> {
+/// Whole, head, thickness and density of the line in one state.
+#[derive(Clone, Copy, PartialEq)]
+struct Weights {
+    whole: Mass,
+    head: Option<Mass>,
+    belly: Length,
+    density: Density,
+}
+
+fn weights(plan: &Plan, finish: Finish) -> Weights {
     let making = plan.line.making();
     let dressing = finish.dressing(&making.dressing);
     let mass = |from, to| plan.line.mass_with(&dressing, Density::ZERO, from, to);
-    let whole = mass(Length::ZERO, plan.length);
-    let head = plan.head_mass.map(|_| mass(plan.head.from, plan.head.to));
     let belly = dressing.dress(&plan.belly.braid, making.braiding.fibre_fraction);
-    let density = belly.linear_density / belly.diameter.circle();
+    Weights {
+        whole: mass(Length::ZERO, plan.length),
+        head: plan.head_mass.map(|_| mass(plan.head.from, plan.head.to)),
+        belly: belly.diameter,
+        density: belly.linear_density / belly.diameter.circle(),
+    }
+}
+
+#[component]
+fn State(finish: Finish) -> impl IntoView {
+    let bench = bench();
+    let now = Memo::new(move |_| bench.plan.with(|plan| weights(plan, finish)));
+    let head = move || now.get().head;
     view! {
-        <tr data-state=finish.name() data-mass=whole.kilograms() data-head=head.map(Mass::kilograms)>
-            <th scope="row">{finish.name()}</th>
-            <td>{show::grams(whole)}</td>
-            <td>{head.map_or_else(|| "–".to_owned(), show::grains)}</td>
-            <td>{units.show_diameter_short(belly.diameter)}</td>
-            <td>{format!("{:.2}", density.grams_per_cubic_centimetre())}</td>
+        <tr
+            data-state=finish.name()
+            data-mass=move || now.get().whole.kilograms()
+            data-head=move || head().map(Mass::kilograms)
+        >
+            <th scope="row">
+                <button
+                    data-action=format!("show-{}", finish.name())
+                    aria-pressed=move || (bench.finish.get() == finish).to_string()
+                    aria-label=format!("Show the line {} in the drawing", finish.name())
+                    on:click=move |_| bench.finish.set(finish)
+                >
+                    {finish.name()}
+                </button>
+            </th>
+            <td>{move || show::grams(now.get().whole)}</td>
+            <td>{move || head().map_or_else(|| "–".to_owned(), show::grains)}</td>
+            <td>{move || bench.units.get().show_diameter_short(now.get().belly)}</td>
+            <td>{move || format!("{:.2}", now.get().density.grams_per_cubic_centimetre())}</td>
         </tr>
     }
 }
