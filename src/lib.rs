@@ -65,6 +65,7 @@
 //! | [`bobbins`] | how much thread each carrier gives, whether it fits, what to ply |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`edit`] | the only way a design changes |
+//! | [`estimate`] | unknown numbers from measured ones, with what was believed before |
 //! | [`sketch`] | a design while somebody works on it: gestures, undo and redo |
 //! | [`snap`] | whole threads, size letters and round lengths a point is drawn to |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
@@ -92,6 +93,7 @@ pub mod convergence;
 pub mod design;
 pub mod dressing;
 pub mod edit;
+pub mod estimate;
 pub mod figures;
 pub mod finder;
 pub mod gearing;

@@ -11,6 +11,7 @@ mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
 mod dressing;
+mod estimate;
 mod lag;
 mod late;
 mod letters;

@@ -1,0 +1,198 @@
+//! The way down to the least sum of squares, within ranges.
+
+use nalgebra::{Cholesky, DMatrix, DVector};
+
+use super::Unknown;
+use super::errors::Whitened;
+
+/// Steps after which patience ends; problems that can be solved take some ten.
+const MOST_STEPS: usize = 200;
+/// Halvings after which a step gains nothing any more.
+const MOST_HALVINGS: usize = 40;
+/// A step whose square, in spreads of the estimate, is below this is none: a hundred-millionth of a spread.
+const CLOSE: f64 = 1e-16;
+/// Central differences err least at about the cube root of the rounding of f64.
+const DIFFERENCE: f64 = 6e-6;
+/// Differences of an unknown near 0 go by this share of its spread.
+const LEAST_SCALE: f64 = 0.01;
+
+/// A search for the least sum of squares.
+pub(super) struct Descent<'a, F> {
+    pub(super) unknowns: &'a [Unknown],
+    pub(super) whitened: &'a Whitened,
+    pub(super) expected: &'a F,
+}
+
+impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
+    /// Goes down from the means; says whether the search came to rest.
+    pub(super) fn run(&self) -> (DVector<f64>, bool) {
+        let means = self.unknowns.iter().map(|unknown| unknown.mean);
+        let mut at = DVector::from_iterator(self.unknowns.len(), means);
+        for _ in 0..MOST_STEPS {
+            let slopes = self.slopes(&at);
+            let hessian = self.hessian(&slopes);
+            let step = self.step(&at, &slopes, &hessian);
+            if (&hessian * &step).dot(&step) <= CLOSE {
+                return (self.clamped(&(at + step)), true);
+            }
+            match self.better(&at, &step) {
+                Some(next) => at = next,
+                // No way down but rounding: this is the bottom.
+                None => return (at, true),
+            }
+        }
+        (at, false)
+    }
+
+    /// Slopes of what is expected, by central differences.
+    pub(super) fn slopes(&self, at: &DVector<f64>) -> DMatrix<f64> {
+        let column = |(index, unknown): (usize, &Unknown)| {
+            let scale = at[index].abs().max(LEAST_SCALE * unknown.spread);
+            let by = DIFFERENCE * scale;
+            let moved = |by: f64| {
+                let mut moved = at.clone();
+                moved[index] += by;
+                DVector::from_vec((self.expected)(moved.as_slice()))
+            };
+            (moved(by) - moved(-by)) / (2.0 * by)
+        };
+        let columns: Vec<DVector<f64>> = self.unknowns.iter().enumerate().map(column).collect();
+        DMatrix::from_columns(&columns)
+    }
+
+    /// `(Jᵀ V⁻¹ J + S⁻²)⁻¹`.
+    pub(super) fn covariance(&self, slopes: &DMatrix<f64>) -> DMatrix<f64> {
+        let hessian = self.hessian(slopes);
+        let (scaled, scales) = equilibrated(&hessian);
+        let inverse = root(scaled).inverse();
+        DMatrix::from_fn(scales.len(), scales.len(), |row, column| {
+            inverse[(row, column)] * scales[row] * scales[column]
+        })
+    }
+
+    /// `Jᵀ V⁻¹ J + S⁻²`.
+    fn hessian(&self, slopes: &DMatrix<f64>) -> DMatrix<f64> {
+        let whitened = self.whitened.whiten(slopes);
+        let mut hessian = whitened.tr_mul(&whitened);
+        for (index, unknown) in self.unknowns.iter().enumerate() {
+            hessian[(index, index)] += unknown.spread.powi(-2);
+        }
+        hessian
+    }
+
+    /// Half the sum of squares; infinite where the model has nothing to say.
+    fn cost(&self, at: &DVector<f64>) -> f64 {
+        let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
+        let column = DMatrix::from_column_slice(residuals.len(), 1, residuals.as_slice());
+        let measured = self.whitened.whiten(&column).norm_squared();
+        let believed: f64 = self.strains(at).map(|strain| strain * strain).sum();
+        let cost = 0.5 * (measured + believed);
+        if cost.is_finite() {
+            cost
+        } else {
+            f64::INFINITY
+        }
+    }
+
+    /// How far each unknown is from its mean, in its spreads.
+    fn strains<'b>(&'b self, at: &'b DVector<f64>) -> impl Iterator<Item = f64> + 'b {
+        let strain = |(unknown, &at): (&Unknown, &f64)| (at - unknown.mean) / unknown.spread;
+        self.unknowns.iter().zip(at.iter()).map(strain)
+    }
+
+    /// The step of Gauss and Newton, with those held that would leave their range from its very end.
+    fn step(
+        &self,
+        at: &DVector<f64>,
+        slopes: &DMatrix<f64>,
+        hessian: &DMatrix<f64>,
+    ) -> DVector<f64> {
+        let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
+        let mut downhill = slopes.tr_mul(&self.whitened.weigh(&residuals));
+        for (index, strain) in self.strains(at).enumerate() {
+            downhill[index] -= strain / self.unknowns[index].spread;
+        }
+        let mut held: Vec<bool> = self.leaving(at, &downhill).collect();
+        loop {
+            let step = solved(hessian, &downhill, &held);
+            let more: Vec<usize> = self
+                .leaving(at, &step)
+                .enumerate()
+                .filter_map(|(index, leaves)| (leaves && !held[index]).then_some(index))
+                .collect();
+            if more.is_empty() {
+                return step;
+            }
+            for index in more {
+                held[index] = true;
+            }
+        }
+    }
+
+    /// Which unknowns stand at an end of their range and are pushed across it.
+    fn leaving<'b>(
+        &'b self,
+        at: &'b DVector<f64>,
+        way: &'b DVector<f64>,
+    ) -> impl Iterator<Item = bool> + 'b {
+        self.unknowns.iter().enumerate().map(|(index, unknown)| {
+            (at[index] <= unknown.low && way[index] < 0.0)
+                || (at[index] >= unknown.high && way[index] > 0.0)
+        })
+    }
+
+    /// The first place on a step, halved and halved again, with a smaller sum of squares.
+    fn better(&self, at: &DVector<f64>, step: &DVector<f64>) -> Option<DVector<f64>> {
+        let cost = self.cost(at);
+        let mut share = 1.0;
+        for _ in 0..MOST_HALVINGS {
+            let next = self.clamped(&(at + step * share));
+            if self.cost(&next) < cost {
+                return Some(next);
+            }
+            share *= 0.5;
+        }
+        None
+    }
+
+    fn clamped(&self, at: &DVector<f64>) -> DVector<f64> {
+        let clamp = |(unknown, &at): (&Unknown, &f64)| at.clamp(unknown.low, unknown.high);
+        let values = self.unknowns.iter().zip(at.iter()).map(clamp);
+        DVector::from_iterator(at.len(), values)
+    }
+}
+
+/// The solution of `H x = g` among those not held; those held stay at 0.
+fn solved(hessian: &DMatrix<f64>, downhill: &DVector<f64>, held: &[bool]) -> DVector<f64> {
+    let mut hessian = hessian.clone();
+    let mut downhill = downhill.clone();
+    for index in (0..held.len()).filter(|&index| held[index]) {
+        hessian.row_mut(index).fill(0.0);
+        hessian.column_mut(index).fill(0.0);
+        hessian[(index, index)] = 1.0;
+        downhill[index] = 0.0;
+    }
+    let (scaled, scales) = equilibrated(&hessian);
+    root(scaled)
+        .solve(&downhill.component_mul(&scales))
+        .component_mul(&scales)
+}
+
+/// The matrix with ones along its diagonal, and what each row and column was multiplied with: unknowns of very different
+/// size are then solved for alike.
+fn equilibrated(hessian: &DMatrix<f64>) -> (DMatrix<f64>, DVector<f64>) {
+    let scales = hessian.diagonal().map(|square| 1.0 / square.sqrt());
+    let scaled = DMatrix::from_fn(scales.len(), scales.len(), |row, column| {
+        hessian[(row, column)] * scales[row] * scales[column]
+    });
+    (scaled, scales)
+}
+
+/// The root of a matrix that the prior keeps positive; where rounding does not, a hair on the diagonal does.
+fn root(matrix: DMatrix<f64>) -> Cholesky<f64, nalgebra::Dyn> {
+    Cholesky::new(matrix.clone()).unwrap_or_else(|| {
+        let size = matrix.nrows();
+        Cholesky::new(matrix + DMatrix::identity(size, size) * 1e-9)
+            .expect("squares and a hair on the diagonal have a root")
+    })
+}
