@@ -66,6 +66,7 @@
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`edit`] | the only way a design changes |
 //! | [`estimate`] | unknown numbers from measured ones, with what was believed before |
+//! | [`book`] | the bench book: what was measured on swatches and lines, and what is learnt from it |
 //! | [`sketch`] | a design while somebody works on it: gestures, undo and redo |
 //! | [`snap`] | whole threads, size letters and round lengths a point is drawn to |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
@@ -85,6 +86,7 @@
 //! The program behind `cargo run` (`src/host`) belongs to the native binary and knows nothing of lines.
 
 pub mod bobbins;
+pub mod book;
 pub mod braid;
 pub mod chart;
 pub mod choice;

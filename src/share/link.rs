@@ -88,7 +88,7 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
 ///
 /// # Errors
 /// [`LinkError::TooLong`] when the design has more bytes than the form can count.
-pub(super) fn pack(design: &Design) -> Result<String, LinkError> {
+pub(crate) fn pack(design: &Design) -> Result<String, LinkError> {
     let payload =
         postcard::to_allocvec(&Wire::of(design.draft())).expect("counts and text always serialise");
     let length = u16::try_from(payload.len()).map_err(|_| LinkError::TooLong(payload.len()))?;
@@ -117,7 +117,7 @@ pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
 ///
 /// # Errors
 /// [`LinkError`] says what happened to it.
-pub(super) fn unpack(code: &str) -> Result<Design, LinkError> {
+pub(crate) fn unpack(code: &str) -> Result<Design, LinkError> {
     payload(code).and_then(|(version, payload)| design(version, &payload))
 }
 

@@ -3,6 +3,7 @@
 //! Sources: none needed. What is allowed stands in the table of settings; that a refusal names it is the promise tested.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod book;
 #[path = "../common/designs.rs"]
 mod designs;
 mod file;

@@ -1,0 +1,83 @@
+//! A design as it once was, kept as the code its link carries.
+//!
+//! The code is kept to the letter even where this version cannot read it: a book written by a newer one, or damaged on its
+//! way, loses nothing by being opened here.
+
+use serde::{Deserialize, Deserializer, Serialize, Serializer};
+
+use crate::design::Design;
+use crate::share::link::{self, LinkError};
+
+/// Most characters of a code: that of a design with the longest texts, most points, pins and gears is a third of it.
+const LONGEST: usize = 60_000;
+
+/// A design kept for good.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Frozen {
+    code: String,
+    design: Result<Box<Design>, LinkError>,
+}
+
+impl Frozen {
+    /// Keeps a design.
+    pub fn of(design: &Design) -> Self {
+        Self {
+            code: link::pack(design)
+                .expect("a design's lists and texts have limits far below what the code can count"),
+            design: Ok(Box::new(design.clone())),
+        }
+    }
+
+    /// The design.
+    ///
+    /// # Errors
+    /// [`LinkError`] when this version cannot read what was kept.
+    pub fn design(&self) -> Result<&Design, &LinkError> {
+        self.design.as_deref()
+    }
+}
+
+impl Serialize for Frozen {
+    fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
+        serializer.serialize_str(&self.code)
+    }
+}
+
+impl<'de> Deserialize<'de> for Frozen {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        use serde::de::Error as _;
+        let code = String::deserialize(deserializer)?;
+        if code.len() > LONGEST {
+            return Err(D::Error::custom(
+                "a line in it is longer than any kept here",
+            ));
+        }
+        let design = link::unpack(&code).map(Box::new);
+        Ok(Self { code, design })
+    }
+}
+
+/// A design that must be readable, as its code. For `#[serde(with = "…")]`.
+pub(super) mod whole {
+    use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
+
+    use super::Frozen;
+    use crate::design::Design;
+
+    pub(in crate::book) fn serialize<S: Serializer>(
+        design: &Design,
+        serializer: S,
+    ) -> Result<S::Ok, S::Error> {
+        Frozen::of(design).serialize(serializer)
+    }
+
+    pub(in crate::book) fn deserialize<'de, D: Deserializer<'de>>(
+        deserializer: D,
+    ) -> Result<Design, D::Error> {
+        let frozen = Frozen::deserialize(deserializer)?;
+        frozen
+            .design
+            .map(|design| *design)
+            .map_err(D::Error::custom)
+    }
+}
