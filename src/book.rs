@@ -6,19 +6,26 @@
 
 pub mod check;
 pub mod errors;
+pub mod estimate;
 mod frozen;
+pub mod knowledge;
 mod measured;
+mod model;
+pub mod prediction;
+pub mod prior;
 pub mod record;
 pub mod swatch;
 
 use serde::{Deserialize, Serialize};
 
 use crate::design::Design;
+use check::line::LinePlace;
 use check::{Complaint, YarnLimits};
 use record::LineRecord;
 use swatch::{Swatch, SwatchField};
 
 pub use frozen::Frozen;
+pub use model::{Kind, Source};
 
 /// Most swatches in a book.
 pub const MOST_SWATCHES: usize = 500;
@@ -75,7 +82,12 @@ impl Workshop {
     }
 
     /// What cannot be of a swatch of this workshop, in the book or not yet.
-    pub fn complaints_of(&self, swatch: &Swatch) -> Vec<Complaint<SwatchField>> {
+    pub fn complaints_of_swatch(&self, swatch: &Swatch) -> Vec<Complaint<SwatchField>> {
         check::swatch::complaints(swatch, &self.yarn())
+    }
+
+    /// What cannot be of a line of this workshop, in the book or not yet.
+    pub fn complaints_of_line(&self, record: &LineRecord) -> Vec<Complaint<LinePlace>> {
+        check::line::complaints(record, &self.base)
     }
 }

@@ -13,6 +13,12 @@ pub const COUNT: usize = 7;
 /// Pairs of different parameters.
 pub const PAIRS: usize = COUNT * (COUNT - 1) / 2;
 
+/// Every pair of different parameters by their places, in the order correlations are kept: first with second, first with
+/// third, … second with third, ….
+pub fn pairs() -> impl Iterator<Item = (usize, usize)> {
+    (0..COUNT).flat_map(|first| (first + 1..COUNT).map(move |second| (first, second)))
+}
+
 /// A number learnt from measuring.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Parameter {

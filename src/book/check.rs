@@ -2,9 +2,11 @@
 //!
 //! A number complained of stays in the book as it was written and is left out of learning until it is mended.
 
+pub mod line;
 pub mod swatch;
 mod words;
 
+use super::record::Stage;
 use crate::units::{Angle, Length, LinearDensity, Mass};
 use crate::yarn::Thread;
 
@@ -14,7 +16,7 @@ pub const BEYOND: f64 = 3.0;
 /// What is wrong with some numbers, and with which.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Complaint<Field> {
-    /// The numbers left out for it; at least one.
+    /// The numbers left out for it; none where nothing was written down yet.
     pub fields: Vec<Field>,
     /// The reason. Shown, it says what to do.
     pub why: Why,
@@ -70,18 +72,15 @@ pub enum Why {
         /// By crossings.
         crossings: Length,
     },
-    /// Oiled lighter than before: no void can be filled by less than nothing.
-    OilTookAway {
-        /// Before.
+    /// Lighter than at an earlier stage: dressing cannot take away.
+    LighterThanBefore {
+        /// The earlier stage.
+        earlier: Stage,
+        /// The later stage.
+        later: Stage,
+        /// Mass at the earlier.
         before: Mass,
-        /// After.
-        after: Mass,
-    },
-    /// Finished lighter than oiled.
-    FinishTookAway {
-        /// Oiled.
-        before: Mass,
-        /// Finished.
+        /// Mass at the later.
         after: Mass,
     },
     /// The first 30 ft heavier than the whole line.
@@ -100,7 +99,7 @@ pub enum Why {
         /// The length.
         length: Length,
     },
-    /// More coats were measured than the line was to have.
+    /// The line was to have so many coats of oil, and this is one more, or one that its recipe never lets dry.
     NoSuchCoat(usize),
     /// The line was made of another yarn than the workshop's.
     OtherYarn,

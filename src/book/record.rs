@@ -68,6 +68,17 @@ pub enum Stage {
     Finished,
 }
 
+impl Stage {
+    /// The words shown, to stand within a sentence.
+    pub fn name(self) -> String {
+        match self {
+            Self::Bare => "bare".to_owned(),
+            Self::Coat(coat) => format!("after oil {}", coat + 1),
+            Self::Finished => "finished".to_owned(),
+        }
+    }
+}
+
 /// A number of a stage.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum LineField {

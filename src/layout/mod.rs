@@ -263,7 +263,7 @@ impl Ground {
     }
 
     /// The pieces of a layout, tip first, without gap.
-    fn pieces(&self, layout: &Layout) -> Vec<Piece> {
+    pub fn pieces(&self, layout: &Layout) -> Vec<Piece> {
         self.pieces_of(
             layout.first,
             &layout.stops,

@@ -41,7 +41,7 @@ fn usual_swatch() -> Swatch {
 fn complains(spoil: impl FnOnce(&mut Swatch), fields: &[SwatchField], things: &[&str]) {
     let mut swatch = usual_swatch();
     spoil(&mut swatch);
-    let found = workshop().complaints_of(&swatch);
+    let found = workshop().complaints_of_swatch(&swatch);
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0].fields, fields);
     says(&found[0].why.to_string(), things);
@@ -57,15 +57,15 @@ fn complains(spoil: impl FnOnce(&mut Swatch), fields: &[SwatchField], things: &[
 #[test]
 fn the_usual_swatch_is_sound() {
     let swatch = usual_swatch();
-    assert_eq!(workshop().complaints_of(&swatch), []);
+    assert_eq!(workshop().complaints_of_swatch(&swatch), []);
     assert_eq!(sound(&swatch, &workshop().yarn()), swatch);
-    assert_eq!(workshop().complaints_of(&Swatch::default()), []);
+    assert_eq!(workshop().complaints_of_swatch(&Swatch::default()), []);
 }
 
 #[test]
 fn numbers_that_are_none() {
     for value in [f64::NAN, f64::INFINITY, f64::NEG_INFINITY] {
-        let found = workshop().complaints_of(&Swatch {
+        let found = workshop().complaints_of_swatch(&Swatch {
             angle_deg: Some(value),
             ..usual_swatch()
         });
@@ -108,7 +108,7 @@ fn counts_that_cannot_be() {
     for (field, value, things) in rows {
         let mut swatch = usual_swatch();
         swatch.set(field, Some(value));
-        let found = workshop().complaints_of(&swatch);
+        let found = workshop().complaints_of_swatch(&swatch);
         assert_eq!(found[0].fields, [field]);
         says(&found[0].why.to_string(), things);
         // Nothing measured can be used without it, and that is said of each.
@@ -131,7 +131,7 @@ fn numbers_that_say_nothing_alone() {
         length_m: None,
         ..usual_swatch()
     };
-    let found = workshop().complaints_of(&swatch);
+    let found = workshop().complaints_of_swatch(&swatch);
     let fields: Vec<_> = found.iter().map(|found| found.fields.clone()).collect();
     assert_eq!(
         fields,
@@ -152,7 +152,7 @@ fn lighter_than_the_yarn() {
         mass_g: Some(0.070),
         ..usual_swatch()
     };
-    assert_eq!(workshop().complaints_of(&heavier), []);
+    assert_eq!(workshop().complaints_of_swatch(&heavier), []);
 }
 
 /// Analytic: the same ends are 0.4267 g/m, and at 1.34 g/cm³ and π/(2√3) of the section 0.669 mm thick.
@@ -170,7 +170,7 @@ fn thinner_than_the_yarn() {
     let mut thicker = usual_swatch();
     angle(&mut thicker);
     thicker.diameter_mm = Some(0.63);
-    assert_eq!(workshop().complaints_of(&thicker), []);
+    assert_eq!(workshop().complaints_of_swatch(&thicker), []);
 }
 
 /// Analytic: 345 crossings of sixteen threads in 100 mm are a lay of 2.319 mm; 250 would be one of 3.2 mm.
@@ -197,7 +197,7 @@ fn angle_lay_and_diameter_contradict() {
         angle_deg: Some(Angle::from_degrees(48.0).degrees()),
         ..usual_swatch()
     };
-    assert_eq!(workshop().complaints_of(&almost), []);
+    assert_eq!(workshop().complaints_of_swatch(&almost), []);
     complains(
         |swatch| swatch.angle_deg = Some(95.0),
         &[SwatchField::Angle],

@@ -22,6 +22,12 @@ fn plain(value: f64) -> String {
     trimmed(value, 4)
 }
 
+fn capital(words: &str) -> String {
+    let mut letters = words.chars();
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
+}
+
 impl fmt::Display for Why {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let said = self
@@ -53,7 +59,7 @@ impl Why {
                 format!("It says nothing without the {other}. Fill that in, or clear this field.")
             }
             Self::NoSuchCoat(coats) => format!(
-                "The line was planned with {coats} coats of oil, and this would be one more. Move it to the coat it belongs to."
+                "The line was planned with {coats} coats of oil that dry, and this is not one of them. Move the numbers to the coat they belong to, or clear them."
             ),
             Self::NotANumber => {
                 "This is not a number. Type it again, or clear the field.".to_owned()
@@ -114,14 +120,16 @@ impl Why {
                 millimetres(*circuits),
                 millimetres(*crossings)
             ),
-            Self::OilTookAway { before, after } => format!(
-                "After oiling the line weighs {}, before it {}. Oil cannot make it lighter: weigh again, dry, on the same scale.",
+            Self::LighterThanBefore {
+                earlier,
+                later,
+                before,
+                after,
+            } => format!(
+                "{} the line weighs {}, {} it weighed {}. Dressing cannot make it lighter: weigh again, dry, on the same scale, and clear the wrong weight.",
+                capital(&later.name()),
                 grams(*after),
-                grams(*before)
-            ),
-            Self::FinishTookAway { before, after } => format!(
-                "Finished the line weighs {}, oiled {}. Varnish cannot make it lighter: weigh again, on the same scale.",
-                grams(*after),
+                earlier.name(),
                 grams(*before)
             ),
             _ => return None,
