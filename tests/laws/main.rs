@@ -4,12 +4,15 @@
 //! same from both ends) and is analytic.
 #![cfg(not(target_arch = "wasm32"))]
 
+#[path = "../common/chance.rs"]
+mod chance;
 mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
 mod dressing;
 mod edits;
 mod ladders;
+mod learning;
 mod likely;
 mod lines;
 mod manner;
