@@ -59,6 +59,7 @@
 //! | [`recipe`] | the maker's sequence of dressing steps, their values and cautions |
 //! | [`dressing`] | what oil, varnish and grease add, step by step |
 //! | [`vacuum`] | air drawn from a jar: absolute and gauge pressure, height, what oil can fill |
+//! | [`days`] | days of the calendar, the course of a dressing over them, a line's diary |
 //! | [`parameters`] | the numbers that are learnt from measuring, and how well they are known |
 //! | [`weight`] | the first 30 ft and its class |
 //! | [`letters`] | silk size letters |
@@ -92,6 +93,7 @@ pub mod chart;
 pub mod choice;
 pub mod compare;
 pub mod convergence;
+pub mod days;
 pub mod design;
 pub mod dressing;
 pub mod edit;

@@ -18,4 +18,5 @@ pub mod ruler;
 pub mod scale;
 pub mod sight;
 pub mod term_pictures;
+pub mod timeline;
 pub mod track_map;

@@ -1,6 +1,7 @@
 //! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); and the steps of a sketch
-//! ([`steps`]).
+//! ([`steps`]); and dressing days as a calendar ([`calendar`]).
 
+pub mod calendar;
 pub mod file;
 mod first;
 pub mod link;

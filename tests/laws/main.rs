@@ -4,6 +4,7 @@
 //! same from both ends) and is analytic.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod calendar;
 #[path = "../common/chance.rs"]
 mod chance;
 mod compare;

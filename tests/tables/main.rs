@@ -7,6 +7,7 @@
 mod bobbins;
 mod braid;
 mod braider;
+mod calendar;
 mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
