@@ -7,6 +7,7 @@
 pub mod check;
 pub mod errors;
 pub mod estimate;
+pub mod file;
 mod frozen;
 pub mod knowledge;
 mod measured;

@@ -5,11 +5,16 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
+use taperwright::book::Workshop;
+use taperwright::book::file as book_file;
+use taperwright::book::swatch::Swatch;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::share::file;
-use taperwright::shelf::{Found, LINE_KEY, OPEN_KEY, Shelf, Store, StoreError};
+use taperwright::shelf::{
+    Found, FoundWorkshop, LINE_KEY, OPEN_KEY, Shelf, Store, StoreError, WORKSHOP_KEY,
+};
 use taperwright::sketch::Sketch;
 
 /// What the store does wrong.
@@ -327,4 +332,99 @@ fn the_highest_number_there_is_leaves_room_below() {
     let store = Fussy::with(&[(line(1), &mine), (line(u32::MAX), &mine)]);
     assert_eq!(Shelf::new(store.clone()).keep(None, &demo()), Ok(2));
     assert_eq!(store.text(&line(u32::MAX)), Some(mine));
+}
+
+fn workshop_key(number: u32) -> String {
+    format!("{WORKSHOP_KEY}{number}")
+}
+
+fn workshop(name: &str) -> Workshop {
+    let mut workshop = Workshop::new(name.to_owned(), &demo());
+    workshop.swatches.push(Swatch {
+        mass_g: Some(-1.0),
+        ..Swatch::default()
+    });
+    workshop
+}
+
+#[test]
+fn workshops_are_kept_beside_the_lines() {
+    let mut shelf = Shelf::new(Fussy::with(&[]));
+    assert_eq!(shelf.workshops(), []);
+    assert_eq!(shelf.workshop(1), FoundWorkshop::Nothing);
+    assert_eq!(shelf.keep(None, &named("a line")), Ok(1));
+    assert_eq!(shelf.keep_workshop(None, &workshop("lot A")), Ok(1));
+    assert_eq!(shelf.keep_workshop(None, &workshop("")), Ok(2));
+    assert_eq!(shelf.keep_workshop(Some(1), &workshop("lot B")), Ok(1));
+    assert_eq!(
+        shelf.workshop(1),
+        FoundWorkshop::Workshop(Box::new(workshop("lot B")))
+    );
+    let names: Vec<_> = shelf
+        .workshops()
+        .into_iter()
+        .map(|kept| (kept.number, kept.name))
+        .collect();
+    assert_eq!(
+        names,
+        [(1, Some("lot B".to_owned())), (2, Some(String::new()))]
+    );
+    // Neither is taken for the other.
+    assert_eq!(shelf.kept().len(), 1);
+    assert_eq!(shelf.found(), Found::Line(1, Box::new(named("a line"))));
+}
+
+#[test]
+fn an_unreadable_workshop_is_shown_and_never_overwritten() {
+    let written = book_file::write(&workshop("lot A"));
+    let texts = [
+        "not a book".to_owned(),
+        String::new(),
+        file::write(&demo()),
+        written[..written.len() / 2].to_owned(),
+        written.replacen("\"version\":1", "\"version\":2", 1),
+    ];
+    for text in texts {
+        assert_ne!(text, written);
+        let store = Fussy::with(&[(workshop_key(1), &text)]);
+        let mut shelf = Shelf::new(store.clone());
+        match shelf.workshop(1) {
+            FoundWorkshop::Unreadable { text: shown, why } => {
+                assert_eq!(shown, text);
+                assert!(!why.is_empty());
+            }
+            found => panic!("{text} was taken for {found:?}"),
+        }
+        assert_eq!(shelf.workshops()[0].name, None);
+        for wished in [None, Some(1)] {
+            let kept = shelf.keep_workshop(wished, &workshop("lot B"));
+            assert!(
+                matches!(kept, Ok(number) if number > 1),
+                "{wished:?} was kept as {kept:?}"
+            );
+            assert_eq!(store.text(&workshop_key(1)).as_ref(), Some(&text));
+        }
+    }
+}
+
+#[test]
+fn a_workshop_that_is_not_kept_is_found_out() {
+    let rows = [
+        (Fault::Forgetful, StoreError::NotKept),
+        (Fault::Garbling, StoreError::NotKept),
+        (Fault::Full, StoreError::Full),
+        (Fault::Absent, StoreError::Absent),
+        (Fault::Unlistable, StoreError::Absent),
+    ];
+    for (fault, error) in rows {
+        let store = Fussy::with(&[]);
+        store.fault.set(fault);
+        let kept = Shelf::new(store).keep_workshop(None, &workshop("lot A"));
+        assert_eq!(kept, Err(error), "{fault:?}");
+    }
+    // One that could not be read again is not written at all.
+    let store = Fussy::with(&[]);
+    let kept = Shelf::new(store.clone()).keep_workshop(None, &workshop(&"n".repeat(81)));
+    assert_eq!(kept, Err(StoreError::NotKept));
+    assert!(store.texts.borrow().is_empty());
 }

@@ -103,8 +103,11 @@ pub enum Why {
     NoSuchCoat(usize),
     /// The line was made of another yarn than the workshop's.
     OtherYarn,
-    /// The design cannot be read: the reason.
-    NoDesign(String),
+    /// The design it was made by cannot be read.
+    NoDesign {
+        /// Since a newer version of this program wrote it; else it is damaged.
+        is_newer: bool,
+    },
 }
 
 /// Checks that hold for any number: it must be one, and more than nothing.

@@ -186,7 +186,7 @@ fn point(draft: &DraftPoint, index: usize) -> Result<DraftPoint, Refusal> {
 }
 
 /// A text without what could disguise it: control characters, unseen ones, and those that turn the direction of writing.
-pub(super) fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
+pub(crate) fn text(raw: &str, place: Place, room: usize) -> Result<String, Refusal> {
     let several_lines = place == Place::Notes;
     let shown = |c: &char| (!c.is_control() || (*c == '\n' && several_lines)) && !is_unseen(*c);
     let clean: String = raw.chars().filter(shown).collect();

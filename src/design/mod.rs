@@ -4,7 +4,7 @@
 //! into a [`Design`], which is always valid; there is no other door. Everything computed starts from the typed parts
 //! a design gives out: [`Design::braiding`], [`Design::track`], [`Design::taper`] and so on.
 
-mod check;
+pub(crate) mod check;
 pub mod demo;
 pub mod gears;
 pub mod machine;

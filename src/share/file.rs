@@ -6,6 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
+use crate::share::envelope::{self, Kind, Unopened, stem};
 use crate::share::{first, second};
 
 /// The word by which a design file is known.
@@ -60,13 +61,6 @@ struct Written<'a> {
     design: &'a Draft,
 }
 
-/// What every version of the format has in common.
-#[derive(Deserialize)]
-struct Envelope {
-    format: String,
-    version: u32,
-}
-
 #[derive(Deserialize)]
 struct Contents<D> {
     design: D,
@@ -85,36 +79,21 @@ pub fn write(design: &Design) -> String {
 
 /// A file name made from the line's title: letters, digits and dashes only.
 pub fn name(design: &Design) -> String {
-    let dashed: String = design
-        .title()
-        .chars()
-        .map(|c| if c.is_alphanumeric() { c } else { '-' })
-        .collect();
-    let words: Vec<&str> = dashed.split('-').filter(|word| !word.is_empty()).collect();
-    let stem = if words.is_empty() {
-        "line".to_owned()
-    } else {
-        words.join("-")
-    };
-    format!("{}.taper.json", stem.to_lowercase())
+    format!("{}.taper.json", stem(design.title(), "line"))
 }
+
+const KIND: Kind = Kind {
+    format: FORMAT,
+    version: VERSION,
+    largest: LARGEST,
+};
 
 /// The design of a file.
 ///
 /// # Errors
 /// [`FileError`] says what the file did wrong.
 pub fn read(text: &str) -> Result<Design, FileError> {
-    if text.len() > LARGEST {
-        return Err(FileError::TooLarge);
-    }
-    let envelope: Envelope = serde_json::from_str(text).map_err(|_| FileError::NotADesign)?;
-    if envelope.format != FORMAT || envelope.version == 0 {
-        return Err(FileError::NotADesign);
-    }
-    if envelope.version > VERSION {
-        return Err(FileError::Newer(envelope.version));
-    }
-    let draft = match envelope.version {
+    let draft = match KIND.version_of(text)? {
         1 => contents::<first::Draft>(text)?.into(),
         2 => contents::<second::Draft>(text)?.into(),
         _ => contents::<Draft>(text)?,
@@ -122,8 +101,17 @@ pub fn read(text: &str) -> Result<Design, FileError> {
     Design::parse(draft).map_err(FileError::Refused)
 }
 
+impl From<Unopened> for FileError {
+    fn from(unopened: Unopened) -> Self {
+        match unopened {
+            Unopened::TooLarge => Self::TooLarge,
+            Unopened::Other => Self::NotADesign,
+            Unopened::Newer(version) => Self::Newer(version),
+        }
+    }
+}
+
 fn contents<D: serde::de::DeserializeOwned>(text: &str) -> Result<D, FileError> {
-    let contents: Contents<D> =
-        serde_json::from_str(text).map_err(|error| FileError::Damaged(error.to_string()))?;
+    let contents: Contents<D> = envelope::contents(text).map_err(FileError::Damaged)?;
     Ok(contents.design)
 }

@@ -1,7 +1,8 @@
-//! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); and the steps of a sketch
-//! ([`steps`]); and dressing days as a calendar ([`calendar`]).
+//! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); the steps of a sketch ([`steps`]);
+//! and dressing days as a calendar ([`calendar`]).
 
 pub mod calendar;
+pub(crate) mod envelope;
 pub mod file;
 mod first;
 pub mod link;

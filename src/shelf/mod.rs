@@ -2,14 +2,20 @@
 //!
 //! Each line has a number and a key of its own, holding its design file; one more key says which is open. Nothing is
 //! ever written over a text that could not be read: such a line keeps its key, and work goes on under a new number.
+//! Workshops with their bench books are kept in the same manner.
 
+mod numbered;
 mod store;
+mod workshops;
 
 use crate::design::Design;
 use crate::share::{file, steps};
 use crate::sketch::Sketch;
 
 pub use store::{Store, StoreError};
+pub use workshops::{FoundWorkshop, KeptWorkshop, WORKSHOP_KEY, WorkshopNumber};
+
+use numbered::Numbered;
 
 /// Keys of lines: this, then the number.
 pub const LINE_KEY: &str = "taperwright/line/";
@@ -20,6 +26,12 @@ pub const OPEN_KEY: &str = "taperwright/open";
 
 /// The number of a kept line.
 pub type LineNumber = u32;
+
+/// Lines among the numbered texts.
+const LINES: Numbered = Numbered {
+    prefix: LINE_KEY,
+    can_be_read: |text| file::read(text).is_ok(),
+};
 
 /// A line kept.
 #[derive(Clone, Debug, PartialEq)]
@@ -73,7 +85,7 @@ impl<S: Store> Shelf<S> {
 
     /// The line of a number.
     pub fn line(&self, number: LineNumber) -> Found {
-        match self.store.get(&key(number)) {
+        match self.store.get(&LINES.key(number)) {
             Err(error) => Found::NoStorage(error),
             Ok(None) => Found::Nothing,
             Ok(Some(text)) => Self::understood(number, text),
@@ -86,7 +98,7 @@ impl<S: Store> Shelf<S> {
             Found::Line(_, design) => Some(design.title().to_owned()),
             _ => None,
         };
-        self.numbers()
+        self.numbers(&LINES)
             .unwrap_or_default()
             .into_iter()
             .map(|number| Kept {
@@ -106,15 +118,7 @@ impl<S: Store> Shelf<S> {
         number: Option<LineNumber>,
         design: &Design,
     ) -> Result<LineNumber, StoreError> {
-        let number = match number {
-            Some(number) if self.may_be_replaced(number)? => number,
-            _ => self.free_number()?,
-        };
-        let text = file::write(design);
-        self.set(&key(number), &text)?;
-        if self.store.get(&key(number))?.as_deref() != Some(&text) {
-            return Err(StoreError::NotKept);
-        }
+        let number = self.put(&LINES, number, &file::write(design))?;
         self.store.set(OPEN_KEY, &number.to_string())?;
         Ok(number)
     }
@@ -142,35 +146,23 @@ impl<S: Store> Shelf<S> {
         self.set(&steps_key(number), &steps::write(sketch))
     }
 
-    /// Puts a text under a key. Where there is no room, all steps are let go for it: they are a convenience.
-    fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
-        match self.store.set(key, text) {
-            Err(StoreError::Full) => {
-                for steps in self.store.keys()? {
-                    if steps.starts_with(STEPS_KEY) {
-                        self.store.set(&steps, "")?;
-                    }
-                }
-                self.store.set(key, text)
-            }
-            done => done,
-        }
-    }
-
     /// The text of the open line; where the note of which is open is missing or wrong, that of the newest.
     fn open_text(&self) -> Result<Option<(LineNumber, String)>, StoreError> {
         let noted = self
             .store
             .get(OPEN_KEY)?
             .and_then(|number| number.parse().ok());
-        let numbers = self.numbers()?;
+        let numbers = self.numbers(&LINES)?;
         let number = noted
             .filter(|number| numbers.contains(number))
             .or(numbers.last().copied());
         let Some(number) = number else {
             return Ok(None);
         };
-        Ok(self.store.get(&key(number))?.map(|text| (number, text)))
+        Ok(self
+            .store
+            .get(&LINES.key(number))?
+            .map(|text| (number, text)))
     }
 
     fn understood(number: LineNumber, text: String) -> Found {
@@ -183,37 +175,8 @@ impl<S: Store> Shelf<S> {
             },
         }
     }
-
-    /// Whether nothing stands under a number, or a line that can be read.
-    fn may_be_replaced(&self, number: LineNumber) -> Result<bool, StoreError> {
-        let text = self.store.get(&key(number))?;
-        Ok(text.is_none_or(|text| file::read(&text).is_ok()))
-    }
-
-    /// The number after the highest in use; the lowest gap when there is none after it.
-    fn free_number(&self) -> Result<LineNumber, StoreError> {
-        let numbers = self.numbers()?;
-        let next = numbers.last().map_or(Some(1), |last| last.checked_add(1));
-        let gap = || (1..LineNumber::MAX).find(|number| numbers.binary_search(number).is_err());
-        next.or_else(gap).ok_or(StoreError::Full)
-    }
-
-    /// The numbers in use, ascending. A key that only looks like one of ours (`+7`, `07`) is somebody else's.
-    fn numbers(&self) -> Result<Vec<LineNumber>, StoreError> {
-        let number_of = |text: &String| {
-            let number = text.strip_prefix(LINE_KEY)?.parse().ok()?;
-            (*text == key(number)).then_some(number)
-        };
-        let mut numbers: Vec<_> = self.store.keys()?.iter().filter_map(number_of).collect();
-        numbers.sort_unstable();
-        Ok(numbers)
-    }
 }
 
 fn steps_key(number: LineNumber) -> String {
     format!("{STEPS_KEY}{number}")
-}
-
-fn key(number: LineNumber) -> String {
-    format!("{LINE_KEY}{number}")
 }

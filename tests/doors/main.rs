@@ -4,6 +4,8 @@
 #![cfg(not(target_arch = "wasm32"))]
 
 mod book;
+mod book_file;
+mod book_lines;
 #[path = "../common/designs.rs"]
 mod designs;
 mod file;

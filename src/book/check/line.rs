@@ -6,6 +6,7 @@ use crate::book::model::line::MadeLine;
 use crate::book::record::{LineField, LineRecord, Measures, Stage};
 use crate::design::Design;
 use crate::design::settings::Setting;
+use crate::share::link::LinkError;
 use crate::stretch::Piece;
 use crate::units::{Length, Mass};
 
@@ -19,7 +20,9 @@ pub fn complaints(record: &LineRecord, base: &Design) -> Vec<Complaint<LinePlace
         vec![Complaint { fields, why }]
     };
     match record.design.design() {
-        Err(error) => unusable(Why::NoDesign(error.to_string())),
+        Err(error) => unusable(Why::NoDesign {
+            is_newer: matches!(error, LinkError::Newer(_)),
+        }),
         Ok(design) if !is_same_yarn(design, base) => unusable(Why::OtherYarn),
         Ok(design) => {
             let mut found = Found {
@@ -119,10 +122,20 @@ impl Found {
     fn by_themselves(&mut self) {
         let all: Vec<LinePlace> = written(&self.left).collect();
         for place in all {
-            let value = self.get(place).unwrap_or_default();
-            let is_tip = matches!(place.1, LineField::At(_)) && value == 0.0;
+            // What goes with a place that cannot be was struck out with it.
+            let Some(value) = self.get(place) else {
+                continue;
+            };
+            let (stage, field) = place;
+            let (is_tip, fields) = match field {
+                LineField::At(index) => {
+                    let diameter = (stage, LineField::Diameter(index));
+                    (value == 0.0, vec![place, diameter])
+                }
+                _ => (false, vec![place]),
+            };
             if let Some(why) = plain(value).filter(|_| !is_tip) {
-                self.complain(vec![place], why);
+                self.complain(fields, why);
             }
         }
     }

@@ -59,7 +59,12 @@ impl Why {
                 format!("It says nothing without the {other}. Fill that in, or clear this field.")
             }
             Self::NoSuchCoat(coats) => format!(
-                "The line was planned with {coats} coats of oil that dry, and this is not one of them. Move the numbers to the coat they belong to, or clear them."
+                "The line was planned with {}, and this is none that dries there. Move the numbers to the coat they belong to, or clear them.",
+                match coats {
+                    0 => "no oil".to_owned(),
+                    1 => "one coat of oil".to_owned(),
+                    coats => format!("{coats} coats of oil"),
+                }
             ),
             Self::NotANumber => {
                 "This is not a number. Type it again, or clear the field.".to_owned()
@@ -71,7 +76,8 @@ impl Why {
     fn about_the_line(&self) -> Option<String> {
         Some(match self {
             Self::OtherYarn => "This line was made of another yarn than the workshop's, so it says nothing about it. Keep it in a workshop of its own.".to_owned(),
-            Self::NoDesign(why) => format!("The design it was made by cannot be read here: {why}"),
+            Self::NoDesign { is_newer: true } => "The design this line was made by was written by a newer Taperwright. Reload the page to get its newest version; nothing is lost.".to_owned(),
+            Self::NoDesign { is_newer: false } => "The design this line was made by is damaged, so nothing can be learnt from the line. What was measured is kept.".to_owned(),
             Self::NoHead(missing) => format!(
                 "The line is {} too short to have 30 ft to weigh. Write down the weight of the whole line instead.",
                 metres(*missing)

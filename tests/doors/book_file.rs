@@ -1,0 +1,219 @@
+//! Files of bench books, damaged in every way.
+
+use serde_json::{Value, json};
+use taperwright::book::file::{BookError, LARGEST, name, read, write};
+use taperwright::book::record::{DiameterAt, LineRecord, Measures, Stage};
+use taperwright::book::swatch::{Swatch, SwatchField};
+use taperwright::book::{
+    Frozen, MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop,
+};
+
+use crate::designs::usual;
+use crate::says;
+
+/// A book with a swatch and a line on which much was written down, and some of it could not be.
+fn book() -> Workshop {
+    let mut workshop = Workshop::new("Heron Weir, lot A".to_owned(), &usual());
+    workshop.notes = "Scale in the window.\nOil of last spring.".to_owned();
+    let mut swatch = Swatch {
+        name: "22 teeth".to_owned(),
+        ..Swatch::default()
+    };
+    for (index, field) in SwatchField::ALL.into_iter().enumerate() {
+        swatch.set(field, Some(index as f64 + 0.125));
+    }
+    swatch.mass_g = Some(f64::NEG_INFINITY);
+    swatch.angle_deg = Some(-3.0);
+    swatch.diameter_mm = None;
+    workshop.swatches.push(swatch);
+    let mut line = LineRecord::new("first".to_owned(), Frozen::of(&usual()));
+    line.bare.mass_g = Some(13.2);
+    line.finished.diameters = vec![DiameterAt {
+        at_m: Some(1e300),
+        diameter_mm: None,
+    }];
+    if let Some(coat) = line.measures_mut(Stage::Coat(1)) {
+        coat.head_mass_g = Some(f64::INFINITY);
+    }
+    workshop.records.push(line);
+    workshop
+}
+
+fn spoiled(spoil: impl FnOnce(&mut Value)) -> String {
+    let mut tree: Value = serde_json::from_str(&write(&book())).expect("a file is JSON");
+    spoil(&mut tree);
+    tree.to_string()
+}
+
+#[track_caller]
+fn refused(text: &str, things: &[&str]) {
+    let error = read(text).expect_err("a damaged book was read");
+    says(&error.to_string(), things);
+}
+
+#[test]
+fn the_book_itself_reads_with_all_that_cannot_be() {
+    assert_eq!(read(&write(&book())), Ok(book()));
+    assert_eq!(book().admitted(), Ok(book()));
+    assert_eq!(name(&book()), "heron-weir-lot-a.bench.json");
+    assert_eq!(
+        name(&Workshop::new("…".to_owned(), &usual())),
+        "workshop.bench.json"
+    );
+    // What is no number at all is as lasting as the rest.
+    let mut nothing = book();
+    nothing.swatches[0].circuits = Some(f64::NAN);
+    let again = read(&write(&nothing)).expect("the rest is sound");
+    assert!(again.swatches[0].circuits.is_some_and(f64::is_nan));
+}
+
+#[test]
+fn texts_that_are_no_book() {
+    let design = taperwright::share::file::write(&usual());
+    for text in ["", "{}", "[]", "null", "7", "\0", &design] {
+        assert_eq!(read(text), Err(BookError::NotABook), "{text}");
+        refused(text, &["not a Taperwright bench book"]);
+    }
+    for version in [json!(0), json!(-1), json!("1"), json!(null)] {
+        let text = spoiled(|file| file["version"] = version);
+        assert_eq!(read(&text), Err(BookError::NotABook));
+    }
+    for version in [2_u32, u32::MAX] {
+        let text = spoiled(|file| file["version"] = json!(version));
+        assert_eq!(read(&text), Err(BookError::Newer(version)));
+        refused(&text, &[&version.to_string(), "up to 1", "Reload the page"]);
+    }
+    assert_eq!(read(&" ".repeat(LARGEST + 1)), Err(BookError::TooLarge));
+}
+
+#[test]
+fn books_cut_off_anywhere() {
+    let whole = write(&book());
+    for end in (0..whole.len()).filter(|&end| whole.is_char_boundary(end)) {
+        assert!(read(&whole[..end]).is_err(), "cut at {end}");
+    }
+}
+
+#[test]
+fn pages_misspelt_or_missing() {
+    for key in ["name", "notes", "base", "swatches", "records"] {
+        let text = spoiled(|file| {
+            let workshop = file["workshop"].as_object_mut();
+            assert!(workshop.is_some_and(|workshop| workshop.remove(key).is_some()));
+        });
+        refused(&text, &["damaged", key]);
+    }
+    type Row = (fn(&mut Value), &'static str);
+    let rows: [Row; 8] = [
+        (|book| book["colour"] = json!("green"), "colour"),
+        (|book| book["swatches"][0]["weight"] = json!(1), "weight"),
+        (|book| book["records"][0]["weight"] = json!(1), "weight"),
+        (
+            |book| book["records"][0]["bare"]["colour"] = json!(1),
+            "colour",
+        ),
+        (
+            |book| book["swatches"][0]["mass_g"] = json!("heavy"),
+            "heavy",
+        ),
+        (|book| book["swatches"][0]["mass_g"] = json!("1.5"), "1.5"),
+        (|book| book["base"] = json!("AwAAz"), "cut off"),
+        (
+            |book| book["records"][0]["design"] = json!("A".repeat(60_001)),
+            "longer",
+        ),
+    ];
+    for (spoil, word) in rows {
+        refused(
+            &spoiled(|file| spoil(&mut file["workshop"])),
+            &["damaged", word],
+        );
+    }
+}
+
+#[test]
+fn more_than_there_is_room_for() {
+    let swatch = Swatch::default();
+    let record = || LineRecord::new(String::new(), Frozen::of(&usual()));
+    let with = |change: fn(&mut Workshop)| {
+        let mut workshop = book();
+        change(&mut workshop);
+        workshop
+            .admitted()
+            .expect_err("it does not fit")
+            .to_string()
+    };
+    let mut many = book();
+    many.swatches = vec![swatch; MOST_SWATCHES + 1];
+    says(
+        &many.admitted().expect_err("too many").to_string(),
+        &["501 swatches", "500"],
+    );
+    let mut many = book();
+    many.records = vec![record(); MOST_RECORDS + 1];
+    refused(&write(&many), &["501 lines", "500"]);
+    let coats = with(|book| book.records[0].coats = vec![Measures::default(); MOST_COATS + 1]);
+    says(&coats, &["13 coats", "12"]);
+    let places = with(|book| {
+        book.records[0].bare.diameters = vec![DiameterAt::default(); MOST_DIAMETERS + 1];
+    });
+    says(&places, &["51 diameters", "50"]);
+    says(&with(|book| book.name = "n".repeat(81)), &["81", "80"]);
+    says(
+        &with(|book| book.swatches[0].notes = "n".repeat(401)),
+        &["401", "400"],
+    );
+    says(
+        &with(|book| book.records[0].name = "n".repeat(81)),
+        &["81", "80"],
+    );
+    // Places and coats beyond are not made room for either.
+    let mut line = record();
+    assert!(line.measures_mut(Stage::Coat(MOST_COATS)).is_none());
+    line.bare.set(
+        taperwright::book::record::LineField::At(MOST_DIAMETERS),
+        Some(1.0),
+    );
+    assert_eq!(line, record());
+}
+
+/// The fullest page of either kind, as often as there is room for it, is still read.
+#[test]
+fn the_fullest_book_fits() {
+    let value = Some(-1.234_567_890_12e-300);
+    let letters = |count: usize| "\u{10348}".repeat(count);
+    let mut swatch = Swatch {
+        name: letters(80),
+        notes: letters(400),
+        ..Swatch::default()
+    };
+    for field in SwatchField::ALL {
+        swatch.set(field, value);
+    }
+    let place = DiameterAt {
+        at_m: value,
+        diameter_mm: value,
+    };
+    let full = Measures {
+        length_m: value,
+        mass_g: value,
+        head_mass_g: value,
+        diameters: vec![place; MOST_DIAMETERS],
+    };
+    let mut line = LineRecord::new(letters(80), Frozen::of(&usual()));
+    line.notes = letters(400);
+    (line.bare, line.finished) = (full.clone(), full.clone());
+    line.coats = vec![full; MOST_COATS];
+    let size = |page: &str| page.len() + 1;
+    let swatches = size(&serde_json::to_string(&swatch).expect("JSON")) * MOST_SWATCHES;
+    // A design with the longest texts and most points has some ten thousand characters.
+    let lines = (size(&serde_json::to_string(&line).expect("JSON")) + 12_000) * MOST_RECORDS;
+    assert!(swatches + lines + 20_000 < LARGEST, "{}", swatches + lines);
+}
+
+/// Names are cleaned at this door too.
+#[test]
+fn disguises_are_taken_off() {
+    let text = spoiled(|file| file["workshop"]["name"] = json!(" a\u{202e}b\u{7}c "));
+    assert_eq!(read(&text).expect("the rest is sound").name, "abc");
+}
