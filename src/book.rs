@@ -20,9 +20,10 @@ pub mod swatch;
 use serde::{Deserialize, Serialize};
 
 use crate::design::Design;
+use crate::dressing::Dressing;
 use check::line::LinePlace;
 use check::{Complaint, YarnLimits};
-use record::LineRecord;
+use record::{LineRecord, Stage};
 use swatch::{Swatch, SwatchField};
 
 pub use frozen::Frozen;
@@ -54,6 +55,11 @@ pub struct Workshop {
     pub swatches: Vec<Swatch>,
     /// Lines made, in the order they were written down.
     pub records: Vec<LineRecord>,
+}
+
+/// What is on a line of a design at a stage, for good; `None` where its recipe has no such stage, or never dries it.
+pub fn dressing_at(design: &Design, stage: Stage) -> Option<Dressing> {
+    model::line::dressing_at(design, stage, &design.parameters())
 }
 
 impl Workshop {

@@ -124,8 +124,15 @@ pub enum Edit {
     SwapSteps(usize),
     /// Name the workshop the line is at home in.
     Workshop(String),
-    /// Take over what was learnt from measuring, and how well it is known.
-    Learn(Parameters, Option<Box<DraftLearned>>),
+    /// Take over what was learnt from measuring.
+    Learn {
+        /// The values.
+        parameters: Parameters,
+        /// How well they are known.
+        learned: Option<Box<DraftLearned>>,
+        /// The workshop they were learnt in.
+        workshop: String,
+    },
 }
 
 impl Edit {
@@ -208,9 +215,14 @@ impl Edit {
                 }
             }
             Self::Workshop(name) => draft.workshop = name,
-            Self::Learn(parameters, learned) => {
+            Self::Learn {
+                parameters,
+                learned,
+                workshop,
+            } => {
                 parameters.put_into(&mut draft.settings);
                 draft.learned = learned.map(|learned| *learned);
+                draft.workshop = workshop;
             }
         }
         Design::parse(draft)

@@ -12,6 +12,7 @@ mod sections;
 mod treads;
 
 use crate::bobbins::{Bobbin, Plying};
+use crate::book::prediction::Prediction;
 use crate::design::Design;
 use crate::ladder::Ladder;
 use crate::layout::{Ground, Layout, pins};
@@ -67,6 +68,8 @@ pub struct Plan {
     pub verdict: Verdict,
     /// The same over the range of the yarn's label.
     pub head_range: Option<HeadRange>,
+    /// What the head will weigh and how likely that is, from how well machine, yarn and hand are known.
+    pub prediction: Option<Prediction>,
     /// The head at the other end, where the line ends in a tip.
     pub rear_head: Option<RearHead>,
     /// Mass of the whole finished line.
@@ -155,6 +158,8 @@ impl Plan {
             head_drawn: ends.map(|ends| drawn.mass_between(ends)),
             verdict: Verdict::on(head_mass, missing),
             head_range: ends.map(|ends| heads::range(design, &ground, &layout, ends)),
+            prediction: ends
+                .map(|ends| Prediction::of(design, &ground.pieces(&layout), &line, ends)),
             rear_head: heads::rear(&ground.taper, &line),
             total_mass: line.mass(Length::ZERO, length),
             bare_mass: line.bare_mass(Length::ZERO, length),

@@ -115,10 +115,14 @@ terms! {
         "A letter of the old scale of diameters for silk lines, from I for the thinnest up to AAAAA.";
     Solids "solids" "solids" None,
         "The part of a varnish that stays on the line once all that evaporates has gone.";
+    Spread "spread" "spread" None,
+        "How far the true value may well lie from the one given, such that two times that either way hold it 95 times in 100.";
     Stop "stop" "stop" None,
         "A place where you halt the machine to add, drop or swap a thread, or to change a gear.";
     Swap "swap" "swap" None,
         "To take one carrier’s bobbin off and put on another with a heavier or a lighter thread.";
+    Swatch "swatch" "swatch" None,
+        "A short braid of threads and gears you know, made only to be measured.";
     TakeOff "take-off" "take-off" Some(Picture::TakeOff),
         "The roller that draws the finished braid away; the faster it draws, the longer the lay.";
     Taper "taper" "taper" Some(Picture::Taper),

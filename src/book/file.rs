@@ -10,6 +10,7 @@ use super::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop};
 use crate::design::check::text;
 use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
+use crate::recipe::MOST_STEPS;
 use crate::share::envelope::{Kind, Unopened, contents, stem};
 
 /// The word by which a bench book is known.
@@ -182,6 +183,9 @@ fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
         for field in measures.fields() {
             measures.set(field, measures.get(field));
         }
+    }
+    if let Some(diary) = &record.diary {
+        room("ticks in a diary", diary.ticks.len(), MOST_STEPS)?;
     }
     let (name, notes) = texts(&record.name, &record.notes)?;
     Ok(LineRecord {

@@ -4,6 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::frozen::Frozen;
 use super::measured;
+use crate::days::{Day, Diary};
 
 /// A line made, as it was written down: anything goes, nothing must but the design it was made by.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -16,6 +17,12 @@ pub struct LineRecord {
     pub notes: String,
     /// The design it was made by, as it was then.
     pub design: Frozen,
+    /// The number of the drawing on this browser's shelf it was made from, where it was kept.
+    #[serde(default)]
+    pub line: Option<u32>,
+    /// When it was dressed, once that has begun.
+    #[serde(default)]
+    pub diary: Option<Diary>,
     /// Measured before dressing.
     #[serde(default)]
     pub bare: Measures,
@@ -37,6 +44,9 @@ pub struct Measures {
     /// Mass of the whole line, grams.
     #[serde(with = "measured", default)]
     pub mass_g: Option<f64>,
+    /// Mass of the first 30 ft from the other end, grams: for the line's tag; nothing is learnt from it.
+    #[serde(with = "measured", default)]
+    pub rear_head_mass_g: Option<f64>,
     /// Mass of the first 30 ft, behind the level tip left out, grams.
     #[serde(with = "measured", default)]
     pub head_mass_g: Option<f64>,
@@ -88,6 +98,8 @@ pub enum LineField {
     Mass,
     /// Mass of the first 30 ft, grams.
     HeadMass,
+    /// Mass of the first 30 ft from the other end, grams.
+    RearHeadMass,
     /// Where the diameter of this index was measured, metres.
     At(usize),
     /// The diameter of this index, millimetres.
@@ -101,6 +113,7 @@ impl LineField {
             Self::Length => "length of the line",
             Self::Mass => "weight of the line",
             Self::HeadMass => "weight of the first 30 ft",
+            Self::RearHeadMass => "weight of 30 ft from the other end",
             Self::At(_) => "place of the diameter",
             Self::Diameter(_) => "diameter",
         }
@@ -110,7 +123,7 @@ impl LineField {
     pub const fn unit(self) -> &'static str {
         match self {
             Self::Length | Self::At(_) => "m",
-            Self::Mass | Self::HeadMass => "g",
+            Self::Mass | Self::HeadMass | Self::RearHeadMass => "g",
             Self::Diameter(_) => "mm",
         }
     }
@@ -121,9 +134,14 @@ impl Measures {
     pub fn fields(&self) -> impl Iterator<Item = LineField> + use<> {
         let places = (0..self.diameters.len())
             .flat_map(|index| [LineField::At(index), LineField::Diameter(index)]);
-        [LineField::Length, LineField::Mass, LineField::HeadMass]
-            .into_iter()
-            .chain(places)
+        [
+            LineField::Length,
+            LineField::Mass,
+            LineField::HeadMass,
+            LineField::RearHeadMass,
+        ]
+        .into_iter()
+        .chain(places)
     }
 
     /// A number, in the unit of its field; nothing where there is no such diameter.
@@ -132,6 +150,7 @@ impl Measures {
             LineField::Length => self.length_m,
             LineField::Mass => self.mass_g,
             LineField::HeadMass => self.head_mass_g,
+            LineField::RearHeadMass => self.rear_head_mass_g,
             LineField::At(index) => self.diameters.get(index)?.at_m,
             LineField::Diameter(index) => self.diameters.get(index)?.diameter_mm,
         }
@@ -145,6 +164,7 @@ impl Measures {
             LineField::Length => self.length_m = value,
             LineField::Mass => self.mass_g = value,
             LineField::HeadMass => self.head_mass_g = value,
+            LineField::RearHeadMass => self.rear_head_mass_g = value,
             LineField::At(index) => self.at(index, |place| place.at_m = value),
             LineField::Diameter(index) => self.at(index, |place| place.diameter_mm = value),
         }
@@ -173,10 +193,20 @@ impl LineRecord {
             name,
             notes: String::new(),
             design,
+            line: None,
+            diary: None,
             bare: Measures::default(),
             coats: Vec::new(),
             finished: Measures::default(),
         }
+    }
+
+    /// The day its last step was done, where all of them are.
+    pub fn finished_on(&self) -> Option<Day> {
+        let steps = self.design.design().ok()?.draft().recipe.len();
+        let diary = self.diary.as_ref()?;
+        let ticks = (0..steps).map(|index| diary.tick_of(index));
+        ticks.collect::<Option<Vec<Day>>>()?.into_iter().max()
     }
 
     /// The stages there are room for, in the order of the work.

@@ -2,12 +2,11 @@
 //! screen only when asked for.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
 
 use super::bench::bench;
 use super::bobbins::ply_words;
 use super::chart::PrintedChart;
+use super::overlay::{Overlay, Sheet};
 use super::words;
 use crate::bobbins::Bobbin;
 use crate::choice::Choice;
@@ -28,35 +27,6 @@ const FEWEST_STOPS_FOR_TWO: usize = 8;
 #[component]
 pub(crate) fn Card() -> impl IntoView {
     let bench = bench();
-    let first = NodeRef::<leptos::html::Button>::new();
-    // Opened, the card takes the keyboard; Escape goes back.
-    Effect::new(move |_| {
-        if let (true, Some(button)) = (bench.card_open.get(), first.get()) {
-            // A browser that will not move the focus leaves it where it was.
-            let _ = button.focus();
-        }
-    });
-    // Put away, it gives the keyboard back to the button that opened it, once that is shown again.
-    Effect::watch(
-        move || bench.card_open.get(),
-        |is_open, _, _| {
-            if !is_open {
-                request_animation_frame(focus_opener);
-            }
-        },
-        false,
-    );
-    let escape = window_event_listener(leptos::ev::keydown, move |event| {
-        if event.key() == "Escape" && bench.card_open.get_untracked() {
-            bench.card_open.set(false);
-        }
-    });
-    on_cleanup(move || escape.remove());
-    let print = move |_| {
-        if window().print().is_err() {
-            bench.say("The browser would not print.".to_owned());
-        }
-    };
     let page = move || {
         let units = bench.units.get();
         bench
@@ -64,24 +34,11 @@ pub(crate) fn Card() -> impl IntoView {
             .with(|design| bench.settled_plan.with(|plan| sheet(design, plan, units)))
     };
     view! {
-        <div class="card-desk" class:shown=move || bench.card_open.get()>
-            <nav class="card-actions" aria-label="Card">
-                <button node_ref=first data-action="print" class="main" on:click=print>"Print"</button>
-                <button data-action="card-close" on:click=move |_| bench.card_open.set(false)>"Back to the bench"</button>
-            </nav>
+        <Overlay sheet=Sheet::Card label="Card">
             <article class="card">
                 {page}
             </article>
-        </div>
-    }
-}
-
-/// Moves the keyboard to the button that opens the card.
-fn focus_opener() {
-    let found = document().query_selector("[data-action=card]");
-    if let Some(button) = found.ok().flatten() {
-        // A browser that will not move the focus leaves it where it was.
-        let _ = button.unchecked_into::<HtmlElement>().focus();
+        </Overlay>
     }
 }
 

@@ -6,6 +6,7 @@ use web_sys::HtmlInputElement;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
+use super::overlay::Sheet;
 use super::starts::NewLine;
 use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
@@ -38,7 +39,8 @@ pub(crate) fn Header() -> impl IntoView {
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
-                <button data-action="card" class="main" on:click=move |_| bench.card_open.set(true)>"Card"</button>
+                <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Bench book"</button>
+                <button data-action="card" class="main" on:click=move |_| bench.sheet.set(Some(Sheet::Card))>"Card"</button>
             </nav>
             <Show when=move || sharing.get()>
                 <SharedLink sharing />

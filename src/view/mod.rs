@@ -8,6 +8,7 @@
 
 mod bench;
 mod bobbins;
+mod book;
 mod card;
 mod cautions;
 mod chart;
@@ -21,6 +22,7 @@ mod intro;
 mod look;
 mod machine;
 mod messages;
+mod overlay;
 mod point;
 mod points;
 mod schedule;
@@ -53,8 +55,9 @@ fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
     provide_context(intro::Intro::open());
+    provide_context(book::Desk::open(bench));
     view! {
-        <div class="bench" class:behind=move || bench.card_open.get()>
+        <div class="bench" class:behind=move || bench.sheet.get().is_some()>
             <header::Header />
             <messages::Messages />
             <div class="work">
@@ -86,6 +89,7 @@ fn Page() -> impl IntoView {
         </div>
         <terms::TermNotes />
         <card::Card />
+        <book::Book />
     }
 }
 

@@ -198,6 +198,7 @@ fn the_fullest_book_fits() {
         length_m: value,
         mass_g: value,
         head_mass_g: value,
+        rear_head_mass_g: None,
         diameters: vec![place; MOST_DIAMETERS],
     };
     let mut line = LineRecord::new(letters(80), Frozen::of(&usual()));

@@ -20,6 +20,7 @@ fn usual_line() -> LineRecord {
             length_m: Some(plan.length.metres()),
             mass_g: Some(mass),
             head_mass_g: head,
+            rear_head_mass_g: None,
             diameters: Vec::new(),
         };
         measures.set(At(0), Some(0.0));

@@ -144,6 +144,7 @@ fn measures(
         length_m: Some(line.length().metres()),
         mass_g: weighed(mass(Length::ZERO, line.length()), chance),
         head_mass_g: weighed(mass(head.from, head.to), chance),
+        rear_head_mass_g: None,
         diameters: vec![DiameterAt {
             at_m: Some(6.0),
             diameter_mm: read(chance, diameter, errors::DIAMETER.millimetres()),

@@ -177,7 +177,7 @@ fn another_reader_finds_the_same_days_and_words() {
         assert_eq!(date(event.get_end()), entry.last.plus(1).iso());
         let stamp = event
             .get_timestamp()
-            .map(|stamp| CalendarDateTime::from(stamp));
+            .map(CalendarDateTime::from);
         assert!(stamp.is_some(), "no moment of writing");
     }
 }

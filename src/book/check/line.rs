@@ -98,7 +98,8 @@ impl Found {
         let stages: Vec<Stage> = self.left.stages().map(|(stage, _)| stage).collect();
         for &stage in &stages {
             self.places(stage);
-            self.head(stage);
+            self.head(stage, LineField::HeadMass);
+            self.head(stage, LineField::RearHeadMass);
             self.against_the_yarn(stage);
         }
         for later in 1..stages.len() {
@@ -178,8 +179,8 @@ impl Found {
         }
     }
 
-    fn head(&mut self, stage: Stage) {
-        let place = (stage, LineField::HeadMass);
+    fn head(&mut self, stage: Stage, field: LineField) {
+        let place = (stage, field);
         let Some(head) = self.get(place).map(Mass::from_grams) else {
             return;
         };

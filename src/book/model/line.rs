@@ -10,6 +10,7 @@ use crate::dressing::{Dressing, Materials, Stage as Dressed};
 use crate::estimate::Group;
 use crate::layout::Ground;
 use crate::parameters::{Parameter, Parameters};
+use crate::recipe::{DraftStep, StepKind};
 use crate::stretch::{BraidedLine, Making, Piece};
 use crate::units::{Density, Length, Mass};
 use crate::weight::Head;
@@ -62,31 +63,7 @@ impl MadeLine {
         stage: Stage,
         parameters: &Parameters,
     ) -> Option<Dressing> {
-        let materials = materials(&self.design, parameters);
-        let recipe = &self.design.draft().recipe;
-        match stage {
-            Stage::Bare => Some(Dressing::BARE),
-            Stage::Finished => Some(materials.finished(recipe)),
-            Stage::Coat(coat) => {
-                let end = self.end_of_coat(coat)?;
-                let dried = materials.stages(&recipe[..end]).pop()?;
-                let is_dry = |stage: &Dressed| stage.wet == Density::ZERO;
-                Some(dried).filter(is_dry).map(|stage| stage.dressing)
-            }
-        }
-    }
-
-    /// Steps up to the next coat of anything behind a coat of oil.
-    fn end_of_coat(&self, coat: usize) -> Option<usize> {
-        let recipe = &self.design.draft().recipe;
-        let mut oils = (0..recipe.len()).filter(|&index| recipe[index].kind.is_oil());
-        let first = oils.nth(coat)?;
-        let goes_on = |index: &usize| {
-            let kind = recipe[*index].kind;
-            kind.is_oil() || kind.is_varnish() || kind == crate::recipe::StepKind::Grease
-        };
-        let next = (first + 1..recipe.len()).find(goes_on);
-        Some(next.unwrap_or(recipe.len()))
+        dressing_at(&self.design, stage, parameters)
     }
 
     /// Does something with the line braided with these parameters.
@@ -273,4 +250,37 @@ pub(in crate::book) fn head(line: &BraidedLine, dressing: &Dressing, head: Head)
 /// The diameter at a place.
 pub(in crate::book) fn diameter(line: &BraidedLine, dressing: &Dressing, at: Length) -> Length {
     dressing.diameter(line.station(at).braid.diameter)
+}
+
+/// What is on a line of a design at a stage, for good, with these parameters; `None` where its recipe has no such stage, or
+/// never dries it.
+pub(in crate::book) fn dressing_at(
+    design: &Design,
+    stage: Stage,
+    parameters: &Parameters,
+) -> Option<Dressing> {
+    let materials = materials(design, parameters);
+    let recipe = &design.draft().recipe;
+    match stage {
+        Stage::Bare => Some(Dressing::BARE),
+        Stage::Finished => Some(materials.finished(recipe)),
+        Stage::Coat(coat) => {
+            let end = end_of_coat(recipe, coat)?;
+            let dried = materials.stages(&recipe[..end]).pop()?;
+            let is_dry = |stage: &Dressed| stage.wet == Density::ZERO;
+            Some(dried).filter(is_dry).map(|stage| stage.dressing)
+        }
+    }
+}
+
+/// Steps up to the next coat of anything behind a coat of oil.
+fn end_of_coat(recipe: &[DraftStep], coat: usize) -> Option<usize> {
+    let mut oils = (0..recipe.len()).filter(|&index| recipe[index].kind.is_oil());
+    let first = oils.nth(coat)?;
+    let goes_on = |index: &usize| {
+        let kind = recipe[*index].kind;
+        kind.is_oil() || kind.is_varnish() || kind == StepKind::Grease
+    };
+    let next = (first + 1..recipe.len()).find(goes_on);
+    Some(next.unwrap_or(recipe.len()))
 }

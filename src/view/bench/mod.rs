@@ -20,13 +20,14 @@ use crate::sketch::Sketch;
 use crate::snap::{Guide, Snap};
 use crate::units::Length;
 use crate::units::show::Units;
+use crate::view::overlay::Sheet;
 use opening::{
     Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
 };
 use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
-pub(crate) use opening::{Message, Standing, kept_line, kept_lines};
+pub(crate) use opening::{Message, Standing, book_shelf, kept_line, kept_lines};
 pub(crate) use sketching::Held;
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
@@ -79,8 +80,8 @@ pub(crate) struct Bench {
     steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
     pub(crate) message: RwSignal<Option<Message>>,
-    /// Whether the card is shown instead of the bench.
-    pub(crate) card_open: RwSignal<bool>,
+    /// What lies over the bench, if anything.
+    pub(crate) sheet: RwSignal<Option<Sheet>>,
     /// Another line laid behind this one.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
 }
@@ -117,7 +118,7 @@ impl Bench {
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
-            card_open: RwSignal::new(false),
+            sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
@@ -314,7 +315,7 @@ impl Bench {
     }
 }
 
-fn is_typed_in(target: &EventTarget) -> bool {
+pub(crate) fn is_typed_in(target: &EventTarget) -> bool {
     let element = target.dyn_ref::<Element>();
     element.is_some_and(|element| {
         element

@@ -54,6 +54,11 @@ pub(super) fn shelf() -> Shelf<LocalStore> {
     Shelf::new(LocalStore)
 }
 
+/// The bench books kept in this browser.
+pub(crate) fn book_shelf() -> Shelf<LocalStore> {
+    shelf()
+}
+
 /// Lines in this browser, to choose from.
 pub(crate) fn kept_lines() -> Vec<Kept> {
     shelf().kept()

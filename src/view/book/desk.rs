@@ -1,0 +1,235 @@
+//! The bench book on the page: which workshop's it is, what is learnt from it, and the only way it changes.
+
+use leptos::prelude::*;
+
+use crate::book::estimate::Estimate;
+use crate::book::record::LineRecord;
+use crate::book::swatch::Swatch;
+use crate::book::{MOST_RECORDS, MOST_SWATCHES, UNNAMED, Workshop};
+use crate::design::Design;
+use crate::shelf::{FoundWorkshop, KeptWorkshop, WorkshopNumber};
+use crate::view::bench::{Bench, book_shelf};
+
+/// Most states of the book that can be gone back to.
+const MOST_PAST: usize = 50;
+
+/// A workshop to choose: its number and its title, or that it cannot be read.
+pub(super) type Choice = (WorkshopNumber, String);
+
+/// The open book.
+#[derive(Clone, Copy)]
+pub(crate) struct Desk {
+    /// The workshop.
+    pub(crate) workshop: RwSignal<Workshop>,
+    /// Its number on the shelf, once it is kept.
+    pub(crate) number: RwSignal<Option<WorkshopNumber>>,
+    /// What its book teaches; reckoned only when it is asked for.
+    pub(crate) estimate: Memo<Estimate>,
+    /// Every workshop in this browser.
+    pub(super) choices: RwSignal<Vec<Choice>>,
+    /// What went wrong with keeping it.
+    pub(super) trouble: RwSignal<Option<String>>,
+    past: RwSignal<Vec<Workshop>>,
+}
+
+/// The book of this page.
+pub(crate) fn desk() -> Desk {
+    expect_context::<Desk>()
+}
+
+impl Desk {
+    /// Opens the book of the workshop the line on the bench is at home in; else that of the first there is; else an empty
+    /// one that is kept once something stands in it.
+    pub(crate) fn open(bench: Bench) -> Self {
+        let design = bench.settled.get_untracked();
+        let workshop = RwSignal::new(first_book(&design));
+        let desk = Self {
+            workshop,
+            number: RwSignal::new(None),
+            estimate: Memo::new(move |_| workshop.with(Estimate::of)),
+            choices: RwSignal::new(Vec::new()),
+            trouble: RwSignal::new(None),
+            past: RwSignal::new(Vec::new()),
+        };
+        desk.look_for(&design);
+        // A line that is at home in another workshop brings its book along.
+        Effect::watch(
+            move || bench.settled.with(|design| design.draft().workshop.clone()),
+            move |_, _, _| desk.look_for(&bench.settled.get_untracked()),
+            false,
+        );
+        desk
+    }
+
+    /// Opens the book the line is at home in. Without a home of its own, a line is weighed with the book that lies open.
+    fn look_for(self, design: &Design) {
+        let all = book_shelf().workshops();
+        let home = &design.draft().workshop;
+        let is_home = |kept: &&KeptWorkshop| kept.name.as_ref() == Some(home);
+        let readable = |kept: &&KeptWorkshop| kept.name.is_some();
+        let at_home = all.iter().find(is_home).filter(|_| !home.is_empty());
+        let found = match self.number.get_untracked() {
+            Some(_) => at_home,
+            None => at_home.or_else(|| all.iter().find(readable)),
+        };
+        let number = found.map(|kept| kept.number);
+        if let Some(number) = number.filter(|_| number != self.number.get_untracked()) {
+            self.choose(number);
+        }
+        self.list(&all);
+    }
+
+    fn list(self, all: &[KeptWorkshop]) {
+        let title = |kept: &KeptWorkshop| match &kept.name {
+            Some(name) if name.is_empty() => (kept.number, UNNAMED.to_owned()),
+            Some(name) => (kept.number, name.clone()),
+            None => (kept.number, format!("Workshop {}, unreadable", kept.number)),
+        };
+        self.choices.set(all.iter().map(title).collect());
+    }
+
+    /// Opens another workshop's book.
+    pub(super) fn choose(self, number: WorkshopNumber) {
+        match book_shelf().workshop(number) {
+            FoundWorkshop::Workshop(workshop) => {
+                self.past.set(Vec::new());
+                self.trouble.set(None);
+                self.number.set(Some(number));
+                self.workshop.set(*workshop);
+            }
+            FoundWorkshop::Unreadable { why, .. } => self.trouble.set(Some(format!(
+                "This workshop’s book cannot be read: {why} It stays as it is."
+            ))),
+            FoundWorkshop::Nothing => self
+                .trouble
+                .set(Some("This workshop is no longer kept here.".to_owned())),
+            FoundWorkshop::NoStorage(error) => self.trouble.set(Some(error.to_string())),
+        }
+    }
+
+    /// Begins the book of another workshop, with the settings of a design.
+    pub(super) fn begin(self, design: &Design) {
+        let taken: Vec<String> = self
+            .choices
+            .get_untracked()
+            .into_iter()
+            .map(|(_, title)| title)
+            .collect();
+        let mut names = (1_u32..).map(|count| format!("Workshop {count}"));
+        let name = names.find(|name| !taken.contains(name));
+        self.past.set(Vec::new());
+        self.number.set(None);
+        self.workshop
+            .set(Workshop::new(name.unwrap_or_default(), design));
+        self.keep();
+    }
+
+    /// Changes the book, and keeps it; where that would not fit a book, says why and leaves it as it was.
+    ///
+    /// # Errors
+    /// What does not fit.
+    pub(crate) fn change(self, change: impl FnOnce(&mut Workshop)) -> Result<(), String> {
+        let before = self.workshop.get_untracked();
+        let mut after = before.clone();
+        change(&mut after);
+        let after = after.admitted().map_err(|error| error.to_string())?;
+        if after == before {
+            return Ok(());
+        }
+        self.past.update(|past| {
+            past.push(before);
+            if past.len() > MOST_PAST {
+                past.remove(0);
+            }
+        });
+        self.workshop.set(after);
+        self.keep();
+        Ok(())
+    }
+
+    /// Changes the book by a button: what does not fit is said at the head of the book.
+    pub(crate) fn press(self, change: impl FnOnce(&mut Workshop)) {
+        if let Err(said) = self.change(change) {
+            self.trouble.set(Some(said));
+        }
+    }
+
+    /// Whether the last change can be taken back.
+    pub(super) fn can_undo(self) -> bool {
+        self.past.with(|past| !past.is_empty())
+    }
+
+    /// Takes the last change back.
+    pub(super) fn undo(self) {
+        let mut before = None;
+        self.past.update(|past| before = past.pop());
+        if let Some(before) = before {
+            self.workshop.set(before);
+            self.keep();
+        }
+    }
+
+    fn keep(self) {
+        let number = self.number.get_untracked();
+        let kept = self
+            .workshop
+            .with_untracked(|workshop| book_shelf().keep_workshop(number, workshop));
+        match kept {
+            Ok(number) => {
+                self.trouble.set(None);
+                self.number.set(Some(number));
+                self.list(&book_shelf().workshops());
+            }
+            Err(error) => self.trouble.set(Some(error.to_string())),
+        }
+    }
+
+    /// Changes a swatch, if there is one of this index.
+    pub(super) fn change_swatch(
+        self,
+        index: usize,
+        change: impl FnOnce(&mut Swatch),
+    ) -> Result<(), String> {
+        self.change(|workshop| {
+            if let Some(swatch) = workshop.swatches.get_mut(index) {
+                change(swatch);
+            }
+        })
+    }
+
+    /// Changes the record of a line, if there is one of this index.
+    pub(crate) fn change_record(
+        self,
+        index: usize,
+        change: impl FnOnce(&mut LineRecord),
+    ) -> Result<(), String> {
+        self.change(|workshop| {
+            if let Some(record) = workshop.records.get_mut(index) {
+                change(record);
+            }
+        })
+    }
+
+    /// Whether there is room for another swatch.
+    pub(super) fn has_room_for_swatch(self) -> bool {
+        self.workshop
+            .with(|workshop| workshop.swatches.len() < MOST_SWATCHES)
+    }
+
+    /// Whether there is room for another line.
+    pub(crate) fn has_room_for_line(self) -> bool {
+        self.workshop
+            .with(|workshop| workshop.records.len() < MOST_RECORDS)
+    }
+}
+
+/// The book a page begins with that has none.
+fn first_book(design: &Design) -> Workshop {
+    let home = design.draft().workshop.clone();
+    let name = if home.is_empty() {
+        "My workshop".to_owned()
+    } else {
+        home
+    };
+    Workshop::new(name, design)
+}

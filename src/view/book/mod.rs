@@ -1,0 +1,136 @@
+//! The bench book: swatches and lines as they were measured, what is learnt from them, and the finished line's tag. It lies
+//! over the bench like the card.
+
+mod desk;
+mod known;
+mod lines;
+mod measure;
+mod swatches;
+mod tag;
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use super::field::TextField;
+use super::overlay::{Overlay, Sheet};
+use super::terms::TermLine;
+use crate::terms::Term;
+
+pub(crate) use desk::{Desk, desk};
+
+/// Words the book uses.
+const TERMS: [Term; 5] = [
+    Term::Swatch,
+    Term::Spread,
+    Term::MachineConstant,
+    Term::Crimp,
+    Term::Voids,
+];
+
+/// The book, with its buttons.
+#[component]
+pub(crate) fn Book() -> impl IntoView {
+    let bench = bench();
+    let is_open = move || bench.sheet.get() == Some(Sheet::Book);
+    view! {
+        <Overlay sheet=Sheet::Book label="Bench book">
+            <Show when=is_open>
+                <Pages />
+            </Show>
+        </Overlay>
+        <tag::Tag />
+    }
+}
+
+#[component]
+fn Pages() -> impl IntoView {
+    let desk = desk();
+    view! {
+        <article class="book">
+            <header class="book-head">
+                <h1>"Bench book"</h1>
+                <p class="hint">
+                    "What rule, scale and micrometer found, and what is learnt from it. A book belongs to one machine with one lot
+                    of yarn; lines planned on it share what it teaches."
+                </p>
+                <Whose />
+                <TermLine of=&TERMS />
+                {move || desk.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            </header>
+            <known::Known />
+            <swatches::Swatches />
+            <lines::Lines />
+        </article>
+    }
+}
+
+/// The workshop: which, its name and notes.
+#[component]
+fn Whose() -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let option = |(number, title): desk::Choice| {
+        view! { <option value=number.to_string()>{title}</option> }
+    };
+    let choose = move |number: String| {
+        if let Ok(number) = number.parse() {
+            desk.choose(number);
+        }
+    };
+    let rename = move |name: String| {
+        let before = desk
+            .workshop
+            .with_untracked(|workshop| workshop.name.clone());
+        desk.change(|workshop| workshop.name.clone_from(&name))?;
+        let now = desk
+            .workshop
+            .with_untracked(|workshop| workshop.name.clone());
+        // The line on the bench stays at home in the workshop it was.
+        if bench
+            .settled
+            .with_untracked(|design| design.draft().workshop == before && !before.is_empty())
+        {
+            bench.commit(crate::edit::Edit::Workshop(now))
+        } else {
+            Ok(())
+        }
+    };
+    view! {
+        <div class="fields whose">
+            <Show when=move || desk.choices.with(|choices| choices.len() > 1)>
+                <label class="choice">
+                    <span>"Book of"</span>
+                    <select
+                        data-action="workshop"
+                        prop:value=move || desk.number.get().map(|number| number.to_string()).unwrap_or_default()
+                        on:change:target=move |event| choose(event.target().value())
+                    >
+                        {move || desk.choices.get().into_iter().map(option).collect_view()}
+                    </select>
+                </label>
+            </Show>
+            <TextField
+                label="workshop: machine and lot of yarn"
+                action="workshop-name"
+                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.name.clone()))
+                commit=rename
+            />
+            <TextField
+                label="notes on it"
+                action="workshop-notes"
+                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.notes.clone()))
+                commit=move |notes: String| desk.change(|workshop| workshop.notes.clone_from(&notes))
+            />
+        </div>
+        <div class="step-buttons">
+            <button data-action="book-undo" disabled=move || !desk.can_undo() on:click=move |_| desk.undo()>
+                "Undo in the book"
+            </button>
+            <button
+                data-action="new-workshop"
+                on:click=move |_| bench.settled.with_untracked(|design| desk.begin(design))
+            >
+                "New book, with the settings of the line on the bench"
+            </button>
+        </div>
+    }
+}
