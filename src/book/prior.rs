@@ -7,7 +7,7 @@ use crate::estimate::Unknown;
 use crate::parameters::{COUNT, Parameter};
 
 /// Of the machine constant, as a share: a roller's diameter and a train's teeth read off, the slip of the line not known.
-pub const CONSTANT_SHARE: f64 = 0.10;
+pub const CONSTANT_SHARE: f64 = 0.03;
 /// Of crimp, in points: books say 1 to 4 % of soft braids, and the usual 2 % is only their middle.
 pub const CRIMP: f64 = 1.5;
 /// Of the fibre in the section, in points: books say 50 to 60 %, which as a uniform range has a spread of 2.9.

@@ -2,6 +2,7 @@
 
 pub(crate) mod address;
 pub(crate) mod clipboard;
+pub(crate) mod clock;
 pub(crate) mod files;
 pub(crate) mod size;
 pub(crate) mod storage;

@@ -12,7 +12,7 @@ use crate::units::show::{self, Units};
 use crate::units::{Angle, Length, Mass};
 
 pub use table::{FIGURES, ON_CARD};
-pub use verdict::{range_detail, verdict_detail, verdict_title};
+pub use verdict::{prediction_detail, range_detail, verdict_detail, verdict_title};
 
 /// A heading under which figures stand together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

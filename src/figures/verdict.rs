@@ -1,5 +1,6 @@
 //! What is said of the class a line makes.
 
+use crate::book::prediction::Prediction;
 use crate::plan::Plan;
 use crate::units::show::Units;
 use crate::weight::{CLASSES, Class, Verdict};
@@ -55,6 +56,11 @@ fn within(grains: f64, class: &Class) -> String {
     format!(
         "{off:.1} grains {side} its target of {target}; {inside:.1} inside the band of {low} to {high}."
     )
+}
+
+/// How far the head may be off, and how likely its class is; `None` where the line is too short.
+pub fn prediction_detail(plan: &Plan) -> Option<String> {
+    plan.prediction.as_ref().map(Prediction::words)
 }
 
 /// What the range of the yarn's label makes of the class; `None` where the label is one number or the line too short.

@@ -2,7 +2,12 @@
 
 use core::fmt::Write as _;
 
+use super::envelope::stem;
+use crate::choice::Choice as _;
 use crate::days::Day;
+use crate::days::course::Dated;
+use crate::design::Design;
+use crate::recipe::{Caution, DraftStep};
 
 /// Octets a line may have, its end left out. Source: RFC 5545, section 3.1.
 const LINE: usize = 75;
@@ -22,6 +27,43 @@ pub struct Entry {
     pub title: String,
     /// All there is to say of it.
     pub text: String,
+}
+
+/// The steps of a design's dressing on their days. `line` tells this line from all others, so that saving again changes the
+/// entries of the last time.
+pub fn of_dressing(design: &Design, dated: &[Dated], line: &str) -> Vec<Entry> {
+    let steps = design.draft().recipe.iter().zip(dated).enumerate();
+    let entry = |(index, (step, dated)): (usize, (&DraftStep, &Dated))| Entry {
+        uid: format!("{line}-{index}@taperwright"),
+        first: dated.first,
+        last: dated.last,
+        title: format!("{}: {}", design.title(), step.kind.name()),
+        text: words(step),
+    };
+    steps.map(entry).collect()
+}
+
+/// What to do, when it is ready, and what can hurt.
+fn words(step: &DraftStep) -> String {
+    let kind = step.kind;
+    let mut lines = vec![
+        kind.sentence().to_owned(),
+        format!("Ready: {}", kind.ready()),
+    ];
+    lines.extend(
+        kind.cautions()
+            .iter()
+            .map(|caution| caution.words().to_owned()),
+    );
+    if !kind.cautions().is_empty() {
+        lines.push(Caution::DEFERRING.to_owned());
+    }
+    lines.join("\n")
+}
+
+/// A file name made from the line's title: letters, digits and dashes only.
+pub fn name(design: &Design) -> String {
+    format!("{}.dressing.ics", stem(design.title(), "line"))
 }
 
 /// The text of a calendar. `stamp` is the moment of writing in universal time, as `20261125T090000Z`.

@@ -39,7 +39,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <OpenFile />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
-                <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Bench book"</button>
+                <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Book"</button>
                 <button data-action="card" class="main" on:click=move |_| bench.sheet.set(Some(Sheet::Card))>"Card"</button>
             </nav>
             <Show when=move || sharing.get()>

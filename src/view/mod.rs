@@ -55,7 +55,9 @@ fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
     provide_context(intro::Intro::open());
-    provide_context(book::Desk::open(bench));
+    let desk = book::Desk::open(bench);
+    provide_context(desk);
+    provide_context(dressing::Days::open(bench, desk));
     view! {
         <div class="bench" class:behind=move || bench.sheet.get().is_some()>
             <header::Header />
@@ -89,6 +91,7 @@ fn Page() -> impl IntoView {
         </div>
         <terms::TermNotes />
         <card::Card />
+        <dressing::DressingSheet />
         <book::Book />
     }
 }

@@ -5,7 +5,8 @@ use leptos::prelude::*;
 use super::bench::bench;
 use super::{scroll_to, words};
 use crate::chart::ruler::{Ruler, ruler};
-use crate::figures::{range_detail, verdict_detail, verdict_title};
+use crate::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
+use crate::parameters::DraftLearned;
 use crate::plan::Plan;
 use crate::units::show;
 
@@ -54,6 +55,16 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
         )
     };
     let range = move || bench.plan.with(range_detail);
+    let prediction = move || bench.plan.with(prediction_detail);
+    let spread = move || {
+        let spread = |plan: &Plan| Some(plan.prediction.as_ref()?.spread.kilograms().to_string());
+        bench.plan.with(spread).unwrap_or_default()
+    };
+    let known = move || {
+        bench
+            .settled
+            .with(|design| known_words(design.draft().learned.as_ref()))
+    };
     let warning = move || bench.plan.with(grave);
     view! {
         <section class="verdict" aria-label="Line class">
@@ -73,8 +84,20 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
             </p>
+            <p class="likely"><b data-figure="prediction" data-si=spread>{prediction}</b>" "{known}</p>
             <p class="drawn" data-figure="class-range">{range}</p>
         </section>
+    }
+}
+
+/// What the chance rests on.
+fn known_words(learned: Option<&DraftLearned>) -> String {
+    match learned {
+        None => "by the settings alone; measure a swatch, and the book narrows it.".to_owned(),
+        Some(learned) => format!(
+            "by what {} swatches and {} lines taught.",
+            learned.swatches, learned.lines
+        ),
     }
 }
 

@@ -133,6 +133,20 @@ impl Bench {
         bench
     }
 
+    /// The number of the line on the shelf, where it is kept.
+    pub(crate) fn number(self) -> Option<LineNumber> {
+        match self.standing.get() {
+            Standing::Kept(number) => Some(number),
+            Standing::Unkept { number, .. } => number,
+            Standing::New | Standing::Preview => None,
+        }
+    }
+
+    /// The same, for a moment.
+    pub(crate) fn number_untracked(self) -> Option<LineNumber> {
+        untrack(move || self.number())
+    }
+
     /// Where the cursor stands on the line.
     pub(crate) fn place(self) -> Length {
         match self.cursor.get() {

@@ -46,8 +46,6 @@ pub(super) fn Known() -> impl IntoView {
                             <th></th>
                             <th>"now"</th>
                             <th>"±"</th>
-                            <th>"before"</th>
-                            <th>"measured"</th>
                         </tr>
                     </thead>
                     <tbody>{rows}</tbody>
@@ -59,7 +57,7 @@ pub(super) fn Known() -> impl IntoView {
                     "± holds 95 times in 100: two "<TermWord term=Term::Spread word="spreads" />" either way. All numbers are
                     estimated together by weighted least squares: every measurement pulls as hard as its instrument is sharp, and
                     the values you began with pull too, as if measured once with the spread in brackets. Those spreads are our own
-                    choice: machine constant 10 %, crimp 1.5 points, fibre in the section 3 points, yarn as far as its label goes,
+                    choice: machine constant 3 %, crimp 1.5 points, fibre in the section 3 points, yarn as far as its label goes,
                     voids filled 5 points, varnish 30 %, dressed weight 2 %; and each line differs from the last by some 1.5 %.
                     “Measured” is how much of what is known came from your measuring. What stands out is shown, never left out."
                 </p>
@@ -81,17 +79,18 @@ fn row(learnt: &Learnt) -> impl IntoView + use<> {
         number(parameter, learnt.prior),
         plain(parameter, NINETY_FIVE * learnt.prior_spread)
     );
-    let measured = format!("{:.0} %", learnt.from_measuring() * 100.0);
+    let measured = match learnt.told_by_words() {
+        words if words.is_empty() => "not measured".to_owned(),
+        words => format!("{:.0} % measured: {words}", learnt.from_measuring() * 100.0),
+    };
     view! {
         <tr data-parameter=parameter.setting().key() data-value=learnt.value data-spread=learnt.spread>
             <th scope="row">
                 {parameter.name()}
-                <span class="told">{learnt.told_by_words()}</span>
+                <span class="told">{measured}"; before "{before}</span>
             </th>
             <td>{number(parameter, learnt.value)}</td>
             <td>{plain(parameter, NINETY_FIVE * learnt.spread)}</td>
-            <td>{before}</td>
-            <td>{measured}</td>
         </tr>
     }
 }

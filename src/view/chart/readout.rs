@@ -37,8 +37,8 @@ pub(super) fn Readout() -> impl IntoView {
     };
     // Said only where it is not the finished line that is shown.
     let finish = move || match bench.finish.get() {
-        Finish::Finished => "",
-        other => other.name(),
+        Finish::Finished => String::new(),
+        other => format!(" {}", other.name()),
     };
     let braid = move || here.get().braid;
     let threads = move || here.get().piece.load.threads;
@@ -72,7 +72,6 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 ", made "
                 <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
-                " "
                 {finish}
                 ", size "
                 {letter}

@@ -2,16 +2,23 @@
 
 mod after;
 mod change;
+mod days;
+mod paper;
 mod step;
+mod timeline;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::overlay::Sheet;
 use super::terms::TermLine;
 use crate::choice::Choice as _;
 use crate::edit::Edit;
 use crate::recipe::{Caution, ReadyRecipe, StepKind};
 use crate::terms::Term;
+
+pub(crate) use days::Days;
+pub(crate) use paper::DressingSheet;
 
 /// Words this section uses.
 const TERMS: [Term; 5] = [
@@ -45,12 +52,16 @@ pub(crate) fn Dressing() -> impl IntoView {
             <TermLine of=&TERMS />
             <ReadyChoice />
             <after::AfterEach />
+            <days::Start />
             <ol class="steps">
                 <For each=move || keys.get() key=|key| *key let:key>
                     <step::StepRow index=key.0 kind=key.1 />
                 </For>
             </ol>
             <change::AddStep />
+            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(Sheet::Dressing))>
+                "Dressing plan on paper"
+            </button>
             <p class="caution">{Caution::DEFERRING}</p>
         </section>
     }

@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::change::Change;
+use super::days::{StepDays, Tick};
 use crate::choice::Choice as _;
 use crate::plan::{CoatReport, Mixture, StepReport};
 use crate::recipe::{Caution, Heat, StepKind, StepValue};
@@ -42,9 +43,11 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
                     <span class="deed">{kind.name()}</span>
                     <span class="values">{of(values)}</span>
                     <span class="after">{of(short_after)}</span>
+                    <StepDays index />
                     {dangers(kind)}
                 </summary>
                 <div class="more">
+                    <Tick index />
                     <p>{kind.sentence()}</p>
                     <p><b>"Ready: "</b>{kind.ready()}</p>
                     {amounts}
@@ -86,7 +89,7 @@ fn Cautions(of: &'static [Caution]) -> impl IntoView {
 }
 
 /// Its values in a row: `2 h · 100 mbar`.
-fn values(report: &StepReport, _: Units) -> String {
+pub(super) fn values(report: &StepReport, _: Units) -> String {
     let step = &report.step;
     let mut said: Vec<String> = step
         .kind
@@ -182,7 +185,7 @@ fn Amounts(coat: CoatReport) -> impl IntoView {
 }
 
 /// Each part of a mixture in both measures: `7.9 ml oil (7.34 g)`.
-fn parts(mixture: &Mixture) -> impl Iterator<Item = String> {
+pub(super) fn parts(mixture: &Mixture) -> impl Iterator<Item = String> {
     let named = [
         (mixture.oil, "oil"),
         (mixture.varnish, "varnish"),
