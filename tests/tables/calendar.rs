@@ -175,9 +175,7 @@ fn another_reader_finds_the_same_days_and_words() {
         assert_eq!(event.get_description(), Some(entry.text.as_str()));
         assert_eq!(date(event.get_start()), entry.first.iso());
         assert_eq!(date(event.get_end()), entry.last.plus(1).iso());
-        let stamp = event
-            .get_timestamp()
-            .map(CalendarDateTime::from);
+        let stamp = event.get_timestamp().map(CalendarDateTime::from);
         assert!(stamp.is_some(), "no moment of writing");
     }
 }
