@@ -28,7 +28,7 @@ use errors::Whitened;
 /// What is believed of an unknown before anything is measured.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Unknown {
-    /// Its likeliest value, within the range.
+    /// Its likeliest value. It may lie beyond the range, where what is measured can only tell so far.
     pub mean: f64,
     /// Spread of the belief, one standard deviation; more than 0.
     pub spread: f64,
@@ -54,12 +54,14 @@ pub struct Fit {
     /// with the number's own error. Analytic: `[V⁻¹ r]ⱼ / √[V⁻¹ − V⁻¹ J C Jᵀ V⁻¹]ⱼⱼ` with the residuals `r` and the covariance
     /// `C`, which for independent errors is the residual over `σ √(1 − leverage)`.
     pub standardised: Vec<f64>,
+    /// Half the sum of squares that is least there: the less, the likelier the whole.
+    pub cost: f64,
     /// Whether the search came to rest, rather than to the end of its patience.
     pub settled: bool,
 }
 
 /// The estimate of some unknowns from measured numbers. `expected` gives the model's numbers for values of the unknowns,
-/// within their ranges or a hair beyond, in the order of the groups; where it gives none that is finite, no estimate goes.
+/// within their ranges, in the order of the groups; where it gives none that is finite, no estimate goes.
 pub fn fit(unknowns: &[Unknown], groups: &[Group], expected: impl Fn(&[f64]) -> Vec<f64>) -> Fit {
     let whitened = Whitened::of(groups);
     let descent = Descent {
@@ -73,6 +75,7 @@ pub fn fit(unknowns: &[Unknown], groups: &[Group], expected: impl Fn(&[f64]) -> 
     let found = expected(values.as_slice());
     Fit {
         standardised: standardised(&whitened, &slopes, &covariance, &found),
+        cost: descent.cost(&values),
         values: values.as_slice().to_vec(),
         covariance,
         slopes,

@@ -110,14 +110,23 @@ pub enum Why {
     },
 }
 
-/// Checks that hold for any number: it must be one, and more than nothing.
-fn plain(value: f64) -> Option<Why> {
+/// Lengths a bench has room and tools for, metres. What lies beyond these ranges is a slip of the pen or of the unit.
+const LENGTHS: (f64, f64) = (0.001, 1_000.0);
+/// Masses, grams.
+const MASSES: (f64, f64) = (0.001, 10_000.0);
+/// Diameters, millimetres.
+const DIAMETERS: (f64, f64) = (0.01, 100.0);
+/// Counts of circuits and crossings.
+const COUNTS: (f64, f64) = (0.5, 1e6);
+
+/// Checks that hold for any number: it must be one, more than nothing, and within a range.
+fn plain(value: f64, (low, high): (f64, f64)) -> Option<Why> {
     if !value.is_finite() {
         Some(Why::NotANumber)
     } else if value <= 0.0 {
         Some(Why::NotPositive(value))
     } else {
-        None
+        within(value, low, high)
     }
 }
 

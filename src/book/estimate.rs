@@ -2,14 +2,16 @@
 //!
 //! The parameters are estimated by least squares with the base settings as prior ([`crate::estimate`]). What differs from one
 //! line to the next of the same hand is an error that all dressed weights of a line share. Parameters stay within the ranges
-//! of their settings: one that would leave is held at the end of its range.
+//! of their settings: one that would leave is held at the end of its range. Oil is never learnt to fill more than pressure let in.
 
 use super::Workshop;
 use super::model::{Kind, LineModel, Model, Source, SwatchModel};
 use super::prior;
+use super::record::LineRecord;
 use crate::design::Design;
 use crate::estimate::{Fit, Group, Unknown, fit};
 use crate::parameters::{COUNT, DraftLearned, PAIRS, Parameter, Parameters, pairs};
+use crate::vacuum::fill_bound;
 
 /// A measured number is beyond chance from this many of its own spreads on.
 pub const OUTLIER: f64 = 3.0;
@@ -103,7 +105,7 @@ pub struct Moved {
 impl Estimate {
     /// What the book of a workshop teaches. Numbers complained of are left out; all others count, whatever they say.
     pub fn of(workshop: &Workshop) -> Self {
-        let unknowns = prior::of(&workshop.base);
+        let mut unknowns = prior::of(&workshop.base);
         let swatches = swatches(workshop);
         let lines = lines(workshop);
         let counts = [swatches.len(), lines.len()].map(|count| u32::try_from(count).unwrap_or(0));
@@ -116,7 +118,9 @@ impl Estimate {
                 .flat_map(|model| model.expected(&parameters))
                 .collect()
         };
-        let fit = fit(&unknowns, &groups, expected);
+        let fit = within_pressure(&mut unknowns, let_in(workshop), |unknowns| {
+            fit(unknowns, &groups, expected)
+        });
         let sources: Vec<Source> = models
             .iter()
             .flat_map(|model| model.sources())
@@ -192,6 +196,46 @@ impl Estimate {
             })
         };
         self.learnt.iter().filter_map(moved).collect()
+    }
+}
+
+/// The most that pressure let in with the first coat of any line measured, percent; everything where nothing was measured.
+fn let_in(workshop: &Workshop) -> f64 {
+    let first = |record: &LineRecord| {
+        let design = record.design.design().ok()?;
+        let oil = design
+            .draft()
+            .recipe
+            .iter()
+            .find(|step| step.kind.is_oil())?;
+        let bound = oil.pressure().map(|left| fill_bound(left, design.air()));
+        Some(100.0 * bound.unwrap_or(1.0))
+    };
+    let most = workshop.records.iter().filter_map(first).reduce(f64::max);
+    most.unwrap_or(100.0)
+}
+
+/// Fits with no more oil than pressure let in, since lines tell nothing of what would have gone in beyond; where more was
+/// believed, also with more, and takes the likelier of the two. Beyond, the belief stands as it was.
+fn within_pressure(
+    unknowns: &mut [Unknown; COUNT],
+    let_in: f64,
+    fit: impl Fn(&[Unknown]) -> Fit,
+) -> Fit {
+    let oil = Parameter::OilFill as usize;
+    let whole = unknowns[oil];
+    let end = whole.high.min(let_in);
+    unknowns[oil] = Unknown { high: end, ..whole };
+    let within = fit(unknowns);
+    if whole.mean <= end {
+        return within;
+    }
+    unknowns[oil] = Unknown { low: end, ..whole };
+    let beyond = fit(unknowns);
+    if beyond.cost <= within.cost {
+        beyond
+    } else {
+        within
     }
 }
 

@@ -9,6 +9,10 @@ use super::errors::Whitened;
 const MOST_STEPS: usize = 200;
 /// Halvings after which a step gains nothing any more.
 const MOST_HALVINGS: usize = 40;
+/// The same for steps along an edge.
+const HALVINGS_ALONG_EDGES: usize = 6;
+/// A smaller gain than this, in half squares of spreads, is not worth another step along an edge.
+const LEAST_GAIN: f64 = 1e-12;
 /// A step whose square, in spreads of the estimate, is below this is none: a hundred-millionth of a spread.
 const CLOSE: f64 = 1e-16;
 /// Central differences err least at about the cube root of the rounding of f64.
@@ -24,18 +28,19 @@ pub(super) struct Descent<'a, F> {
 }
 
 impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
-    /// Goes down from the means; says whether the search came to rest.
+    /// Goes down from the means, or from the ends of ranges they lie beyond; says whether the search came to rest.
     pub(super) fn run(&self) -> (DVector<f64>, bool) {
         let means = self.unknowns.iter().map(|unknown| unknown.mean);
-        let mut at = DVector::from_iterator(self.unknowns.len(), means);
+        let mut at = self.clamped(&DVector::from_iterator(self.unknowns.len(), means));
         for _ in 0..MOST_STEPS {
             let slopes = self.slopes(&at);
             let hessian = self.hessian(&slopes);
-            let step = self.step(&at, &slopes, &hessian);
+            let step = self.step(&at, &slopes, &hessian, None);
             if (&hessian * &step).dot(&step) <= CLOSE {
                 return (self.clamped(&(at + step)), true);
             }
-            match self.better(&at, &step) {
+            let next = self.better(&at, &step, MOST_HALVINGS);
+            match next.or_else(|| self.along_an_edge(&at, &slopes, &hessian)) {
                 Some(next) => at = next,
                 // No way down but rounding: this is the bottom.
                 None => return (at, true),
@@ -44,17 +49,22 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
         (at, false)
     }
 
-    /// Slopes of what is expected, by central differences.
+    /// Slopes of what is expected, by central differences; at an end of a range by the side within it, since what is beyond
+    /// may have another slope, or none.
     pub(super) fn slopes(&self, at: &DVector<f64>) -> DMatrix<f64> {
         let column = |(index, unknown): (usize, &Unknown)| {
             let scale = at[index].abs().max(LEAST_SCALE * unknown.spread);
             let by = DIFFERENCE * scale;
-            let moved = |by: f64| {
+            let (up, down) = (
+                (at[index] + by).min(unknown.high),
+                (at[index] - by).max(unknown.low),
+            );
+            let moved = |to: f64| {
                 let mut moved = at.clone();
-                moved[index] += by;
+                moved[index] = to;
                 DVector::from_vec((self.expected)(moved.as_slice()))
             };
-            (moved(by) - moved(-by)) / (2.0 * by)
+            (moved(up) - moved(down)) / (up - down)
         };
         let columns: Vec<DVector<f64>> = self.unknowns.iter().enumerate().map(column).collect();
         DMatrix::from_columns(&columns)
@@ -81,7 +91,7 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// Half the sum of squares; infinite where the model has nothing to say.
-    fn cost(&self, at: &DVector<f64>) -> f64 {
+    pub(super) fn cost(&self, at: &DVector<f64>) -> f64 {
         let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
         let column = DMatrix::from_column_slice(residuals.len(), 1, residuals.as_slice());
         let measured = self.whitened.whiten(&column).norm_squared();
@@ -100,12 +110,13 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
         self.unknowns.iter().zip(at.iter()).map(strain)
     }
 
-    /// The step of Gauss and Newton, with those held that would leave their range from its very end.
+    /// The step of Gauss and Newton, with those held that would leave their range from its very end, and one kept as it is.
     fn step(
         &self,
         at: &DVector<f64>,
         slopes: &DMatrix<f64>,
         hessian: &DMatrix<f64>,
+        kept: Option<usize>,
     ) -> DVector<f64> {
         let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
         let mut downhill = slopes.tr_mul(&self.whitened.weigh(&residuals));
@@ -113,6 +124,9 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
             downhill[index] -= strain / self.unknowns[index].spread;
         }
         let mut held: Vec<bool> = self.leaving(at, &downhill).collect();
+        if let Some(kept) = kept {
+            held[kept] = true;
+        }
         loop {
             let step = solved(hessian, &downhill, &held);
             let more: Vec<usize> = self
@@ -142,10 +156,15 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// The first place on a step, halved and halved again, with a smaller sum of squares.
-    fn better(&self, at: &DVector<f64>, step: &DVector<f64>) -> Option<DVector<f64>> {
+    fn better(
+        &self,
+        at: &DVector<f64>,
+        step: &DVector<f64>,
+        halvings: usize,
+    ) -> Option<DVector<f64>> {
         let cost = self.cost(at);
         let mut share = 1.0;
-        for _ in 0..MOST_HALVINGS {
+        for _ in 0..halvings {
             let next = self.clamped(&(at + step * share));
             if self.cost(&next) < cost {
                 return Some(next);
@@ -153,6 +172,27 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
             share *= 0.5;
         }
         None
+    }
+
+    /// A place farther down with one unknown kept. Where slopes change abruptly, the bottom may lie on the edge, and steps
+    /// that would cross it gain nothing; those along it do.
+    fn along_an_edge(
+        &self,
+        at: &DVector<f64>,
+        slopes: &DMatrix<f64>,
+        hessian: &DMatrix<f64>,
+    ) -> Option<DVector<f64>> {
+        let enough = self.cost(at) - LEAST_GAIN;
+        let along = |kept: usize| {
+            let step = self.step(at, slopes, hessian, Some(kept));
+            let next = self.better(at, &step, HALVINGS_ALONG_EDGES)?;
+            Some((self.cost(&next), next))
+        };
+        (0..self.unknowns.len())
+            .filter_map(along)
+            .min_by(|one, other| one.0.total_cmp(&other.0))
+            .filter(|(cost, _)| *cost < enough)
+            .map(|(_, next)| next)
     }
 
     fn clamped(&self, at: &DVector<f64>) -> DVector<f64> {

@@ -201,6 +201,26 @@ fn angle_lay_and_diameter_contradict() {
     complains(
         |swatch| swatch.angle_deg = Some(95.0),
         &[SwatchField::Angle],
-        &["95", "0 to 90"],
+        &["95", "1 to 89"],
     );
+}
+
+/// Slips of the pen and of the unit.
+#[test]
+fn numbers_no_bench_has() {
+    let rows: [(SwatchField, f64, &str); 6] = [
+        (SwatchField::Length, 2_320.0, "0.001 to 1000"),
+        (SwatchField::Circuits, 1e7, "0.5 to 1000000"),
+        (SwatchField::Crossings, 0.01, "0.5 to 1000000"),
+        (SwatchField::CrossingsOver, 1e-9, "0.001 to 1000"),
+        (SwatchField::Mass, 1e300, "0.001 to 10000"),
+        (SwatchField::Diameter, 1_057.0, "0.01 to 100"),
+    ];
+    for (field, value, range) in rows {
+        let mut swatch = usual_swatch();
+        swatch.set(field, Some(value));
+        let found = workshop().complaints_of_swatch(&swatch);
+        assert_eq!(found[0].fields, [field]);
+        says(&found[0].why.to_string(), &[range, "type it once more"]);
+    }
 }

@@ -14,7 +14,7 @@ use crate::says;
 /// A book with a swatch and a line on which much was written down, and some of it could not be.
 fn book() -> Workshop {
     let mut workshop = Workshop::new("Heron Weir, lot A".to_owned(), &usual());
-    workshop.notes = "Scale in the window.\nOil of last spring.".to_owned();
+    workshop.notes += "Scale in the window.\nOil of last spring.";
     let mut swatch = Swatch {
         name: "22 teeth".to_owned(),
         ..Swatch::default()
@@ -94,6 +94,9 @@ fn books_cut_off_anywhere() {
     }
 }
 
+/// Something done to the tree of a book, and a word of the refusal.
+type Row = (fn(&mut Value), &'static str);
+
 #[test]
 fn pages_misspelt_or_missing() {
     for key in ["name", "notes", "base", "swatches", "records"] {
@@ -103,7 +106,6 @@ fn pages_misspelt_or_missing() {
         });
         refused(&text, &["damaged", key]);
     }
-    type Row = (fn(&mut Value), &'static str);
     let rows: [Row; 8] = [
         (|book| book["colour"] = json!("green"), "colour"),
         (|book| book["swatches"][0]["weight"] = json!(1), "weight"),

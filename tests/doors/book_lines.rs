@@ -13,7 +13,7 @@ use crate::says;
 /// A line of the usual design that came out as planned. Oiled it weighs what lies between.
 fn usual_line() -> LineRecord {
     let plan = Plan::of(&usual());
-    let head = |mass: Option<taperwright::units::Mass>| mass.map(|mass| mass.grams());
+    let head = |mass: Option<taperwright::units::Mass>| mass.map(taperwright::units::Mass::grams);
     let (bare, finished) = (plan.bare_mass.grams(), plan.total_mass.grams());
     let stage = |mass, head| {
         let mut measures = Measures {
@@ -213,7 +213,7 @@ fn coats_the_recipe_does_not_have() {
             line.coats.push(Measures {
                 mass_g: Some(30.0),
                 ..Measures::default()
-            })
+            });
         },
         &[(Stage::Coat(1), Mass)],
         &["one coat of oil", "Move the numbers"],

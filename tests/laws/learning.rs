@@ -71,8 +71,8 @@ impl Planned {
 }
 
 /// A value with an error, as it would be read off.
-fn read(chance: &mut Chance, value: f64, error: f64) -> Option<f64> {
-    Some(value + error * chance.normal())
+fn read(chance: &mut Chance, value: f64, error: f64) -> f64 {
+    value + error * chance.normal()
 }
 
 /// The truth of a workshop: drawn from the beliefs, again where it would fall out of range, and on the settings' steps.
@@ -110,11 +110,11 @@ fn swatch(truth: &Design, driver: u32, metres: f64, chance: &mut Chance) -> Swat
         ends: Some(12.0),
         driver: Some(f64::from(driver)),
         driven: Some(40.0),
-        length_m: read(chance, metres, errors::of_length(length).metres()),
-        circuits: read(chance, length / lay, errors::CIRCUITS),
-        mass_g: read(chance, mass.grams(), errors::of_mass(mass).grams()),
-        diameter_mm: read(chance, diameter, errors::DIAMETER.millimetres()),
-        angle_deg: read(chance, braid.angle.degrees(), errors::ANGLE.degrees()),
+        length_m: Some(read(chance, metres, errors::of_length(length).metres())),
+        circuits: Some(read(chance, length / lay, errors::CIRCUITS)),
+        mass_g: Some(read(chance, mass.grams(), errors::of_mass(mass).grams())),
+        diameter_mm: Some(read(chance, diameter, errors::DIAMETER.millimetres())),
+        angle_deg: Some(read(chance, braid.angle.degrees(), errors::ANGLE.degrees())),
         ..Swatch::default()
     }
 }
@@ -142,12 +142,12 @@ fn measures(
         .millimetres();
     Measures {
         length_m: Some(line.length().metres()),
-        mass_g: weighed(mass(Length::ZERO, line.length()), chance),
-        head_mass_g: weighed(mass(head.from, head.to), chance),
+        mass_g: Some(weighed(mass(Length::ZERO, line.length()), chance)),
+        head_mass_g: Some(weighed(mass(head.from, head.to), chance)),
         rear_head_mass_g: None,
         diameters: vec![DiameterAt {
             at_m: Some(6.0),
-            diameter_mm: read(chance, diameter, errors::DIAMETER.millimetres()),
+            diameter_mm: Some(read(chance, diameter, errors::DIAMETER.millimetres())),
         }],
     }
 }

@@ -4,6 +4,7 @@
 //! same from both ends) and is analytic.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod book;
 mod calendar;
 #[path = "../common/chance.rs"]
 mod chance;

@@ -15,6 +15,7 @@ mod dressing;
 mod estimate;
 mod lag;
 mod late;
+mod learning;
 mod letters;
 mod practice;
 mod proof;

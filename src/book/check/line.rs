@@ -1,6 +1,6 @@
 //! What cannot be of a line made.
 
-use super::{BEYOND, Complaint, Why, YarnLimits, plain};
+use super::{BEYOND, Complaint, DIAMETERS, LENGTHS, MASSES, Why, YarnLimits, plain};
 use crate::book::errors;
 use crate::book::model::line::MadeLine;
 use crate::book::record::{LineField, LineRecord, Measures, Stage};
@@ -135,7 +135,7 @@ impl Found {
                 }
                 _ => (false, vec![place]),
             };
-            if let Some(why) = plain(value).filter(|_| !is_tip) {
+            if let Some(why) = plain(value, range(field)).filter(|_| !is_tip) {
                 self.complain(fields, why);
             }
         }
@@ -271,6 +271,17 @@ impl Found {
                 },
             );
         }
+    }
+}
+
+/// Where a number can lie.
+fn range(field: LineField) -> (f64, f64) {
+    match field {
+        LineField::Length => LENGTHS,
+        // Right behind the tip is a place too.
+        LineField::At(_) => (0.0, LENGTHS.1),
+        LineField::Mass | LineField::HeadMass | LineField::RearHeadMass => MASSES,
+        LineField::Diameter(_) => DIAMETERS,
     }
 }
 

@@ -1,6 +1,6 @@
 //! What cannot be of a swatch.
 
-use super::{BEYOND, Complaint, Why, YarnLimits, plain, within};
+use super::{BEYOND, COUNTS, Complaint, DIAMETERS, LENGTHS, MASSES, Why, YarnLimits, plain};
 use crate::book::errors;
 use crate::book::swatch::{Swatch, SwatchField};
 use crate::braid;
@@ -32,6 +32,9 @@ pub fn sound(swatch: &Swatch, yarn: &YarnLimits) -> Swatch {
     }
     left
 }
+
+/// Angles between thread and axis a braid can have, degrees.
+const ANGLES: (f64, f64) = (1.0, 89.0);
 
 /// Complaints so far, and what is left without the numbers complained of: nothing is blamed for another's fault.
 struct Found {
@@ -105,20 +108,19 @@ impl Found {
 /// What is wrong with a number, whatever the others are.
 fn wrong(field: SwatchField, value: f64) -> Option<Why> {
     let whole = |rule: Rule| {
-        let broken = (value.fract() != 0.0).then_some(Why::NotWhole(value));
-        within(value, rule.low, rule.high).or(broken)
+        let broken = || (value.fract() != 0.0).then_some(Why::NotWhole(value));
+        plain(value, (rule.low, rule.high)).or_else(broken)
     };
-    plain(value).or_else(|| match field {
+    match field {
         SwatchField::Threads => whole(Setting::MostThreads.rule()),
         SwatchField::Ends => whole(Setting::EndsPerThread.rule()),
         SwatchField::Driver | SwatchField::Driven => whole(TEETH),
-        SwatchField::Angle => (value >= 90.0).then_some(Why::OutOfRange {
-            value,
-            low: 0.0,
-            high: 90.0,
-        }),
-        _ => None,
-    })
+        SwatchField::Length | SwatchField::CrossingsOver => plain(value, LENGTHS),
+        SwatchField::Circuits | SwatchField::Crossings => plain(value, COUNTS),
+        SwatchField::Mass => plain(value, MASSES),
+        SwatchField::Diameter => plain(value, DIAMETERS),
+        SwatchField::Angle => plain(value, ANGLES),
+    }
 }
 
 fn all_ends(swatch: &Swatch) -> Option<f64> {

@@ -1,0 +1,221 @@
+//! Laws of the bench book, tried on random ones.
+//!
+//! Sources: none needed. That knowledge never shrinks where the model is a straight one, and that the order in which things
+//! were written down cannot matter, is analytic.
+
+use proptest::prelude::*;
+use taperwright::book::check::swatch::sound;
+use taperwright::book::estimate::Estimate;
+use taperwright::book::file::{read, write};
+use taperwright::book::record::{LineField, LineRecord, Measures, Stage};
+use taperwright::book::swatch::{Swatch, SwatchField};
+use taperwright::book::{Frozen, Workshop};
+use taperwright::estimate::{Group, Unknown, fit};
+use taperwright::parameters::COUNT;
+use taperwright::plan::Plan;
+
+use crate::designs::{design, usual};
+
+/// Anything somebody could have typed, or a program have passed on.
+fn number() -> impl Strategy<Value = Option<f64>> {
+    prop_oneof![
+        2 => Just(None),
+        4 => (0.0..100.0_f64).prop_map(Some),
+        2 => any::<f64>().prop_filter("not equal to itself", |value| !value.is_nan()).prop_map(Some),
+        1 => Just(Some(0.0)),
+        1 => Just(Some(f64::INFINITY)),
+    ]
+}
+
+fn any_swatch() -> impl Strategy<Value = Swatch> {
+    prop::collection::vec(number(), SwatchField::ALL.len()).prop_map(|numbers| {
+        let mut swatch = Swatch::default();
+        for (field, number) in SwatchField::ALL.into_iter().zip(numbers) {
+            swatch.set(field, number);
+        }
+        swatch
+    })
+}
+
+fn any_measures() -> impl Strategy<Value = Measures> {
+    prop::collection::vec(number(), 7).prop_map(|numbers| {
+        let fields = [
+            LineField::Length,
+            LineField::Mass,
+            LineField::HeadMass,
+            LineField::At(0),
+            LineField::Diameter(0),
+            LineField::At(1),
+            LineField::Diameter(1),
+        ];
+        let mut measures = Measures::default();
+        for (field, number) in fields.into_iter().zip(numbers) {
+            measures.set(field, number);
+        }
+        measures
+    })
+}
+
+fn any_line() -> impl Strategy<Value = LineRecord> {
+    let stages = prop::collection::vec(any_measures(), 3);
+    stages.prop_map(|mut stages| {
+        let mut line = LineRecord::new("a line".to_owned(), Frozen::of(&light()));
+        line.finished = stages.pop().unwrap_or_default();
+        line.bare = stages.pop().unwrap_or_default();
+        line.coats = stages;
+        line
+    })
+}
+
+/// A line quickly laid out.
+fn light() -> taperwright::design::Design {
+    design(&[], &[(0.0, 1.0), (2.0, 1.06), (11.0, 1.06)])
+}
+
+fn any_book() -> impl Strategy<Value = Workshop> {
+    let swatches = prop::collection::vec(any_swatch(), 0..4);
+    let lines = prop::collection::vec(any_line(), 0..3);
+    (swatches, lines).prop_map(|(swatches, records)| Workshop {
+        swatches,
+        records,
+        ..Workshop::new("any".to_owned(), &usual())
+    })
+}
+
+/// A swatch such as is made: off by up to a few percent in everything.
+fn likely_swatch() -> impl Strategy<Value = Swatch> {
+    let off = || -0.02..0.02_f64;
+    (24_u32..32, off(), off(), off(), off()).prop_map(|(driver, lay, mass, size, angle)| {
+        let base = usual().braiding();
+        let ratio = f64::from(driver) / 40.0;
+        let real = taperwright::units::Length::from_millimetres(3.2 * ratio * (1.0 + lay));
+        let braid = base.at_lay(16, real);
+        Swatch {
+            threads: Some(16.0),
+            ends: Some(12.0),
+            driver: Some(f64::from(driver)),
+            driven: Some(40.0),
+            length_m: Some(0.5),
+            circuits: Some(0.5 / real.metres()),
+            mass_g: Some(0.5 * braid.linear_density.grams_per_metre() * (1.0 + mass)),
+            diameter_mm: Some(braid.diameter.millimetres() * (1.0 + size)),
+            angle_deg: Some(braid.angle.degrees() * (1.0 + angle)),
+            ..Swatch::default()
+        }
+    })
+}
+
+fn likely_line() -> impl Strategy<Value = LineRecord> {
+    let off = || -0.02..0.02_f64;
+    (off(), off(), off()).prop_map(|(bare, oiled, finished)| {
+        let plan = Plan::of(&light());
+        let mut line = LineRecord::new("a line".to_owned(), Frozen::of(&light()));
+        line.bare.mass_g = Some(plan.bare_mass.grams() * (1.0 + bare));
+        let between = 0.3 * plan.bare_mass.grams() + 0.7 * plan.total_mass.grams();
+        if let Some(coat) = line.measures_mut(Stage::Coat(0)) {
+            coat.mass_g = Some(between * (1.0 + oiled));
+        }
+        line.finished.head_mass_g = plan.head_mass.map(|mass| mass.grams() * (1.0 + finished));
+        line
+    })
+}
+
+fn likely_book() -> impl Strategy<Value = Workshop> {
+    let swatches = prop::collection::vec(likely_swatch(), 1..4);
+    let lines = prop::collection::vec(likely_line(), 1..3);
+    (swatches, lines).prop_map(|(swatches, records)| Workshop {
+        swatches,
+        records,
+        ..Workshop::new("likely".to_owned(), &usual())
+    })
+}
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(64))]
+
+    /// Nothing written down is ever lost, whatever it is; and whatever it is, there is an answer.
+    #[test]
+    fn any_book_reads_back_and_teaches_something_finite(book in any_book()) {
+        let again = read(&write(&book));
+        prop_assert_eq!(again.as_ref(), Ok(&book));
+        let estimate = Estimate::of(&book);
+        for learnt in &estimate.learnt {
+            prop_assert!(learnt.value.is_finite() && learnt.spread.is_finite());
+            prop_assert!(learnt.spread > 0.0 && learnt.spread <= learnt.prior_spread * 1.000_001);
+            let rule = learnt.parameter.setting().rule();
+            prop_assert!((rule.low..=rule.high).contains(&learnt.value));
+        }
+        // A design can always be planned with it.
+        prop_assert!(usual().with_parameters(&estimate.parameters()).is_ok());
+        prop_assert!(estimate.learned().spreads.iter().all(|spread| *spread < 1000.0));
+    }
+
+    /// What is complained of is left out, and nothing that is left is complained of.
+    #[test]
+    fn what_is_left_is_sound(swatch in any_swatch(), line in any_line()) {
+        let book = Workshop::new(String::new(), &usual());
+        let left = sound(&swatch, &book.yarn());
+        prop_assert_eq!(book.complaints_of_swatch(&left), vec![]);
+        let left = taperwright::book::check::line::sound(&line, &usual());
+        prop_assert_eq!(book.complaints_of_line(&left), vec![]);
+    }
+
+    /// The same things written down in another order teach the same: to a thousandth of a spread, since at the pick-up beyond
+    /// which pressure lets no more varnish in the slope changes, and the way down ends a hair to either side of it.
+    #[test]
+    fn order_does_not_matter(book in likely_book()) {
+        let mut turned = book.clone();
+        turned.swatches.reverse();
+        turned.records.reverse();
+        let (one, other) = (Estimate::of(&book), Estimate::of(&turned));
+        for (one, other) in one.learnt.iter().zip(&other.learnt) {
+            prop_assert!((one.value - other.value).abs() < 1e-3 * one.spread, "{one:?} {other:?}");
+            prop_assert!((one.spread / other.spread - 1.0).abs() < 1e-2, "{one:?} {other:?}");
+            prop_assert_eq!(&one.told_by, &other.told_by);
+        }
+        prop_assert_eq!(one.residuals.len(), other.residuals.len());
+    }
+
+    /// In a straight model no further number widens what is known of any unknown.
+    #[test]
+    fn knowledge_never_shrinks(
+        rows in prop::collection::vec((prop::array::uniform3(-3.0..3.0_f64), -5.0..5.0_f64, 0.01..3.0_f64, 0.0..1.0_f64), 1..8),
+    ) {
+        let free = |spread| Unknown { mean: 0.0, spread, low: f64::MIN, high: f64::MAX };
+        let unknowns = [free(1.0), free(0.3), free(5.0)];
+        let spreads = |count: usize| {
+            let mut group = Group::default();
+            for (_, measured, error, shared) in &rows[..count] {
+                group.push(*measured, *error, *shared);
+            }
+            let expected = |at: &[f64]| {
+                let row = |row: &([f64; 3], f64, f64, f64)| row.0.iter().zip(at).map(|(a, b)| a * b).sum();
+                rows[..count].iter().map(row).collect()
+            };
+            let found = fit(&unknowns, &[group], expected);
+            [0, 1, 2].map(|index| found.covariance[(index, index)].sqrt())
+        };
+        for count in 1..=rows.len() {
+            let (before, after) = (spreads(count - 1), spreads(count));
+            for (before, after) in before.into_iter().zip(after) {
+                prop_assert!(after <= before * (1.0 + 1e-6), "{before} became {after}");
+            }
+        }
+    }
+
+    /// In a real book, which is nearly straight, another swatch or line never widens a spread by more than a little.
+    #[test]
+    fn another_page_hardly_ever_teaches_less(book in likely_book(), swatch in likely_swatch(), line in likely_line()) {
+        let before = Estimate::of(&book);
+        let mut more = book.clone();
+        more.swatches.push(swatch);
+        let with_swatch = Estimate::of(&more);
+        more.records.push(line);
+        let with_both = Estimate::of(&more);
+        for index in 0..COUNT {
+            let spread = |estimate: &Estimate| estimate.learnt[index].spread;
+            prop_assert!(spread(&with_swatch) <= 1.02 * spread(&before), "{:?}", before.learnt[index]);
+            prop_assert!(spread(&with_both) <= 1.02 * spread(&with_swatch), "{:?}", before.learnt[index]);
+        }
+    }
+}

@@ -1,0 +1,426 @@
+//! What a bench book teaches, against algebra done by hand.
+
+use core::f64::consts::PI;
+
+use taperwright::book::estimate::Estimate;
+use taperwright::book::knowledge::Knowledge;
+use taperwright::book::prediction::{Prediction, normal, of_hundred};
+use taperwright::book::record::{LineField, LineRecord, Stage};
+use taperwright::book::swatch::{Swatch, SwatchField};
+use taperwright::book::{Frozen, Kind, Source, Workshop};
+use taperwright::design::Design;
+use taperwright::design::settings::Setting;
+use taperwright::layout::Ground;
+use taperwright::parameters::{COUNT, DraftLearned, Parameter};
+use taperwright::plan::Plan;
+use taperwright::units::{Length, Mass};
+
+use crate::designs::{parsed, usual};
+use crate::row::{agree, row};
+
+/// A braid whose truth is chosen, and what follows from it without solving anything.
+struct Truth {
+    /// Machine constant, millimetres.
+    constant: f64,
+    crimp: f64,
+    fibre_fraction: f64,
+    /// True size of the yarn over its label.
+    yarn: f64,
+}
+
+/// Lay (mm), mass per length (g/m), diameter (mm) and angle (degrees) of sixteen threads of twelve ends of 20/22 denier silk
+/// at the angle at which `driver` teeth on 40 really draw them.
+///
+/// Analytic: `T = n k T₀ τ (1 + c)/cos α`, `d = √(4 T/(π ρ φ))`, `D = d − 2 t` with `t = √(4 k T₀ τ/(π ρ ψ))/√e`, and
+/// `L = C g = π D / tan α`; the angle is found by halving, and nothing of the project's is asked.
+fn braid(truth: &Truth, driver: f64) -> [f64; 4] {
+    let end = 21.0 / 9.0 * 1e-3 * truth.yarn;
+    let solid =
+        |grams_per_metre: f64, share: f64| (4.0 * grams_per_metre / (PI * 1.34 * share)).sqrt();
+    let thickness = solid(12.0 * end, 0.70) / 1.5_f64.sqrt();
+    let lay = truth.constant * driver / 40.0;
+    let mass = |angle: f64| 192.0 * end * (1.0 + truth.crimp) / angle.cos();
+    let path = |angle: f64| solid(mass(angle), truth.fibre_fraction) - 2.0 * thickness;
+    let (mut low, mut high) = (0.1_f64, 1.5_f64);
+    for _ in 0..100 {
+        let middle = 0.5 * (low + high);
+        if PI * path(middle) / middle.tan() > lay {
+            low = middle;
+        } else {
+            high = middle;
+        }
+    }
+    let angle = 0.5 * (low + high);
+    let diameter = solid(mass(angle), truth.fibre_fraction);
+    [lay, mass(angle), diameter, angle.to_degrees()]
+}
+
+const TRUTH: Truth = Truth {
+    constant: 3.45,
+    crimp: 0.031,
+    fibre_fraction: 0.53,
+    yarn: 0.98,
+};
+
+fn swatch(driver: f64) -> Swatch {
+    let [lay, mass, diameter, angle] = braid(&TRUTH, driver);
+    let length = 20.0;
+    Swatch {
+        threads: Some(16.0),
+        ends: Some(12.0),
+        driver: Some(driver),
+        driven: Some(40.0),
+        length_m: Some(length),
+        circuits: Some(length * 1e3 / lay),
+        mass_g: Some(mass * length),
+        diameter_mm: Some(diameter),
+        angle_deg: Some(angle),
+        ..Swatch::default()
+    }
+}
+
+fn workshop(swatches: Vec<Swatch>) -> Workshop {
+    Workshop {
+        swatches,
+        ..Workshop::new("lot A".to_owned(), &usual())
+    }
+}
+
+/// One swatch, written down so often that belief weighs nothing beside it, gives back what it was made with: the
+/// constant, the fibre in the section, and of yarn and crimp, which act as one, `τ (1 + c)`. Analytic, see [`braid`].
+#[test]
+fn a_swatch_gives_back_what_it_was_made_with() {
+    let book = workshop(vec![swatch(28.0); 400]);
+    let estimate = Estimate::of(&book);
+    let value = |parameter: Parameter| estimate.learnt[parameter as usize].value;
+    agree(value(Parameter::Constant), 3.45, 1e-5);
+    let together = value(Parameter::Yarn) * (1.0 + value(Parameter::Crimp) / 100.0);
+    // To the error of the angle: 1° of 400 swatches moves 1/cos α by 0.09 %.
+    agree(together, 98.0 * 1.031, 9e-4);
+    agree(value(Parameter::FibreFraction), 53.0, 2e-3);
+    // Of each of the two by itself, a swatch has little to say.
+    let single = Estimate::of(&workshop(vec![swatch(28.0)]));
+    let crimp = &single.learnt[Parameter::Crimp as usize];
+    assert!(crimp.from_measuring() < 0.3, "{crimp:?}");
+    // The dressing is as it was believed.
+    for parameter in [
+        Parameter::OilFill,
+        Parameter::VarnishPickUp,
+        Parameter::Weighed,
+    ] {
+        let learnt = &estimate.learnt[parameter as usize];
+        agree(learnt.value, learnt.prior, 1e-12);
+        agree(learnt.spread, learnt.prior_spread, 1e-12);
+        assert_eq!(learnt.told_by_words(), "");
+    }
+    assert_eq!((estimate.swatches, estimate.lines), (400, 0));
+}
+
+/// Analytic: a belief of 3.2 ± 0.32 mm and a lay that says 3.45 mm to 0.05 % and a quarter of some 8300 circuits.
+#[test]
+fn the_constant_is_weighed_by_its_errors() {
+    let alone = Swatch {
+        mass_g: None,
+        diameter_mm: None,
+        angle_deg: None,
+        ..swatch(28.0)
+    };
+    let circuits: f64 = 20_000.0 / (3.45 * 0.7);
+    let error = 3.45 * (0.0005_f64.powi(2) + (0.25 / circuits).powi(2)).sqrt();
+    let (prior, measured) = (0.32_f64.powi(-2), error.powi(-2));
+    let estimate = Estimate::of(&workshop(vec![alone]));
+    let learnt = &estimate.learnt[Parameter::Constant as usize];
+    let mean = (3.2 * prior + 3.45 * measured) / (prior + measured);
+    agree(learnt.value, mean, 1e-9);
+    agree(learnt.spread, (prior + measured).powf(-0.5), 1e-6);
+    agree(learnt.from_measuring(), measured / (prior + measured), 1e-9);
+    assert_eq!(learnt.told_by, [(Kind::Lay, 1)]);
+    assert_eq!(learnt.told_by_words(), "1 lay");
+    let residual = estimate.residuals[0];
+    assert_eq!(residual.source, Source::Swatch(0, SwatchField::Circuits));
+    agree(residual.measured, 3.45 * 0.7, 1e-12);
+    assert_eq!(estimate.residuals.len(), 1);
+}
+
+/// A count of circuits a tenth too high among others stands out, and still counts.
+#[test]
+fn what_is_beyond_chance_is_shown() {
+    let mut swatches = vec![swatch(28.0), swatch(26.0), swatch(30.0)];
+    let honest = Estimate::of(&workshop(swatches.clone()));
+    assert!(
+        honest
+            .residuals
+            .iter()
+            .all(|residual| !residual.is_outlier())
+    );
+    swatches[1].circuits = swatches[1].circuits.map(|circuits| 1.1 * circuits);
+    let book = workshop(swatches);
+    assert_eq!(book.complaints_of_swatch(&book.swatches[1]), []);
+    let estimate = Estimate::of(&book);
+    let worst = estimate
+        .residuals
+        .iter()
+        .max_by(|one, other| one.standardised.abs().total_cmp(&other.standardised.abs()))
+        .expect("there are residuals");
+    assert_eq!(worst.source, Source::Swatch(1, SwatchField::Circuits));
+    assert!(worst.is_outlier(), "{worst:?}");
+    assert_eq!(estimate.residuals.len(), honest.residuals.len());
+    let constant = |estimate: &Estimate| estimate.learnt[0].value;
+    assert!(constant(&estimate) < constant(&honest) - 0.05);
+}
+
+/// Numbers complained of are not learnt from: the same book without them teaches the same.
+#[test]
+fn what_cannot_be_is_left_out() {
+    let mut wrong = swatch(28.0);
+    wrong.mass_g = Some(0.1);
+    let without = Swatch {
+        mass_g: None,
+        ..wrong.clone()
+    };
+    let told = Estimate::of(&workshop(vec![wrong]));
+    assert_eq!(told, Estimate::of(&workshop(vec![without])));
+    assert_eq!(told.residuals.len(), 3);
+    let mut broken = swatch(28.0);
+    broken.threads = None;
+    let nothing = Estimate::of(&workshop(vec![broken]));
+    assert_eq!(nothing, Estimate::of(&workshop(Vec::new())));
+    assert_eq!(nothing.parameters(), usual().parameters());
+}
+
+/// A line that came out just as planned teaches that all is as believed, only better known, and by what.
+#[test]
+fn a_line_as_planned_confirms() {
+    let plan = Plan::of(&usual());
+    let mut line = LineRecord::new("first".to_owned(), Frozen::of(&usual()));
+    line.bare.mass_g = Some(plan.bare_mass.grams());
+    line.finished.head_mass_g = plan.head_mass.map(Mass::grams);
+    line.finished.mass_g = Some(plan.total_mass.grams());
+    let mut book = workshop(Vec::new());
+    book.records.push(line);
+    let estimate = Estimate::of(&book);
+    for learnt in &estimate.learnt {
+        agree(learnt.value, learnt.prior, 1e-6);
+        assert!(learnt.spread <= learnt.prior_spread);
+    }
+    let oil = &estimate.learnt[Parameter::OilFill as usize];
+    assert_eq!(oil.told_by_words(), "2 finished weights");
+    let yarn = &estimate.learnt[Parameter::Yarn as usize];
+    assert_eq!(yarn.told_by_words(), "1 bare weight, 2 finished weights");
+    assert_eq!(
+        estimate.residuals[0].source,
+        Source::Line(0, Stage::Bare, LineField::Mass)
+    );
+    assert_eq!(estimate.moved_on(&usual()), []);
+    assert_eq!((estimate.swatches, estimate.lines), (0, 1));
+}
+
+/// Boyle: a jar drawn down to 100 mbar of 1013.25 lets in 90.1 %. A line heavier than full can be teaches no more than that.
+#[test]
+fn oil_is_never_learnt_beyond_what_pressure_lets_in() {
+    let plan = Plan::of(&usual());
+    let mut line = LineRecord::new("heavy".to_owned(), Frozen::of(&usual()));
+    line.bare.mass_g = Some(plan.bare_mass.grams());
+    line.finished.mass_g = Some(1.2 * plan.total_mass.grams());
+    let mut book = workshop(Vec::new());
+    book.records = vec![line; 8];
+    let estimate = Estimate::of(&book);
+    let oil = &estimate.learnt[Parameter::OilFill as usize];
+    assert!(
+        oil.value <= 100.0 - 100.0 * 100.0 / 1013.25 + 0.01,
+        "{oil:?}"
+    );
+    assert!(oil.value > 90.0, "{oil:?}");
+    // What is left is looked for elsewhere: in more voids, more varnish, and what is left out of the reckoning.
+    let value = |parameter: Parameter| estimate.learnt[parameter as usize].value;
+    assert!(value(Parameter::FibreFraction) < 53.0);
+    assert!(value(Parameter::VarnishPickUp) > 110.0);
+    assert!(value(Parameter::Weighed) > 101.0);
+}
+
+/// Where less was let in than was believed, and the lines are as full as that, the belief is left as it was: nothing speaks
+/// against it. Where they are emptier, that is learnt.
+#[test]
+fn belief_beyond_what_pressure_lets_in_stands() {
+    let mut draft = usual().draft().clone();
+    for step in &mut draft.recipe {
+        if step.kind.is_oil() {
+            step.mbar = 200.0;
+        }
+    }
+    let design = parsed(draft);
+    let plan = Plan::of(&design);
+    let learnt = |share: f64| {
+        let mut line = LineRecord::new("200 mbar".to_owned(), Frozen::of(&design));
+        line.bare.mass_g = Some(plan.bare_mass.grams());
+        line.finished.mass_g = Some(share * plan.total_mass.grams());
+        // Bare diameters tell how much there is to be filled.
+        for place in 0..10 {
+            line.bare.set(LineField::At(place), Some(12.0));
+            let diameter = plan.line.station(Length::from_metres(12.0)).braid.diameter;
+            line.bare
+                .set(LineField::Diameter(place), Some(diameter.millimetres()));
+        }
+        let mut book = workshop(Vec::new());
+        book.records = vec![line; 8];
+        Estimate::of(&book).learnt[Parameter::OilFill as usize].clone()
+    };
+    let full = learnt(1.0);
+    agree(full.value, 90.0, 1e-9);
+    agree(full.spread, full.prior_spread, 1e-9);
+    let emptier = learnt(0.8);
+    assert!(emptier.value < 79.0 && emptier.spread < 4.9, "{emptier:?}");
+}
+
+/// What a design keeps is what was learnt: spreads to four decimals, correlations to whole percents.
+#[test]
+fn a_design_keeps_how_well_it_is_known() {
+    let estimate = Estimate::of(&workshop(vec![swatch(28.0), swatch(25.0)]));
+    let design = with(&usual(), &estimate);
+    assert_eq!(estimate.moved_on(&design), []);
+    let moved = estimate.moved_on(&usual());
+    assert_eq!(moved[0].parameter, Parameter::Constant);
+    agree(moved[0].now, 3.45, 1e-3);
+    assert_eq!(moved[0].planned, 3.2);
+    let known = Knowledge::of(&design);
+    for (index, learnt) in estimate.learnt.iter().enumerate() {
+        assert!((known.spreads[index] - learnt.spread).abs() < 1e-4);
+        assert_eq!(known.correlations[index][index], 1.0);
+    }
+    let (crimp, yarn) = (Parameter::Crimp as usize, Parameter::Yarn as usize);
+    let together = estimate.covariance[crimp][yarn]
+        / (estimate.learnt[crimp].spread * estimate.learnt[yarn].spread);
+    assert!(together < -0.5, "{together}");
+    assert!((known.correlations[yarn][crimp] - together).abs() <= 0.005);
+    assert_eq!(
+        design
+            .draft()
+            .learned
+            .as_ref()
+            .map(|learned| learned.swatches),
+        Some(2)
+    );
+    assert_eq!(known.scatter, 0.015);
+}
+
+/// The design planned with what was learnt.
+fn with(design: &Design, estimate: &Estimate) -> Design {
+    let mut draft = design.draft().clone();
+    estimate.parameters().put_into(&mut draft.settings);
+    draft.learned = Some(estimate.learned());
+    parsed(draft)
+}
+
+/// Source: any table of the normal distribution, such as Abramowitz & Stegun, Table 26.1.
+#[test]
+fn the_normal_distribution() {
+    row(normal(0.0), "0.5");
+    row(normal(1.0), "0.8413447461");
+    row(normal(-1.96), "0.0249978951");
+    row(normal(3.0), "0.9986501020");
+}
+
+/// From the same table: class 5 is 134 to 146 gr. From 141 gr with a spread of 2 the ends are 3.5 below and 2.5 above, Φ of
+/// which are 0.000233 and 0.993790.
+#[test]
+fn chances_of_classes() {
+    let prediction = Prediction::new(Mass::from_grains(141.0), Mass::from_grains(2.0));
+    row(prediction.chances[4], "0.993558");
+    assert_eq!(prediction.words(), "141 ± 4 gr, class 5 in 99 of 100");
+    let wide = Prediction::new(Mass::from_grains(146.0), Mass::from_grains(6.0));
+    let (class, chance) = wide.likeliest();
+    assert_eq!(class.number, 5);
+    row(chance, "0.4772");
+    // From 6 to 22 above 146, 1 to 3.667 spreads of 6.
+    row(wide.chances[5], "0.1585");
+    assert_eq!(wide.words(), "146 ± 12 gr, class 5 in 48 of 100");
+    let sure = Prediction::new(Mass::from_grains(140.0), Mass::ZERO);
+    assert_eq!(sure.chances[4], 1.0);
+    assert_eq!(of_hundred(1.0), "in more than 99 of 100");
+    assert_eq!(of_hundred(0.0), "in fewer than 1 of 100");
+}
+
+fn predicted(design: &Design) -> Prediction {
+    let ground = Ground::of(design);
+    let layout = ground.lay_out(&design.pins());
+    let (line, pieces) = (ground.braid(&layout), ground.pieces(&layout));
+    let head = Plan::of(design).head;
+    Prediction::of(design, &pieces, &line, (head.from, head.to))
+}
+
+/// The spread of one parameter alone, against the whole plan reckoned anew with that parameter half a spread either way:
+/// threads, stops and wheels stay where that is as small as it is here.
+#[test]
+fn one_spread_moves_the_head_as_the_plan_does() {
+    let spreads = [0.01, 0.1, 0.2, 0.2, 0.0, 1.0, 0.2];
+    for parameter in Parameter::ALL {
+        let index = parameter as usize;
+        let mut only = [0.0; COUNT];
+        only[index] = spreads[index];
+        let mut draft = usual().draft().clone();
+        draft.learned = Some(DraftLearned {
+            spreads: only,
+            correlations_percent: [0.0; 21],
+            scatter_percent: 0.0,
+            swatches: 1,
+            lines: 1,
+        });
+        let found = predicted(&parsed(draft)).spread.grains();
+        let head = |by: f64| {
+            let value = usual().parameters().get(parameter) + by * spreads[index];
+            let moved = usual().parameters().with(parameter, value);
+            let design = usual().with_parameters(&moved).expect("in range");
+            let ground = Ground::of(&usual());
+            let layout = ground.lay_out(&[]);
+            let head = Plan::of(&usual()).head;
+            Ground::of(&design)
+                .braid(&layout)
+                .mass(head.from, head.to)
+                .grains()
+        };
+        let wanted = 0.5 * (head(1.0) - head(-1.0)).abs();
+        assert!(
+            (found - wanted).abs() < 0.01 * wanted + 1e-6,
+            "{parameter:?}: {found}, {wanted}"
+        );
+        assert!(
+            index == Parameter::OilFill as usize || wanted > 1e-3,
+            "{parameter:?}"
+        );
+    }
+}
+
+/// Analytic: with nothing known to be uncertain but the scatter, the spread is that of the scatter; independent parts add
+/// as squares.
+#[test]
+fn scatter_and_parameters_add_as_squares() {
+    let spread = |weighed: f64, scatter: f64| {
+        let mut spreads = [0.0; COUNT];
+        spreads[Parameter::Weighed as usize] = weighed;
+        let mut draft = usual().draft().clone();
+        draft.learned = Some(DraftLearned {
+            spreads,
+            correlations_percent: [0.0; 21],
+            scatter_percent: scatter,
+            swatches: 1,
+            lines: 1,
+        });
+        let prediction = predicted(&parsed(draft));
+        prediction.spread / prediction.mass
+    };
+    agree(spread(0.0, 1.5), 0.015, 1e-9);
+    agree(spread(2.0, 0.0), 0.02, 1e-6);
+    agree(spread(2.0, 1.5), 0.025, 1e-6);
+}
+
+/// Without a book the beliefs themselves make the range, and measuring makes it narrower.
+#[test]
+fn measuring_narrows_the_range() {
+    let before = predicted(&usual());
+    assert_eq!(Knowledge::of(&usual()), Knowledge::believed(&usual()));
+    let estimate = Estimate::of(&workshop(vec![swatch(28.0), swatch(25.0)]));
+    let after = predicted(&with(&usual(), &estimate));
+    assert!(after.margin() / after.mass < 0.8 * (before.margin() / before.mass));
+    assert!(before.margin() / before.mass > 0.05);
+    assert_eq!(usual().setting(Setting::YarnFactor), 100.0);
+}
