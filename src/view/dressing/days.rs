@@ -317,7 +317,7 @@ pub(super) fn StepDays(index: usize) -> impl IntoView {
 }
 
 /// `Wed 25 Nov`, or from one day to another.
-pub(super) fn day_words(dated: &Dated) -> String {
+fn day_words(dated: &Dated) -> String {
     if dated.first == dated.last {
         dated.first.words()
     } else {

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::days::{day_words, days};
+use super::days::days;
 use super::step::{parts, values};
 use crate::choice::Choice as _;
+use crate::days::Day;
 use crate::days::course::{Dated, Standing};
 use crate::design::Design;
 use crate::figures::{verdict_detail, verdict_title};
@@ -82,6 +83,16 @@ fn sheet(design: &Design, plan: &Plan, dated: &[Dated], units: Units) -> impl In
     }
 }
 
+/// `20 Nov`, or from one day to another.
+fn short_days(dated: &Dated) -> String {
+    let short = |day: Day| format!("{}\u{a0}{}", day.of_month(), day.month());
+    if dated.first == dated.last {
+        short(dated.first)
+    } else {
+        format!("{} – {}", short(dated.first), short(dated.last))
+    }
+}
+
 /// One step: a box, filled where it was ticked.
 fn row(report: &StepReport, dated: Option<&Dated>, units: Units) -> impl IntoView + use<> {
     let kind = report.step.kind;
@@ -106,7 +117,7 @@ fn row(report: &StepReport, dated: Option<&Dated>, units: Units) -> impl IntoVie
         <tr data-step=kind.key()>
             <td><span class="box" class:filled=is_done></span></td>
             <td class="deed"><b>{kind.name()}</b>" "{values(report, units)}<span class="danger">{dangers}</span></td>
-            <td class="deed">{dated.map(day_words)}</td>
+            <td class="deed">{dated.map(short_days)}</td>
             <td class="deed">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
             <td class="deed">{kind.ready()}</td>
             <td>{show::grams(report.mass)}</td>

@@ -62,8 +62,10 @@ fn step(row: usize, bar: &Bar, is_done: bool, name: &'static str) -> impl IntoVi
 
 fn mark(mark: &Mark, height: f64) -> impl IntoView + use<> {
     let x = percent(mark.at);
+    let is_late = mark.at > 0.85;
     view! {
         <line class="mark" x1=x.clone() x2=x.clone() y1="0" y2=height + 6.0 />
-        <text x=x y=height + MARKS - 4.0>{mark.label.clone()}</text>
+        // Near the right edge it is written before its mark.
+        <text class:late=is_late x=x y=height + MARKS - 4.0>{mark.label.clone()}</text>
     }
 }
