@@ -5,6 +5,7 @@ use core::f64::consts::PI;
 use taperwright::book::estimate::Estimate;
 use taperwright::book::knowledge::Knowledge;
 use taperwright::book::prediction::{Prediction, normal, of_hundred};
+use taperwright::book::prior;
 use taperwright::book::record::{LineField, LineRecord, Stage};
 use taperwright::book::swatch::{Swatch, SwatchField};
 use taperwright::book::{Frozen, Kind, Source, Workshop};
@@ -116,7 +117,7 @@ fn a_swatch_gives_back_what_it_was_made_with() {
     assert_eq!((estimate.swatches, estimate.lines), (400, 0));
 }
 
-/// Analytic: a belief of 3.2 ± 0.32 mm and a lay that says 3.45 mm to 0.05 % and a quarter of some 8300 circuits.
+/// Analytic: a belief of 3.2 mm, ± 3 % as stated, and a lay that says 3.45 mm to 0.05 % and a quarter of some 8300 circuits.
 #[test]
 fn the_constant_is_weighed_by_its_errors() {
     let alone = Swatch {
@@ -127,7 +128,7 @@ fn the_constant_is_weighed_by_its_errors() {
     };
     let circuits: f64 = 20_000.0 / (3.45 * 0.7);
     let error = 3.45 * (0.0005_f64.powi(2) + (0.25 / circuits).powi(2)).sqrt();
-    let (prior, measured) = (0.32_f64.powi(-2), error.powi(-2));
+    let (prior, measured) = ((3.2 * prior::CONSTANT_SHARE).powi(-2), error.powi(-2));
     let estimate = Estimate::of(&workshop(vec![alone]));
     let learnt = &estimate.learnt[Parameter::Constant as usize];
     let mean = (3.2 * prior + 3.45 * measured) / (prior + measured);
