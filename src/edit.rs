@@ -10,7 +10,7 @@ use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
 use crate::layout::Ground;
-use crate::parameters::{DraftLearned, Parameters};
+use crate::parameters::{DraftLearned, Parameter, Parameters};
 use crate::recipe::{self, DraftStep, ReadyRecipe, StepKind};
 use crate::takeoff::{TakeOff, Train};
 use crate::threads::{Build, Supply};
@@ -225,7 +225,28 @@ impl Edit {
                 draft.workshop = workshop;
             }
         }
+        forget_what_no_longer_holds(&mut draft, design);
         Design::parse(draft)
+    }
+}
+
+/// What was learnt holds for the yarn it was learnt of, and as long as the values are those learnt: another value set by hand
+/// is the maker's own belief again.
+fn forget_what_no_longer_holds(draft: &mut Draft, design: &Design) {
+    let before = design.draft();
+    if draft.learned != before.learned {
+        return;
+    }
+    let is_other = |setting: Setting| draft.settings.get(setting) != before.settings.get(setting);
+    let of_yarn = [
+        Setting::LabelLow,
+        Setting::LabelHigh,
+        Setting::DegummingLoss,
+    ];
+    let values = Parameter::ALL.map(Parameter::setting);
+    let has_changed = of_yarn.into_iter().chain(values).any(is_other);
+    if has_changed || (draft.fibre, draft.condition) != (before.fibre, before.condition) {
+        draft.learned = None;
     }
 }
 

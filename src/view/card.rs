@@ -11,7 +11,9 @@ use super::words;
 use crate::bobbins::Bobbin;
 use crate::choice::Choice;
 use crate::design::Design;
-use crate::figures::{FIGURES, ON_CARD, range_detail, verdict_detail, verdict_title};
+use crate::figures::{
+    FIGURES, ON_CARD, prediction_detail, range_detail, verdict_detail, verdict_title,
+};
 use crate::plan::{Action, Event, Notice, Plan};
 use crate::takeoff::Train;
 use crate::units::show::{self, Units};
@@ -79,7 +81,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
                 <p class="class">{verdict_title(&plan.verdict)}</p>
                 <p class="detail">{verdict_detail(plan, units)}</p>
                 <p class="made-of">{made_of(design)}</p>
-                <p class="detail">{range_detail(plan)}</p>
+                <p class="detail">{prediction_detail(plan)}". "{range_detail(plan)}</p>
                 {plan.notices.iter().filter(|notice| words::is_grave(notice)).map(|notice| warning(notice, units)).collect_view()}
             </header>
             <PrintedChart />

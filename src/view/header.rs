@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use web_sys::HtmlInputElement;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
+use super::open_file::OpenFile;
 use super::overlay::Sheet;
 use super::starts::NewLine;
 use crate::browser::{address, clipboard, files};
@@ -36,7 +36,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <LineChoice />
                 <UnitChoice />
                 <NewLine />
-                <OpenFile />
+                <OpenLine />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
                 <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Book"</button>
@@ -119,45 +119,26 @@ fn UnitChoice() -> impl IntoView {
     }
 }
 
-/// A file input under a label that looks like the buttons beside it.
+/// Opens a design file as a line beside the others.
 #[component]
-fn OpenFile() -> impl IntoView {
+fn OpenLine() -> impl IntoView {
     let bench = bench();
-    let open = move |input: HtmlInputElement| {
-        let Some(chosen) = input.files().and_then(|files| files.get(0)) else {
-            return;
-        };
-        if chosen.size() > file::LARGEST as f64 {
-            return bench.say(FileError::TooLarge.to_string());
+    let take = move |text: Option<String>| {
+        let read = text.map_or(Err(FileError::TooLarge), |text| file::read(&text));
+        match read {
+            Ok(design) => bench.take_in(design),
+            Err(said) => bench.say(said.to_string()),
         }
-        spawn_local(async move {
-            let text = files::text(&chosen).await;
-            // The same file chosen again must count as a change.
-            input.set_value("");
-            match text
-                .ok_or_else(|| "The browser could not read the file.".to_owned())
-                .and_then(parse)
-            {
-                Ok(design) => bench.take_in(design),
-                Err(said) => bench.say(said),
-            }
-        });
     };
     view! {
-        <label class="button">
-            "Open file"
-            <input
-                type="file"
-                accept=".json,application/json"
-                data-action="open-file"
-                on:change:target=move |event| open(event.target())
-            />
-        </label>
+        <OpenFile
+            label="Open file"
+            action="open-file"
+            largest=file::LARGEST
+            take=Callback::new(take)
+            tell=Callback::new(move |said| bench.say(said))
+        />
     }
-}
-
-fn parse(text: String) -> Result<crate::design::Design, String> {
-    file::read(&text).map_err(|error| error.to_string())
 }
 
 fn save_file(bench: Bench) {

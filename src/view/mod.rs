@@ -22,6 +22,7 @@ mod intro;
 mod look;
 mod machine;
 mod messages;
+mod open_file;
 mod overlay;
 mod point;
 mod points;

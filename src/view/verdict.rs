@@ -3,6 +3,8 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::book::desk;
+use super::overlay::Sheet;
 use super::{scroll_to, words};
 use crate::chart::ruler::{Ruler, ruler};
 use crate::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
@@ -13,7 +15,7 @@ use crate::units::show;
 /// The verdict.
 #[component]
 pub(crate) fn VerdictBlock() -> impl IntoView {
-    let bench = bench();
+    let (bench, desk) = (bench(), desk());
     let number = move || {
         bench
             .plan
@@ -65,6 +67,14 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             .settled
             .with(|design| known_words(design.draft().learned.as_ref()))
     };
+    // The book is asked only where the line is at home in it: learning takes its time.
+    let has_moved = Memo::new(move |_| {
+        bench.settled.with(|design| {
+            let home = &design.draft().workshop;
+            let is_open = !home.is_empty() && desk.workshop.with(|book| book.name == *home);
+            is_open && !desk.estimate.read().moved_on(design).is_empty()
+        })
+    });
     let warning = move || bench.plan.with(grave);
     view! {
         <section class="verdict" aria-label="Line class">
@@ -85,6 +95,12 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                 {drawn_words}
             </p>
             <p class="likely"><b data-figure="prediction" data-si=spread>{prediction}</b>" "{known}</p>
+            <Show when=move || has_moved.get()>
+                <p class="moved">
+                    "The bench book has moved on since this line was planned. "
+                    <button data-action="show-moved" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"See what it says now"</button>
+                </p>
+            </Show>
             <p class="drawn" data-figure="class-range">{range}</p>
         </section>
     }

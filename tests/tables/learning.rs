@@ -11,10 +11,12 @@ use taperwright::book::swatch::{Swatch, SwatchField};
 use taperwright::book::{Frozen, Kind, Source, Workshop};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
+use taperwright::edit::Edit;
 use taperwright::layout::Ground;
 use taperwright::parameters::{COUNT, DraftLearned, Parameter};
 use taperwright::plan::Plan;
 use taperwright::units::{Length, Mass};
+use taperwright::yarn::Fibre;
 
 use crate::designs::{parsed, usual};
 use crate::row::{agree, row};
@@ -424,4 +426,41 @@ fn measuring_narrows_the_range() {
     assert!(after.margin() / after.mass < 0.8 * (before.margin() / before.mass));
     assert!(before.margin() / before.mass > 0.05);
     assert_eq!(usual().setting(Setting::YarnFactor), 100.0);
+}
+
+/// A value set by hand, or another yarn, is the maker's own belief again; what was not learnt may be changed freely.
+#[test]
+fn what_was_learnt_holds_as_long_as_its_values() {
+    let estimate = Estimate::of(&workshop(vec![swatch(28.0)]));
+    let learn = Edit::Learn {
+        parameters: estimate.parameters(),
+        learned: Some(Box::new(estimate.learned())),
+        workshop: "Reed Pool".to_owned(),
+    };
+    let taught = learn.apply(&usual()).expect("a valid design");
+    assert_eq!(taught.draft().workshop, "Reed Pool");
+    assert!(taught.draft().learned.is_some());
+    let after = |edit: Edit| edit.apply(&taught).expect("a valid design");
+    for edit in [
+        Edit::Set(Setting::Crimp, 3.0),
+        Edit::Set(Setting::MachineConstant, 3.0),
+        Edit::Fibre(Fibre::Nylon),
+        Edit::Label {
+            low: 20.0,
+            high: 21.0,
+        },
+    ] {
+        assert_eq!(after(edit.clone()).draft().learned, None, "{edit:?}");
+    }
+    for edit in [
+        Edit::Set(Setting::Film, 12.0),
+        Edit::Name("Another".to_owned()),
+        Edit::Set(Setting::Crimp, taught.setting(Setting::Crimp)),
+    ] {
+        assert_eq!(
+            after(edit.clone()).draft().learned,
+            taught.draft().learned,
+            "{edit:?}"
+        );
+    }
 }

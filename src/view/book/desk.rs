@@ -109,19 +109,35 @@ impl Desk {
 
     /// Begins the book of another workshop, with the settings of a design.
     pub(super) fn begin(self, design: &Design) {
-        let taken: Vec<String> = self
-            .choices
-            .get_untracked()
-            .into_iter()
-            .map(|(_, title)| title)
-            .collect();
         let mut names = (1_u32..).map(|count| format!("Workshop {count}"));
-        let name = names.find(|name| !taken.contains(name));
+        let name = names.find(|name| !self.is_taken(name));
+        self.lay_open(Workshop::new(name.unwrap_or_default(), design));
+    }
+
+    /// Lays a book open that came from a file, beside those there are; one of the same name gets another.
+    pub(super) fn take_in(self, mut workshop: Workshop) {
+        let title = workshop.title().to_owned();
+        let mut names = core::iter::once(title.clone())
+            .chain((2_u32..).map(|count| format!("{title}, {count}")));
+        workshop.name = names.find(|name| !self.is_taken(name)).unwrap_or(title);
+        self.lay_open(workshop);
+    }
+
+    fn is_taken(self, name: &str) -> bool {
+        self.choices
+            .with_untracked(|choices| choices.iter().any(|(_, title)| title == name))
+    }
+
+    fn lay_open(self, workshop: Workshop) {
         self.past.set(Vec::new());
         self.number.set(None);
-        self.workshop
-            .set(Workshop::new(name.unwrap_or_default(), design));
+        self.workshop.set(workshop);
         self.keep();
+    }
+
+    /// Tells the maker something at the head of the book.
+    pub(super) fn tell(self, said: String) {
+        self.trouble.set(Some(said));
     }
 
     /// Changes the book, and keeps it; where that would not fit a book, says why and leaves it as it was.

@@ -12,8 +12,11 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::field::TextField;
+use super::open_file::OpenFile;
 use super::overlay::{Overlay, Sheet};
 use super::terms::TermLine;
+use crate::book::file::{self, BookError};
+use crate::browser::files;
 use crate::terms::Term;
 
 pub(crate) use desk::{Desk, desk};
@@ -61,6 +64,37 @@ fn Pages() -> impl IntoView {
             <swatches::Swatches />
             <lines::Lines />
         </article>
+    }
+}
+
+fn save(desk: Desk) {
+    let (name, text) = desk
+        .workshop
+        .with_untracked(|workshop| (file::name(workshop), file::write(workshop)));
+    if files::save(&name, &text, "application/json").is_err() {
+        desk.tell("The browser would not save the file.".to_owned());
+    }
+}
+
+/// Opens the file of a book; it lies beside those there are.
+#[component]
+fn OpenBook() -> impl IntoView {
+    let desk = desk();
+    let take = move |text: Option<String>| {
+        let read = text.map_or(Err(BookError::TooLarge), |text| file::read(&text));
+        match read {
+            Ok(workshop) => desk.take_in(workshop),
+            Err(said) => desk.tell(said.to_string()),
+        }
+    };
+    view! {
+        <OpenFile
+            label="Open a book"
+            action="open-book"
+            largest=file::LARGEST
+            take=Callback::new(take)
+            tell=Callback::new(move |said| desk.tell(said))
+        />
     }
 }
 
@@ -131,6 +165,8 @@ fn Whose() -> impl IntoView {
             >
                 "New book, with the settings of the line on the bench"
             </button>
+            <button data-action="save-book" on:click=move |_| save(desk)>"Save the book as a file"</button>
+            <OpenBook />
         </div>
     }
 }

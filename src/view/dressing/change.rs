@@ -52,6 +52,7 @@ pub(super) fn Change(index: usize, kind: StepKind) -> impl IntoView {
                     "Oil once more"
                 </button>
             })}
+            <AddBehind index />
             <button data-action="step-remove" on:click=move |_| commit(Edit::RemoveStep(index))>"Take out"</button>
         </div>
     }
@@ -155,24 +156,36 @@ fn HeatChoice(index: usize) -> impl IntoView {
     }
 }
 
-/// One more step at the end, to be moved where it belongs.
+/// One more step behind this one.
+#[component]
+fn AddBehind(index: usize) -> impl IntoView {
+    view! { <KindChoice label="add behind this" action="add-behind" at=index + 1 /> }
+}
+
+/// One more step at the end.
 #[component]
 pub(super) fn AddStep() -> impl IntoView {
+    view! { <KindChoice label="add a step at the end" action="add-step" at=usize::MAX /> }
+}
+
+/// Kinds of step to choose from; the one chosen is put before the step of the index `at`.
+#[component]
+fn KindChoice(label: &'static str, action: &'static str, at: usize) -> impl IntoView {
     let bench = bench();
     let add = move |key: String| {
         let Some(kind) = StepKind::from_key(&key) else {
             return;
         };
-        if let Err(said) = bench.commit(Edit::AddStep(usize::MAX, kind)) {
+        if let Err(said) = bench.commit(Edit::AddStep(at, kind)) {
             bench.say(said);
         }
     };
     let option = |kind: &StepKind| view! { <option value=kind.key()>{kind.name()}</option> };
     view! {
         <label class="choice">
-            <span>"add a step at the end"</span>
+            <span>{label}</span>
             <select
-                data-action="add-step"
+                data-action=action
                 on:change:target=move |event| {
                     let select = event.target();
                     add(select.value());

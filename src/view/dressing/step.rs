@@ -126,6 +126,14 @@ fn short_after(report: &StepReport, _: Units) -> String {
 }
 
 fn after(report: &StepReport, units: Units) -> String {
+    let grease = if report.grease.grams() > 0.0 {
+        format!(
+            "{} of grease stays on the line. ",
+            show::grams(report.grease)
+        )
+    } else {
+        String::new()
+    };
     let head = report
         .head
         .map(|head| format!(", the first 30 ft {}", show::mass(head)));
@@ -140,7 +148,7 @@ fn after(report: &StepReport, units: Units) -> String {
         String::new()
     };
     format!(
-        "The whole line then weighs {}{}{wet}; {} thick in the belly, {:.2} g/cm³.{filled}",
+        "{grease}The whole line then weighs {}{}{wet}; {} thick in the belly, {:.2} g/cm³.{filled}",
         show::grams(report.mass),
         head.unwrap_or_default(),
         units.show_diameter(report.diameter),
