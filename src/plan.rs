@@ -21,6 +21,7 @@ use crate::taper::Part;
 use crate::threads::{Staircase, Supply};
 use crate::track::{Carrier, Interlacing};
 use crate::units::{Density, Length, Mass};
+use crate::weight::two_handed::TwoHanded;
 use crate::weight::{Head, Verdict};
 use drawn::Drawn;
 use schedule::Schedule;
@@ -72,6 +73,8 @@ pub struct Plan {
     pub prediction: Option<Prediction>,
     /// The head at the other end, where the line ends in a tip.
     pub rear_head: Option<RearHead>,
+    /// The line weighed as one for two hands, to every length it has.
+    pub two_handed: Vec<TwoHanded>,
     /// Mass of the whole finished line.
     pub total_mass: Mass,
     /// Mass of the whole line before dressing.
@@ -160,6 +163,7 @@ impl Plan {
             head_range: ends.map(|ends| heads::range(design, &ground, &layout, ends)),
             prediction: ends
                 .map(|ends| Prediction::of(design, &ground.pieces(&layout), &line, ends)),
+            two_handed: TwoHanded::all(&head, &line),
             rear_head: heads::rear(&ground.taper, &line),
             total_mass: line.mass(Length::ZERO, length),
             bare_mass: line.bare_mass(Length::ZERO, length),

@@ -1,5 +1,7 @@
 //! Line weight: the first 30 ft, and the class they make.
 
+pub mod two_handed;
+
 use crate::taper::{Part, Section};
 use crate::units::{Length, Mass};
 

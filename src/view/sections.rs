@@ -9,6 +9,7 @@ use crate::letters::Letter;
 use crate::plan::SectionWeight;
 use crate::terms::Term;
 use crate::units::show::{self, Units};
+use crate::weight::two_handed::TwoHanded;
 
 /// One row for each part.
 #[component]
@@ -43,7 +44,55 @@ pub(crate) fn Sections() -> impl IntoView {
                 "Silk size letters go by diameter, after tables reprinted in Healy, Pocket Guide to Fishing Knots. Lists that
                 turn letters into classes differ by a whole class: weigh the line."
             </p>
+            <TwoHands />
         </section>
+    }
+}
+
+/// The same line weighed as one for a two-handed rod, one tap away.
+#[component]
+fn TwoHands() -> impl IntoView {
+    let bench = bench();
+    let weighed = Memo::new(move |_| bench.plan.with(|plan| plan.two_handed.clone()));
+    let rows = move || {
+        let rows = weighed.get();
+        rows.iter().map(two_handed).collect_view()
+    };
+    view! {
+        <Show when=move || weighed.with(|weighed| !weighed.is_empty())>
+            <details class="finer">
+                <summary>"Weighed as a line for two hands"</summary>
+                <table>
+                    <thead>
+                        <tr>
+                            <th>"weighed to"</th>
+                            <th>"weight"</th>
+                            <th>"nearest class"</th>
+                            <th>"off its target"</th>
+                        </tr>
+                    </thead>
+                    <tbody>{rows}</tbody>
+                </table>
+                <p class="hint">
+                    "Two-handed lines are weighed to the length of their heads, AFFTA fly line weight standard. It gives targets;
+                    no bands were found with it, so the difference is shown instead."
+                </p>
+            </details>
+        </Show>
+    }
+}
+
+fn two_handed(weighed: &TwoHanded) -> impl IntoView + use<> {
+    let TwoHanded {
+        kind, mass, class, ..
+    } = *weighed;
+    view! {
+        <tr data-two-handed=kind.feet data-mass=mass.kilograms() data-class=class.to_string()>
+            <th scope="row">{format!("{} ft, {}", kind.feet, kind.name)}</th>
+            <td>{show::grains(mass)}</td>
+            <td>{class.to_string()}</td>
+            <td>{show::deviation(weighed.off())}</td>
+        </tr>
     }
 }
 

@@ -7,6 +7,7 @@ use taperwright::plan::Plan;
 use taperwright::stretch::Stretch;
 use taperwright::track::Direction;
 use taperwright::units::{Length, Mass};
+use taperwright::weight::two_handed::{KINDS, TARGETS};
 use taperwright::weight::{CLASSES, Verdict};
 
 use crate::FOOT;
@@ -213,4 +214,32 @@ fn thirty_feet_behind_any_tip_are_enough() {
     }
     let short = design(&[], &[(0.0, 0.8), (0.1, 0.8), (0.1 + 9.1439, 1.0)]);
     assert!(Plan::of(&short).head_mass.is_none());
+}
+
+/// AFFTA fly line weight standard, two-handed lines: grains to 40, 55, 65 and 80 ft. In every row the short belly is 170 over
+/// the shooting head, the mid belly 40 over that and the long belly 140 more.
+#[test]
+fn two_handed_targets_are_those_of_the_standard() {
+    let heads = [250.0, 300.0, 360.0, 430.0, 510.0, 600.0, 700.0];
+    assert_eq!(TARGETS.len(), heads.len());
+    for ((number, targets), (class, head)) in TARGETS.into_iter().zip((6_u8..).zip(heads)) {
+        assert_eq!((number, targets[0]), (class, head));
+        let steps: Vec<f64> = targets.windows(2).map(|pair| pair[1] - pair[0]).collect();
+        assert_eq!(steps, [170.0, 40.0, 140.0], "class {number}");
+    }
+    assert_eq!(KINDS.map(|kind| kind.feet), [40.0, 55.0, 65.0, 80.0]);
+}
+
+/// Analytic: a level line of bare silk of 1 g/m weighs 12.192 g, 188.2 gr, to 40 ft and so on; a line of 60 ft has no 65 ft.
+#[test]
+fn a_level_line_is_weighed_to_each_length_it_has() {
+    let diameter = bare_diameter(1.0);
+    let plan = Plan::of(&bare(&[(0.0, diameter), (60.0 * FOOT, diameter)]));
+    let per_metre = plan.line.bare_mass(Length::ZERO, plan.length) / plan.length.metres();
+    assert_eq!(plan.two_handed.len(), 2);
+    for weighed in &plan.two_handed {
+        let known = per_metre.grains() * weighed.kind.feet * FOOT;
+        assert!((weighed.mass.grains() / known - 1.0).abs() < 1e-9);
+        assert!((weighed.off() - (known / weighed.target.grains() - 1.0)).abs() < 1e-9);
+    }
 }
