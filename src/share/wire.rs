@@ -9,15 +9,26 @@ use crate::design::refusal::{MOST_GEARS, MOST_PINS, MOST_POINTS};
 use crate::design::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 use crate::design::{Draft, DraftPoint, NAME_ROOM, NOTES_ROOM};
 use crate::parameters::{COUNT, DraftLearned, PAIRS, SCATTER, SPREAD};
-use crate::recipe::{DraftStep, MOST_STEPS, StepKind, StepValue};
+use crate::recipe::{DraftStep, MOST_STEPS, ReadyRecipe, StepKind, StepValue};
 
-/// The payload: what version 2 had, then what has come since.
+/// The payload: what version 2 had but for its settings, then those that are not the defaults, and what has come since.
 #[derive(Serialize, Deserialize)]
 pub(super) struct Wire {
     line: Line,
+    /// Place of a setting in the table, and the count of its steps.
+    settings: Vec<(u8, u32)>,
     workshop: String,
-    recipe: Vec<WireStep>,
+    recipe: WireRecipe,
     learned: Option<WireLearned>,
+}
+
+/// The dressing steps.
+#[derive(Serialize, Deserialize)]
+enum WireRecipe {
+    /// Those of the ready recipe at this place in the list.
+    Ready(u8),
+    /// The maker's own.
+    Own(Vec<WireStep>),
 }
 
 /// A dressing step: place of its kind in the list, counts of the values it takes in the order of [`StepKind::takes`], place
@@ -67,26 +78,44 @@ impl Wire {
     pub(super) fn of(draft: &Draft) -> Self {
         Self {
             line: Line::of(draft),
+            settings: changed(&draft.settings),
             workshop: draft.workshop.clone(),
-            recipe: draft.recipe.iter().map(WireStep::of).collect(),
+            recipe: WireRecipe::of(&draft.recipe),
             learned: draft.learned.as_ref().map(WireLearned::of),
         }
     }
 
     /// The draft, when every list has a length a design can have and every choice exists.
     pub(super) fn draft(self) -> Option<Draft> {
-        let fits = self.workshop.len() <= 4 * NAME_ROOM
-            && self.recipe.len() <= MOST_STEPS
-            && self.line.settings.len() == Setting::ALL.len();
+        let fits = self.workshop.len() <= 4 * NAME_ROOM && self.line.settings.is_empty();
         fits.then_some(())?;
-        let settings = settings_of(&self.line.settings);
-        let steps = self.recipe.iter().map(WireStep::draft);
+        let settings = settings_of(&self.settings)?;
         Some(Draft {
-            recipe: steps.collect::<Option<_>>()?,
+            recipe: self.recipe.draft()?,
             workshop: self.workshop,
             learned: self.learned.as_ref().map(WireLearned::draft),
             ..self.line.draft(&settings)?
         })
+    }
+}
+
+impl WireRecipe {
+    fn of(steps: &[DraftStep]) -> Self {
+        let is_it = |ready: &&ReadyRecipe| ready.steps() == steps;
+        match ReadyRecipe::ALL.iter().find(is_it) {
+            Some(&ready) => Self::Ready(place_of(ready)),
+            None => Self::Own(steps.iter().map(WireStep::of).collect()),
+        }
+    }
+
+    fn draft(&self) -> Option<Vec<DraftStep>> {
+        match self {
+            Self::Ready(place) => choice_at(*place).map(ReadyRecipe::steps),
+            Self::Own(steps) => {
+                (steps.len() <= MOST_STEPS).then_some(())?;
+                steps.iter().map(WireStep::draft).collect()
+            }
+        }
     }
 }
 
@@ -163,10 +192,7 @@ impl Line {
                 .iter()
                 .map(|&teeth| TEETH.quanta(teeth))
                 .collect(),
-            settings: Setting::ALL
-                .iter()
-                .map(|&setting| setting.rule().quanta(draft.settings.get(setting)))
-                .collect(),
+            settings: Vec::new(),
             points: draft.points.iter().map(point).collect(),
         }
     }
@@ -283,12 +309,29 @@ fn places(bits: u64) -> Vec<u32> {
         .collect()
 }
 
-fn settings_of(quanta: &[u32]) -> Settings {
+/// The settings that are not the defaults of this version of the link: these must never change under it.
+fn changed(settings: &Settings) -> Vec<(u8, u32)> {
+    let quanta = |setting: Setting, value: f64| setting.rule().quanta(value);
+    let changed = |(place, setting): (u8, Setting)| {
+        let (own, usual) = (
+            quanta(setting, settings.get(setting)),
+            quanta(setting, setting.default_value()),
+        );
+        (own != usual).then_some((place, own))
+    };
+    (0..).zip(Setting::ALL).filter_map(changed).collect()
+}
+
+/// The defaults with these changes; each setting once at most, in the order of the table.
+fn settings_of(changed: &[(u8, u32)]) -> Option<Settings> {
+    let is_sorted = changed.windows(2).all(|pair| pair[0].0 < pair[1].0);
+    is_sorted.then_some(())?;
     let mut settings = Settings::default();
-    for (setting, &quanta) in Setting::ALL.into_iter().zip(quanta) {
+    for &(place, quanta) in changed {
+        let setting = *Setting::ALL.get(usize::from(place))?;
         settings.set(setting, setting.rule().value(quanta));
     }
-    settings
+    Some(settings)
 }
 
 pub(super) fn points_of(steps: &[(u32, u32)]) -> Option<Vec<DraftPoint>> {

@@ -3,7 +3,6 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use taperwright::design::Design;
-use taperwright::design::settings::Setting;
 use taperwright::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 
 use crate::designs::usual;
@@ -24,10 +23,21 @@ struct Payload {
     settings: Vec<u32>,
     pins: Vec<Pin>,
     points: Vec<(u32, u32)>,
+    /// Place in the table and count of steps, of what is not the default.
+    changed: Vec<(u8, u32)>,
     workshop: String,
-    /// Kind, counts of its values, what it is warmed in.
-    recipe: Vec<(u8, Vec<u32>, u8)>,
+    recipe: Recipe,
     learned: Option<Learned>,
+}
+
+/// Dressing steps: kinds, counts of their values, what they are warmed in.
+type Steps = Vec<(u8, Vec<u32>, u8)>;
+
+/// The recipe, as the format describes it: a ready one, or its steps.
+#[derive(serde::Serialize)]
+enum Recipe {
+    Ready(u8),
+    Own(Steps),
 }
 
 /// What was learnt, as the format describes it.
@@ -71,7 +81,6 @@ type Row = (fn(&mut Payload), &'static [&'static str]);
 fn payload() -> Payload {
     let design = usual();
     let draft = design.draft();
-    let quanta = |setting: Setting| setting.rule().quanta(draft.settings.get(setting));
     // Positions count tenths of a millimetre behind the point before; sizes tenths of a micrometre.
     let points = vec![
         (0, 7600),
@@ -92,14 +101,13 @@ fn payload() -> Payload {
         train: 0,
         mounted: (0, 0),
         gears,
-        settings: Setting::ALL.map(quanta).to_vec(),
+        settings: Vec::new(),
         pins: Vec::new(),
         points,
+        // A machine constant of 3.2 mm, in thousandths, is all that is not usual.
+        changed: vec![(9, 3200)],
         workshop: String::new(),
-        recipe: RECIPE
-            .iter()
-            .map(|&(kind, counts)| (kind, counts.to_vec(), 0))
-            .collect(),
+        recipe: Recipe::Ready(0),
         learned: None,
     }
 }
@@ -139,6 +147,36 @@ fn demo_link() -> String {
 #[test]
 fn a_link_made_by_hand_is_the_link() {
     assert_eq!(sealed_payload(|_| ()), demo_link());
+}
+
+/// Steps spelled out read as the ready recipe they are; with one of them changed they are the maker's own.
+#[test]
+fn steps_are_read_one_by_one() {
+    let own = |change: fn(&mut Steps)| {
+        let steps = RECIPE.iter();
+        let mut steps = steps
+            .map(|&(kind, counts)| (kind, counts.to_vec(), 0))
+            .collect();
+        change(&mut steps);
+        let fragment = sealed_payload(|payload| payload.recipe = Recipe::Own(steps));
+        decode(&fragment).expect("it begins as a line")
+    };
+    assert_eq!(own(|_| ()), Ok(usual()));
+    let warmer = own(|steps| steps[3].1[1] = 46).expect("a valid design");
+    assert_eq!(warmer.draft().recipe[3].celsius, 46.0);
+    assert_eq!(
+        encode(&warmer).map(|fragment| decode(&fragment)),
+        Ok(Some(Ok(warmer)))
+    );
+    for bad in [
+        (|steps: &mut Steps| steps[0].0 = 14) as fn(&mut _),
+        |steps| steps[0].1.push(0),
+        |steps| steps[3].1.clear(),
+        |steps| steps[3].2 = 3,
+        |steps| steps.extend((0..29).map(|_| (0, vec![10], 0))),
+    ] {
+        assert_eq!(own(bad), Err(LinkError::Altered));
+    }
 }
 
 #[test]
@@ -289,7 +327,7 @@ fn links_with_hostile_lengths() {
 /// Well sealed, but with choices, lists or steps there are none of.
 #[test]
 fn links_with_impossible_contents() {
-    let rows: [fn(&mut Payload); 14] = [
+    let rows: [fn(&mut Payload); 16] = [
         |payload| payload.fibre = 8,
         |payload| payload.condition = 2,
         |payload| payload.build = 3,
@@ -297,8 +335,10 @@ fn links_with_impossible_contents() {
         |payload| payload.pattern = 3,
         |payload| payload.pattern = 255,
         |payload| payload.gears = vec![20; 61],
-        |payload| payload.settings.truncate(24),
         |payload| payload.settings.push(0),
+        |payload| payload.changed.push((9, 3200)),
+        |payload| payload.changed.push((200, 1)),
+        |payload| payload.recipe = Recipe::Ready(5),
         |payload| payload.pins = (0..101).map(|_| Pin::Carrier(8, 0, 1)).collect(),
         |payload| payload.pins = vec![Pin::Carrier(8, 2, 1)],
         |payload| payload.points = vec![(100, 7600); 201],
@@ -367,7 +407,13 @@ fn numbers_outside_their_range() {
         .filter(|&(_, value, _)| value > 0.0)
     {
         let quanta = setting.rule().quanta(value);
-        let fragment = sealed_payload(|payload| payload.settings[setting as usize] = quanta);
+        let fragment = sealed_payload(|payload| {
+            payload
+                .changed
+                .retain(|&(place, _)| usize::from(place) != setting as usize);
+            payload.changed.push((setting as u8, quanta));
+            payload.changed.sort_unstable();
+        });
         let things = [0, 2, 3].map(|word| words[word].as_str());
         says(&error(&fragment).to_string(), &things);
     }
