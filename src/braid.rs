@@ -128,7 +128,9 @@ impl Braiding {
                 high = cosine;
             }
             let wished = cosine - excess / slope;
-            let next = if wished > low && wished < high {
+            // So near the root, only rounding puts the wish outside the bracket; half of it would be farther off.
+            let is_close = (wished - cosine).abs() <= CLOSE;
+            let next = if is_close || (wished > low && wished < high) {
                 wished
             } else {
                 0.5 * (low + high)

@@ -69,17 +69,16 @@ pub fn fit(unknowns: &[Unknown], groups: &[Group], expected: impl Fn(&[f64]) -> 
         whitened: &whitened,
         expected: &expected,
     };
-    let (values, settled) = descent.run();
-    let slopes = descent.slopes(&values);
+    let (spot, settled) = descent.run();
+    let slopes = descent.slopes(&spot.at);
     let covariance = descent.covariance(&slopes);
-    let found = expected(values.as_slice());
     Fit {
-        standardised: standardised(&whitened, &slopes, &covariance, &found),
-        cost: descent.cost(&values),
-        values: values.as_slice().to_vec(),
+        standardised: standardised(&whitened, &slopes, &covariance, &spot.found),
+        values: spot.at.as_slice().to_vec(),
         covariance,
         slopes,
-        expected: found,
+        expected: spot.found,
+        cost: spot.cost,
         settled,
     }
 }

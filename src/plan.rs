@@ -150,6 +150,9 @@ impl Plan {
         let missing = head.missing(length);
         let ends = missing.is_none().then_some((head.from, head.to));
         let head_mass = ends.map(|(from, to)| line.mass(from, to));
+        // What lies behind the head cannot change it.
+        let pieces = ground.pieces(&layout);
+        let of_head = &pieces[..pieces.partition_point(|piece| piece.from < head.to)];
         let sections = sections::weigh(&ground, &drawn, &layout, &line, &parts);
         let mut plan = Self {
             length,
@@ -160,9 +163,8 @@ impl Plan {
             head_bare_mass: ends.map(|(from, to)| line.bare_mass(from, to)),
             head_drawn: ends.map(|ends| drawn.mass_between(ends)),
             verdict: Verdict::on(head_mass, missing),
-            head_range: ends.map(|ends| heads::range(design, &ground, &layout, ends)),
-            prediction: ends
-                .map(|ends| Prediction::of(design, &ground.pieces(&layout), &line, ends)),
+            head_range: ends.map(|ends| heads::range(design, &ground, of_head, ends)),
+            prediction: ends.map(|ends| Prediction::of(design, of_head, &line, ends)),
             two_handed: TwoHanded::all(&head, &line),
             rear_head: heads::rear(&ground.taper, &line),
             total_mass: line.mass(Length::ZERO, length),

@@ -27,26 +27,55 @@ pub(super) struct Descent<'a, F> {
     pub(super) expected: &'a F,
 }
 
+/// A place on the way down, with all that was reckoned there.
+pub(super) struct Spot {
+    pub(super) at: DVector<f64>,
+    /// What the model says there.
+    pub(super) found: Vec<f64>,
+    /// Half the sum of squares; infinite where the model has nothing to say.
+    pub(super) cost: f64,
+}
+
 impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     /// Goes down from the means, or from the ends of ranges they lie beyond; says whether the search came to rest.
-    pub(super) fn run(&self) -> (DVector<f64>, bool) {
+    pub(super) fn run(&self) -> (Spot, bool) {
         let means = self.unknowns.iter().map(|unknown| unknown.mean);
-        let mut at = self.clamped(&DVector::from_iterator(self.unknowns.len(), means));
+        let means = DVector::from_iterator(self.unknowns.len(), means);
+        let mut spot = self.spot(self.clamped(&means));
         for _ in 0..MOST_STEPS {
-            let slopes = self.slopes(&at);
+            let slopes = self.slopes(&spot.at);
             let hessian = self.hessian(&slopes);
-            let step = self.step(&at, &slopes, &hessian, None);
+            let step = self.step(&spot, &slopes, &hessian, None);
             if (&hessian * &step).dot(&step) <= CLOSE {
-                return (self.clamped(&(at + step)), true);
+                let last = self.clamped(&(&spot.at + step));
+                return (self.spot(last), true);
             }
-            let next = self.better(&at, &step, MOST_HALVINGS);
-            match next.or_else(|| self.along_an_edge(&at, &slopes, &hessian)) {
-                Some(next) => at = next,
+            let next = self.better(&spot, &step, MOST_HALVINGS);
+            match next.or_else(|| self.along_an_edge(&spot, &slopes, &hessian)) {
+                Some(next) => spot = next,
                 // No way down but rounding: this is the bottom.
-                None => return (at, true),
+                None => return (spot, true),
             }
         }
-        (at, false)
+        (spot, false)
+    }
+
+    fn spot(&self, at: DVector<f64>) -> Spot {
+        let found = (self.expected)(at.as_slice());
+        let residuals = self.whitened.residuals(&found);
+        let column = DMatrix::from_column_slice(residuals.len(), 1, residuals.as_slice());
+        let measured = self.whitened.whiten(&column).norm_squared();
+        let believed: f64 = self.strains(&at).map(|strain| strain * strain).sum();
+        let cost = 0.5 * (measured + believed);
+        Spot {
+            cost: if cost.is_finite() {
+                cost
+            } else {
+                f64::INFINITY
+            },
+            found,
+            at,
+        }
     }
 
     /// Slopes of what is expected, by central differences; at an end of a range by the side within it, since what is beyond
@@ -90,20 +119,6 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
         hessian
     }
 
-    /// Half the sum of squares; infinite where the model has nothing to say.
-    pub(super) fn cost(&self, at: &DVector<f64>) -> f64 {
-        let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
-        let column = DMatrix::from_column_slice(residuals.len(), 1, residuals.as_slice());
-        let measured = self.whitened.whiten(&column).norm_squared();
-        let believed: f64 = self.strains(at).map(|strain| strain * strain).sum();
-        let cost = 0.5 * (measured + believed);
-        if cost.is_finite() {
-            cost
-        } else {
-            f64::INFINITY
-        }
-    }
-
     /// How far each unknown is from its mean, in its spreads.
     fn strains<'b>(&'b self, at: &'b DVector<f64>) -> impl Iterator<Item = f64> + 'b {
         let strain = |(unknown, &at): (&Unknown, &f64)| (at - unknown.mean) / unknown.spread;
@@ -113,12 +128,13 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     /// The step of Gauss and Newton, with those held that would leave their range from its very end, and one kept as it is.
     fn step(
         &self,
-        at: &DVector<f64>,
+        spot: &Spot,
         slopes: &DMatrix<f64>,
         hessian: &DMatrix<f64>,
         kept: Option<usize>,
     ) -> DVector<f64> {
-        let residuals = self.whitened.residuals(&(self.expected)(at.as_slice()));
+        let at = &spot.at;
+        let residuals = self.whitened.residuals(&spot.found);
         let mut downhill = slopes.tr_mul(&self.whitened.weigh(&residuals));
         for (index, strain) in self.strains(at).enumerate() {
             downhill[index] -= strain / self.unknowns[index].spread;
@@ -156,43 +172,30 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// The first place on a step, halved and halved again, with a smaller sum of squares.
-    fn better(
-        &self,
-        at: &DVector<f64>,
-        step: &DVector<f64>,
-        halvings: usize,
-    ) -> Option<DVector<f64>> {
-        let cost = self.cost(at);
-        let mut share = 1.0;
-        for _ in 0..halvings {
-            let next = self.clamped(&(at + step * share));
-            if self.cost(&next) < cost {
-                return Some(next);
-            }
-            share *= 0.5;
-        }
-        None
+    fn better(&self, spot: &Spot, step: &DVector<f64>, halvings: usize) -> Option<Spot> {
+        let shares = core::iter::successors(Some(1.0), |share| Some(0.5 * share));
+        shares
+            .take(halvings)
+            .map(|share| self.spot(self.clamped(&(&spot.at + step * share))))
+            .find(|next| next.cost < spot.cost)
     }
 
     /// A place farther down with one unknown kept. Where slopes change abruptly, the bottom may lie on the edge, and steps
     /// that would cross it gain nothing; those along it do.
     fn along_an_edge(
         &self,
-        at: &DVector<f64>,
+        spot: &Spot,
         slopes: &DMatrix<f64>,
         hessian: &DMatrix<f64>,
-    ) -> Option<DVector<f64>> {
-        let enough = self.cost(at) - LEAST_GAIN;
+    ) -> Option<Spot> {
         let along = |kept: usize| {
-            let step = self.step(at, slopes, hessian, Some(kept));
-            let next = self.better(at, &step, HALVINGS_ALONG_EDGES)?;
-            Some((self.cost(&next), next))
+            let step = self.step(spot, slopes, hessian, Some(kept));
+            self.better(spot, &step, HALVINGS_ALONG_EDGES)
         };
         (0..self.unknowns.len())
             .filter_map(along)
-            .min_by(|one, other| one.0.total_cmp(&other.0))
-            .filter(|(cost, _)| *cost < enough)
-            .map(|(_, next)| next)
+            .min_by(|one, other| one.cost.total_cmp(&other.cost))
+            .filter(|best| best.cost < spot.cost - LEAST_GAIN)
     }
 
     fn clamped(&self, at: &DVector<f64>) -> DVector<f64> {

@@ -143,11 +143,11 @@ impl Ground {
             .braid(&self.pieces_of(layout.first, &layout.stops, &alike, &layout.wheels_at))
     }
 
-    /// The same line of yarn that is heavier by a factor: threads, wheels and places stay.
-    pub fn braid_with_yarn(&self, layout: &Layout, factor: f64) -> BraidedLine {
+    /// Pieces of the same line of yarn that is heavier by a factor: threads, wheels and places stay.
+    pub fn braid_with_yarn(&self, pieces: &[Piece], factor: f64) -> BraidedLine {
         let mut making = self.making;
         making.braiding.thread.end = making.braiding.thread.end * factor;
-        making.braid(&self.pieces(layout))
+        making.braid(pieces)
     }
 
     fn gearing(&self) -> Gearing<'_> {

@@ -1,8 +1,8 @@
 //! The head over the range of the yarn's label, and the head at the other end.
 
 use crate::design::Design;
-use crate::layout::{Ground, Layout};
-use crate::stretch::BraidedLine;
+use crate::layout::Ground;
+use crate::stretch::{BraidedLine, Piece};
 use crate::taper::{Part, Section, Taper};
 use crate::units::{Length, Mass};
 use crate::weight::{Head, Verdict};
@@ -28,15 +28,15 @@ pub struct RearHead {
 }
 
 /// The same threads, wheels and places with other yarn: a heavier one also makes a thicker path, a steeper angle and so
-/// still more thread.
+/// still more thread. The pieces are those of the head, from the tip on.
 pub(super) fn range(
     design: &Design,
     ground: &Ground,
-    layout: &Layout,
+    pieces: &[Piece],
     (from, to): (Length, Length),
 ) -> HeadRange {
     let spread = design.label_spread();
-    let head = |factor| ground.braid_with_yarn(layout, factor).mass(from, to);
+    let head = |factor| ground.braid_with_yarn(pieces, factor).mass(from, to);
     let (low, high) = (head(1.0 - spread), head(1.0 + spread));
     HeadRange {
         low,

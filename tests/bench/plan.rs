@@ -4,6 +4,10 @@
 #[cfg(not(target_arch = "wasm32"))]
 mod native {
     use divan::{Bencher, black_box};
+    use taperwright::book::estimate::Estimate;
+    use taperwright::book::record::LineRecord;
+    use taperwright::book::swatch::Swatch;
+    use taperwright::book::{Frozen, Workshop};
     use taperwright::design::demo::demo;
     use taperwright::design::settings::Setting;
     use taperwright::design::{Design, DraftPoint};
@@ -13,6 +17,7 @@ mod native {
     use taperwright::plan::Plan;
     use taperwright::share::link;
     use taperwright::threads::Build;
+    use taperwright::units::Mass;
     use taperwright::weight::CLASSES;
 
     /// The largest line there is room for: 200 control points up and down between half and all of 64 carriers.
@@ -28,6 +33,29 @@ mod native {
             })
             .collect();
         Design::parse(draft).expect("the largest line is a valid one")
+    }
+
+    fn full_book() -> Workshop {
+        let mut book = Workshop::new("full".to_owned(), &demo());
+        let plan = Plan::of(&demo());
+        let swatch = Swatch {
+            threads: Some(14.0),
+            ends: Some(14.0),
+            driver: Some(30.0),
+            driven: Some(40.0),
+            length_m: Some(0.3),
+            circuits: Some(123.0),
+            mass_g: Some(0.205),
+            ..Swatch::default()
+        };
+        let mut line = LineRecord::new("a line".to_owned(), Frozen::of(&demo()));
+        line.bare.mass_g = Some(plan.bare_mass.grams());
+        line.finished.mass_g = Some(plan.total_mass.grams());
+        line.finished.head_mass_g = plan.head_mass.map(Mass::grams);
+        (book.swatches, book.records) = (vec![swatch; 20], vec![line; 10]);
+        let learnt = Estimate::of(&book);
+        assert_eq!((learnt.swatches, learnt.lines), (20, 10));
+        book
     }
 
     #[divan::bench]
@@ -49,6 +77,13 @@ mod native {
         let heavier = Edit::Build(Build::HeavierThreads).apply(&demo());
         let design = heavier.expect("the demo can be built so");
         bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    /// A well-filled book: twenty swatches, and ten lines weighed bare, oiled and finished.
+    #[divan::bench]
+    fn estimate_of_a_book(bencher: Bencher<'_, '_>) {
+        let book = full_book();
+        bencher.bench_local(|| Estimate::of(black_box(&book)));
     }
 
     #[divan::bench]

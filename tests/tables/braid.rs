@@ -253,3 +253,15 @@ fn a_tail_adds_its_own_mass_and_no_more() {
         );
     }
 }
+
+/// Analytic: the lay of the braid found is the lay asked for, to the rounding of f64, wherever the search is begun from.
+#[test]
+fn the_lay_asked_for_is_met_to_the_last_digit() {
+    for step in 0..2_000_u32 {
+        let braiding = silk(28.0, 0.02 + 1e-6 * f64::from(step), 0.55);
+        for (threads, millimetres) in [(8, 1.6), (9, 1.9), (13, 2.2), (16, 2.32)] {
+            let found = braiding.at_lay(threads, mm(millimetres)).lay;
+            agree(found.millimetres(), millimetres, 1e-14);
+        }
+    }
+}

@@ -4,7 +4,6 @@ use core::f64::consts::PI;
 
 use taperwright::book::estimate::Estimate;
 use taperwright::book::knowledge::Knowledge;
-use taperwright::book::prediction::{Prediction, normal, of_hundred};
 use taperwright::book::prior;
 use taperwright::book::record::{LineField, LineRecord, Stage};
 use taperwright::book::swatch::{Swatch, SwatchField};
@@ -12,14 +11,14 @@ use taperwright::book::{Frozen, Kind, Source, Workshop};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::layout::Ground;
-use taperwright::parameters::{COUNT, DraftLearned, Parameter};
+use taperwright::parameters::Parameter;
 use taperwright::plan::Plan;
 use taperwright::units::{Length, Mass};
 use taperwright::yarn::Fibre;
 
 use crate::designs::{parsed, usual};
-use crate::row::{agree, row};
+use crate::prediction::predicted;
+use crate::row::agree;
 
 /// A braid whose truth is chosen, and what follows from it without solving anything.
 struct Truth {
@@ -312,108 +311,6 @@ fn with(design: &Design, estimate: &Estimate) -> Design {
     estimate.parameters().put_into(&mut draft.settings);
     draft.learned = Some(estimate.learned());
     parsed(draft)
-}
-
-/// Source: any table of the normal distribution, such as Abramowitz & Stegun, Table 26.1.
-#[test]
-fn the_normal_distribution() {
-    row(normal(0.0), "0.5");
-    row(normal(1.0), "0.8413447461");
-    row(normal(-1.96), "0.0249978951");
-    row(normal(3.0), "0.9986501020");
-}
-
-/// From the same table: class 5 is 134 to 146 gr. From 141 gr with a spread of 2 the ends are 3.5 below and 2.5 above, Φ of
-/// which are 0.000233 and 0.993790.
-#[test]
-fn chances_of_classes() {
-    let prediction = Prediction::new(Mass::from_grains(141.0), Mass::from_grains(2.0));
-    row(prediction.chances[4], "0.993558");
-    assert_eq!(prediction.words(), "141 ± 4 gr, class 5 in 99 of 100");
-    let wide = Prediction::new(Mass::from_grains(146.0), Mass::from_grains(6.0));
-    let (class, chance) = wide.likeliest();
-    assert_eq!(class.number, 5);
-    row(chance, "0.4772");
-    // From 6 to 22 above 146, 1 to 3.667 spreads of 6.
-    row(wide.chances[5], "0.1585");
-    assert_eq!(wide.words(), "146 ± 12 gr, class 5 in 48 of 100");
-    let sure = Prediction::new(Mass::from_grains(140.0), Mass::ZERO);
-    assert_eq!(sure.chances[4], 1.0);
-    assert_eq!(of_hundred(1.0), "in more than 99 of 100");
-    assert_eq!(of_hundred(0.0), "in fewer than 1 of 100");
-}
-
-fn predicted(design: &Design) -> Prediction {
-    let ground = Ground::of(design);
-    let layout = ground.lay_out(&design.pins());
-    let (line, pieces) = (ground.braid(&layout), ground.pieces(&layout));
-    let head = Plan::of(design).head;
-    Prediction::of(design, &pieces, &line, (head.from, head.to))
-}
-
-/// The spread of one parameter alone, against the whole plan reckoned anew with that parameter half a spread either way:
-/// threads, stops and wheels stay where that is as small as it is here.
-#[test]
-fn one_spread_moves_the_head_as_the_plan_does() {
-    let spreads = [0.01, 0.1, 0.2, 0.2, 0.0, 1.0, 0.2];
-    for parameter in Parameter::ALL {
-        let index = parameter as usize;
-        let mut only = [0.0; COUNT];
-        only[index] = spreads[index];
-        let mut draft = usual().draft().clone();
-        draft.learned = Some(DraftLearned {
-            spreads: only,
-            correlations_percent: [0.0; 21],
-            scatter_percent: 0.0,
-            swatches: 1,
-            lines: 1,
-        });
-        let found = predicted(&parsed(draft)).spread.grains();
-        let head = |by: f64| {
-            let value = usual().parameters().get(parameter) + by * spreads[index];
-            let moved = usual().parameters().with(parameter, value);
-            let design = usual().with_parameters(&moved).expect("in range");
-            let ground = Ground::of(&usual());
-            let layout = ground.lay_out(&[]);
-            let head = Plan::of(&usual()).head;
-            Ground::of(&design)
-                .braid(&layout)
-                .mass(head.from, head.to)
-                .grains()
-        };
-        let wanted = 0.5 * (head(1.0) - head(-1.0)).abs();
-        assert!(
-            (found - wanted).abs() < 0.01 * wanted + 1e-6,
-            "{parameter:?}: {found}, {wanted}"
-        );
-        assert!(
-            index == Parameter::OilFill as usize || wanted > 1e-3,
-            "{parameter:?}"
-        );
-    }
-}
-
-/// Analytic: with nothing known to be uncertain but the scatter, the spread is that of the scatter; independent parts add
-/// as squares.
-#[test]
-fn scatter_and_parameters_add_as_squares() {
-    let spread = |weighed: f64, scatter: f64| {
-        let mut spreads = [0.0; COUNT];
-        spreads[Parameter::Weighed as usize] = weighed;
-        let mut draft = usual().draft().clone();
-        draft.learned = Some(DraftLearned {
-            spreads,
-            correlations_percent: [0.0; 21],
-            scatter_percent: scatter,
-            swatches: 1,
-            lines: 1,
-        });
-        let prediction = predicted(&parsed(draft));
-        prediction.spread / prediction.mass
-    };
-    agree(spread(0.0, 1.5), 0.015, 1e-9);
-    agree(spread(2.0, 0.0), 0.02, 1e-6);
-    agree(spread(2.0, 1.5), 0.025, 1e-6);
 }
 
 /// Without a book the beliefs themselves make the range, and measuring makes it narrower.

@@ -18,6 +18,7 @@ mod late;
 mod learning;
 mod letters;
 mod practice;
+mod prediction;
 mod proof;
 mod recipe;
 #[path = "../common/row.rs"]
