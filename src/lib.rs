@@ -71,6 +71,7 @@
 //! | [`sketch`] | a design while somebody works on it: gestures, undo and redo |
 //! | [`snap`] | whole threads, size letters and round lengths a point is drawn to |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
+//! | [`run`] | a line at the machine: what is done, where it stands, what went otherwise |
 //! | [`finder`] | searching for a thread plan |
 //! | [`matching`] | moving one thing until the head has the class wished for |
 //! | [`starts`] | ready drawings to begin a new line from |
@@ -109,6 +110,7 @@ pub mod matching;
 pub mod parameters;
 pub mod plan;
 pub mod recipe;
+pub mod run;
 pub mod share;
 pub mod shelf;
 pub mod sketch;

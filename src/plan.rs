@@ -2,6 +2,7 @@
 //!
 //! [`Plan::of`] is total, deterministic and free of I/O, clock and browser. Views read it and compute nothing.
 
+mod course;
 mod drawn;
 mod dressing;
 mod heads;
@@ -26,6 +27,7 @@ use crate::weight::{Head, Verdict};
 use drawn::Drawn;
 use schedule::Schedule;
 
+pub use course::Course;
 pub use dressing::{CoatReport, Mixture, Portion, StepReport, StepWarning};
 pub use heads::{HeadRange, RearHead};
 pub use notices::{Mend, Notice};

@@ -11,6 +11,7 @@ use crate::design::check::text;
 use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
 use crate::recipe::MOST_STEPS;
+use crate::run::MOST_MISHAPS;
 use crate::share::envelope::{Kind, Unopened, contents, stem};
 
 /// The word by which a bench book is known.
@@ -183,6 +184,9 @@ fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
         for field in measures.fields() {
             measures.set(field, measures.get(field));
         }
+    }
+    if let Some(run) = &record.run {
+        room("mishaps of a line", run.mishaps.len(), MOST_MISHAPS)?;
     }
     if let Some(diary) = &record.diary {
         room("ticks in a diary", diary.ticks.len(), MOST_STEPS)?;

@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::frozen::Frozen;
 use super::measured;
 use crate::days::{Day, Diary};
+use crate::run::Run;
 
 /// A line made, as it was written down: anything goes, nothing must but the design it was made by.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -20,6 +21,9 @@ pub struct LineRecord {
     /// The number of the drawing on this browser's shelf it was made from, where it was kept.
     #[serde(default)]
     pub line: Option<u32>,
+    /// How it was braided, once that has begun.
+    #[serde(default)]
+    pub run: Option<Run>,
     /// When it was dressed, once that has begun.
     #[serde(default)]
     pub diary: Option<Diary>,
@@ -194,6 +198,7 @@ impl LineRecord {
             notes: String::new(),
             design,
             line: None,
+            run: None,
             diary: None,
             bare: Measures::default(),
             coats: Vec::new(),

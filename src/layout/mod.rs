@@ -10,7 +10,9 @@
 //! 4. A change of wheels is made earlier or later than the stop it belongs to where that keeps the angle nearer to the
 //!    target.
 
+mod pieces;
 pub mod pins;
+mod resume;
 pub mod stops;
 mod wheels;
 
@@ -23,6 +25,7 @@ use crate::taper::Taper;
 use crate::threads::{Change, Level, Staircase, Supply};
 use crate::units::{Length, LinearDensity};
 use pins::{DroppedPin, Pin};
+pub use resume::{Done, Entry};
 use stops::{Crowd, Step, Stop};
 
 /// What a layout is made from: the typed parts of a design.
@@ -103,13 +106,25 @@ impl Ground {
     /// Lays the line out with these pins of the maker's. Pins of carriers are the ladder's business and passed over here.
     pub fn lay_out(&self, pins: &[Pin]) -> Layout {
         let (first, changes) = self.staircase.changes(self.taper.points());
-        let mut steps: Vec<Step> = changes.into_iter().map(Step::of).collect();
+        let steps: Vec<Step> = changes.into_iter().map(Step::of).collect();
+        self.lay_out_steps(first, steps, None, pins)
+    }
+
+    /// Lays out a line that begins with a level, and with these wheels where they are fitted already.
+    fn lay_out_steps(
+        &self,
+        first: usize,
+        mut steps: Vec<Step>,
+        fitted: Option<Wheels>,
+        pins: &[Pin],
+    ) -> Layout {
         let mut dropped_pins = pins::place(&mut steps, pins, self);
         let (mut stops, mut crowds) = stops::gather(steps, self.spacing, self.taper.length());
         dropped_pins.extend(pins::lost_in(&crowds, pins));
         let mut treads = self.treads(first, &stops);
         let (pinned_treads, dropped) = pins::fit(&mut treads, pins, self, &stops);
         dropped_pins.extend(dropped);
+        treads[0].pinned = fitted.or(treads[0].pinned);
         let options = self.gearing().options(&treads);
         let wheels = self.gearing().choose(&options, &treads);
         let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
@@ -261,107 +276,6 @@ impl Ground {
         let making = &self.making;
         making.braiding.at_angle(1, making.target).linear_density * 0.1
     }
-
-    /// The pieces of a layout, tip first, without gap.
-    pub fn pieces(&self, layout: &Layout) -> Vec<Piece> {
-        self.pieces_of(
-            layout.first,
-            &layout.stops,
-            &layout.wheels,
-            &layout.wheels_at,
-        )
-    }
-
-    fn pieces_of(
-        &self,
-        first: usize,
-        stops: &[Stop],
-        wheels: &[Wheels],
-        wheels_at: &[Length],
-    ) -> Vec<Piece> {
-        let mut deeds = Vec::with_capacity(4 * stops.len());
-        for (index, stop) in stops.iter().enumerate() {
-            for step in &stop.steps {
-                deeds.push((stop.at, Deed::Level(step.change.after())));
-                let size = self.buried_by(step);
-                if size > 0.0 && self.tail > Length::ZERO {
-                    deeds.push((stop.at, Deed::Bury(size)));
-                    deeds.push((stop.at + self.tail, Deed::Bury(-size)));
-                }
-            }
-            if wheels[index] != wheels[index + 1] {
-                deeds.push((wheels_at[index], Deed::Fit(wheels[index + 1])));
-            }
-        }
-        deeds.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
-        self.sweep((first, wheels[0]), &deeds)
-    }
-
-    /// Yarn of the thread a change leaves behind in the core, in standard threads.
-    fn buried_by(&self, step: &Step) -> f64 {
-        let (before, after) = (
-            self.levels[step.change.before()],
-            self.levels[step.change.after()],
-        );
-        match (step.change.rising, before.heavy == after.heavy) {
-            (true, true) => 0.0,
-            (false, true) | (true, false) => 1.0,
-            (false, false) => self.supply.heavier_by(),
-        }
-    }
-
-    fn sweep(&self, (level, wheels): (usize, Wheels), deeds: &[(Length, Deed)]) -> Vec<Piece> {
-        let mut pieces = Vec::with_capacity(deeds.len() + 1);
-        let (mut level, mut wheels) = (level, wheels);
-        let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);
-        let end = self.taper.length();
-        let mut close = |from: &mut Length, to: Length, level, wheels, buried: f64| {
-            if *from < to {
-                pieces.push(self.piece((*from, to), level, wheels, buried));
-                *from = to;
-            }
-        };
-        for &(at, deed) in deeds {
-            close(&mut from, at.min(end), level, wheels, buried);
-            match deed {
-                Deed::Level(after) => level = after,
-                Deed::Fit(after) => wheels = after,
-                Deed::Bury(size) => {
-                    tails = if size > 0.0 { tails + 1 } else { tails - 1 };
-                    // Counted, so that nothing of a rounding stays when the last tail has ended.
-                    buried = if tails == 0 { 0.0 } else { buried + size };
-                }
-            }
-        }
-        close(&mut from, end, level, wheels, buried);
-        pieces
-    }
-
-    fn piece(
-        &self,
-        (from, to): (Length, Length),
-        level: usize,
-        wheels: Wheels,
-        buried: f64,
-    ) -> Piece {
-        Piece {
-            from,
-            to,
-            level,
-            load: self.loads[level].burying(buried),
-            wheels,
-            lay: self.take_off.lay(wheels),
-        }
-    }
-}
-
-/// Something that changes what is braided from a place on.
-#[derive(Clone, Copy)]
-enum Deed {
-    Level(usize),
-    Fit(Wheels),
-    /// So much yarn more lies in the core, in standard threads; less where negative.
-    Bury(f64),
 }
 
 /// The tip, every stop, and the end of the line.

@@ -22,6 +22,7 @@ mod mass;
 mod pinned;
 mod plans;
 mod round_trips;
+mod runs;
 mod schedule;
 mod sights;
 mod sketch;

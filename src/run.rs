@@ -1,0 +1,251 @@
+//! A line at the machine: what is done, where the machine stands, and what went otherwise than planned.
+//!
+//! A [`Run`] is plain data, kept in the record of the line at every tick. Together with the design it was begun by it gives the
+//! [`Course`]: what was done at its real places, and what is to do. Mishaps lay the rest out anew; what is braided never
+//! changes.
+
+use serde::{Deserialize, Serialize};
+
+use crate::design::Design;
+use crate::design::settings::POSITION;
+use crate::plan::{Course, Event, Plan};
+use crate::units::Length;
+
+/// Most mishaps in a run.
+pub const MOST_MISHAPS: usize = 200;
+
+/// A line being braided.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Run {
+    /// How many events of the course are done; the first is the start.
+    pub done: usize,
+    /// Circuits counted by tap since the last of them.
+    #[serde(default)]
+    pub circuits: u32,
+    /// What went otherwise than planned, in order.
+    #[serde(default)]
+    pub mishaps: Vec<Mishap>,
+}
+
+/// Something that went otherwise, and from which the rest was laid out anew.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Mishap {
+    /// What it was.
+    pub kind: MishapKind,
+    /// How many events were done by then.
+    pub done: usize,
+    /// Where the machine stood, metres from the tip.
+    pub at_m: f64,
+    /// By how much the last event done was made behind its planned place, metres; negative where before it.
+    #[serde(default)]
+    pub late_m: f64,
+}
+
+/// Kinds of mishap.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[serde(rename_all = "kebab-case")]
+pub enum MishapKind {
+    /// The machine stands elsewhere than thought.
+    Elsewhere,
+    /// The last change was made late, or early.
+    Late,
+    /// A thread broke and was joined again.
+    Broke,
+    /// A change was passed over.
+    Skipped,
+}
+
+impl MishapKind {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Elsewhere => "position corrected",
+            Self::Late => "made late or early",
+            Self::Broke => "thread broke and was joined",
+            Self::Skipped => "passed over",
+        }
+    }
+}
+
+/// Why a run cannot go on as told.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum NoMishap {
+    /// The place lies before what is done already.
+    BeforeDone(Length),
+    /// The place lies behind the end of the line.
+    BehindEnd(Length),
+    /// Nothing has been done yet that could have been late.
+    NothingDone,
+    /// More has gone wrong than there is room to note.
+    TooMany,
+}
+
+impl core::fmt::Display for NoMishap {
+    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
+        match self {
+            Self::BeforeDone(last) => write!(
+                out,
+                "The last step is done at {:.3} m: the machine cannot stand before it. Take the step back first.",
+                last.metres()
+            ),
+            Self::BehindEnd(length) => write!(
+                out,
+                "The line ends at {:.3} m. Type a place on it.",
+                length.metres()
+            ),
+            Self::NothingDone => write!(out, "Nothing is done yet that could have been late."),
+            Self::TooMany => write!(
+                out,
+                "There is no room to note more than {MOST_MISHAPS} mishaps of one line."
+            ),
+        }
+    }
+}
+
+impl Run {
+    /// The course of a line of this design, whose plan is given.
+    pub fn course(&self, design: &Design, plan: &Plan) -> Course {
+        let mut course = plan.course();
+        for mishap in &self.mishaps {
+            let done = mishap.done.clamp(1, course.events.len());
+            let mut events = course.events[..done].to_vec();
+            let last = events[done - 1].at;
+            let before = done
+                .checked_sub(2)
+                .map_or(Length::ZERO, |before| events[before].at);
+            let moved = last + Length::from_metres(mishap.late_m);
+            events[done - 1].at = moved.max(before).min(plan.length);
+            let at = Length::from_metres(mishap.at_m).max(events[done - 1].at);
+            course = plan.resumed(design, &events, at);
+        }
+        course
+    }
+
+    /// How many events of a course are done: never more than there are.
+    pub fn done_of(&self, course: &Course) -> usize {
+        self.done.min(course.events.len())
+    }
+
+    /// The next event of a course.
+    pub fn next<'a>(&self, course: &'a Course) -> Option<&'a Event> {
+        course.events.get(self.done)
+    }
+
+    /// Where the machine is known to stand: at the last event done, or where a mishap behind it said.
+    pub fn stands_at(&self, course: &Course) -> Length {
+        let done = self.done_of(course);
+        let last = done
+            .checked_sub(1)
+            .map_or(Length::ZERO, |last| course.events[last].at);
+        let told = self.mishaps.last().filter(|mishap| mishap.done == done);
+        told.map_or(last, |mishap| Length::from_metres(mishap.at_m).max(last))
+    }
+
+    /// The run with the next event done.
+    #[must_use]
+    pub fn tick(mut self, course: &Course) -> Self {
+        if self.done < course.events.len() {
+            self.done += 1;
+            self.circuits = 0;
+        }
+        self
+    }
+
+    /// The run with the last event not done after all. What was told since then is forgotten.
+    #[must_use]
+    pub fn back(mut self) -> Self {
+        self.circuits = 0;
+        let told = self.mishaps.last().map(|mishap| mishap.done);
+        if told == Some(self.done) {
+            self.mishaps.pop();
+        } else {
+            self.done = self.done.saturating_sub(1);
+        }
+        self
+    }
+
+    /// The run with one circuit more counted, or one less.
+    #[must_use]
+    pub fn count(mut self, more: bool) -> Self {
+        self.circuits = if more {
+            self.circuits.saturating_add(1)
+        } else {
+            self.circuits.saturating_sub(1)
+        };
+        self
+    }
+
+    /// The run when the machine stands at a place, and what was to be done before it was not.
+    ///
+    /// # Errors
+    /// [`NoMishap`] where it cannot stand there.
+    pub fn standing_at(
+        &self,
+        course: &Course,
+        kind: MishapKind,
+        at: Length,
+    ) -> Result<Self, NoMishap> {
+        let done = self.done_of(course).max(1);
+        let last = course.events[done - 1].at;
+        let length = course.line.length();
+        if at < last {
+            return Err(NoMishap::BeforeDone(last));
+        }
+        if at > length {
+            return Err(NoMishap::BehindEnd(length));
+        }
+        self.with(Mishap {
+            kind,
+            done,
+            at_m: on_grid(at),
+            late_m: 0.0,
+        })
+    }
+
+    /// The run when the last event was really done so much behind its place.
+    ///
+    /// # Errors
+    /// [`NoMishap`] where that lies before the one before, or behind the end.
+    pub fn made_late(&self, course: &Course, by: Length) -> Result<Self, NoMishap> {
+        let done = self.done_of(course);
+        if done < 2 {
+            return Err(NoMishap::NothingDone);
+        }
+        let at = course.events[done - 1].at + by;
+        let before = course.events[done - 2].at;
+        if at < before {
+            return Err(NoMishap::BeforeDone(before));
+        }
+        if at > course.line.length() {
+            return Err(NoMishap::BehindEnd(course.line.length()));
+        }
+        self.with(Mishap {
+            kind: MishapKind::Late,
+            done,
+            at_m: on_grid(at),
+            late_m: on_grid_signed(by),
+        })
+    }
+
+    fn with(&self, mishap: Mishap) -> Result<Self, NoMishap> {
+        if self.mishaps.len() >= MOST_MISHAPS {
+            return Err(NoMishap::TooMany);
+        }
+        let mut run = self.clone();
+        run.done = run.done.max(1);
+        run.circuits = 0;
+        run.mishaps.push(mishap);
+        Ok(run)
+    }
+}
+
+/// A place to a tenth of a millimetre, so that text and number are the same.
+fn on_grid(at: Length) -> f64 {
+    POSITION.value(POSITION.quanta(at.metres()))
+}
+
+fn on_grid_signed(by: Length) -> f64 {
+    on_grid(by.abs()).copysign(by.metres())
+}
