@@ -19,11 +19,14 @@ mod browser {
     // One module for each promise.
     mod abort;
     mod access;
+    mod book;
     mod card;
     mod compare;
     mod constant;
     mod contrast;
+    mod days;
     mod drag;
+    mod dressing;
     mod fields;
     mod figures;
     mod files;
@@ -45,6 +48,7 @@ mod browser {
     mod sketching;
     mod starts;
     mod strip;
+    mod tag;
     mod touch;
     mod trains;
     mod undo;

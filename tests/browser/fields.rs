@@ -127,25 +127,30 @@ pub(super) async fn takes(page: &Page, design: &Design) {
 /// The page refuses what is typed: it stays there, marked as wrong, the words beside it name what matters, and neither
 /// the figures nor what is kept change.
 pub(super) async fn refuses(page: &Page, field: &str, typed: &str, named: &[&str]) {
+    refuses_at(page, &format!(r#"[data-action="{field}"]"#), typed, named).await;
+}
+
+/// The same of the first field that a selector finds.
+pub(super) async fn refuses_at(page: &Page, field: &str, typed: &str, named: &[&str]) {
     let (state, storage) = (page.state().await, page.storage().await);
-    let right = page.value(field).await;
-    page.enter(field, typed).await;
+    let right = page.value_at(field).await;
+    page.enter_at(field, typed).await;
     let said = until("the refusal is explained", async || {
-        page.said_beside(field).await
+        page.said_beside_at(field).await
     })
     .await;
     for word in named {
         assert!(said.contains(word), "“{said}” does not name {word}");
     }
     assert!(said.len() > 15, "“{said}” explains nothing");
-    assert_eq!(page.value(field).await, typed);
-    let marked = page.control(field).await.attr("aria-invalid").await;
-    assert_eq!(marked.expect("a field answers").as_deref(), Some("true"));
+    assert_eq!(page.value_at(field).await, typed);
+    let marked = page.attribute_at(field, "aria-invalid").await;
+    assert_eq!(marked.as_deref(), Some("true"));
     assert_eq!(page.state().await, state);
     assert_eq!(page.storage().await, storage);
-    page.enter(field, &right).await;
+    page.enter_at(field, &right).await;
     until("the field is content", async || {
-        page.said_beside(field).await.is_none().then_some(())
+        page.said_beside_at(field).await.is_none().then_some(())
     })
     .await;
     assert_eq!(page.state().await, state);

@@ -82,15 +82,20 @@ fn damages(text: &str) -> [(&'static str, String); 4] {
     ]
 }
 
-/// Saves the line on the page; returns where the file is. The browser reserves the name with an empty file and moves the
-/// written one there, so a file that holds something is whole.
+/// Saves the line on the page; returns where the file is.
 async fn save(page: &Page) -> PathBuf {
     page.press("save-file").await;
+    saved(page, "json").await
+}
+
+/// Where the file is that is being saved, by the end of its name. The browser reserves the name with an empty file and moves
+/// the written one there, so a file that holds something is whole.
+pub(super) async fn saved(page: &Page, end: &str) -> PathBuf {
     until("the file is saved", async || {
         let files = fs::read_dir(page.session.downloads()).expect("the folder is there");
         let mut paths = files.flatten().map(|file| file.path());
         paths.find(|path| {
-            let named = path.extension().is_some_and(|end| end == "json");
+            let named = path.extension().is_some_and(|found| found == end);
             named && fs::metadata(path).is_ok_and(|file| file.len() > 0)
         })
     })

@@ -8,9 +8,10 @@ use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
+use taperwright::book::{self, Workshop};
 use taperwright::design::Design;
 use taperwright::share::file;
-use taperwright::shelf::{LINE_KEY, OPEN_KEY};
+use taperwright::shelf::{LINE_KEY, OPEN_KEY, WORKSHOP_KEY, WorkshopNumber};
 
 use super::cdp::{Session, Size};
 use super::harness::until;
@@ -22,7 +23,7 @@ const USUAL_SIZE: Size = (1180, 820);
 
 /// The alert that stands nearer to a field than any other control does.
 const SAID_BESIDE: &str = r#"
-    const field = document.querySelector(`[data-action="${arguments[0]}"]`);
+    const field = document.querySelector(arguments[0]);
     for (let around = field.parentElement; around; around = around.parentElement) {
         if (around.querySelectorAll("[data-action]").length > 1) return null;
         const alert = around.querySelector('[role="alert"]');
@@ -145,6 +146,22 @@ impl Page {
         self.ask("return document.body.innerText;", vec![]).await
     }
 
+    /// The bench book of a number, as it is kept.
+    pub(super) async fn kept_book(&self, number: WorkshopNumber) -> Option<Workshop> {
+        let storage = self.storage().await;
+        let text = storage.get(&format!("{WORKSHOP_KEY}{number}"))?;
+        Some(book::file::read(text).expect("what is kept can be read"))
+    }
+
+    /// The bench book, once it is kept as wished.
+    pub(super) async fn until_book(
+        &self,
+        what: &str,
+        wish: impl Fn(&Workshop) -> bool,
+    ) -> Workshop {
+        until(what, async || self.kept_book(1).await.filter(&wish)).await
+    }
+
     /// Waits until the page says something.
     pub(super) async fn until_said(&self, words: &str) {
         until(&format!("the page says “{words}”"), async || {
@@ -259,9 +276,21 @@ impl Page {
             .expect("a field has a value")
     }
 
+    /// An attribute of the first element that a selector finds.
+    pub(super) async fn attribute_at(&self, selector: &str, name: &str) -> Option<String> {
+        let attribute = self.element(selector).await.attr(name).await;
+        attribute.expect("an element answers")
+    }
+
     /// What the page says is wrong with a field, right beside it.
     pub(super) async fn said_beside(&self, action: &str) -> Option<String> {
-        self.ask(SAID_BESIDE, vec![json!(action)]).await
+        let selector = format!(r#"[data-action="{action}"]"#);
+        self.said_beside_at(&selector).await
+    }
+
+    /// The same of the first field that a selector finds.
+    pub(super) async fn said_beside_at(&self, selector: &str) -> Option<String> {
+        self.ask(SAID_BESIDE, vec![json!(selector)]).await
     }
 
     /// The centre of a control point, once it has come to rest.

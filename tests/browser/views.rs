@@ -4,15 +4,26 @@
 use serde_json::json;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
+use taperwright::recipe::StepKind;
 use taperwright::share::link;
 
+use super::book;
 use super::cdp::Size;
+use super::days::{begun, today};
+use super::dressing::{self, field};
 use super::harness::until;
 use super::page::Page;
 use super::settings::edited;
 
 /// A tablet either way up, and a phone.
 pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
+
+/// Forgets lines and books; the look stays.
+const FORGET: &str = "
+    const kinds = ['line/', 'steps/', 'open', 'workshop/'];
+    for (const key of Object.keys(localStorage)) {
+        if (kinds.some((kind) => key.startsWith(`taperwright/${kind}`))) localStorage.removeItem(key);
+    }";
 
 /// Light or dark, as the device is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -67,11 +78,21 @@ pub(super) enum View {
     Word,
     /// The chart looks at a part of the line, and points are drawn to whole threads.
     Closer,
+    /// The line is in dressing; a step is open, and something is wrong with it.
+    Dressing,
+    /// The dressing plan on paper, with days.
+    DressingSheet,
+    /// The bench book, with a number that cannot be.
+    Book,
+    /// The bench book, with a line made.
+    MadeLine,
+    /// A finished line's tag.
+    Tag,
 }
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 13] = [
+    pub(super) const ALL: [Self; 18] = [
         Self::Bench,
         Self::WrongValue,
         Self::Unfolded,
@@ -85,6 +106,11 @@ impl View {
         Self::Compared,
         Self::Word,
         Self::Closer,
+        Self::Dressing,
+        Self::DressingSheet,
+        Self::Book,
+        Self::MadeLine,
+        Self::Tag,
     ];
 
     /// Its word in names of pictures.
@@ -103,6 +129,11 @@ impl View {
             Self::Compared => "compared",
             Self::Word => "word",
             Self::Closer => "closer",
+            Self::Dressing => "dressing",
+            Self::DressingSheet => "dressing-sheet",
+            Self::Book => "book",
+            Self::MadeLine => "made-line",
+            Self::Tag => "tag",
         }
     }
 
@@ -118,8 +149,9 @@ impl View {
         }
     }
 
-    /// Opens the page anew and brings it there.
+    /// Opens the page anew, with nothing kept from another view, and brings it there.
     pub(super) async fn open(self, page: &Page) {
+        page.run(FORGET, vec![]).await;
         // A page that is open only hears of another fragment.
         let left = page.session.client.goto("about:blank").await;
         left.expect("the page is left");
@@ -150,6 +182,33 @@ impl View {
                 page.press("zoom-in").await;
                 page.press("zoom-in").await;
             }
+            Self::Dressing => {
+                begun(page, today(page).await.plus(-4)).await;
+                dressing::unfold(page, StepKind::Inspect).await;
+                page.press_at(&field(StepKind::Inspect, "tick")).await;
+                dressing::unfold(page, StepKind::OilVacuum).await;
+                page.enter_at(&field(StepKind::OilVacuum, "step-mbar"), "300")
+                    .await;
+                page.until_there("[data-step=oil-vacuum] .warnings").await;
+            }
+            Self::DressingSheet => {
+                begun(page, today(page).await).await;
+                page.press("dressing-sheet").await;
+            }
+            Self::Book => {
+                book::open(page).await;
+                book::measured(page).await;
+                page.enter("swatch-angle", "70").await;
+            }
+            Self::MadeLine | Self::Tag => {
+                book::open(page).await;
+                page.press("new-record").await;
+                page.enter("line-head", "8").await;
+                page.until_there(".measure.doubted").await;
+                if self == Self::Tag {
+                    page.press("tag").await;
+                }
+            }
         }
     }
 
@@ -160,6 +219,9 @@ impl View {
             Self::PinEditor => Some("[data-action=pin-place]"),
             Self::Found => Some("li[data-found]"),
             Self::Compared => Some("[data-compared]"),
+            Self::Dressing => Some("[data-step=oil-vacuum]"),
+            Self::Book => Some("[data-action=swatch-angle]"),
+            Self::MadeLine => Some(".made-lines details"),
             _ => None,
         }
     }
@@ -180,6 +242,11 @@ impl View {
             Self::Compared => "[data-ghost=outline]",
             Self::Word => "[data-term]:popover-open",
             Self::Closer => ".guides line",
+            Self::Dressing => ".strip rect.done",
+            Self::DressingSheet => ".dressing-sheet-desk.shown tr[data-step]",
+            Self::Book => ".swatches .measure.doubted",
+            Self::MadeLine => ".made-lines .measure.doubted",
+            Self::Tag => ".tag-desk.shown .tag",
         }
     }
 }
