@@ -203,21 +203,7 @@ impl Plan {
 
     /// Carriers engaged at a place, with the ends of their threads.
     pub fn set_at(&self, at: Length) -> Set {
-        let mut set = Set::new();
-        for event in self.events.iter().take_while(|event| event.at <= at) {
-            match &event.action {
-                Action::Start(start) => set.clone_from(start),
-                Action::Add { carrier, ends } => set.push((*carrier, *ends)),
-                Action::Drop { carrier, .. } => set.retain(|(other, _)| other != carrier),
-                Action::Swap { carrier, to, .. } => {
-                    set.iter_mut()
-                        .filter(|(other, _)| other == carrier)
-                        .for_each(|(_, ends)| *ends = *to);
-                }
-                Action::Gear { .. } | Action::End(_) => {}
-            }
-        }
-        set
+        engaged(self.events.iter().take_while(|event| event.at <= at))
     }
 
     /// The next change of threads behind a place.
@@ -290,4 +276,23 @@ impl Plan {
             .filter(|event| matches!(event.action, Action::Gear { .. }))
             .count()
     }
+}
+
+/// The carriers that are on once these events are done.
+fn engaged<'a>(events: impl Iterator<Item = &'a Event>) -> Set {
+    let mut set = Set::new();
+    for event in events {
+        match &event.action {
+            Action::Start(start) => set.clone_from(start),
+            Action::Add { carrier, ends } => set.push((*carrier, *ends)),
+            Action::Drop { carrier, .. } => set.retain(|(other, _)| other != carrier),
+            Action::Swap { carrier, to, .. } => {
+                set.iter_mut()
+                    .filter(|(other, _)| other == carrier)
+                    .for_each(|(_, ends)| *ends = *to);
+            }
+            Action::Gear { .. } | Action::End(_) => {}
+        }
+    }
+    set
 }

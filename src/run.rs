@@ -4,12 +4,16 @@
 //! [`Course`]: what was done at its real places, and what is to do. Mishaps lay the rest out anew; what is braided never
 //! changes.
 
+mod now;
+
 use serde::{Deserialize, Serialize};
 
 use crate::design::Design;
 use crate::design::settings::POSITION;
 use crate::plan::{Course, Event, Plan};
 use crate::units::Length;
+
+pub use now::{Now, Proposal};
 
 /// Most mishaps in a run.
 pub const MOST_MISHAPS: usize = 200;

@@ -6,3 +6,4 @@ pub(crate) mod clock;
 pub(crate) mod files;
 pub(crate) mod size;
 pub(crate) mod storage;
+pub(crate) mod wake;

@@ -25,6 +25,13 @@ pub struct Course {
     pub verdict: Verdict,
 }
 
+impl Course {
+    /// Carriers engaged once so many events are done.
+    pub fn engaged(&self, done: usize) -> Set {
+        super::engaged(self.events.iter().take(done))
+    }
+}
+
 impl Plan {
     /// The course of a line braided as planned.
     pub fn course(&self) -> Course {

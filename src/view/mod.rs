@@ -21,6 +21,7 @@ mod header;
 mod intro;
 mod look;
 mod machine;
+mod made;
 mod messages;
 mod open_file;
 mod overlay;
@@ -58,7 +59,9 @@ fn Page() -> impl IntoView {
     provide_context(intro::Intro::open());
     let desk = book::Desk::open(bench);
     provide_context(desk);
-    provide_context(dressing::Days::open(bench, desk));
+    let made = made::Made::open(bench, desk);
+    provide_context(made);
+    provide_context(dressing::Days::open(bench, desk, made));
     view! {
         <div class="bench" class:behind=move || bench.sheet.get().is_some()>
             <header::Header />

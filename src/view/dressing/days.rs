@@ -8,18 +8,19 @@ use crate::browser::{clock, files};
 use crate::days::course::{Dated, Leg, Standing, course};
 use crate::days::{Day, Diary};
 use crate::design::Design;
-use crate::edit::Edit;
 use crate::recipe::DraftStep;
 use crate::share::calendar;
 use crate::view::bench::Bench;
 use crate::view::book::Desk;
+use crate::view::made::Made;
 
-/// The line in dressing: its place in the book, its diary, and its steps on the calendar.
+/// The line in dressing: its diary, and its steps on the calendar.
 #[derive(Clone, Copy)]
 pub(crate) struct Days {
     bench: Bench,
     desk: Desk,
-    /// The newest line in the book made from the drawing on the bench whose dressing has begun.
+    made: Made,
+    /// The line being made, once its dressing has begun.
     record: Memo<Option<(usize, LineRecord)>>,
     /// Whether it is dressed by the steps now in the plan.
     fits: Memo<bool>,
@@ -34,15 +35,11 @@ pub(crate) fn days() -> Days {
 
 impl Days {
     /// The days of the line on the bench.
-    pub(crate) fn open(bench: Bench, desk: Desk) -> Self {
+    pub(crate) fn open(bench: Bench, desk: Desk, made: Made) -> Self {
         let record = Memo::new(move |_| {
-            let number = bench.number()?;
-            desk.workshop.with(|workshop| {
-                let records = workshop.records.iter().enumerate().rev();
-                let mut begun = records
-                    .filter(|(_, record)| record.line == Some(number) && record.diary.is_some());
-                begun.next().map(|(index, record)| (index, record.clone()))
-            })
+            made.record
+                .get()
+                .filter(|(_, record)| record.diary.is_some())
         });
         let fits = Memo::new(move |_| {
             let steps_of = |design: &Design| design.draft().recipe.clone();
@@ -65,6 +62,7 @@ impl Days {
         Self {
             bench,
             desk,
+            made,
             record,
             fits,
             dated,
@@ -92,72 +90,33 @@ impl Days {
     }
 
     fn change(self, change: impl FnOnce(&mut Diary)) {
-        let Some(index) = self
-            .record
-            .with_untracked(|record| record.as_ref().map(|it| it.0))
-        else {
-            return;
-        };
-        let changed = self.desk.change_record(index, |record| {
+        self.made.change(|record| {
             if let Some(diary) = &mut record.diary {
                 change(diary);
             }
         });
-        if let Err(said) = changed {
-            self.bench.say(said);
-        }
     }
 
-    /// Begins the dressing of a line of this plan on a day, and writes it into the book; where one has begun, moves its start.
+    /// Begins the dressing of the line being made on a day; where it has begun, moves its start.
     fn begin(self, start: Day) {
-        if self.record.with_untracked(Option::is_some) {
-            return self.change(|diary| diary.start = start);
-        }
-        let bench = self.bench;
-        if bench.number_untracked().is_none() {
-            bench.keep();
-        }
-        let Some(number) = bench.number_untracked() else {
-            return;
-        };
-        let book = self
-            .desk
-            .workshop
-            .with_untracked(|workshop| workshop.title().to_owned());
-        let home = bench
-            .settled
-            .with_untracked(|design| design.draft().workshop.clone());
-        if home != book {
-            // From now on the line is at home where its record is.
-            self.desk.press(|workshop| workshop.name.clone_from(&book));
-            if let Err(said) = bench.commit(Edit::Workshop(book)) {
-                bench.say(said);
-            }
-        }
-        let design = bench.settled.get_untracked();
-        let mut record = LineRecord::new(design.title().to_owned(), Frozen::of(&design));
-        record.line = Some(number);
-        record.diary = Some(Diary::new(start));
-        self.desk.press(|workshop| workshop.records.push(record));
+        self.made.begin();
+        self.made.change(|record| match &mut record.diary {
+            Some(diary) => diary.start = start,
+            None => record.diary = Some(Diary::new(start)),
+        });
     }
 
     /// Another line of the same plan: the last one is done with.
     fn begin_another(self) {
-        let index = self
-            .record
-            .with_untracked(|record| record.as_ref().map(|it| it.0));
-        if let (Some(index), Some(today)) = (index, clock::today()) {
-            let let_go = self.desk.change_record(index, |record| record.line = None);
-            if let Err(said) = let_go {
-                return self.bench.say(said);
-            }
+        if let Some(today) = clock::today() {
+            self.made.let_go();
             self.begin(today);
         }
     }
 
     /// Lets the line in the book be dressed by the steps now in the plan; its drawing stays as it was made.
     fn follow_plan(self) {
-        let Some((index, record)) = self.record.get_untracked() else {
+        let Some(record) = self.made.record_untracked() else {
             return;
         };
         let Ok(made) = record.design.design() else {
@@ -168,15 +127,11 @@ impl Days {
             .bench
             .settled
             .with_untracked(|design| design.draft().recipe.clone());
-        let followed = Design::parse(draft)
-            .map_err(|refusal| refusal.to_string())
-            .and_then(|design| {
-                let design = Frozen::of(&design);
-                self.desk
-                    .change_record(index, |record| record.design = design)
-            });
-        if let Err(said) = followed {
-            self.bench.say(said);
+        match Design::parse(draft) {
+            Ok(design) => self
+                .made
+                .change(|record| record.design = Frozen::of(&design)),
+            Err(refusal) => self.bench.say(refusal.to_string()),
         }
     }
 
