@@ -6,6 +6,7 @@
     reason = "the component macro makes what it wraps public"
 )]
 
+mod at_machine;
 mod bench;
 mod bobbins;
 mod book;
@@ -59,9 +60,8 @@ fn Page() -> impl IntoView {
     provide_context(intro::Intro::open());
     let desk = book::Desk::open(bench);
     provide_context(desk);
-    let made = made::Made::open(bench, desk);
-    provide_context(made);
-    provide_context(dressing::Days::open(bench, desk, made));
+    provide_context(made::Made::open(bench, desk));
+    provide_context(dressing::Days::open(bench, desk));
     view! {
         <div class="bench" class:behind=move || bench.sheet.get().is_some()>
             <header::Header />
@@ -97,6 +97,7 @@ fn Page() -> impl IntoView {
         <card::Card />
         <dressing::DressingSheet />
         <book::Book />
+        <at_machine::AtMachine />
     }
 }
 

@@ -15,6 +15,8 @@ pub(crate) enum Sheet {
     Dressing,
     /// The bench book.
     Book,
+    /// The steps at the machine.
+    Machine,
     /// The tag of the finished line of this index in the book.
     Tag(usize),
 }
@@ -26,6 +28,7 @@ impl Sheet {
             Self::Card => "card",
             Self::Dressing => "dressing-sheet",
             Self::Book => "book",
+            Self::Machine => "at-machine",
             Self::Tag(_) => "tag",
         }
     }
@@ -33,7 +36,7 @@ impl Sheet {
     /// What is open once it is put away.
     const fn under(self) -> Option<Self> {
         match self {
-            Self::Card | Self::Dressing | Self::Book => None,
+            Self::Card | Self::Dressing | Self::Book | Self::Machine => None,
             Self::Tag(_) => Some(Self::Book),
         }
     }
@@ -55,6 +58,9 @@ pub(crate) fn Overlay(
     /// What the button says that puts it away.
     #[prop(default = "Back to the bench")]
     back: &'static str,
+    /// Whether it can be printed.
+    #[prop(default = true)]
+    has_print: bool,
     children: Children,
 ) -> impl IntoView {
     let bench = bench();
@@ -101,8 +107,8 @@ pub(crate) fn Overlay(
     view! {
         <div class=format!("over {}-desk", sheet.key()) class:shown=move || is_open.get() class:aside=is_aside>
             <nav class="over-actions" aria-label=label>
-                <button node_ref=first data-action=print_key(sheet) class="main" on:click=print>"Print"</button>
-                <button data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
+                {has_print.then(|| view! { <button data-action=print_key(sheet) class="main" on:click=print>"Print"</button> })}
+                <button node_ref=first data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}
         </div>
@@ -114,6 +120,7 @@ const fn print_key(sheet: Sheet) -> &'static str {
         Sheet::Card => "print",
         Sheet::Dressing => "print-dressing",
         Sheet::Book => "print-book",
+        Sheet::Machine => "print-steps",
         Sheet::Tag(_) => "print-tag",
     }
 }

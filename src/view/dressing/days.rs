@@ -12,7 +12,7 @@ use crate::recipe::DraftStep;
 use crate::share::calendar;
 use crate::view::bench::Bench;
 use crate::view::book::Desk;
-use crate::view::made::Made;
+use crate::view::made::{Made, made};
 
 /// The line in dressing: its diary, and its steps on the calendar.
 #[derive(Clone, Copy)]
@@ -35,7 +35,8 @@ pub(crate) fn days() -> Days {
 
 impl Days {
     /// The days of the line on the bench.
-    pub(crate) fn open(bench: Bench, desk: Desk, made: Made) -> Self {
+    pub(crate) fn open(bench: Bench, desk: Desk) -> Self {
+        let made = made();
         let record = Memo::new(move |_| {
             made.record
                 .get()

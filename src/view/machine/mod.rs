@@ -11,6 +11,9 @@ use super::bench::bench;
 use super::terms::TermLine;
 use crate::terms::Term;
 
+pub(crate) use station::Station;
+pub(crate) use track_map::Map;
+
 /// Words on the pictures.
 const TERMS: [Term; 8] = [
     Term::Carrier,

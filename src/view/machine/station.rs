@@ -5,7 +5,8 @@ use leptos::prelude::*;
 use crate::braid::Braid;
 use crate::chart::ring::{Mounted, Ring};
 use crate::design::Design;
-use crate::plan::Plan;
+use crate::plan::{Event, Plan, Set};
+use crate::run::Now;
 use crate::track::Carrier;
 use crate::units::{Angle, Length};
 use crate::view::bench::Bench;
@@ -13,18 +14,18 @@ use crate::view::words;
 
 /// The place told of. What changes with every move of the pointer stands apart from what needs a new drawing.
 #[derive(Clone, Copy)]
-pub(super) struct Station {
+pub(crate) struct Station {
     /// Where it is, from the tip.
-    pub(super) at: Memo<Length>,
+    pub(crate) at: Memo<Length>,
     /// The machine and the braid there.
-    pub(super) here: Memo<Here>,
+    pub(crate) here: Memo<Here>,
     /// Where the next thread is added or dropped, if any is.
-    pub(super) next_at: Memo<Option<Length>>,
+    pub(crate) next_at: Memo<Option<Length>>,
 }
 
 /// The machine and the braid at a place.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Here {
+pub(crate) struct Here {
     pub(super) ring: Ring,
     /// All carriers on the machine, clockwise ones first, each direction in track order.
     pub(super) mounted: Vec<Mounted>,
@@ -70,11 +71,25 @@ pub(super) fn station(bench: Bench) -> Station {
     Station { at, here, next_at }
 }
 
+impl Station {
+    /// The machine as it stands in a run, with the carrier that comes next.
+    pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> Here {
+        let coming = now.event.iter().chain(&now.ahead);
+        let next = coming
+            .filter(|event| event.action.is_of_threads())
+            .find_map(next_of);
+        machine(design, &now.engaged, next, plan.station(now.stands).braid)
+    }
+}
+
 fn here(design: &Design, plan: &Plan, at: Length) -> Here {
+    let next = next_change(plan, at).map(|(next, _)| next);
+    machine(design, &plan.set_at(at), next, plan.station(at).braid)
+}
+
+fn machine(design: &Design, set: &Set, next: Option<Next>, braid: Braid) -> Here {
     let thread = design.thread();
     let track = design.track();
-    let next = next_change(plan, at).map(|(next, _)| next);
-    let set = plan.set_at(at);
     let stand = |carrier: Carrier| Mounted {
         carrier,
         place: track.place(carrier),
@@ -88,7 +103,7 @@ fn here(design: &Design, plan: &Plan, at: Length) -> Here {
             places_each_way: track.places_each_way(),
         },
         mounted: track.all().map(stand).collect(),
-        braid: plan.station(at).braid,
+        braid,
         target: design.target_angle(),
         thread_width: thread.width(),
         thread_ends: thread.ends,
@@ -99,9 +114,12 @@ fn here(design: &Design, plan: &Plan, at: Length) -> Here {
 /// The first thread change beyond a place, and where it is.
 fn next_change(plan: &Plan, at: Length) -> Option<(Next, Length)> {
     let event = plan.next_change(at)?;
-    let next = Next {
+    Some((next_of(event)?, event.at))
+}
+
+fn next_of(event: &Event) -> Option<Next> {
+    Some(Next {
         deed: words::event_key(&event.action),
         carrier: event.action.carrier()?,
-    };
-    Some((next, event.at))
+    })
 }

@@ -5,6 +5,7 @@ mod pins;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::overlay::Sheet;
 use super::terms::TermLine;
 use super::words;
 use crate::plan::{Action, Event};
@@ -56,7 +57,12 @@ pub(crate) fn Schedule() -> impl IntoView {
     };
     view! {
         <section class="schedule" id="schedule" aria-label="Schedule">
-            <h2>"At the machine"</h2>
+            <div class="title-line">
+                <h2>"At the machine"</h2>
+                <button class="main" data-action="at-machine" on:click=move |_| bench.sheet.set(Some(Sheet::Machine))>
+                    "Braid it step by step"
+                </button>
+            </div>
             <details class="numbering">
                 <summary>"How the carriers are numbered"</summary>
                 <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
