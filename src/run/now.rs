@@ -30,7 +30,7 @@ pub struct Now {
     pub turns: f64,
     /// Minutes for it at the maker's speed.
     pub minutes: f64,
-    /// Carriers engaged, with their ends; before the start none.
+    /// Carriers engaged, with their ends; before the start those to be threaded.
     pub engaged: Set,
     /// The steps behind it.
     pub ahead: Vec<Event>,
@@ -61,7 +61,7 @@ impl Now {
             crossings: remaining.metres() * per_metre,
             turns: circuits * plan.work.handle_turns,
             minutes: circuits / plan.work.speed,
-            engaged: course.engaged(index),
+            engaged: course.engaged(index.max(1)),
             ahead: behind.cloned().collect(),
             event,
         }

@@ -236,6 +236,7 @@ fn ToDo() -> impl IntoView {
                 .map(|event| mark_words(event, rollers, units()))
         })
     };
+    let at_start = move || now.with(|now| now.as_ref().is_none_or(|now| now.index == 0));
     let is_way = Memo::new(move |_| {
         now.with(|now| now.as_ref().is_some_and(|now| now.remaining > Length::ZERO))
     });
@@ -243,14 +244,14 @@ fn ToDo() -> impl IntoView {
         <Show when=move || is_way.get()>
             <p class="way" data-run=move || now.with(|now| now.as_ref().map(|now| now.remaining.metres().to_string()))>{way}</p>
             <Counter />
-            <p class="mark">{mark}</p>
+            <p class="where-at">{mark}</p>
         </Show>
         <p class="stop-first">"Stop the machine and let it come to rest before you reach in."</p>
         <p class="deed" role="status">{deed}</p>
         <p class="more">{more}</p>
         <div class="big-buttons">
             <button class="main huge" data-action="run-done" on:click=move |_| work.change(Run::tick)>"Done"</button>
-            <button class="huge" data-action="run-back" on:click=move |_| work.change(|run, _| run.back())>"Back one step"</button>
+            <button class="huge" data-action="run-back" disabled=at_start on:click=move |_| work.change(|run, _| run.back())>"Back one step"</button>
         </div>
     }
 }
