@@ -232,7 +232,6 @@ pub(super) async fn today(page: &Page) -> Day {
 pub(super) async fn enter_day(page: &Page, selector: &str, day: Day) {
     let script = "
         const field = document.querySelector(arguments[0]);
-        field.focus();
         field.value = arguments[1];
         field.dispatchEvent(new Event('input', { bubbles: true }));
         field.dispatchEvent(new Event('change', { bubbles: true }));";
