@@ -21,6 +21,7 @@ mod browser {
     mod access;
     mod book;
     mod card;
+    mod cautions;
     mod compare;
     mod constant;
     mod contrast;
@@ -45,9 +46,12 @@ mod browser {
     mod screens;
     mod settings;
     mod share;
+    mod sheets;
     mod sketching;
     mod starts;
+    mod states;
     mod strip;
+    mod swatches;
     mod tag;
     mod touch;
     mod trains;

@@ -66,8 +66,10 @@ pub(crate) fn Overlay(
     let bench = bench();
     let is_open = Memo::new(move |_| sheet.is_like(bench.sheet.get()));
     let first = NodeRef::<leptos::html::Button>::new();
+    let opener = StoredValue::new_local(None::<HtmlElement>);
     Effect::new(move |_| {
         if let (true, Some(button)) = (is_open.get(), first.get()) {
+            opener.set_value(focused_opener(sheet));
             // A browser that will not move the focus leaves it where it was.
             let _ = button.focus();
             window().scroll_to_with_x_and_y(0.0, 0.0);
@@ -77,7 +79,7 @@ pub(crate) fn Overlay(
         move || is_open.get(),
         move |is_open, _, _| {
             if !is_open {
-                request_animation_frame(move || focus_opener(sheet));
+                request_animation_frame(move || focus_opener(sheet, opener.get_value()));
             }
         },
         false,
@@ -125,11 +127,25 @@ const fn print_key(sheet: Sheet) -> &'static str {
     }
 }
 
-/// Moves the keyboard to the button that opens a sheet, once that is shown again.
-fn focus_opener(sheet: Sheet) {
-    let found = document().query_selector(&format!("[data-action={}]", sheet.key()));
-    if let Some(button) = found.ok().flatten() {
+/// The button that has just opened a sheet: of several such, that with the keyboard. Some browsers give it to none.
+fn focused_opener(sheet: Sheet) -> Option<HtmlElement> {
+    let focused = document().active_element()?.dyn_into::<HtmlElement>().ok();
+    focused.filter(|button| button.matches(&opener_of(sheet)).unwrap_or(false))
+}
+
+fn opener_of(sheet: Sheet) -> String {
+    format!("[data-action={}]", sheet.key())
+}
+
+/// Moves the keyboard to the button that opened a sheet, once that is shown again; where that is not known, to the first.
+fn focus_opener(sheet: Sheet, opener: Option<HtmlElement>) {
+    let first = || {
+        let found = document().query_selector(&opener_of(sheet));
+        found.ok().flatten().map(JsCast::unchecked_into)
+    };
+    let button = opener.filter(|button| button.is_connected()).or_else(first);
+    if let Some(button) = button {
         // A browser that will not move the focus leaves it where it was.
-        let _ = button.unchecked_into::<HtmlElement>().focus();
+        let _ = button.focus();
     }
 }

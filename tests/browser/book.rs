@@ -1,22 +1,24 @@
 //! The bench book: what is measured narrows what is believed, what cannot be is said and kept, and nothing is ever lost.
 
+use std::fs;
+use std::path::Path;
+
 use serde_json::json;
-use taperwright::book::Source;
-use taperwright::book::Workshop;
 use taperwright::book::estimate::Estimate;
-use taperwright::book::swatch::{Swatch, SwatchField};
+use taperwright::book::{Workshop, file};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::plan::Plan;
 use taperwright::shelf::WORKSHOP_KEY;
-use taperwright::units::{Angle, Length};
 
-use super::fields::{refuses_at, takes};
-use super::harness::{on_the_page, until};
+use super::fields::takes;
+use super::files::saved;
+use super::harness::{at_a_desk, on_the_page, until};
 use super::page::Page;
 use super::settings::edited;
+use super::swatches::measured;
 
 /// Share by which what is learnt in the browser may differ from what is learnt here: the search for it stops once it is close,
 /// and the last digits of sines, rounded differently, may make that a step earlier or later.
@@ -26,11 +28,6 @@ const ROUNDING: f64 = 1e-6;
 const KNOWN: &str = "
     return [...document.querySelectorAll('[data-parameter]')].map(({ dataset }) =>
         [dataset.parameter, Number(dataset.value), Number(dataset.spread)]);";
-
-/// The fields of the swatch with something to complain of: what is said at each.
-const COMPLAINTS: &str = r#"
-    const alerts = [...document.querySelectorAll('.swatches .measure [role="alert"]')];
-    return alerts.map((alert) => [alert.closest('.measure').querySelector('input').dataset.action, alert.innerText]);"#;
 
 #[test]
 fn a_swatch_measured_narrows_what_is_known() {
@@ -60,81 +57,6 @@ fn a_swatch_measured_narrows_what_is_known() {
         page.reload().await;
         open(page).await;
         assert_eq!(until_known(page, &book).await, after);
-    });
-}
-
-#[test]
-fn a_number_that_cannot_be_is_complained_of_kept_and_not_learnt_from() {
-    on_the_page(async |page| {
-        open(page).await;
-        let sound = measured(page).await;
-        for (field, typed) in [
-            // Less than the yarn in it.
-            (SwatchField::Mass, 0.05),
-            // Thinner than its yarn pressed solid.
-            (SwatchField::Diameter, 0.3),
-            // Far from what lay and diameter make.
-            (SwatchField::Angle, 70.0),
-        ] {
-            let right = sound.swatches[0].get(field).expect("it was measured");
-            page.enter(action(field), &typed.to_string()).await;
-            let book = until_written(page, field, Some(typed)).await;
-            complains_of(page, &book, field).await;
-            page.reload().await;
-            open(page).await;
-            press_open(page, ".swatches .entry-row").await;
-            complains_of(page, &book, field).await;
-            assert_eq!(page.value(action(field)).await, typed.to_string());
-            assert_eq!(page.kept_book(1).await.as_ref(), Some(&book));
-            page.enter(action(field), &right.to_string()).await;
-            until_written(page, field, Some(right)).await;
-            until_known(page, &sound).await;
-            assert_eq!(complaints(page).await, []);
-        }
-    });
-}
-
-/// How much is in doubt is read before the swatch is opened.
-#[test]
-fn a_swatch_in_doubt_says_so_while_it_is_closed() {
-    on_the_page(async |page| {
-        open(page).await;
-        measured(page).await;
-        page.enter("swatch-angle", "70").await;
-        until_written(page, SwatchField::Angle, Some(70.0)).await;
-        page.reload().await;
-        open(page).await;
-        let row = page.words_of(".swatches .entry-row summary").await;
-        assert!(row.contains("1 thing cannot be"), "{row}");
-        assert_eq!(page.matching(".swatches details[open]").await, 0);
-    });
-}
-
-#[test]
-fn nonsense_stays_in_its_field() {
-    on_the_page(async |page| {
-        open(page).await;
-        page.press("new-swatch").await;
-        page.until_book("the swatch is kept", |book| book.swatches.len() == 1)
-            .await;
-        let field = |action: &str| format!(".swatches [data-action={action}]");
-        refuses_at(page, &field("swatch-length"), "long", &["long"]).await;
-        refuses_at(page, &field("swatch-mass"), "3 mm", &["mm", "g"]).await;
-        refuses_at(page, &field("swatch-diameter"), "1 x", &["x"]).await;
-    });
-}
-
-/// An empty field is no mistake: it says that nothing was measured.
-#[test]
-fn a_measured_number_can_be_struck_out() {
-    on_the_page(async |page| {
-        open(page).await;
-        measured(page).await;
-        page.enter("swatch-angle", "").await;
-        let book = until_written(page, SwatchField::Angle, None).await;
-        until_known(page, &book).await;
-        assert_eq!(page.value("swatch-angle").await, "");
-        assert_eq!(complaints(page).await, []);
     });
 }
 
@@ -241,38 +163,6 @@ fn a_kept_text_that_cannot_be_read_is_never_written_over() {
 }
 
 #[test]
-fn other_units_are_shown_and_taken() {
-    on_the_page(async |page| {
-        page.press("imperial").await;
-        open(page).await;
-        page.press("new-swatch").await;
-        for (field, typed, kept, unit) in [
-            (SwatchField::Length, "2", 2.0 * 0.3048, "ft"),
-            (SwatchField::CrossingsOver, "6 in", 0.5 * 0.3048, "ft"),
-            (SwatchField::Diameter, "42", 42.0 * 0.0254, "thou"),
-            (SwatchField::Mass, "0.4", 0.4, "g"),
-        ] {
-            page.enter(action(field), typed).await;
-            until_written(page, field, Some(kept)).await;
-            let selector = format!(".field:has([data-action={}]) .unit", action(field));
-            assert_eq!(page.words_of(&selector).await, unit, "{}", field.name());
-        }
-        assert_eq!(page.value("swatch-length").await, "2");
-        assert_eq!(page.value("swatch-crossings-over").await, "0.5");
-        assert_eq!(page.value("swatch-diameter").await, "42");
-        // The same numbers in the other units; nothing of them is lost on the way.
-        let book = page.kept_book(1).await;
-        page.press("book-close").await;
-        page.press("metric").await;
-        open(page).await;
-        press_open(page, ".swatches .entry-row").await;
-        assert_eq!(page.value("swatch-length").await, "0.6096");
-        assert_eq!(page.value("swatch-diameter").await, "1.0668");
-        assert_eq!(page.kept_book(1).await, book);
-    });
-}
-
-#[test]
 fn a_workshop_renamed_stays_the_line_s_home() {
     on_the_page(async |page| {
         open(page).await;
@@ -306,28 +196,58 @@ fn a_workshop_renamed_stays_the_line_s_home() {
 }
 
 #[test]
-fn an_empty_field_for_a_name_takes_one_and_keeps_it() {
+fn a_saved_book_opens_in_another_browser() {
+    at_a_desk(async |desk| {
+        let maker = desk.visitor().await;
+        open(&maker).await;
+        let book = measured(&maker).await;
+        let known = until_known(&maker, &book).await;
+        maker.press("save-book").await;
+        let path = saved(&maker, "json").await;
+        let name = path.file_name().and_then(|name| name.to_str());
+        assert_eq!(name, Some(file::name(&book).as_str()));
+        let other = desk.visitor().await;
+        open(&other).await;
+        take_in(&other, &path).await;
+        assert_eq!(other.until_book("the book is kept", |_| true).await, book);
+        assert_eq!(until_known(&other, &book).await, known);
+    });
+}
+
+/// What is no book says so, and the open book stays as it is.
+#[test]
+fn a_damaged_book_is_told_and_not_taken() {
     on_the_page(async |page| {
         open(page).await;
-        page.press("new-swatch").await;
-        page.enter("swatch-name", "22 teeth, damp day").await;
-        page.enter("swatch-notes", "counted twice").await;
-        page.enter("workshop-notes", "guide of 8 mm").await;
-        let book = page
-            .until_book("the words are kept", |book| !book.notes.is_empty())
-            .await;
-        assert_eq!(book.notes, "guide of 8 mm");
-        assert_eq!(book.swatches[0].name, "22 teeth, damp day");
-        assert_eq!(book.swatches[0].notes, "counted twice");
-        page.reload().await;
-        open(page).await;
-        let row = page.words_of(".swatches .entry-row summary").await;
-        assert!(row.contains("22 teeth, damp day"), "{row}");
+        let book = measured(page).await;
+        page.press("save-book").await;
+        let path = saved(page, "json").await;
+        let text = fs::read_to_string(&path).expect("the saved file is there");
+        let line = taperwright::share::file::write(&demo());
+        for (name, damaged) in [
+            ("half.bench.json", text[..text.len() / 2].to_owned()),
+            ("misspelt.bench.json", text.replace("swatches", "swaches")),
+            ("line.json", line),
+        ] {
+            let said = file::read(&damaged).expect_err(name).to_string();
+            let path = path.with_file_name(name);
+            fs::write(&path, &damaged).expect("a file can be written");
+            take_in(page, &path).await;
+            page.until_said(&said).await;
+            assert_eq!(page.kept_book(1).await.as_ref(), Some(&book), "{name}");
+            assert_eq!(page.kept_book(2).await, None, "{name}");
+        }
     });
 }
 
 /// A parameter's key, value and spread.
 type Known = (String, f64, f64);
+
+async fn take_in(page: &Page, path: &Path) {
+    let path = path.to_str().expect("a name made here is text");
+    let sent = page.control("open-book").await.send_keys(path).await;
+    sent.expect("the file is chosen");
+}
 
 /// Opens the book.
 pub(super) async fn open(page: &Page) {
@@ -341,51 +261,6 @@ pub(super) async fn press_open(page: &Page, entry: &str) {
     page.until_there(&format!("{entry} details[open]")).await;
 }
 
-/// Writes down a swatch of the demo's belly as a machine would make it whose constant is a fiftieth larger than believed.
-pub(super) async fn measured(page: &Page) -> Workshop {
-    page.press("new-swatch").await;
-    let book = page
-        .until_book("the swatch is kept", |book| book.swatches.len() == 1)
-        .await;
-    let swatch = as_made(&book.swatches[0]);
-    for field in SwatchField::ALL {
-        if let Some(value) = swatch
-            .get(field)
-            .filter(|_| !SwatchField::SETUP.contains(&field))
-        {
-            page.enter(action(field), &value.to_string()).await;
-        }
-    }
-    let book = page
-        .until_book("all of it is kept", |book| book.swatches[0] == swatch)
-        .await;
-    assert_eq!(book.complaints_of_swatch(&swatch), []);
-    book
-}
-
-fn as_made(new: &Swatch) -> Swatch {
-    let plan = Plan::of(&demo());
-    let piece = plan.belly.piece;
-    let wheels = [piece.wheels.driver, piece.wheels.driven].map(f64::from);
-    assert_eq!([new.driver, new.driven], wheels.map(Some));
-    assert_eq!(new.threads, Some(f64::from(piece.load.threads)));
-    let constant = Length::from_millimetres(demo().setting(Setting::MachineConstant) * 1.02);
-    let lay = constant * (wheels[0] / wheels[1]);
-    let braid = demo().braiding().at_lay(piece.load.threads, lay);
-    let rounded = |value: f64, digits: i32| {
-        let factor = 10_f64.powi(digits);
-        (value * factor).round() / factor
-    };
-    Swatch {
-        length_m: Some(0.3),
-        circuits: Some(rounded(0.3 / lay.metres(), 1)),
-        mass_g: Some(rounded(0.3 * braid.linear_density.grams_per_metre(), 3)),
-        diameter_mm: Some(rounded(braid.diameter.millimetres(), 2)),
-        angle_deg: Some(rounded(Angle::degrees(braid.angle), 0)),
-        ..new.clone()
-    }
-}
-
 /// The demo planned with what a book teaches.
 fn taught(design: &Design, book: &Workshop) -> Design {
     let estimate = Estimate::of(book);
@@ -397,35 +272,8 @@ fn taught(design: &Design, book: &Workshop) -> Design {
     edited(design.clone(), learn)
 }
 
-const fn action(field: SwatchField) -> &'static str {
-    match field {
-        SwatchField::Threads => "swatch-threads",
-        SwatchField::Ends => "swatch-ends",
-        SwatchField::Driver => "swatch-driver",
-        SwatchField::Driven => "swatch-driven",
-        SwatchField::Length => "swatch-length",
-        SwatchField::Circuits => "swatch-circuits",
-        SwatchField::Crossings => "swatch-crossings",
-        SwatchField::CrossingsOver => "swatch-crossings-over",
-        SwatchField::Mass => "swatch-mass",
-        SwatchField::Diameter => "swatch-diameter",
-        SwatchField::Angle => "swatch-angle",
-    }
-}
-
-/// The book, once a number of its first swatch is kept, with the twelve digits of a book.
-async fn until_written(page: &Page, field: SwatchField, value: Option<f64>) -> Workshop {
-    let mut wanted = Swatch::default();
-    wanted.set(field, value);
-    page.until_book(&format!("{} is kept", field.name()), |book| {
-        let swatch = book.swatches.first();
-        swatch.is_some_and(|swatch| swatch.get(field) == wanted.get(field))
-    })
-    .await
-}
-
 /// What the page says is known, once it is what the core learns from a book.
-async fn until_known(page: &Page, book: &Workshop) -> Vec<Known> {
+pub(super) async fn until_known(page: &Page, book: &Workshop) -> Vec<Known> {
     let estimate = Estimate::of(book);
     let close = |a: f64, b: f64| (a - b).abs() <= ROUNDING * a.abs().max(b.abs());
     until("the page knows what the book teaches", async || {
@@ -439,29 +287,6 @@ async fn until_known(page: &Page, book: &Workshop) -> Vec<Known> {
         is_it.then_some(known)
     })
     .await
-}
-
-async fn complaints(page: &Page) -> Vec<(String, String)> {
-    page.ask(COMPLAINTS, vec![]).await
-}
-
-/// The page complains of just this number of the book's swatch, in the core's words, and learns as if it were not there.
-async fn complains_of(page: &Page, book: &Workshop, field: SwatchField) {
-    let swatch = &book.swatches[0];
-    let found = book.complaints_of_swatch(swatch);
-    assert_eq!(found.len(), 1, "{found:?}");
-    assert_eq!(found[0].fields, [field]);
-    let said = vec![(action(field).to_owned(), found[0].why.to_string())];
-    until("the complaint stands at its field", async || {
-        (complaints(page).await == said).then_some(())
-    })
-    .await;
-    let mut without = book.clone();
-    without.swatches[0].set(field, None);
-    until_known(page, &without).await;
-    let estimate = Estimate::of(book);
-    let sources = estimate.residuals.iter().map(|residual| residual.source);
-    assert!(!sources.into_iter().any(|it| it == Source::Swatch(0, field)));
 }
 
 /// Waits until the page predicts the head with this spread, in kilograms.

@@ -84,7 +84,7 @@ fn a_step_ticked_late_moves_what_follows_and_is_still_ticked_after_a_reload() {
         let moved = dated(page, &demo(), diary(&ticked)).await;
         assert!(moved[1].first > planned[1].first, "nothing moved");
         follows(page, &demo(), diary(&ticked)).await;
-        let said = words_at(page, &row(StepKind::Inspect)).await;
+        let said = page.words_of(&row(StepKind::Inspect)).await;
         assert!(said.contains("5 days late"), "{said}");
         page.reload().await;
         follows(page, &demo(), diary(&ticked)).await;
@@ -122,7 +122,7 @@ fn what_should_have_been_done_is_overdue() {
         let Standing::Overdue(days) = planned[0].standing else {
             panic!("{:?} is not overdue", planned[0]);
         };
-        let said = words_at(page, &row(StepKind::Inspect)).await;
+        let said = page.words_of(&row(StepKind::Inspect)).await;
         assert!(said.contains(&format!("{days} days overdue")), "{said}");
     });
 }
@@ -232,7 +232,6 @@ pub(super) async fn today(page: &Page) -> Day {
 pub(super) async fn enter_day(page: &Page, selector: &str, day: Day) {
     let script = "
         const field = document.querySelector(arguments[0]);
-        field.focus();
         field.value = arguments[1];
         field.dispatchEvent(new Event('input', { bubbles: true }));
         field.dispatchEvent(new Event('change', { bubbles: true }));";
@@ -299,9 +298,4 @@ fn date(when: Option<DatePerhapsTime>) -> String {
         Some(DatePerhapsTime::Date(date)) => date.to_string(),
         other => panic!("{other:?} is no whole day"),
     }
-}
-
-async fn words_at(page: &Page, selector: &str) -> String {
-    let script = "return document.querySelector(arguments[0]).innerText;";
-    page.ask(script, vec![json!(selector)]).await
 }

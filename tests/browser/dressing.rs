@@ -1,32 +1,25 @@
 //! The dressing plan: its steps are the maker's to change, what they add is what the core reckons, and what is dangerous is
 //! said where it is done.
 
-use serde_json::json;
-use taperwright::chart::heft::Finish;
 use taperwright::choice::Choice as _;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::plan::Plan;
-use taperwright::recipe::{DraftStep, Heat, ReadyRecipe, StepKind, StepValue};
-use taperwright::units::{Length, Mass, Pressure};
+use taperwright::recipe::{DraftStep, ReadyRecipe, StepKind, StepValue};
+use taperwright::units::{Length, Pressure};
 use taperwright::vacuum;
 
+use super::cautions::warns_as_planned;
 use super::fields::{refuses, refuses_at, takes};
 use super::harness::{on_the_page, until};
 use super::page::Page;
 use super::settings::edited;
-use super::state::near;
+use super::states::until_weighs;
 
 /// Keys of the steps, in their order.
 const KINDS: &str =
     "return [...document.querySelectorAll('li[data-step]')].map((step) => step.dataset.step);";
-
-/// How many warnings stand at each step.
-const WARNINGS: &str = "
-    const steps = [...document.querySelectorAll('li[data-step]')];
-    return steps.map((step) => step.querySelectorAll('.warnings li').length);";
 
 #[test]
 fn a_value_is_taken_in_any_unit_of_its_kind() {
@@ -138,12 +131,15 @@ fn steps_are_moved_taken_out_and_added() {
         let later = edited(demo(), Edit::SwapSteps(rub));
         follows(page, &later).await;
         // A step that was moved stays open, and its button keeps the keyboard: it is seldom moved by one place alone.
-        until_focused(page, &field(StepKind::Rub, "step-later")).await;
+        page.until_focused(&field(StepKind::Rub, "step-later"))
+            .await;
         page.press_at(&field(StepKind::Rub, "step-earlier")).await;
         follows(page, &demo()).await;
         page.press_at(&field(StepKind::Rub, "step-remove")).await;
         let without = edited(demo(), Edit::RemoveStep(rub));
         follows(page, &without).await;
+        let next = without.draft().recipe[rub].kind;
+        page.until_focused(&format!("{} summary", row(next))).await;
         page.choose("add-step", StepKind::Rub.key()).await;
         let end = without.draft().recipe.len();
         follows(page, &edited(without, Edit::AddStep(end, StepKind::Rub))).await;
@@ -193,135 +189,6 @@ fn a_ready_recipe_is_taken_and_still_named_after_a_reload() {
     });
 }
 
-#[test]
-fn warmth_above_what_the_fibre_bears_is_warned_of_at_its_step() {
-    on_the_page(async |page| {
-        warns_as_planned(page, &demo()).await;
-        let limit = demo().draft().fibre.warm_limit();
-        unfold(page, StepKind::Warm).await;
-        let celsius = field(StepKind::Warm, "step-celsius");
-        for (degrees, is_warned) in [(limit, false), (limit + 1.0, true)] {
-            page.enter_at(&celsius, &degrees.to_string()).await;
-            let design = with(&demo(), StepKind::Warm, |step| {
-                step.set(StepValue::Celsius, degrees);
-            });
-            takes(page, &design).await;
-            warns_as_planned(page, &design).await;
-            let said = warnings_at(page, StepKind::Warm).await;
-            let is_said = said.contains("Too warm") && said.contains(&format!("{limit} °C"));
-            assert_eq!(is_said, is_warned, "{degrees} °C: “{said}”");
-        }
-        // The maker's own limit counts before the fibre's.
-        page.unfold("warm_limit_celsius").await;
-        page.enter("warm_limit_celsius", "60").await;
-        until("the own limit is named", async || {
-            let said = warnings_at(page, StepKind::Warm).await;
-            (said.contains("60 °C") && said.contains("you set")).then_some(())
-        })
-        .await;
-    });
-}
-
-#[test]
-fn an_oven_left_alone_is_warned_of_and_one_watched_is_not() {
-    on_the_page(async |page| {
-        unfold(page, StepKind::Warm).await;
-        for heat in [Heat::OvenAlone, Heat::OvenWatched] {
-            page.press_at(&field(StepKind::Warm, "step-heat")).await;
-            choose_at(page, &field(StepKind::Warm, "step-heat"), heat.key()).await;
-            let design = with(&demo(), StepKind::Warm, |step| step.heat = heat);
-            takes(page, &design).await;
-            warns_as_planned(page, &design).await;
-            let said = warnings_at(page, StepKind::Warm).await;
-            let is_warned = heat == Heat::OvenAlone;
-            assert_eq!(said.contains("Never leave an oven alone"), is_warned);
-        }
-    });
-}
-
-/// What can hurt is read without opening anything; opened, the step says it in full, with where it comes from.
-#[test]
-fn cautions_stand_in_the_row_before_it_is_opened() {
-    on_the_page(async |page| {
-        for kind in demo().draft().recipe.iter().map(|step| step.kind) {
-            let row = row(kind);
-            let closed = words_at(page, &format!("{row} > details > summary")).await;
-            let dangers = closed.split("Take care: ").nth(1).unwrap_or_default();
-            let dangers = dangers.split(", ").filter(|word| !word.trim().is_empty());
-            assert_eq!(dangers.count(), kind.cautions().len(), "“{closed}”");
-            unfold(page, kind).await;
-            let open = words_at(page, &row).await;
-            for caution in kind.cautions() {
-                assert!(!closed.contains(caution.words()), "it was open before");
-                assert!(open.contains(caution.words()), "“{open}” lacks {caution:?}");
-                assert!(open.contains(caution.source()), "{caution:?} has no source");
-            }
-        }
-    });
-}
-
-#[test]
-fn the_line_is_looked_at_bare_oiled_and_finished() {
-    on_the_page(async |page| {
-        let plan = Plan::of(&demo());
-        let at = Length::from_metres(here(page, "at").await);
-        let braid = plan.station(at).braid.diameter;
-        let whole = plan.line.making().dressing;
-        let mut seen: Vec<(Length, String)> = Vec::new();
-        for finish in Finish::ALL {
-            page.press(&format!("show-{}", finish.name())).await;
-            let made = finish.dressing(&whole).diameter(braid);
-            until("the readout follows", async || {
-                near(here(page, "diameter").await, made.metres()).then_some(())
-            })
-            .await;
-            let said = page.words_of(".readout").await;
-            for other in [Finish::Bare, Finish::Oiled] {
-                assert_eq!(said.contains(other.name()), other == finish, "“{said}”");
-            }
-            let path = page.attribute_at(".sight .silhouette", "d").await;
-            seen.push((made, path.expect("a silhouette has a path")));
-        }
-        assert_ne!(seen[0].0, seen[2].0, "the demo's film has no thickness");
-        for (a, b) in [(0, 1), (1, 2), (0, 2)] {
-            let (a, b) = (&seen[a], &seen[b]);
-            assert_eq!(a.0 == b.0, a.1 == b.1, "{:?} and {:?}", a.0, b.0);
-        }
-    });
-}
-
-/// The table of states weighs what the plan does.
-#[test]
-fn every_state_weighs_what_the_plan_says() {
-    on_the_page(async |page| {
-        let plan = Plan::of(&demo());
-        let head = until_weighs(page, &demo()).await;
-        assert!(near(head.kilograms(), plan.head_mass.unwrap().kilograms()));
-        for (finish, whole, head) in [
-            (Finish::Bare, plan.bare_mass, plan.head_bare_mass),
-            (Finish::Finished, plan.total_mass, plan.head_mass),
-        ] {
-            let shown = weights(page, finish).await;
-            assert!(near(shown.0, whole.kilograms()), "{finish:?}: {shown:?}");
-            assert!(
-                near(shown.1, head.unwrap().kilograms()),
-                "{finish:?}: {shown:?}"
-            );
-        }
-        let [bare, oiled, finished] =
-            [Finish::Bare, Finish::Oiled, Finish::Finished].map(Finish::name);
-        assert_eq!([bare, oiled, finished], ["bare", "oiled", "finished"]);
-        let oiled = weights(page, Finish::Oiled).await;
-        assert!(plan.bare_mass.kilograms() < oiled.0 && oiled.0 < plan.total_mass.kilograms());
-        // The last step leaves the finished line.
-        let last = page
-            .attribute_at("li[data-step]:last-child", "data-mass")
-            .await;
-        let last: f64 = last.expect("a step has a mass").parse().unwrap();
-        assert!(near(last, plan.total_mass.kilograms()));
-    });
-}
-
 /// The row of a step; where there are several of a kind, the first.
 pub(super) fn row(kind: StepKind) -> String {
     format!("li[data-step={}]", kind.key())
@@ -348,7 +215,7 @@ fn step_of(design: &Design, kind: StepKind) -> (usize, DraftStep) {
 }
 
 /// The design with its first step of a kind changed.
-fn with(design: &Design, kind: StepKind, change: impl FnOnce(&mut DraftStep)) -> Design {
+pub(super) fn with(design: &Design, kind: StepKind, change: impl FnOnce(&mut DraftStep)) -> Design {
     let (index, mut step) = step_of(design, kind);
     change(&mut step);
     edited(design.clone(), Edit::Step(index, step))
@@ -370,71 +237,4 @@ async fn follows(page: &Page, design: &Design) {
         (kinds(page).await == keys(design)).then_some(())
     })
     .await;
-}
-
-/// At every step stand as many warnings as the plan has for it.
-async fn warns_as_planned(page: &Page, design: &Design) {
-    let plan = Plan::of(design);
-    let planned: Vec<usize> = plan.dressing.iter().map(|it| it.warnings.len()).collect();
-    until("the warnings are those of the plan", async || {
-        let shown: Vec<usize> = page.ask(WARNINGS, vec![]).await;
-        (shown == planned).then_some(())
-    })
-    .await;
-}
-
-/// All that is warned of at a step.
-async fn warnings_at(page: &Page, kind: StepKind) -> String {
-    let script = "return document.querySelector(arguments[0])?.innerText ?? '';";
-    let selector = format!("{} .warnings", row(kind));
-    page.ask(script, vec![json!(selector)]).await
-}
-
-async fn words_at(page: &Page, selector: &str) -> String {
-    let script = "return document.querySelector(arguments[0]).innerText;";
-    page.ask(script, vec![json!(selector)]).await
-}
-
-async fn until_focused(page: &Page, selector: &str) {
-    let script = "return document.activeElement === document.querySelector(arguments[0]);";
-    until(&format!("{selector} has the focus"), async || {
-        let has: bool = page.ask(script, vec![json!(selector)]).await;
-        has.then_some(())
-    })
-    .await;
-}
-
-async fn choose_at(page: &Page, selector: &str, value: &str) {
-    page.press_at(&format!("{selector} option[value={value}]"))
-        .await;
-}
-
-/// The number of the station that the page tells of.
-async fn here(page: &Page, key: &str) -> f64 {
-    let si = page
-        .attribute_at(&format!("[data-here={key}]"), "data-si")
-        .await;
-    si.and_then(|si| si.parse().ok())
-        .expect("the readout has numbers")
-}
-
-/// Mass of the whole line and of its head in a state, in kilograms.
-async fn weights(page: &Page, finish: Finish) -> (f64, f64) {
-    let row = format!("tr[data-state={}]", finish.name());
-    let mut numbers = Vec::new();
-    for name in ["data-mass", "data-head"] {
-        let text = page.attribute_at(&row, name).await;
-        numbers.push(text.and_then(|text| text.parse().ok()).expect("a weight"));
-    }
-    (numbers[0], numbers[1])
-}
-
-/// The mass of the finished head, once the page shows that of the design.
-async fn until_weighs(page: &Page, design: &Design) -> Mass {
-    let head = Plan::of(design).head_mass.expect("the line has a head");
-    until("the head weighs what the plan says", async || {
-        let shown = weights(page, Finish::Finished).await.1;
-        near(shown, head.kilograms()).then(|| Mass::from_kilograms(shown))
-    })
-    .await
 }

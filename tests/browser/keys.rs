@@ -23,6 +23,9 @@ const ROUNDING: f64 = 1.0;
 /// two pixels wide.
 const LEAST_MARK: f64 = 2.0;
 
+/// Stops within a field for a day behind its first: of day, month and year two more, and the browser's own calendar.
+const PARTS_OF_A_DAY: usize = 3;
+
 /// Numbers every control that can be seen and used, and tells where each is while the page is not scrolled.
 const CONTROLS: &str = r"
     scrollTo(0, 0);
@@ -161,6 +164,10 @@ async fn faults(page: &Page) -> Vec<String> {
 }
 
 impl Focus {
+    fn is_of_a_day(&self) -> bool {
+        self.is.contains(r#"type="date""#)
+    }
+
     /// What is wrong with it.
     fn fault(&self) -> Option<String> {
         let said = match self {
@@ -179,12 +186,19 @@ impl Focus {
 /// twice is a trap.
 async fn walk(page: &Page) -> (Vec<Focus>, Vec<String>) {
     let mut way: Vec<Focus> = Vec::new();
+    let mut stayed = 0;
     loop {
         strike(page, Key::Tab).await;
         let focus = focused(page).await;
         let Some(focus) = focus.filter(|focus| !is_same(way.first(), focus)) else {
             return (way, vec![]);
         };
+        // Within a field for a day the browser has stops of its own.
+        if focus.is_of_a_day() && is_same(way.last(), &focus) && stayed < PARTS_OF_A_DAY {
+            stayed += 1;
+            continue;
+        }
+        stayed = 0;
         if way.iter().any(|before| is_same(Some(before), &focus)) {
             return (way, vec![format!("trapped focus: {}", focus.is)]);
         }

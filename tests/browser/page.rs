@@ -220,6 +220,16 @@ impl Page {
         words.unwrap_or_else(|error| panic!("{selector} has no words: {error}"))
     }
 
+    /// Waits until what a selector finds has the focus.
+    pub(super) async fn until_focused(&self, selector: &str) {
+        let script = "return document.activeElement?.matches(arguments[0]) ?? false;";
+        until(&format!("{selector} has the focus"), async || {
+            let has: bool = self.ask(script, vec![json!(selector)]).await;
+            has.then_some(())
+        })
+        .await;
+    }
+
     /// Presses a button.
     pub(super) async fn press(&self, action: &str) {
         self.press_at(&format!(r#"[data-action="{action}"]"#)).await;
@@ -241,8 +251,14 @@ impl Page {
 
     /// Chooses from a list.
     pub(super) async fn choose(&self, action: &str, value: &str) {
-        let chosen = self.control(action).await.select_by_value(value).await;
-        chosen.unwrap_or_else(|error| panic!("{value} cannot be chosen for {action}: {error}"));
+        self.choose_at(&format!(r#"[data-action="{action}"]"#), value)
+            .await;
+    }
+
+    /// Chooses from the first list that a selector finds.
+    pub(super) async fn choose_at(&self, selector: &str, value: &str) {
+        let chosen = self.element(selector).await.select_by_value(value).await;
+        chosen.unwrap_or_else(|error| panic!("{value} cannot be chosen for {selector}: {error}"));
     }
 
     /// Types into a field, in place of what stands there, and presses Enter.

@@ -14,6 +14,7 @@ use super::dressing::{self, field};
 use super::harness::until;
 use super::page::Page;
 use super::settings::edited;
+use super::swatches::measured;
 
 /// A tablet either way up, and a phone.
 pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
@@ -183,13 +184,13 @@ impl View {
                 page.press("zoom-in").await;
             }
             Self::Dressing => {
-                begun(page, today(page).await.plus(-4)).await;
-                dressing::unfold(page, StepKind::Inspect).await;
-                page.press_at(&field(StepKind::Inspect, "tick")).await;
                 dressing::unfold(page, StepKind::OilVacuum).await;
                 page.enter_at(&field(StepKind::OilVacuum, "step-mbar"), "300")
                     .await;
                 page.until_there("[data-step=oil-vacuum] .warnings").await;
+                begun(page, today(page).await.plus(-4)).await;
+                dressing::unfold(page, StepKind::Inspect).await;
+                page.press_at(&field(StepKind::Inspect, "tick")).await;
             }
             Self::DressingSheet => {
                 begun(page, today(page).await).await;
@@ -197,7 +198,7 @@ impl View {
             }
             Self::Book => {
                 book::open(page).await;
-                book::measured(page).await;
+                measured(page).await;
                 page.enter("swatch-angle", "70").await;
             }
             Self::MadeLine | Self::Tag => {

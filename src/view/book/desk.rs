@@ -70,7 +70,10 @@ impl Desk {
         let at_home = all.iter().find(is_home).filter(|_| !home.is_empty());
         let found = match self.number.get_untracked() {
             Some(_) => at_home,
-            None => at_home.or_else(|| all.iter().find(readable)),
+            // Where no book can be read, that is said.
+            None => at_home
+                .or_else(|| all.iter().find(readable))
+                .or(all.first()),
         };
         let number = found.map(|kept| kept.number);
         if let Some(number) = number.filter(|_| number != self.number.get_untracked()) {

@@ -9,6 +9,7 @@ mod swatches;
 mod tag;
 
 use leptos::prelude::*;
+use web_sys::HtmlSelectElement;
 
 use super::bench::bench;
 use super::field::TextField;
@@ -34,7 +35,8 @@ const TERMS: [Term; 5] = [
 #[component]
 pub(crate) fn Book() -> impl IntoView {
     let bench = bench();
-    let is_open = move || bench.sheet.get() == Some(Sheet::Book);
+    // A tag lies over the book, which is found again as it was left.
+    let is_open = move || matches!(bench.sheet.get(), Some(Sheet::Book | Sheet::Tag(_)));
     view! {
         <Overlay sheet=Sheet::Book label="Bench book">
             <Show when=is_open>
@@ -105,10 +107,16 @@ fn Whose() -> impl IntoView {
     let option = |(number, title): desk::Choice| {
         view! { <option value=number.to_string()>{title}</option> }
     };
-    let choose = move |number: String| {
-        if let Ok(number) = number.parse() {
+    let open = move || {
+        let number = desk.number.get();
+        number.map(|number| number.to_string()).unwrap_or_default()
+    };
+    let choose = move |select: HtmlSelectElement| {
+        if let Ok(number) = select.value().parse() {
             desk.choose(number);
         }
+        // A book that cannot be read leaves the other one open.
+        select.set_value(&untrack(open));
     };
     let rename = move |name: String| {
         let before = desk
@@ -135,8 +143,8 @@ fn Whose() -> impl IntoView {
                     <span>"Book of"</span>
                     <select
                         data-action="workshop"
-                        prop:value=move || desk.number.get().map(|number| number.to_string()).unwrap_or_default()
-                        on:change:target=move |event| choose(event.target().value())
+                        prop:value=open
+                        on:change:target=move |event| choose(event.target())
                     >
                         {move || desk.choices.get().into_iter().map(option).collect_view()}
                     </select>

@@ -76,10 +76,10 @@ fn State(finish: Finish) -> impl IntoView {
                     {finish.name()}
                 </button>
             </th>
-            <td>{move || show::grams(now.get().whole)}</td>
-            <td>{move || head().map_or_else(|| "–".to_owned(), show::grains)}</td>
-            <td>{move || bench.units.get().show_diameter_short(now.get().belly)}</td>
-            <td>{move || format!("{:.2}", now.get().density.grams_per_cubic_centimetre())}</td>
+            <td data-label="whole line">{move || show::grams(now.get().whole)}</td>
+            <td data-label="first 30 ft">{move || head().map_or_else(|| "–".to_owned(), show::grains)}</td>
+            <td data-label="belly">{move || bench.units.get().show_diameter_short(now.get().belly)}</td>
+            <td data-label="density">{move || format!("{:.2}", now.get().density.grams_per_cubic_centimetre())}</td>
         </tr>
     }
 }

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::keyboard::{follow, go_on};
 use crate::choice::Choice as _;
 use crate::edit::Edit;
 use crate::recipe::{DraftStep, Heat, StepKind, StepValue};
@@ -36,14 +37,20 @@ pub(super) fn Change(index: usize, kind: StepKind) -> impl IntoView {
             <button
                 data-action="step-earlier"
                 disabled=index == 0
-                on:click=move |_| commit(Edit::SwapSteps(index.saturating_sub(1)))
+                on:click=move |_| {
+                    commit(Edit::SwapSteps(index.saturating_sub(1)));
+                    follow(index.saturating_sub(1), "step-earlier");
+                }
             >
                 "Earlier"
             </button>
             <button
                 data-action="step-later"
                 disabled=is_last
-                on:click=move |_| commit(Edit::SwapSteps(index))
+                on:click=move |_| {
+                    commit(Edit::SwapSteps(index));
+                    follow(index + 1, "step-later");
+                }
             >
                 "Later"
             </button>
@@ -53,7 +60,15 @@ pub(super) fn Change(index: usize, kind: StepKind) -> impl IntoView {
                 </button>
             })}
             <AddBehind index />
-            <button data-action="step-remove" on:click=move |_| commit(Edit::RemoveStep(index))>"Take out"</button>
+            <button
+                data-action="step-remove"
+                on:click=move |_| {
+                    commit(Edit::RemoveStep(index));
+                    go_on(index);
+                }
+            >
+                "Take out"
+            </button>
         </div>
     }
 }

@@ -3,6 +3,7 @@
 mod after;
 mod change;
 mod days;
+mod keyboard;
 mod paper;
 mod step;
 mod timeline;

@@ -188,6 +188,9 @@ fn Dressing() -> impl IntoView {
 fn Height() -> impl IntoView {
     let bench = bench();
     let take = move |text: String| {
+        if text.trim().is_empty() {
+            return Ok(());
+        }
         let metres = read(&text, Unit::Metre).map_err(|unread| unread.to_string())?;
         let air = vacuum::air_at(Length::from_metres(metres));
         bench.commit(Edit::Set(Setting::AirPressure, air.millibars()))

@@ -1,0 +1,48 @@
+//! Where the keyboard goes when the list of steps is drawn anew.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+/// Once the list is drawn anew: opens the step that was moved to this place, and leaves the keyboard on the button that moved
+/// it; at the end of the list on the other one.
+pub(super) fn follow(place: usize, action: &'static str) {
+    request_animation_frame(move || {
+        let Some(details) = find(&format!("{} > details", nth(place))) else {
+            return;
+        };
+        // Only an element that is gone refuses.
+        let _ = details.set_attribute("open", "");
+        focus_first(&[
+            format!("{} [data-action={action}]:enabled", nth(place)),
+            format!("{} .step-buttons button:enabled", nth(place)),
+        ]);
+    });
+}
+
+/// Once a step is taken out: the keyboard goes on to the one in its place, or to the last.
+pub(super) fn go_on(place: usize) {
+    request_animation_frame(move || {
+        focus_first(&[
+            format!("{} summary", nth(place)),
+            ".step:last-child summary".to_owned(),
+            "[data-action=add-step]".to_owned(),
+        ]);
+    });
+}
+
+fn nth(place: usize) -> String {
+    format!(".step:nth-child({})", place + 1)
+}
+
+fn find(selector: &str) -> Option<HtmlElement> {
+    let found = document().query_selector(selector).ok().flatten();
+    found.map(JsCast::unchecked_into)
+}
+
+fn focus_first(selectors: &[String]) {
+    if let Some(found) = selectors.iter().find_map(|selector| find(selector)) {
+        // A browser that will not move the focus leaves it where it was.
+        let _ = found.focus();
+    }
+}
