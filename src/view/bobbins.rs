@@ -42,7 +42,7 @@ fn Plies() -> impl IntoView {
     let bench = bench();
     let plying = Memo::new(move |_| bench.plan.with(|plan| plan.plying.clone()));
     let row = |kind: &Plying, units: Units| {
-        let words = ply_words(kind, units);
+        let words = words::ply(kind, units);
         view! {
             <li data-plying=kind.ends data-length=kind.thread.metres() data-yarn=kind.yarn.metres() data-mass=kind.mass.kilograms()>
                 {words}
@@ -57,18 +57,6 @@ fn Plies() -> impl IntoView {
             }}
         </ul>
     }
-}
-
-/// `8 bobbins of 14 ends: 491 m of thread, from 7,224 m of end, 16.85 g`.
-pub(crate) fn ply_words(kind: &Plying, units: Units) -> String {
-    format!(
-        "{} bobbins of {} ends: {} of thread together, {} of filament end from the cones, {}",
-        kind.bobbins,
-        kind.ends,
-        units.show_yarn(kind.thread, 0),
-        units.show_yarn(kind.yarn, 0),
-        show::grams(kind.mass)
-    )
 }
 
 #[component]

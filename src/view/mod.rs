@@ -32,11 +32,11 @@ mod settings;
 mod starts;
 mod terms;
 mod verdict;
-mod words;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::words;
 use bench::Bench;
 
 /// Puts the page into the element `page` of the document, in place of what stood there.
