@@ -1,5 +1,6 @@
 //! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); the steps of a sketch ([`steps`]);
-//! dressing days as a calendar ([`calendar`]); and a link as a code to scan ([`code`]).
+//! dressing days as a calendar ([`calendar`]); a link as a code to scan ([`code`]); schedule and bobbins as
+//! tables ([`table`]).
 
 pub mod calendar;
 pub mod code;
@@ -9,4 +10,5 @@ mod first;
 pub mod link;
 mod second;
 pub mod steps;
+pub mod table;
 mod wire;

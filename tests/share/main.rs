@@ -6,10 +6,13 @@
 
 mod codes;
 #[path = "../common/designs.rs"]
+#[allow(dead_code, reason = "what is tried here needs few of them")]
 mod designs;
+mod hostile;
 #[path = "../laws/lines.rs"]
 #[allow(
     dead_code,
     reason = "the laws need more kinds of lines than are tried here"
 )]
 mod lines;
+mod tables;
