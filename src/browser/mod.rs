@@ -3,6 +3,8 @@
 pub(crate) mod address;
 pub(crate) mod clipboard;
 pub(crate) mod clock;
+pub(crate) mod drops;
 pub(crate) mod files;
+pub(crate) mod passing;
 pub(crate) mod size;
 pub(crate) mod storage;

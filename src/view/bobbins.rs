@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::saving::SaveTable;
 use super::terms::TermLine;
 use super::words;
 use crate::bobbins::Plying;
+use crate::share::table;
 use crate::terms::Term;
 use crate::units::show::{self, Units};
 
@@ -33,6 +35,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
                     <Wound index=key.0 />
                 </For>
             </ol>
+            <SaveTable action="save-bobbins" name=table::bobbins_name of=table::bobbins />
         </section>
     }
 }

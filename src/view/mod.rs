@@ -14,6 +14,7 @@ mod cautions;
 mod chart;
 mod compare;
 mod dressing;
+mod dropping;
 mod field;
 mod figures;
 mod finder;
@@ -26,9 +27,11 @@ mod open_file;
 mod overlay;
 mod point;
 mod points;
+mod saving;
 mod schedule;
 mod sections;
 mod settings;
+mod shared;
 mod starts;
 mod terms;
 mod verdict;
@@ -94,6 +97,7 @@ fn Page() -> impl IntoView {
         <card::Card />
         <dressing::DressingSheet />
         <book::Book />
+        <dropping::DropHint />
     }
 }
 

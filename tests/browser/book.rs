@@ -219,7 +219,12 @@ fn a_kept_text_that_cannot_be_read_is_never_written_over() {
         })
         .await;
         assert_eq!(book.swatches.len(), 1);
-        let is_there = async || page.storage().await.get(&key).is_some_and(|kept| kept == text);
+        let is_there = async || {
+            page.storage()
+                .await
+                .get(&key)
+                .is_some_and(|kept| kept == text)
+        };
         assert!(is_there().await, "the text is lost");
         // Asked for, it says why, and the open book stays open.
         page.choose("workshop", "1").await;

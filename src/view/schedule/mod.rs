@@ -5,9 +5,11 @@ mod pins;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::saving::SaveTable;
 use super::terms::TermLine;
 use super::words;
 use crate::plan::{Action, Event};
+use crate::share::table;
 use crate::terms::Term;
 use crate::track::Carrier;
 use crate::units::{Length, show};
@@ -73,6 +75,7 @@ pub(crate) fn Schedule() -> impl IntoView {
                     <Row index=key.0 opened />
                 </For>
             </ol>
+            <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
             <PinList />
         </section>
     }
