@@ -78,6 +78,7 @@
 //! | [`figures`] | the table of figures shown, each with its reasons |
 //! | [`compare`] | two lines beside each other: figures, control points, differences |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
+//! | [`words`] | what carriers, actions, notices and pins are called on screen, on paper and in files |
 //! | [`terms`] | the words of the trade: notes, drawings, and where they are explained |
 //! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
@@ -125,6 +126,7 @@ pub mod track;
 pub mod units;
 pub mod vacuum;
 pub mod weight;
+pub mod words;
 pub mod yarn;
 
 #[cfg(target_arch = "wasm32")]

@@ -3,7 +3,9 @@
 pub(crate) mod address;
 pub(crate) mod clipboard;
 pub(crate) mod clock;
+pub(crate) mod drops;
 pub(crate) mod files;
+pub(crate) mod passing;
 pub(crate) mod size;
 pub(crate) mod storage;
 pub(crate) mod wake;

@@ -46,6 +46,12 @@ impl Kind {
     }
 }
 
+/// The word by which a file is known; `None` where the text is no file of ours.
+pub(crate) fn format_of(text: &str) -> Option<String> {
+    let envelope: Option<Envelope> = serde_json::from_str(text).ok();
+    envelope.map(|envelope| envelope.format)
+}
+
 /// The contents of a text; else what is wrong with them.
 pub(crate) fn contents<C: DeserializeOwned>(text: &str) -> Result<C, String> {
     serde_json::from_str(text).map_err(|error| error.to_string())

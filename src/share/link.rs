@@ -113,6 +113,14 @@ pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
     })
 }
 
+/// The first fragment of a design in a text, without its `#`: in a whole address, or in a message with one in it. `None`
+/// where there is none.
+pub fn fragment_in(text: &str) -> Option<&str> {
+    let from = text.find(&format!("#{PREFIX}"))? + 1;
+    let ends = |c: char| c.is_whitespace() || matches!(c, '"' | '<' | '>' | '#');
+    text[from..].split(ends).next()
+}
+
 /// The design of what [`pack`] made.
 ///
 /// # Errors

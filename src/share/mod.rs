@@ -1,11 +1,15 @@
 //! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); the steps of a sketch ([`steps`]);
-//! and dressing days as a calendar ([`calendar`]).
+//! dressing days as a calendar ([`calendar`]); a link as a code to scan ([`code`]); schedule and bobbins as
+//! tables ([`table`]). What comes in without saying what it is, [`dropped`] finds out.
 
 pub mod calendar;
+pub mod code;
+pub mod dropped;
 pub(crate) mod envelope;
 pub mod file;
 mod first;
 pub mod link;
 mod second;
 pub mod steps;
+pub mod table;
 mod wire;

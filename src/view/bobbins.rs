@@ -3,9 +3,11 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::saving::SaveTable;
 use super::terms::TermLine;
 use super::words;
 use crate::bobbins::Plying;
+use crate::share::table;
 use crate::terms::Term;
 use crate::units::show::{self, Units};
 
@@ -33,6 +35,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
                     <Wound index=key.0 />
                 </For>
             </ol>
+            <SaveTable action="save-bobbins" name=table::bobbins_name of=table::bobbins />
         </section>
     }
 }
@@ -42,7 +45,7 @@ fn Plies() -> impl IntoView {
     let bench = bench();
     let plying = Memo::new(move |_| bench.plan.with(|plan| plan.plying.clone()));
     let row = |kind: &Plying, units: Units| {
-        let words = ply_words(kind, units);
+        let words = words::ply(kind, units);
         view! {
             <li data-plying=kind.ends data-length=kind.thread.metres() data-yarn=kind.yarn.metres() data-mass=kind.mass.kilograms()>
                 {words}
@@ -57,18 +60,6 @@ fn Plies() -> impl IntoView {
             }}
         </ul>
     }
-}
-
-/// `8 bobbins of 14 ends: 491 m of thread, from 7,224 m of end, 16.85 g`.
-pub(crate) fn ply_words(kind: &Plying, units: Units) -> String {
-    format!(
-        "{} bobbins of {} ends: {} of thread together, {} of filament end from the cones, {}",
-        kind.bobbins,
-        kind.ends,
-        units.show_yarn(kind.thread, 0),
-        units.show_yarn(kind.yarn, 0),
-        show::grams(kind.mass)
-    )
 }
 
 #[component]

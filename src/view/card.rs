@@ -4,7 +4,6 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::bobbins::ply_words;
 use super::chart::PrintedChart;
 use super::overlay::{Overlay, Sheet};
 use super::words;
@@ -50,7 +49,7 @@ fn sheet(design: &Design, plan: &Plan, units: Units) -> impl IntoView + use<> {
         "To ply: {}. {} for leading in and waste are counted in each time a thread comes in; so are tails and lead-in.",
         plan.plying
             .iter()
-            .map(|kind| ply_words(kind, units))
+            .map(|kind| words::ply(kind, units))
             .collect::<Vec<_>>()
             .join("; "),
         units.show_yarn(design.thread_allowance(), 1)

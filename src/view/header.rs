@@ -1,18 +1,17 @@
 //! The head of the page: the line's name, and what can be done with it as a whole.
 
 use leptos::prelude::*;
-use leptos::task::spawn_local;
 
 use super::bench::{Bench, Standing, bench, kept_lines};
 use super::field::TextField;
 use super::open_file::OpenFile;
 use super::overlay::Sheet;
+use super::saving::save;
+use super::shared::SharedLink;
 use super::starts::NewLine;
-use crate::browser::{address, clipboard, files};
 use crate::choice::Choice;
 use crate::edit::Edit;
 use crate::share::file::{self, FileError};
-use crate::share::link;
 use crate::shelf::Kept;
 use crate::units::show::Units;
 
@@ -38,7 +37,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <NewLine />
                 <OpenLine />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
-                <button data-action="share" on:click=move |_| sharing.set(true)>"Share"</button>
+                <button data-action="share" aria-expanded=move || sharing.get().to_string() on:click=move |_| sharing.set(true)>"Share"</button>
                 <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Book"</button>
                 <button data-action="card" class="main" on:click=move |_| bench.sheet.set(Some(Sheet::Card))>"Card"</button>
             </nav>
@@ -145,55 +144,7 @@ fn save_file(bench: Bench) {
     let (name, text) = bench
         .settled
         .with_untracked(|design| (file::name(design), file::write(design)));
-    match files::save(&name, &text, "application/json") {
-        Ok(()) => bench.filed(),
-        Err(_) => bench.say("The browser would not save the file.".to_owned()),
-    }
-}
-
-/// The link of the design as it is now, or why it makes none.
-#[component]
-fn SharedLink(sharing: RwSignal<bool>) -> impl IntoView {
-    let bench = bench();
-    let link = Memo::new(move |_| {
-        let fragment = bench.settled.with(link::encode);
-        fragment.map(|fragment| address::with_fragment(&fragment))
-    });
-    let shown = move || match link.get() {
-        Ok(link) => view! { <Link link /> }.into_any(),
-        Err(error) => view! { <p role="alert">{error.to_string()}</p> }.into_any(),
-    };
-    view! {
-        <div class="shared" role="group" aria-label="Link of this line">
-            {shown}
-            <button data-action="share-close" on:click=move |_| sharing.set(false)>"Close"</button>
-        </div>
-    }
-}
-
-/// A link to copy, to look at, or to open.
-#[component]
-fn Link(link: String) -> impl IntoView {
-    let copied = RwSignal::new("");
-    let text = link.clone();
-    let copy = move |_| {
-        let text = text.clone();
-        spawn_local(async move {
-            let done = clipboard::copy(&text).await;
-            copied.set(if done {
-                "Copied."
-            } else {
-                "The browser would not copy; select the link and copy it yourself."
-            });
-        });
-    };
-    view! {
-        <label class="link">
-            <span>"This link carries the whole design; nothing is stored anywhere else."</span>
-            <input type="text" readonly=true data-action="link" value=link.clone() />
-        </label>
-        <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
-        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open it"</a>
-        <p role="status">{copied}</p>
+    if save(bench, &name, &text, "application/json") {
+        bench.filed();
     }
 }

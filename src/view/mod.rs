@@ -15,6 +15,7 @@ mod cautions;
 mod chart;
 mod compare;
 mod dressing;
+mod dropping;
 mod field;
 mod figures;
 mod finder;
@@ -28,17 +29,19 @@ mod open_file;
 mod overlay;
 mod point;
 mod points;
+mod saving;
 mod schedule;
 mod sections;
 mod settings;
+mod shared;
 mod starts;
 mod terms;
 mod verdict;
-mod words;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::words;
 use bench::Bench;
 
 /// Puts the page into the element `page` of the document, in place of what stood there.
@@ -98,6 +101,7 @@ fn Page() -> impl IntoView {
         <dressing::DressingSheet />
         <book::Book />
         <at_machine::AtMachine />
+        <dropping::DropHint />
     }
 }
 

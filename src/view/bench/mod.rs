@@ -322,6 +322,14 @@ impl Bench {
         event.prevent_default();
     }
 
+    /// Shows a design that came as a link as a preview.
+    pub(crate) fn look_at(self, design: Design) {
+        if self.may_leave() {
+            address::forget_fragment();
+            self.show((Sketch::new(design), Standing::Preview, None));
+        }
+    }
+
     fn follow_address(self) {
         if let Some(shared) = from_address().filter(|_| self.may_leave()) {
             self.show(shared);

@@ -118,7 +118,7 @@ impl Desk {
     }
 
     /// Lays a book open that came from a file, beside those there are; one of the same name gets another.
-    pub(super) fn take_in(self, mut workshop: Workshop) {
+    pub(crate) fn take_in(self, mut workshop: Workshop) {
         let title = workshop.title().to_owned();
         let mut names = core::iter::once(title.clone())
             .chain((2_u32..).map(|count| format!("{title}, {count}")));

@@ -6,9 +6,11 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::overlay::Sheet;
+use super::saving::SaveTable;
 use super::terms::TermLine;
 use super::words;
 use crate::plan::{Action, Event};
+use crate::share::table;
 use crate::terms::Term;
 use crate::track::Carrier;
 use crate::units::{Length, show};
@@ -79,6 +81,7 @@ pub(crate) fn Schedule() -> impl IntoView {
                     <Row index=key.0 opened />
                 </For>
             </ol>
+            <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
             <PinList />
         </section>
     }

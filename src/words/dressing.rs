@@ -6,7 +6,7 @@ use crate::units::Length;
 use crate::units::show::{self, Units};
 
 /// A warning of a step, and what to do.
-pub(crate) fn step_warning(warning: &StepWarning) -> String {
+pub fn step_warning(warning: &StepWarning) -> String {
     match *warning {
         StepWarning::TooWarm { limit, is_own } => {
             let whose = if is_own {
@@ -37,7 +37,7 @@ pub(crate) fn step_warning(warning: &StepWarning) -> String {
 }
 
 /// A danger in a word or two.
-pub(crate) const fn danger(caution: Caution) -> &'static str {
+pub const fn danger(caution: Caution) -> &'static str {
     match caution {
         Caution::OilyRags => "oily rags",
         Caution::Vacuum => "vacuum",
@@ -49,7 +49,7 @@ pub(crate) const fn danger(caution: Caution) -> &'static str {
 }
 
 /// A small depth: `48 µm`, `1.9 thou`.
-pub(crate) fn depth(depth: Length, units: Units) -> String {
+pub fn depth(depth: Length, units: Units) -> String {
     match units {
         Units::Metric => format!("{:.0}\u{202f}µm", depth.millimetres() * 1e3),
         Units::Imperial => format!("{:.1}\u{202f}thou", depth.thousandths()),

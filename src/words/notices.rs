@@ -8,7 +8,7 @@ use crate::plan::{Notice, SectionWeight, WhyOff};
 use crate::units::show::{self, Units, trimmed};
 
 /// The weightiest notice in a few words; the whole of it stands before the schedule.
-pub(crate) fn heading(notice: &Notice) -> &'static str {
+pub fn heading(notice: &Notice) -> &'static str {
     match notice {
         Notice::Unsound { .. } => "Falls apart",
         Notice::TooThick { .. } => "Too thick",
@@ -26,7 +26,7 @@ pub(crate) fn heading(notice: &Notice) -> &'static str {
 }
 
 /// Why the line does not weigh what its drawing does.
-pub(crate) fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
+pub fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
     let is_out =
         |notice: &Notice| matches!(notice, Notice::TooThick { .. } | Notice::TooThin { .. });
     if notices.iter().any(is_out) {
@@ -37,7 +37,7 @@ pub(crate) fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
 }
 
 /// Whether a line with such a notice should not be braided as it is.
-pub(crate) fn is_grave(notice: &Notice) -> bool {
+pub fn is_grave(notice: &Notice) -> bool {
     !matches!(
         notice,
         Notice::Crowded(_)
@@ -48,7 +48,7 @@ pub(crate) fn is_grave(notice: &Notice) -> bool {
 }
 
 /// A notice in full: what is the matter, and what to do.
-pub(crate) fn notice(notice: &Notice, units: Units) -> String {
+pub fn notice(notice: &Notice, units: Units) -> String {
     match notice {
         Notice::Unsound { threads, carriers } => format!(
             "With {threads} threads no set of carriers was found that holds: {} would never pass both over and under. Do \

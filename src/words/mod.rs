@@ -1,8 +1,9 @@
-//! What carriers, actions, notices and pins are called on screen and on paper.
+//! What carriers, actions, notices and pins are called on screen, on paper and in files.
 
 mod dressing;
 mod notices;
 
+use crate::bobbins::Plying;
 use crate::choice::Choice;
 use crate::layout::pins::Pin;
 use crate::plan::{Action, Event, Work};
@@ -12,21 +13,21 @@ use crate::track::{Carrier, Direction};
 use crate::units::Length;
 use crate::units::show::{self, Units};
 
-pub(crate) use dressing::{danger, depth, step_warning};
-pub(crate) use notices::{heading, is_grave, notice, why_not_as_drawn};
+pub use dressing::{danger, depth, step_warning};
+pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.
-pub(crate) fn carrier(carrier: Carrier) -> String {
+pub fn carrier(carrier: Carrier) -> String {
     format!("{} {}", carrier.direction.name(), carrier.number + 1)
 }
 
 /// The same where room is short.
-pub(crate) fn short(carrier: Carrier) -> String {
+pub fn short(carrier: Carrier) -> String {
     format!("{} {}", carrier.direction.short(), carrier.number + 1)
 }
 
 /// A set of carriers by direction: `clockwise 1, 3; counter‑clockwise 2, 4`.
-pub(crate) fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
+pub fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
     let set: Vec<Carrier> = set.into_iter().collect();
     let listed = |way: Direction| {
         let mut numbers: Vec<u32> = set
@@ -46,7 +47,7 @@ pub(crate) fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
 }
 
 /// The carriers of a set with their ends; where they differ, those of each kind by themselves.
-pub(crate) fn set(set: &[(Carrier, u32)]) -> String {
+pub fn set(set: &[(Carrier, u32)]) -> String {
     let mut kinds: Vec<u32> = set.iter().map(|&(_, ends)| ends).collect();
     kinds.sort_unstable();
     kinds.dedup();
@@ -63,7 +64,7 @@ pub(crate) fn set(set: &[(Carrier, u32)]) -> String {
 }
 
 /// The word of an action in `data-event`.
-pub(crate) fn event_key(action: &Action) -> &'static str {
+pub fn event_key(action: &Action) -> &'static str {
     match action {
         Action::Start(_) => "start",
         Action::Add { .. } => "add",
@@ -75,7 +76,7 @@ pub(crate) fn event_key(action: &Action) -> &'static str {
 }
 
 /// The keys of the carriers an action is about, as in `data-carrier`.
-pub(crate) fn carrier_keys(action: &Action) -> Option<String> {
+pub fn carrier_keys(action: &Action) -> Option<String> {
     match action {
         Action::Start(set) | Action::End(set) => Some(
             set.iter()
@@ -88,7 +89,7 @@ pub(crate) fn carrier_keys(action: &Action) -> Option<String> {
 }
 
 /// What to do, in one short sentence.
-pub(crate) fn deed(event: &Event) -> String {
+pub fn deed(event: &Event) -> String {
     match &event.action {
         Action::Start(set) => format!("Start with {} threads, gear {}", set.len(), event.wheels),
         Action::Add {
@@ -109,7 +110,7 @@ pub(crate) fn deed(event: &Event) -> String {
 }
 
 /// What a pin insists on.
-pub(crate) fn pin(pin: &Pin, units: Units) -> String {
+pub fn pin(pin: &Pin, units: Units) -> String {
     match pin {
         Pin::Place { lower, rising, at } => {
             let (from, to) = if *rising {
@@ -149,7 +150,7 @@ pub(crate) fn pin(pin: &Pin, units: Units) -> String {
 }
 
 /// What a part of the line is called.
-pub(crate) fn part(part: Part) -> &'static str {
+pub fn part(part: Part) -> &'static str {
     match part {
         Part::LevelTip => "tip",
         Part::FrontTaper => "front taper",
@@ -161,7 +162,7 @@ pub(crate) fn part(part: Part) -> &'static str {
 }
 
 /// Where a control point stands on the line: `between front taper and belly`, `in the belly`.
-pub(crate) fn point_place(taper: &Taper, index: usize) -> String {
+pub fn point_place(taper: &Taper, index: usize) -> String {
     let Some(point) = taper.points().get(index) else {
         return String::new();
     };
@@ -181,16 +182,16 @@ pub(crate) fn point_place(taper: &Taper, index: usize) -> String {
 }
 
 /// How the carriers are numbered; the plan's crossings depend on it.
-pub(crate) const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose, \
+pub const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose, \
     clockwise 2 the one ahead of it, and so on. Counter\u{2011}clockwise 1 is the first carrier that clockwise 1 passes \
     outside of after having passed inside one; the next it meets is counter\u{2011}clockwise 2, and so on.";
 
 /// Where lengths count.
-pub(crate) const MEASURING: &str =
+pub const MEASURING: &str =
     "Lengths count from where braiding began, at the point where the threads meet.";
 
 /// What becomes of the ends of threads.
-pub(crate) fn tails(tail: Length, units: Units) -> String {
+pub fn tails(tail: Length, units: Units) -> String {
     let dropped = if tail > Length::ZERO {
         let cut = units.show_short(tail);
         format!("a dropped one is cut {cut} long and its tail laid into the core")
@@ -201,7 +202,7 @@ pub(crate) fn tails(tail: Length, units: Units) -> String {
 }
 
 /// Which of a pair drives.
-pub(crate) fn pair(train: Train) -> &'static str {
+pub fn pair(train: Train) -> &'static str {
     if train.is_pair() {
         "Of a pair of gears the one that drives stands first: 21/39 is 21 driving 39."
     } else {
@@ -210,7 +211,7 @@ pub(crate) fn pair(train: Train) -> &'static str {
 }
 
 /// What is braided before the tip.
-pub(crate) fn lead_in(lead_in: Length, units: Units) -> String {
+pub fn lead_in(lead_in: Length, units: Units) -> String {
     format!(
         "Braid {} of lead-in first; the tip is where it ends, and there the counting begins.",
         units.show_position(lead_in)
@@ -218,7 +219,7 @@ pub(crate) fn lead_in(lead_in: Length, units: Units) -> String {
 }
 
 /// How far the machine has run since the row before: length, circuits, and turns of the handle where there is one.
-pub(crate) fn since(event: &Event, work: &Work, units: Units) -> String {
+pub fn since(event: &Event, work: &Work, units: Units) -> String {
     let turns = event.circuits * work.handle_turns;
     let by_hand = if turns > 0.0 {
         format!(", {turns:.0} handle turns")
@@ -229,5 +230,17 @@ pub(crate) fn since(event: &Event, work: &Work, units: Units) -> String {
         "{} after the last: {:.1} circuits{by_hand}",
         units.show_position(event.since),
         event.circuits
+    )
+}
+
+/// `8 bobbins of 14 ends: 491 m of thread together, 7224 m of filament end from the cones, 16.85 g`.
+pub fn ply(kind: &Plying, units: Units) -> String {
+    format!(
+        "{} bobbins of {} ends: {} of thread together, {} of filament end from the cones, {}",
+        kind.bobbins,
+        kind.ends,
+        units.show_yarn(kind.thread, 0),
+        units.show_yarn(kind.yarn, 0),
+        show::grams(kind.mass)
     )
 }
