@@ -19,6 +19,7 @@ mod browser {
     // One module for each promise.
     mod abort;
     mod access;
+    mod at_machine;
     mod book;
     mod card;
     mod cautions;

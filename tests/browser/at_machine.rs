@@ -1,0 +1,289 @@
+//! A line is braided step by step: every tick is kept, and what goes wrong is laid out anew before it is taken.
+
+use serde_json::json;
+use taperwright::book::Workshop;
+use taperwright::design::Design;
+use taperwright::plan::{Action, Plan};
+use taperwright::run::{MishapKind, Now, Run};
+use taperwright::units::{Length, show};
+
+use super::harness::on_the_page;
+use super::page::Page;
+
+/// The step shown, what it says, and how far to run.
+const SHOWN: &str = "
+    const index = document.querySelector('[data-step-index]')?.dataset.stepIndex;
+    const run = document.querySelector('.way')?.dataset.run;
+    return [index ?? '', document.querySelector('.stand .deed')?.innerText ?? '', run ?? ''];";
+
+/// Sides of what is to be tapped, and the size of the letters, in CSS pixels.
+const SIZES: &str = "
+    const seen = (element) => element.checkVisibility();
+    const targets = [...document.querySelectorAll('.at-machine-desk button, .at-machine-desk summary, .at-machine-desk input')];
+    const sides = targets.filter(seen).map((target) => {
+        const box = target.getBoundingClientRect();
+        return [target.innerText || target.getAttribute('aria-label'), Math.min(box.width, box.height)];
+    });
+    const texts = [...document.querySelectorAll('.stand p, .stand li, .stand button, .stand h2, .stand summary')].filter(seen);
+    const letters = texts.filter((text) => text.innerText.trim()).map((text) => [text.innerText, parseFloat(getComputedStyle(text).fontSize)]);
+    return [sides, letters];";
+
+/// Words, and a number of CSS pixels.
+type Measured = (String, f64);
+
+fn run_of(book: &Workshop) -> Option<&Run> {
+    book.records.last()?.run.as_ref()
+}
+
+/// Begins the line on the page; returns the design it is braided by.
+async fn begin(page: &Page) -> Design {
+    page.press("at-machine").await;
+    page.press("run-begin").await;
+    let book = page
+        .until_book("the run is kept", |book| {
+            run_of(book) == Some(&Run::default())
+        })
+        .await;
+    let record = book.records.last().expect("a line is being made");
+    record.design.design().expect("it can be read").clone()
+}
+
+/// Waits until the page shows what the core says of a run.
+async fn shows(page: &Page, design: &Design, run: &Run) {
+    let plan = Plan::of(design);
+    let course = run.course(design, &plan);
+    let now = Now::of(run, &course, &plan);
+    let run = if now.event.is_some() {
+        now.remaining.metres()
+    } else {
+        0.0
+    };
+    super::harness::until("the step is shown", async || {
+        let shown: [String; 3] = page.ask(SHOWN, vec![]).await;
+        // The browser's sines may differ from ours in the last digit.
+        let told = shown[2].parse().unwrap_or(0.0);
+        let is_shown = shown[0] == now.index.to_string() && f64::abs(told - run) < 1e-9;
+        is_shown.then_some(())
+    })
+    .await;
+    let shown: [String; 3] = page.ask(SHOWN, vec![]).await;
+    let Some(event) = &now.event else {
+        assert!(shown[1].contains("All steps are done"), "{}", shown[1]);
+        return;
+    };
+    let words = match &event.action {
+        Action::Add { carrier, .. }
+        | Action::Drop { carrier, .. }
+        | Action::Swap { carrier, .. } => {
+            format!("clockwise {}", carrier.number + 1)
+        }
+        Action::Gear { to, .. } => format!("fit {to}"),
+        Action::Start(set) => format!("Thread {} carriers", set.len()),
+        Action::End(_) => "long enough".to_owned(),
+    };
+    assert!(shown[1].contains(&words), "“{}” lacks “{words}”", shown[1]);
+}
+
+async fn until_done(page: &Page, done: usize) -> Run {
+    let book = page
+        .until_book("the tick is kept", |book| {
+            run_of(book).is_some_and(|run| run.done == done)
+        })
+        .await;
+    run_of(&book).expect("a run").clone()
+}
+
+/// The whole of the example, with a reload after every tick: nothing is asked twice, nothing is left out.
+#[test]
+fn a_whole_line_is_braided_with_a_reload_after_every_step() {
+    on_the_page(async |page| {
+        let design = begin(page).await;
+        let steps = Plan::of(&design).events.len();
+        for done in 0..steps {
+            let run = until_done(page, done).await;
+            shows(page, &design, &run).await;
+            page.press("run-done").await;
+            let ticked = until_done(page, done + 1).await;
+            assert_eq!(
+                ticked,
+                Run {
+                    done: done + 1,
+                    ..Run::default()
+                }
+            );
+            page.reload().await;
+            page.press("at-machine").await;
+        }
+        shows(page, &design, &until_done(page, steps).await).await;
+        page.press("run-back").await;
+        shows(page, &design, &until_done(page, steps - 1).await).await;
+    });
+}
+
+#[test]
+fn what_goes_otherwise_is_shown_before_it_is_taken() {
+    on_the_page(async |page| {
+        let design = begin(page).await;
+        page.press("run-done").await;
+        let run = until_done(page, 1).await;
+        let plan = Plan::of(&design);
+        let course = run.course(&design, &plan);
+        let at = course.events[1].at + Length::from_metres(0.25);
+        let wished = run
+            .standing_at(&course, MishapKind::Skipped, at)
+            .expect("a place on the line");
+        let after = wished.course(&design, &plan);
+        page.unfold("mishaps").await;
+        page.enter("mishap-skipped", &at.metres().to_string()).await;
+        page.until_there(".proposal").await;
+        let head = after.head_mass.expect("a head");
+        let told = page.words_of(".proposal").await;
+        assert!(told.contains(&show::grains(head)), "{told}");
+        // Left, nothing has changed.
+        page.press("mishap-leave").await;
+        page.until_gone(".proposal").await;
+        assert_eq!(
+            run_of(&page.kept_book(1).await.expect("a book")),
+            Some(&run)
+        );
+        page.enter("mishap-skipped", &at.metres().to_string()).await;
+        page.press("mishap-take").await;
+        let book = page
+            .until_book("the mishap is kept", |book| {
+                run_of(book).is_some_and(|run| !run.mishaps.is_empty())
+            })
+            .await;
+        let taken = run_of(&book).expect("a run");
+        assert_eq!(taken, &wished);
+        shows(page, &design, taken).await;
+        page.reload().await;
+        page.press("at-machine").await;
+        shows(page, &design, taken).await;
+        page.until_said("passed over").await;
+        // One step back takes the mishap back.
+        page.press("run-back").await;
+        shows(page, &design, &run).await;
+    });
+}
+
+#[test]
+fn places_that_cannot_be_are_said_beside_their_field() {
+    on_the_page(async |page| {
+        begin(page).await;
+        page.press("run-done").await;
+        let run = until_done(page, 1).await;
+        page.unfold("mishaps").await;
+        for (action, text, words) in [
+            ("mishap-at", "400", "The line ends"),
+            ("mishap-at", "far", "not a number"),
+            ("mishap-late", "3", "Nothing is done yet"),
+        ] {
+            page.enter(action, text).await;
+            let said = page.said_beside(action).await.unwrap_or_default();
+            assert!(said.contains(words), "{action} {text}: {said}");
+            assert_eq!(page.value(action).await, text);
+        }
+        assert_eq!(
+            run_of(&page.kept_book(1).await.expect("a book")),
+            Some(&run)
+        );
+    });
+}
+
+#[test]
+fn circuits_are_counted_by_tap_and_kept() {
+    on_the_page(async |page| {
+        begin(page).await;
+        page.press("run-done").await;
+        until_done(page, 1).await;
+        for _ in 0..3 {
+            page.press("circuit").await;
+        }
+        page.press("circuit-less").await;
+        let counted = |book: &Workshop| run_of(book).is_some_and(|run| run.circuits == 2);
+        page.until_book("two circuits are kept", counted).await;
+        page.reload().await;
+        page.press("at-machine").await;
+        let words = page.words_of("[data-action=circuit]").await;
+        assert!(words.starts_with("2 of "), "{words}");
+        page.press("run-done").await;
+        assert_eq!(until_done(page, 2).await.circuits, 0);
+    });
+}
+
+/// A maker who measures 40 cm behind the point where the threads meet sees own marks, at the next visit too.
+#[test]
+fn lengths_are_told_at_the_makers_own_mark() {
+    on_the_page(async |page| {
+        let design = begin(page).await;
+        page.press("run-done").await;
+        until_done(page, 1).await;
+        page.run(
+            "document.querySelector('[data-action=rollers]').closest('details').open = true",
+            vec![],
+        )
+        .await;
+        page.enter("rollers", "10 cm").await;
+        let at = Plan::of(&design).events[1].at;
+        let mark = show::Units::Metric.show_position(at - Length::from_metres(0.1));
+        page.until_said(&mark).await;
+        page.reload().await;
+        page.press("at-machine").await;
+        page.until_said(&mark).await;
+    });
+}
+
+/// Words of at least 24 px and targets of at least 64, for oily hands and glasses left in the house.
+#[test]
+fn words_and_targets_are_large() {
+    on_the_page(async |page| {
+        begin(page).await;
+        page.press("run-done").await;
+        until_done(page, 1).await;
+        page.unfold("mishaps").await;
+        let [sides, letters]: [Vec<Measured>; 2] = page.ask(SIZES, vec![]).await;
+        assert!(sides.len() > 6 && letters.len() > 6);
+        for (name, side) in sides {
+            assert!(side >= 64.0, "{name}: {side} px");
+        }
+        for (words, size) in letters {
+            assert!(size >= 24.0, "{words}: {size} px");
+        }
+    });
+}
+
+/// The screen is asked to stay awake, again when the page comes back, and a refusal is said. The browser's own way is put in the
+/// place of its answer.
+#[test]
+fn the_screen_is_kept_awake_or_it_is_said() {
+    const COUNTING: &str = "
+        window.asked = 0;
+        const request = () => { window.asked += 1; return Promise.resolve({ release() { window.let_go = true; } }); };
+        Object.defineProperty(navigator, 'wakeLock', { configurable: true, value: { request } });";
+    const REFUSING: &str = "
+        const request = () => Promise.reject(new DOMException('no', 'NotAllowedError'));
+        Object.defineProperty(navigator, 'wakeLock', { configurable: true, value: { request } });";
+    on_the_page(async |page| {
+        page.run(COUNTING, vec![]).await;
+        begin(page).await;
+        let asked = async || page.ask::<u32>("return window.asked", vec![]).await;
+        assert_eq!(asked().await, 1);
+        page.run(
+            "document.dispatchEvent(new Event('visibilitychange', { bubbles: true }))",
+            vec![],
+        )
+        .await;
+        super::harness::until("it is asked again", async || {
+            (asked().await == 2).then_some(())
+        })
+        .await;
+        page.press("at-machine-close").await;
+        let gone: bool = page
+            .ask("return window.let_go === true", vec![json!(null)])
+            .await;
+        assert!(gone, "the screen is never let go");
+        page.run(REFUSING, vec![]).await;
+        page.press("at-machine").await;
+        page.until_said("would not keep the screen awake").await;
+    });
+}
