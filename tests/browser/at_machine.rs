@@ -13,7 +13,7 @@ use super::page::Page;
 /// The step shown, what it says, and how far to run.
 const SHOWN: &str = "
     const index = document.querySelector('[data-step-index]')?.dataset.stepIndex;
-    const run = document.querySelector('.way')?.dataset.run;
+    const run = document.querySelector('.stand [data-run]')?.dataset.run;
     return [index ?? '', document.querySelector('.stand .deed')?.innerText ?? '', run ?? ''];";
 
 /// Sides of what is to be tapped, and the size of the letters, in CSS pixels.
