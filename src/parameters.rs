@@ -5,7 +5,7 @@
 use serde::{Deserialize, Serialize};
 
 use crate::design::refusal::{Place, Refusal};
-use crate::design::settings::{Rule, Setting, Settings};
+use crate::design::settings::{Rule, Setting, Settings, rule};
 use crate::units::text::Unit;
 
 /// How many there are.
@@ -115,22 +115,24 @@ pub struct DraftLearned {
     pub lines: u32,
 }
 
-const fn rule(name: &'static str, low: f64, high: f64, steps: u32) -> Rule {
-    Rule {
-        name,
-        unit: Unit::One,
-        low,
-        high,
-        steps,
-    }
-}
-
 /// A spread; the finest step is a tenth of that of the finest setting.
-pub(crate) const SPREAD: Rule = rule("spread of what was learnt", 0.0, 1_000.0, 10_000);
+pub(crate) const SPREAD: Rule = rule("spread of what was learnt", Unit::One, 0.0, 1_000.0, 10_000);
 /// The size of a correlation, in percent.
-pub(crate) const CORRELATION: Rule = rule("correlation of what was learnt, percent", 0.0, 100.0, 1);
+pub(crate) const CORRELATION: Rule = rule(
+    "correlation of what was learnt, percent",
+    Unit::One,
+    0.0,
+    100.0,
+    1,
+);
 /// A scatter, in percent.
-pub(crate) const SCATTER: Rule = rule("scatter from line to line, percent", 0.0, 100.0, 100);
+pub(crate) const SCATTER: Rule = rule(
+    "scatter from line to line, percent",
+    Unit::One,
+    0.0,
+    100.0,
+    100,
+);
 /// Most swatches or lines counted.
 pub(crate) const MOST_COUNTED: u32 = 10_000;
 

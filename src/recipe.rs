@@ -10,7 +10,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::choice::Choice;
 use crate::design::refusal::{Place, Refusal};
-use crate::design::settings::Rule;
+use crate::design::settings::{Rule, rule};
 use crate::units::Pressure;
 use crate::units::text::Unit;
 
@@ -20,16 +20,6 @@ pub(crate) use ready::further_coat;
 
 /// Most steps in a recipe.
 pub const MOST_STEPS: usize = 40;
-
-const fn rule(name: &'static str, unit: Unit, low: f64, high: f64, steps: u32) -> Rule {
-    Rule {
-        name,
-        unit,
-        low,
-        high,
-        steps,
-    }
-}
 
 /// A number that belongs to some kinds of step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

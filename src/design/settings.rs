@@ -74,7 +74,8 @@ impl Rule {
     }
 }
 
-const fn rule(name: &'static str, unit: Unit, low: f64, high: f64, steps: u32) -> Rule {
+/// A rule in the order it is read: name, unit, from, to, steps in one unit.
+pub(crate) const fn rule(name: &'static str, unit: Unit, low: f64, high: f64, steps: u32) -> Rule {
     Rule {
         name,
         unit,

@@ -1,9 +1,7 @@
 //! The first format of files and links: before machines with empty places, pairs of gears, heavier threads and pins. It
 //! is only read. What it did not know takes the value a new design begins with; a line then uses all its carriers.
 
-use std::collections::BTreeMap;
-
-use serde::{Deserialize, Deserializer, de::Error as _};
+use serde::{Deserialize, Deserializer};
 
 use super::second;
 use super::wire::{choice_at, points_of};
@@ -66,22 +64,9 @@ pub(super) struct Draft {
     points: Vec<DraftPoint>,
 }
 
-/// Every setting must be there, and nothing else.
 fn values<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Vec<f64>, D::Error> {
-    let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
-    let values = SETTINGS.map(|setting| {
-        let key = setting.map_or(CARRIERS, second::key);
-        given
-            .remove(key)
-            .ok_or_else(|| D::Error::custom(format!("the setting “{key}” is missing")))
-    });
-    let values: Vec<f64> = values.into_iter().collect::<Result<_, _>>()?;
-    match given.pop_first() {
-        None => Ok(values),
-        Some((key, _)) => Err(D::Error::custom(format!(
-            "the setting “{key}” is not known to this version"
-        ))),
-    }
+    let keys = SETTINGS.map(|setting| setting.map_or(CARRIERS, second::key));
+    second::values_of(&keys, deserializer)
 }
 
 impl From<Draft> for design::Draft {

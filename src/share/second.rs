@@ -108,17 +108,30 @@ pub(super) struct Draft {
     points: Vec<DraftPoint>,
 }
 
-/// Every setting must be there, and nothing else.
 fn values<'de, D: Deserializer<'de>>(deserializer: D) -> Result<Settings, D::Error> {
-    let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+    let old = &Setting::ALL[..SETTINGS];
+    let keys: Vec<&str> = old.iter().map(|&setting| key(setting)).collect();
+    let values = values_of(&keys, deserializer)?;
     let mut settings = Settings::default();
-    for setting in &Setting::ALL[..SETTINGS] {
-        let value = given.remove(key(*setting));
-        let missing = || D::Error::custom(format!("the setting “{}” is missing", key(*setting)));
-        settings.set(*setting, value.ok_or_else(missing)?);
+    for (&setting, value) in old.iter().zip(values) {
+        settings.set(setting, value);
     }
+    Ok(settings)
+}
+
+/// The numbers under these keys, in their order: every one must be there, and nothing else.
+pub(super) fn values_of<'de, D: Deserializer<'de>>(
+    keys: &[&str],
+    deserializer: D,
+) -> Result<Vec<f64>, D::Error> {
+    let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+    let values = keys.iter().map(|&key| {
+        let missing = || D::Error::custom(format!("the setting “{key}” is missing"));
+        given.remove(key).ok_or_else(missing)
+    });
+    let values: Vec<f64> = values.collect::<Result<_, _>>()?;
     match given.pop_first() {
-        None => Ok(settings),
+        None => Ok(values),
         Some((key, _)) => Err(D::Error::custom(format!(
             "the setting “{key}” is not known to this version"
         ))),
