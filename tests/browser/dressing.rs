@@ -201,8 +201,10 @@ pub(super) fn field(kind: StepKind, action: &str) -> String {
 
 /// Opens a step.
 pub(super) async fn unfold(page: &Page, kind: StepKind) {
-    page.press_at(&format!("{} > details > summary", row(kind)))
-        .await;
+    let summary = format!("{} > details > summary", row(kind));
+    page.until_there(&summary).await;
+    page.bring(&summary).await;
+    page.press_at(&summary).await;
     page.until_there(&format!("{} > details[open]", row(kind)))
         .await;
 }

@@ -241,6 +241,13 @@ impl Page {
         pressed.unwrap_or_else(|error| panic!("{selector} cannot be pressed: {error}"));
     }
 
+    /// Scrolls until the first of those that a selector finds stands in the middle, where nothing that sticks to an edge of the
+    /// window covers it.
+    pub(super) async fn bring(&self, selector: &str) {
+        let script = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' });";
+        self.run(script, vec![json!(selector)]).await;
+    }
+
     /// Unfolds the finer values among which a control stands.
     pub(super) async fn unfold(&self, action: &str) {
         let script = r#"

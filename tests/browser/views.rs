@@ -204,7 +204,7 @@ impl View {
             Self::MadeLine | Self::Tag => {
                 book::open(page).await;
                 page.press("new-record").await;
-                page.enter("line-head", "8").await;
+                page.enter("line-head", "1").await;
                 page.until_there(".measure.doubted").await;
                 if self == Self::Tag {
                     page.press("tag").await;
