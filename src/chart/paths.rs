@@ -3,7 +3,7 @@
 use core::fmt::Write as _;
 
 use super::heft::Finish;
-use super::scale::Scale;
+use super::scale::{Band, Scale};
 use crate::design::Design;
 use crate::plan::{Action, Plan};
 use crate::stretch::{BraidedLine, Station, Stretch};
@@ -146,7 +146,11 @@ pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
 
 /// The changes of gear: an upright through the strip at each.
 pub fn gear_changes(plan: &Plan, scale: &Scale) -> String {
-    let band = scale.angles();
+    gear_changes_on(plan, scale, scale.angles())
+}
+
+/// The changes of gear: a stroke down from the top of a band at each.
+pub fn gear_changes_on(plan: &Plan, scale: &Scale, band: Band) -> String {
     let mut data = String::new();
     for event in &plan.events {
         if matches!(event.action, Action::Gear { .. }) {
