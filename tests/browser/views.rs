@@ -89,11 +89,13 @@ pub(super) enum View {
     MadeLine,
     /// A finished line's tag.
     Tag,
+    /// A step at the machine, and something that went otherwise.
+    AtMachine,
 }
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 18] = [
+    pub(super) const ALL: [Self; 19] = [
         Self::Bench,
         Self::WrongValue,
         Self::Unfolded,
@@ -112,6 +114,7 @@ impl View {
         Self::Book,
         Self::MadeLine,
         Self::Tag,
+        Self::AtMachine,
     ];
 
     /// Its word in names of pictures.
@@ -135,6 +138,7 @@ impl View {
             Self::Book => "book",
             Self::MadeLine => "made-line",
             Self::Tag => "tag",
+            Self::AtMachine => "at-machine",
         }
     }
 
@@ -201,6 +205,14 @@ impl View {
                 measured(page).await;
                 page.enter("swatch-angle", "70").await;
             }
+            Self::AtMachine => {
+                page.press("at-machine").await;
+                page.press("run-begin").await;
+                page.press("run-done").await;
+                page.until_there("[data-action=circuit]").await;
+                page.unfold("mishaps").await;
+                page.enter("mishap-skipped", "0.8").await;
+            }
             Self::MadeLine | Self::Tag => {
                 book::open(page).await;
                 page.press("new-record").await;
@@ -248,6 +260,7 @@ impl View {
             Self::Book => ".swatches .measure.doubted",
             Self::MadeLine => ".made-lines .measure.doubted",
             Self::Tag => ".tag-desk.shown .tag",
+            Self::AtMachine => ".proposal",
         }
     }
 }
