@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+use web_sys::{Element, HtmlElement};
 
 use super::bench::{bench, is_typed_in};
 
@@ -65,13 +65,12 @@ pub(crate) fn Overlay(
 ) -> impl IntoView {
     let bench = bench();
     let is_open = Memo::new(move |_| sheet.is_like(bench.sheet.get()));
-    let first = NodeRef::<leptos::html::Button>::new();
+    let actions = NodeRef::<leptos::html::Nav>::new();
     let opener = StoredValue::new_local(None::<HtmlElement>);
     Effect::new(move |_| {
-        if let (true, Some(button)) = (is_open.get(), first.get()) {
+        if let (true, Some(actions)) = (is_open.get(), actions.get()) {
             opener.set_value(focused_opener(sheet));
-            // A browser that will not move the focus leaves it where it was.
-            let _ = button.focus();
+            focus(first_button(&actions));
             window().scroll_to_with_x_and_y(0.0, 0.0);
         }
     });
@@ -108,9 +107,9 @@ pub(crate) fn Overlay(
         move || sheet == Sheet::Card && bench.sheet.get().is_some_and(|open| open != sheet);
     view! {
         <div class=format!("over {}-desk", sheet.key()) class:shown=move || is_open.get() class:aside=is_aside>
-            <nav class="over-actions" aria-label=label>
+            <nav node_ref=actions class="over-actions" aria-label=label>
                 {has_print.then(|| view! { <button data-action=print_key(sheet) class="main" on:click=print>"Print"</button> })}
-                <button node_ref=first data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
+                <button data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}
         </div>
@@ -143,7 +142,16 @@ fn focus_opener(sheet: Sheet, opener: Option<HtmlElement>) {
         let found = document().query_selector(&opener_of(sheet));
         found.ok().flatten().map(JsCast::unchecked_into)
     };
-    let button = opener.filter(|button| button.is_connected()).or_else(first);
+    focus(opener.filter(|button| button.is_connected()).or_else(first));
+}
+
+/// Where the keyboard goes on a sheet: to its printing, or where nothing is printed, to the way back.
+fn first_button(actions: &Element) -> Option<HtmlElement> {
+    let found = actions.query_selector("button").ok().flatten();
+    found.map(JsCast::unchecked_into)
+}
+
+fn focus(button: Option<HtmlElement>) {
     if let Some(button) = button {
         // A browser that will not move the focus leaves it where it was.
         let _ = button.focus();

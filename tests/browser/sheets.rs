@@ -76,6 +76,26 @@ fn a_dressing_plan_warns_of_what_is_in_it_alone() {
     });
 }
 
+/// A plan too long for one sheet goes on to a second; what to beware of is read in one piece.
+#[test]
+fn the_cautions_of_a_long_dressing_plan_stay_together() {
+    on_the_page(async |page| {
+        page.choose("recipe", ReadyRecipe::VeryRough.key()).await;
+        let steps = ReadyRecipe::VeryRough.steps().len();
+        lay_open(page, "dressing-sheet").await;
+        until("the sheet follows the recipe", async || {
+            (page.matching("tr[data-step]").await == steps).then_some(())
+        })
+        .await;
+        let sheets = Print::of(page).sheets;
+        let last = sheets.last().expect("something is printed");
+        for caution in Caution::ALL {
+            assert_eq!(last.count(caution.words()), 1, "{caution:?}");
+        }
+        assert_eq!(last.count(Caution::DEFERRING), 1);
+    });
+}
+
 /// Ticked on the page is ticked on paper.
 #[test]
 fn a_step_that_is_done_has_its_box_filled() {

@@ -66,7 +66,7 @@ fn a_tag_of_what_was_never_measured_says_so_of_all_of_it() {
             plan.verdict.number().map(|number| number.to_string())
         );
         let rows = rows(page).await;
-        for name in ["first 30 ft", "whole line", "length"] {
+        for name in ["first 30 ft", "whole line", "length", "belly"] {
             let said = row(&rows, name);
             assert!(said.ends_with("(planned)"), "{name}: {said}");
         }

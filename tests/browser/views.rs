@@ -232,7 +232,7 @@ impl View {
             Self::PinEditor => Some("[data-action=pin-place]"),
             Self::Found => Some("li[data-found]"),
             Self::Compared => Some("[data-compared]"),
-            Self::Dressing => Some("[data-step=oil-vacuum]"),
+            Self::Dressing => Some("[data-step=oil-vacuum] summary"),
             Self::Book => Some("[data-action=swatch-angle]"),
             Self::MadeLine => Some(".made-lines details"),
             _ => None,

@@ -63,6 +63,7 @@ fn tag(
         grams(finished.rear_head_mass_g),
         plan.rear_head.map(|rear| rear.mass),
     );
+    let belly = Figure::of(None, Some(plan.belly.dressed.diameter));
     let row = |name: &'static str, text: Option<String>| {
         text.map(|text| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
     };
@@ -76,7 +77,7 @@ fn tag(
                 {row("from the other end", rear.map(|it| it.words(show::mass)))}
                 {row("whole line", whole.map(|it| it.words(show::grams)))}
                 {row("length", length.map(|it| it.words(|length| units.show_position(length))))}
-                {row("belly", Some(units.show_diameter(plan.belly.dressed.diameter)))}
+                {row("belly", belly.map(|it| it.words(|diameter| units.show_diameter(diameter))))}
                 {row("finished", on)}
                 {row("yarn and machine", Some(workshop.to_owned()))}
             </dl>

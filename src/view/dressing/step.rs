@@ -177,18 +177,31 @@ fn Amounts(coat: CoatReport) -> impl IntoView {
         let (fill, bound) = (show::percent(coat.fill), show::percent(bound));
         format!("{fill} of the voids still empty; this vacuum lets in {bound} at most")
     });
-    let fate = format!(
-        "{}; {} evaporates, {} is taken from the air",
-        show::grams(coat.stays),
-        show::grams(coat.evaporates),
-        show::grams(coat.gained)
-    );
+    let fate = fate(&coat);
     view! {
         <dl class="amounts">
             {rows.map(row).collect_view()}
             <div><dt>"stays once dry"</dt><dd>{fate}</dd></div>
             <div><dt>"fills"</dt><dd>{bound.unwrap_or_else(|| format!("{} of the voids still empty", show::percent(coat.fill)))}</dd></div>
         </dl>
+    }
+}
+
+/// What stays of a coat, and what goes and comes in its drying; nothing is said of what is nothing.
+fn fate(coat: &CoatReport) -> String {
+    let drying = [
+        (coat.evaporates, "evaporates"),
+        (coat.gained, "is taken from the air"),
+    ];
+    let drying = drying.into_iter().filter(|(mass, _)| mass.grams() > 5e-3);
+    let drying: Vec<String> = drying
+        .map(|(mass, word)| format!("{} {word}", show::grams(mass)))
+        .collect();
+    let stays = show::grams(coat.stays);
+    if drying.is_empty() {
+        stays
+    } else {
+        format!("{stays}; {}", drying.join(", "))
     }
 }
 
