@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::bench::{bench, is_typed_in};
+use super::saving::SaveCard;
 
 /// A sheet that can lie over the bench.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -110,6 +111,7 @@ pub(crate) fn Overlay(
         <div class=format!("over {}-desk", sheet.key()) class:shown=move || is_open.get() class:aside=is_aside>
             <nav class="over-actions" aria-label=label>
                 {has_print.then(|| view! { <button data-action=print_key(sheet) class="main" on:click=print>"Print"</button> })}
+                {(sheet == Sheet::Card).then(|| view! { <SaveCard /> })}
                 <button node_ref=first data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}
