@@ -136,7 +136,7 @@ fn long_line(swings: u32) -> Design {
     draft.settings.set(Setting::EndsPerThread, 3.0);
     let point = |index: u32| DraftPoint {
         at_m: f64::from(index) * 1.2,
-        diameter_mm: if index % 2 == 0 { 0.5 } else { 1.0 },
+        diameter_mm: if index.is_multiple_of(2) { 0.5 } else { 1.0 },
     };
     draft.points = (0..=swings).map(point).collect();
     draft.recipe = StepKind::ALL

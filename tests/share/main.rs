@@ -9,6 +9,7 @@ mod codes;
 #[path = "../common/designs.rs"]
 #[allow(dead_code, reason = "what is tried here needs few of them")]
 mod designs;
+mod dropped;
 mod helvetica;
 mod hostile;
 #[path = "../laws/lines.rs"]
@@ -18,4 +19,5 @@ mod hostile;
 )]
 mod lines;
 mod scan;
+mod schema;
 mod tables;
