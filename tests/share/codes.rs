@@ -1,53 +1,20 @@
 //! A link's code holds the link: read back from its picture by rqrr, a reader that shares nothing with the writer.
 
 use proptest::prelude::*;
-use rqrr::PreparedImage;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::share::code::{Code, LARGEST_MM, QUIET, SMALLEST_MODULE_MM, TooLong};
+use taperwright::share::code::{Code, LARGEST_MM, SMALLEST_MODULE_MM, TooLong};
 use taperwright::share::link;
 
 use crate::lines::{any_design, cases};
+use crate::scan::{Painted, painted};
 
-/// Pixels to a square.
-const SCALE: usize = 3;
 /// An address a page could have.
 const ADDRESS: &str = "https://braiding.example/taperwright/index.html#";
 
-/// Paints path data of rectangles, `M x y h w v 1 h -w z`, on white. Returns the side in squares and which are black.
-fn painted(code: &Code) -> (usize, Vec<bool>) {
-    let whole = code.whole() as usize;
-    let quiet = QUIET as usize;
-    let mut black = vec![false; whole * whole];
-    for rectangle in code.path().split('z').filter(|piece| !piece.is_empty()) {
-        let numbers: Vec<i32> = rectangle
-            .split(|c: char| !(c.is_ascii_digit() || c == '-'))
-            .filter(|piece| !piece.is_empty())
-            .map(|piece| piece.parse().expect("path data holds whole numbers"))
-            .collect();
-        let [column, row, length, height, back] = numbers[..] else {
-            panic!("“{rectangle}” is no rectangle");
-        };
-        assert_eq!((height, back), (1, -length));
-        for square in column..column + length {
-            let at = |n: i32| usize::try_from(n).expect("inside the code") + quiet;
-            black[at(row) * whole + at(square)] = true;
-        }
-    }
-    (whole, black)
-}
-
-/// What a camera's software reads off the painted path, and the level of correction: 0 is M, 1 is L.
+/// What a camera reads off a code.
 fn scanned(code: &Code) -> (u16, String) {
-    let (whole, black) = painted(code);
-    let is_black = |x, y| black[y / SCALE * whole + x / SCALE];
-    let side = whole * SCALE;
-    let shade = |x, y| if is_black(x, y) { 0 } else { 255 };
-    let mut image = PreparedImage::prepare_from_greyscale(side, side, shade);
-    let grids = image.detect_grids();
-    assert_eq!(grids.len(), 1, "one code in the picture");
-    let (meta, text) = grids[0].decode().expect("the code can be read");
-    (meta.ecc_level, text)
+    painted(&code.path(), code.whole() as usize).read()
 }
 
 fn link_of(design: &Design) -> String {
@@ -108,7 +75,7 @@ fn the_level_drops_only_where_the_code_would_not_fit() {
 #[test]
 fn four_squares_on_every_side_are_white() {
     let code = Code::of("https://braiding.example/").expect("short");
-    let (whole, black) = painted(&code);
+    let Painted { whole, black } = painted(&code.path(), code.whole() as usize);
     let margin = |n: usize| !(4..whole - 4).contains(&n);
     for (at, black) in black.iter().enumerate() {
         assert!(!(*black && (margin(at % whole) || margin(at / whole))));

@@ -4,10 +4,13 @@
 //! check.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod cards;
 mod codes;
 #[path = "../common/designs.rs"]
 #[allow(dead_code, reason = "what is tried here needs few of them")]
 mod designs;
+mod dropped;
+mod helvetica;
 mod hostile;
 #[path = "../laws/lines.rs"]
 #[allow(
@@ -15,4 +18,6 @@ mod hostile;
     reason = "the laws need more kinds of lines than are tried here"
 )]
 mod lines;
+mod scan;
+mod schema;
 mod tables;
