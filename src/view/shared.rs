@@ -3,7 +3,9 @@
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, EventTarget, HtmlElement, KeyboardEvent};
+use web_sys::{
+    Element, EventTarget, HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition,
+};
 
 use super::bench::{bench, is_typed_in};
 use crate::browser::passing::{self, Passed};
@@ -30,7 +32,9 @@ pub(crate) fn SharedLink(sharing: RwSignal<bool>) -> impl IntoView {
     let panel = NodeRef::<leptos::html::Div>::new();
     Effect::new(move |_| {
         if let Some(panel) = panel.get() {
-            panel.scroll_into_view_with_bool(true);
+            let nearest = ScrollIntoViewOptions::new();
+            nearest.set_block(ScrollLogicalPosition::Nearest);
+            panel.scroll_into_view_with_scroll_into_view_options(&nearest);
         }
     });
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
