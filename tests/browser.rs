@@ -12,6 +12,7 @@ mod browser {
     mod page;
     mod paper;
     mod programs;
+    mod scan;
     mod state;
     mod views;
     mod watch;
@@ -23,12 +24,14 @@ mod browser {
     mod book;
     mod card;
     mod cautions;
+    mod codes;
     mod compare;
     mod constant;
     mod contrast;
     mod days;
     mod drag;
     mod dressing;
+    mod drops;
     mod fields;
     mod figures;
     mod files;
@@ -44,6 +47,7 @@ mod browser {
     mod pins;
     mod range;
     mod ring;
+    mod saving;
     mod screens;
     mod settings;
     mod share;

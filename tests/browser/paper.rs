@@ -151,7 +151,8 @@ fn squeezed(text: &str) -> String {
     text.chars().filter(|c| !c.is_whitespace()).collect()
 }
 
-fn poppler(folder: &Path, name: &str, options: &[&str]) -> String {
+/// Runs one of poppler's programs in a folder; returns what it says.
+pub(super) fn poppler(folder: &Path, name: &str, options: &[&str]) -> String {
     let run = Command::new(program(name))
         .args(options)
         .current_dir(folder)

@@ -1,0 +1,109 @@
+//! Tables and the card as a picture are saved as files that say what the page says.
+//!
+//! Sources: none needed for tables, whose text is tried elsewhere; the picture is painted by the browser and by poppler.
+
+use std::fs;
+use std::path::{Path, PathBuf};
+
+use base64::Engine as _;
+use base64::engine::general_purpose::STANDARD;
+use serde_json::json;
+use taperwright::design::demo::demo;
+use taperwright::plan::Plan;
+use taperwright::share::{card_svg, link, table};
+use taperwright::units::show::Units;
+
+use super::files::saved;
+use super::harness::{at_a_desk, on_the_page};
+use super::page::Page;
+use super::scan::Greys;
+
+/// A4, in inches. Source: ISO 216, and the inch of 25.4 mm.
+const PAPER: (f64, f64) = (210.0 / 25.4, 297.0 / 25.4);
+
+/// Words of a picture that lie outside of its page, or upon the code or each other, as the browser's own font sets them.
+const CROOKED: &str = r"
+    const page = document.documentElement.getBoundingClientRect();
+    const code = document.querySelector('[shape-rendering]').getBoundingClientRect();
+    const texts = [...document.querySelectorAll('text')].filter((text) => text.textContent.trim());
+    const boxes = texts.map((text) => [text.textContent, text.getBoundingClientRect()]);
+    const meets = (a, b, by) => a.left < b.right - by && b.left < a.right - by && a.top < b.bottom - by && b.top < a.bottom - by;
+    const outside = boxes.filter(([, box]) =>
+        box.left < page.left || box.right > page.right || box.top < page.top || box.bottom > page.bottom);
+    const on_code = boxes.filter(([, box]) => meets(box, code, 0));
+    // A box reaches from the top of the tallest letter to the foot of the deepest: lines a little apart share a little.
+    const on_text = boxes.filter(([, box], at) => boxes.slice(at + 1).some(([, other]) => meets(box, other, 3)));
+    return [boxes.length, [...outside, ...on_code, ...on_text].map(([words]) => words)];";
+
+#[test]
+fn the_schedule_is_saved_as_a_table() {
+    on_the_page(async |page| {
+        let text = saved_by(page, "save-schedule", "csv").await;
+        let wanted = table::schedule(&demo(), &Plan::of(&demo()), Units::Metric).csv();
+        assert_eq!(text, (table::schedule_name(&demo()), wanted));
+    });
+}
+
+#[test]
+fn the_bobbins_are_saved_as_a_table_in_the_readers_units() {
+    on_the_page(async |page| {
+        page.press("imperial").await;
+        let text = saved_by(page, "save-bobbins", "csv").await;
+        let wanted = table::bobbins(&demo(), &Plan::of(&demo()), Units::Imperial).csv();
+        assert_eq!(text, (table::bobbins_name(&demo()), wanted));
+    });
+}
+
+#[test]
+fn the_saved_card_is_a_page_whose_code_opens_the_same_line() {
+    at_a_desk(async |desk| {
+        // It leaves the site for the file, on purpose.
+        let page = desk.troublemaker("").await;
+        page.press("card").await;
+        let (name, text) = saved_by(&page, "save-card", "svg").await;
+        assert_eq!(name, card_svg::name(&demo()));
+        roxmltree::Document::parse(&text).expect("well-formed");
+        page.assert_untroubled();
+        let path = page.session.downloads().join(&name);
+        let opened = page
+            .session
+            .client
+            .goto(&format!("file://{}", path.display()))
+            .await;
+        opened.expect("the card opens");
+        let (count, crooked): (usize, Vec<String>) = page.ask(CROOKED, vec![]).await;
+        assert!(count > 50, "only {count} words");
+        assert!(crooked.is_empty(), "{crooked:#?}");
+        let folder = tempfile::tempdir().expect("a folder");
+        print(&page, &folder.path().join("card.pdf"));
+        let codes = Greys::of_sheet(folder.path(), "card.pdf").codes();
+        let fragment = link::encode(&demo()).expect("short");
+        assert_eq!(codes, [format!("{}/#{fragment}", page.origin)]);
+        page.leave().await;
+    });
+}
+
+/// Prints what is shown on A4, without margins.
+fn print(page: &Page, path: &Path) {
+    let options = json!({
+        "paperWidth": PAPER.0, "paperHeight": PAPER.1,
+        "marginTop": 0, "marginBottom": 0, "marginLeft": 0, "marginRight": 0,
+    });
+    let answer = page.session.cdp("Page.printToPDF", &options);
+    let pdf = answer["data"].as_str().expect("a print has data");
+    fs::write(path, STANDARD.decode(pdf).expect("a print is base64"))
+        .expect("the print is written");
+}
+
+/// Presses a button that saves a file; returns its name and text.
+async fn saved_by(page: &Page, action: &str, end: &str) -> (String, String) {
+    page.bring(&format!("[data-action={action}]")).await;
+    page.press(action).await;
+    let path: PathBuf = saved(page, end).await;
+    let name = path
+        .file_name()
+        .expect("a file has a name")
+        .to_string_lossy()
+        .into_owned();
+    (name, fs::read_to_string(&path).expect("the file is text"))
+}
