@@ -1,5 +1,7 @@
 //! Opening by dropping: a design file, a bench book, or a link to a line, anywhere on the page.
 
+use core::time::Duration;
+
 use leptos::ev;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -24,7 +26,12 @@ struct Dropping {
     is_over: RwSignal<bool>,
     /// Whether what is dragged is the page's own.
     is_own: StoredValue<bool>,
+    /// How often it was told that something is over the page.
+    told: StoredValue<u32>,
 }
+
+/// Not told for so long, the page takes it that what was over it is gone: not every browser says so.
+const PATIENCE: Duration = Duration::from_secs(2);
 
 /// Says, while something is dragged over the page, what may be let go.
 #[component]
@@ -34,6 +41,7 @@ pub(crate) fn DropHint() -> impl IntoView {
         desk: desk(),
         is_over: RwSignal::new(false),
         is_own: StoredValue::new(false),
+        told: StoredValue::new(0),
     };
     dropping.listen();
     view! {
@@ -70,9 +78,24 @@ impl Dropping {
         event.prevent_default();
         let is_admitted = !self.is_own.get_value();
         drops::admit(event, is_admitted);
+        self.told.update_value(|told| *told = told.wrapping_add(1));
         if self.is_over.get_untracked() != is_admitted {
             self.is_over.set(is_admitted);
+            self.watch();
         }
+    }
+
+    /// Looks again and again whether it is still told of.
+    fn watch(self) {
+        let before = self.told.get_value();
+        let look = move || {
+            if self.told.get_value() == before {
+                self.is_over.set(false);
+            } else if self.is_over.get_untracked() {
+                self.watch();
+            }
+        };
+        set_timeout(look, PATIENCE);
     }
 
     /// Only out of the window is away: from one element to the next there is another to go to.

@@ -108,10 +108,11 @@ fn Link(link: String) -> impl IntoView {
 #[component]
 fn ToScan(code: Code) -> impl IntoView {
     let whole = code.whole().to_string();
+    let squares = whole.clone();
     let edge = format!("-{}", crate::share::code::QUIET);
     view! {
         <figure class="to-scan">
-            <svg class="code" data-code="link" viewBox=code.view_box() role="img" aria-label="Code of the link, for a camera">
+            <svg class="code" data-code="link" style=("--squares", squares) viewBox=code.view_box() role="img" aria-label="Code of the link, for a camera">
                 <rect x=edge.clone() y=edge width=whole.clone() height=whole />
                 <path d=code.path() />
             </svg>
