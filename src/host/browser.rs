@@ -4,17 +4,18 @@ use super::Outcome;
 use super::debian::Needed;
 use super::project::Project;
 
-/// The browser, the program that drives it, and the reader of printed PDFs.
+/// The browser, the program that drives it, the reader of printed PDFs, and the second reader of tables.
 const NEEDED: Needed = Needed {
     programs: &[
         ("chromium", "chromium"),
         ("chromedriver", "chromium-driver"),
         ("pdftotext", "poppler-utils"),
+        ("python3", "python3"),
     ],
     by: "The browser tests",
     patience: "one to three minutes",
-    elsewhere: "elsewhere install Chromium, its chromedriver and poppler (for pdftotext), so that `chromium`, \
-                `chromedriver` and `pdftotext` start from the command line.",
+    elsewhere: "elsewhere install Chromium, its chromedriver, poppler (for pdftotext) and Python 3, so that `chromium`, \
+                `chromedriver`, `pdftotext` and `python3` start from the command line.",
 };
 
 /// Makes sure that the browser tests can run: installs on Debian as root, says what to type elsewhere.
@@ -31,7 +32,7 @@ mod tests {
         assert_eq!(NEEDED.missing(|_| true), Vec::<&str>::new());
         assert_eq!(
             NEEDED.missing(|program| program == "chromium"),
-            ["chromium-driver", "poppler-utils"]
+            ["chromium-driver", "poppler-utils", "python3"]
         );
     }
 
