@@ -91,6 +91,7 @@
 pub mod bobbins;
 pub mod book;
 pub mod braid;
+pub mod card;
 pub mod chart;
 pub mod choice;
 pub mod compare;

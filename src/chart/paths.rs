@@ -3,7 +3,7 @@
 use core::fmt::Write as _;
 
 use super::heft::Finish;
-use super::scale::{Band, Scale};
+use super::scale::Scale;
 use crate::design::Design;
 use crate::plan::{Action, Plan};
 use crate::stretch::{BraidedLine, Station, Stretch};
@@ -144,13 +144,9 @@ pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
     path.open()
 }
 
-/// The changes of gear: an upright through the strip at each.
+/// The changes of gear: a stroke down from the top of the angle strip at each.
 pub fn gear_changes(plan: &Plan, scale: &Scale) -> String {
-    gear_changes_on(plan, scale, scale.angles())
-}
-
-/// The changes of gear: a stroke down from the top of a band at each.
-pub fn gear_changes_on(plan: &Plan, scale: &Scale, band: Band) -> String {
+    let band = scale.angles();
     let mut data = String::new();
     for event in &plan.events {
         if matches!(event.action, Action::Gear { .. }) {

@@ -59,8 +59,8 @@ pub struct Mark {
     pub y: f64,
     /// Which way its nose points, in degrees clockwise from the right.
     pub heading: f64,
-    /// Middle of the figure of its ends, where there is room for one and a thread to count.
-    pub ends_at: Option<(f64, f64)>,
+    /// Middle of a figure beside it, where there is room for one.
+    pub figure_at: Option<(f64, f64)>,
 }
 
 impl TrackMap {
@@ -76,6 +76,13 @@ impl TrackMap {
             size: layout.size,
             marks: mounted.iter().map(|&one| layout.mark(one)).collect(),
         }
+    }
+}
+
+impl Mark {
+    /// Middle of the figure of its ends, where there is room for one and a thread to count.
+    pub fn ends_at(&self) -> Option<(f64, f64)> {
+        self.figure_at.filter(|_| self.mounted.is_engaged())
     }
 }
 

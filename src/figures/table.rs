@@ -26,10 +26,9 @@ const fn figure(
 }
 
 /// The figures on the card, where room is short: what is wanted at the machine and at the scales.
-pub const ON_CARD: [&str; 20] = [
+pub const ON_CARD: [&str; 16] = [
     "head-mass",
     "head-bare-mass",
-    "rear-head-mass",
     "front-mass",
     "belly-mass",
     "rear-mass",
@@ -38,15 +37,12 @@ pub const ON_CARD: [&str; 20] = [
     "length",
     "tip-diameter",
     "belly-diameter",
-    "angle-worst",
     "longest-float",
     "break-dry",
     "circuits",
     "braiding-time",
-    "yarn-length",
     "end-length",
     "yarn-mass",
-    "bobbin-fullest",
 ];
 
 /// Every figure, in the order shown.

@@ -97,7 +97,7 @@ fn Page() -> impl IntoView {
             </div>
         </div>
         <terms::TermNotes />
-        <card::Card />
+        <card::CardDesk />
         <dressing::DressingSheet />
         <book::Book />
         <at_machine::AtMachine />

@@ -5,7 +5,6 @@ use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
 use super::bench::{bench, is_typed_in};
-use super::saving::SaveCard;
 
 /// A sheet that can lie over the bench.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -110,7 +109,6 @@ pub(crate) fn Overlay(
         <div class=format!("over {}-desk", sheet.key()) class:shown=move || is_open.get() class:aside=is_aside>
             <nav node_ref=actions class="over-actions" aria-label=label>
                 {has_print.then(|| view! { <button data-action=print_key(sheet) class="main" on:click=print>"Print"</button> })}
-                {(sheet == Sheet::Card).then(|| view! { <SaveCard /> })}
                 <button data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}

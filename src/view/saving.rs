@@ -3,11 +3,11 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
-use crate::browser::{address, clock, files};
+use super::card::CardChoices;
+use crate::browser::files;
 use crate::design::Design;
 use crate::plan::Plan;
-use crate::share::card_svg::{self, Beside};
-use crate::share::link;
+use crate::share::card_svg;
 use crate::share::table::Table;
 use crate::units::show::Units;
 
@@ -49,26 +49,15 @@ pub(crate) fn SaveTable(
 
 /// Saves the card as a picture.
 #[component]
-pub(crate) fn SaveCard() -> impl IntoView {
+pub(crate) fn SaveCard(
+    /// What is set for every card.
+    choices: CardChoices,
+) -> impl IntoView {
     let bench = bench();
     let save_it = move |_| {
-        let (name, text) = bench
-            .settled
-            .with_untracked(|design| (card_svg::name(design), picture(bench, design)));
-        save(bench, &name, &text, "image/svg+xml");
+        let card = untrack(|| choices.card(bench));
+        let name = bench.settled.with_untracked(card_svg::name);
+        save(bench, &name, &card_svg::write(&card), "image/svg+xml");
     };
     view! { <button data-action="save-card" on:click=save_it>"Save card as SVG"</button> }
-}
-
-fn picture(bench: Bench, design: &Design) -> String {
-    let link = link::encode(design)
-        .map(|fragment| address::with_fragment(&fragment))
-        .map_err(|error| error.to_string());
-    let beside = Beside {
-        day: clock::today(),
-        link: link.as_deref().map_err(String::as_str),
-        units: bench.units.get_untracked(),
-    };
-    let plan = bench.settled_plan.read_untracked();
-    card_svg::write(design, &plan, beside)
 }

@@ -1,7 +1,8 @@
 //! What warnings and dangers of dressing are called.
 
-use crate::plan::StepWarning;
-use crate::recipe::Caution;
+use crate::choice::Choice as _;
+use crate::plan::{Mixture, StepWarning};
+use crate::recipe::{Caution, DraftStep, Heat, StepValue};
 use crate::units::Length;
 use crate::units::show::{self, Units};
 
@@ -54,4 +55,51 @@ pub fn depth(depth: Length, units: Units) -> String {
         Units::Metric => format!("{:.0}\u{202f}µm", depth.millimetres() * 1e3),
         Units::Imperial => format!("{:.1}\u{202f}thou", depth.thousandths()),
     }
+}
+
+/// The values of a step in a row: `2 h · 100 mbar`; nothing where it takes none.
+pub fn step_values(step: &DraftStep) -> String {
+    let mut said: Vec<String> = step
+        .kind
+        .takes()
+        .iter()
+        .filter_map(|&value| written(value, step.get(value)))
+        .collect();
+    if step.kind.is_warm() && step.heat != Heat::default() {
+        said.push(step.heat.name().to_owned());
+    }
+    said.join(" · ")
+}
+
+fn written(value: StepValue, number: f64) -> Option<String> {
+    let trimmed = |decimals| show::trimmed(number, decimals);
+    Some(match value {
+        StepValue::Hours => show::hours(number),
+        StepValue::Celsius => format!("{}\u{202f}°C", trimmed(0)),
+        StepValue::Millibar => format!("{}\u{202f}mbar", trimmed(1)),
+        StepValue::VarnishShare if number > 0.0 => format!("{} % varnish", trimmed(0)),
+        StepValue::SolventShare if number > 0.0 => format!("{} % solvent", trimmed(0)),
+        StepValue::VarnishShare | StepValue::SolventShare => return None,
+    })
+}
+
+/// Each part of a mixture in both measures: `7.9 ml oil (7.34 g)`.
+pub fn parts(mixture: &Mixture) -> Vec<String> {
+    let named = [
+        (mixture.oil, "oil"),
+        (mixture.varnish, "varnish"),
+        (mixture.solvent, "solvent"),
+    ];
+    let parts = named
+        .into_iter()
+        .filter(|(portion, _)| portion.mass.grams() > 0.0);
+    parts
+        .map(|(portion, name)| {
+            format!(
+                "{} {name} ({})",
+                show::millilitres(portion.volume),
+                show::grams(portion.mass)
+            )
+        })
+        .collect()
 }

@@ -1,6 +1,7 @@
 //! What carriers, actions, notices and pins are called on screen, on paper and in files.
 
 mod dressing;
+mod machine;
 mod notices;
 
 use crate::bobbins::Plying;
@@ -13,7 +14,8 @@ use crate::track::{Carrier, Direction};
 use crate::units::Length;
 use crate::units::show::{self, Units};
 
-pub use dressing::{danger, depth, step_warning};
+pub use dressing::{danger, depth, parts, step_values, step_warning};
+pub use machine::made_of;
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.

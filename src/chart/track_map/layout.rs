@@ -122,18 +122,18 @@ impl Layout {
         let (x, y) = self.spot(place);
         let angle = self.angle(self.ring.step_of(way, mounted.place));
         let backwards = way == Direction::CounterClockwise;
-        let labelled = mounted.is_engaged() && self.ring.places() <= MOST_WITH_ENDS;
+        let has_room = self.ring.places() <= MOST_WITH_ENDS;
         Mark {
             mounted,
             x,
             y,
             heading: angle.to_degrees() + if backwards { 180.0 } else { 0.0 },
-            ends_at: labelled.then(|| self.ends_at(place, angle)),
+            figure_at: has_room.then(|| self.figure_at(place, angle)),
         }
     }
 
-    /// The ends stand towards the middle of the gear, or outside the ring where two gears touch.
-    fn ends_at(&self, place: (Direction, u32), angle: f64) -> (f64, f64) {
+    /// A figure beside a mark stands towards the middle of the gear, or outside the ring where two gears touch.
+    fn figure_at(&self, place: (Direction, u32), angle: f64) -> (f64, f64) {
         let outwards = self.outwards(place);
         let inwards = if outwards > 0.0 { -1.0 } else { 1.0 };
         // Figures are wider than high.

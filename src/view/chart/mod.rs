@@ -21,8 +21,6 @@ use zoom::Zoom;
 
 /// Size of the chart before the browser has told its own: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
-/// Size on the printed card, in the units of its SVG.
-const PRINTED_SIZE: (f64, f64) = (1040.0, 370.0);
 
 /// Id of what clips the curves to the bands.
 const IN_SIGHT: &str = "in-sight";
@@ -125,32 +123,6 @@ fn UndoButtons() -> impl IntoView {
                 "Redo"
             </button>
         </div>
-    }
-}
-
-/// The chart on paper: the same drawing, of the settled design, without handles.
-#[component]
-pub(crate) fn PrintedChart() -> impl IntoView {
-    let bench = bench();
-    let scale = Memo::new(move |_| {
-        let units = bench.units.get();
-        bench.settled.with(|design| {
-            bench
-                .settled_plan
-                .with(|plan| Scale::of(design, plan, units, PRINTED_SIZE))
-        })
-    });
-    let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) = (
-        scale.into(),
-        bench.settled.into(),
-        bench.settled_plan.into(),
-    );
-    view! {
-        <svg class="printed" viewBox=move || view_box(&scale) role="img" aria-label="Profile, threads and angle">
-            <frame::Frame scale />
-            <curve::Curves design plan scale />
-            <curve::Captions plan scale />
-        </svg>
     }
 }
 

@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 
 use super::days::days;
-use super::step::{parts, values};
 use crate::choice::Choice as _;
 use crate::days::Day;
 use crate::days::course::{Dated, Standing};
@@ -98,7 +97,7 @@ fn row(report: &StepReport, dated: Option<&Dated>, units: Units) -> impl IntoVie
     let kind = report.step.kind;
     let is_done = dated.is_some_and(|dated| matches!(dated.standing, Standing::Done { .. }));
     let amounts = report.coat.map(|coat| {
-        let list = |mixture| parts(&mixture).collect::<Vec<_>>().join(" and ");
+        let list = |mixture| words::parts(&mixture).join(" and ");
         format!(
             "Pour {}; the line takes {}. Fills {} of what is empty.",
             list(coat.poured),
@@ -116,7 +115,7 @@ fn row(report: &StepReport, dated: Option<&Dated>, units: Units) -> impl IntoVie
     view! {
         <tr data-step=kind.key()>
             <td><span class="box" class:filled=is_done></span></td>
-            <td class="deed"><b>{kind.name()}</b>" "{values(report, units)}<span class="danger">{dangers}</span></td>
+            <td class="deed"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
             <td class="deed">{dated.map(short_days)}</td>
             <td class="deed">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
             <td class="deed">{kind.ready()}</td>

@@ -6,7 +6,7 @@ use super::change::Change;
 use super::days::{StepDays, Tick};
 use crate::choice::Choice as _;
 use crate::plan::{CoatReport, Mixture, StepReport};
-use crate::recipe::{Caution, Heat, StepKind, StepValue};
+use crate::recipe::{Caution, StepKind};
 use crate::units::show::{self, Units};
 use crate::view::bench::bench;
 use crate::view::words;
@@ -88,31 +88,8 @@ fn Cautions(of: &'static [Caution]) -> impl IntoView {
         .collect_view()
 }
 
-/// Its values in a row: `2 h · 100 mbar`.
-pub(super) fn values(report: &StepReport, _: Units) -> String {
-    let step = &report.step;
-    let mut said: Vec<String> = step
-        .kind
-        .takes()
-        .iter()
-        .filter_map(|&value| written(value, step.get(value)))
-        .collect();
-    if step.kind.is_warm() && step.heat != Heat::default() {
-        said.push(step.heat.name().to_owned());
-    }
-    said.join(" · ")
-}
-
-fn written(value: StepValue, number: f64) -> Option<String> {
-    let trimmed = |decimals| show::trimmed(number, decimals);
-    Some(match value {
-        StepValue::Hours => show::hours(number),
-        StepValue::Celsius => format!("{}\u{202f}°C", trimmed(0)),
-        StepValue::Millibar => format!("{}\u{202f}mbar", trimmed(1)),
-        StepValue::VarnishShare if number > 0.0 => format!("{} % varnish", trimmed(0)),
-        StepValue::SolventShare if number > 0.0 => format!("{} % solvent", trimmed(0)),
-        StepValue::VarnishShare | StepValue::SolventShare => return None,
-    })
+fn values(report: &StepReport, _: Units) -> String {
+    words::step_values(&report.step)
 }
 
 /// The line after it, where it has changed.
@@ -170,7 +147,7 @@ fn Amounts(coat: CoatReport) -> impl IntoView {
         .into_iter()
         .filter(move |(_, mixture)| is_shown(mixture));
     let row = |(name, mixture): (&'static str, Mixture)| {
-        let parts = parts(&mixture).collect::<Vec<_>>().join(" and ");
+        let parts = words::parts(&mixture).join(" and ");
         view! { <div><dt>{name}</dt><dd>{parts}</dd></div> }
     };
     let bound = coat.bound.map(|bound| {
@@ -203,23 +180,4 @@ fn fate(coat: &CoatReport) -> String {
     } else {
         format!("{stays}; {}", drying.join(", "))
     }
-}
-
-/// Each part of a mixture in both measures: `7.9 ml oil (7.34 g)`.
-pub(super) fn parts(mixture: &Mixture) -> impl Iterator<Item = String> {
-    let named = [
-        (mixture.oil, "oil"),
-        (mixture.varnish, "varnish"),
-        (mixture.solvent, "solvent"),
-    ];
-    let parts = named
-        .into_iter()
-        .filter(|(portion, _)| portion.mass.grams() > 0.0);
-    parts.map(|(portion, name)| {
-        format!(
-            "{} {name} ({})",
-            show::millilitres(portion.volume),
-            show::grams(portion.mass)
-        )
-    })
 }

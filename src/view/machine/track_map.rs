@@ -127,7 +127,7 @@ fn mark(mark: &Mark, size: MarkSize, least: Option<u32>) -> impl IntoView + use<
     let heavier = ends > least;
     let place = format!("translate({:.1} {:.1})", mark.x, mark.y);
     let beside = mark
-        .ends_at
+        .ends_at()
         .zip(ends)
         .map(|((x, y), ends)| view! { <text class="ends" x=x - mark.x y=y - mark.y>{ends}</text> });
     view! {
