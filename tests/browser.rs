@@ -17,6 +17,9 @@ mod browser {
     mod views;
     mod watch;
 
+    #[path = "../common/up_and_down.rs"]
+    mod up_and_down;
+
     // One module for each promise.
     mod abort;
     mod access;

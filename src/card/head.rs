@@ -4,6 +4,7 @@ use super::blocks::Block;
 use super::measure::{size_for, width, wrapped};
 use super::sheet::{Anchor, bold, plain};
 use super::{Level, MARGIN, Matter};
+use crate::days::Day;
 use crate::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
 use crate::words;
 
@@ -38,7 +39,7 @@ pub(super) fn head(matter: &Matter<'_>, level: &Level) -> Block {
 
 /// Who made it and when.
 fn made(matter: &Matter<'_>) -> String {
-    let day = matter.beside.day.map(|day| day.words_with_year());
+    let day = matter.beside.day.map(Day::words_with_year);
     let maker = (!matter.beside.maker.is_empty()).then(|| matter.beside.maker.to_owned());
     let said: Vec<String> = [maker, day].into_iter().flatten().collect();
     said.join(" · ")

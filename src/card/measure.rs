@@ -37,11 +37,13 @@ fn em(c: char) -> f64 {
     }
 }
 
-/// Words in lines of at most this width, in millimetres. A word too long for a line is broken.
+/// Words in lines of at most this width, in millimetres. A word too long for a line is broken; what is held together by a
+/// space that does not break, a number and its unit, is one word.
 pub(super) fn wrapped(text: &str, room: f64, set: Type) -> Vec<String> {
     let mut lines = vec![String::new()];
     for word in text
-        .split_whitespace()
+        .split([' ', '\n'])
+        .filter(|word| !word.is_empty())
         .flat_map(|word| pieces(word, room, set))
     {
         let line = &mut lines[0];

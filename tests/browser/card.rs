@@ -1,4 +1,7 @@
-//! The card is one whole page that says everything needed at the machine.
+//! The card says everything needed at the machine, on one whole sheet for up to forty changes, on more beyond.
+//!
+//! Sources: ISO 216 and ANSI/ASME Y14.1 for the sizes of paper, at 72 points to the inch; the print is taken apart by poppler,
+//! and its code read by rqrr.
 
 use taperwright::choice::Choice;
 use taperwright::design::Design;
@@ -8,17 +11,21 @@ use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::figures::verdict_title;
 use taperwright::plan::Plan;
+use taperwright::share::link;
 use taperwright::units::Length;
 use taperwright::units::show::Units;
 
-use super::harness::{on_the_page, until};
+use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;
 use super::page::Page;
 use super::paper::{Print, Sheet, Word};
 use super::settings::edited;
+use super::up_and_down::up_and_down;
 
 /// A4 upright, in points.
 const A4: (f64, f64) = (595.3, 841.9);
+/// US Letter upright, in points: 8½ × 11 in.
+const LETTER: (f64, f64) = (612.0, 792.0);
 /// Edge that many printers cannot reach, in points: 4 mm.
 const UNREACHED: usize = 11;
 /// Share of the smaller box of two words by which they may overlap: letters hang a little beyond their lines.
@@ -26,14 +33,14 @@ const OVERLAP: f64 = 0.2;
 
 #[test]
 fn the_demo_fits_one_whole_sheet() {
-    on_the_page(async |page| is_whole(page, &demo()).await);
+    on_the_page(async |page| is_whole(page, &demo(), A4).await);
 }
 
 #[test]
 fn a_dragged_line_fits_one_whole_sheet() {
     on_the_page(async |page| {
         let (_, design) = dragged(page).await;
-        is_whole(page, &design).await;
+        is_whole(page, &design, A4).await;
     });
 }
 
@@ -52,7 +59,7 @@ fn a_line_of_many_changes_fits_one_whole_sheet() {
             design = edited(design, Edit::Set(setting, value));
         }
         assert!(Plan::of(&design).stops().count() > 20, "not many changes");
-        is_whole(page, &design).await;
+        is_whole(page, &design, A4).await;
     });
 }
 
@@ -99,24 +106,77 @@ fn the_print_button_prints() {
     });
 }
 
-/// One A4 sheet, on which nothing is missing, cut off, or written over another thing.
-async fn is_whole(page: &Page, design: &Design) {
+#[test]
+fn the_code_on_the_print_opens_the_same_line() {
+    on_the_page(async |page| {
+        let (_, design) = dragged(page).await;
+        let fragment = link::encode(&design).expect("short");
+        assert_eq!(
+            Print::of(page).codes(),
+            [format!("{}/#{fragment}", page.origin)]
+        );
+    });
+}
+
+#[test]
+fn paper_and_maker_are_set_once_and_stand_on_every_card() {
+    on_the_page(async |page| {
+        page.press("card").await;
+        page.choose("paper", "letter").await;
+        page.enter("maker", "\"><img src=x> & Daughter").await;
+        let is_so = async |page: &Page| {
+            let print = Print::of(page);
+            sheet_of(&print, LETTER);
+            assert_eq!(print.sheets[0].count("\"><img src=x> & Daughter"), 1);
+        };
+        is_so(page).await;
+        page.reload().await;
+        assert_eq!(page.value("paper").await, "letter");
+        is_so(page).await;
+    });
+}
+
+#[test]
+fn forty_changes_fit_one_whole_letter() {
+    at_a_desk(async |desk| {
+        let design = up_and_down(40);
+        assert_eq!(Plan::of(&design).thread_changes(), 40);
+        let fragment = link::encode(&design).expect("short");
+        let page = desk.visitor_by(&format!("#{fragment}")).await;
+        page.press("card").await;
+        page.choose("paper", "letter").await;
+        is_whole(&page, &design, LETTER).await;
+    });
+}
+
+/// Sheets after the first are headed by whose they are, and none is cut.
+#[test]
+fn ninety_changes_go_on_to_further_sheets() {
+    at_a_desk(async |desk| {
+        let design = up_and_down(96);
+        assert!(Plan::of(&design).thread_changes() > 90);
+        let fragment = link::encode(&design).expect("short");
+        let page = desk.visitor_by(&format!("#{fragment}")).await;
+        let print = Print::of(&page);
+        let all = print.sheets.len();
+        assert!((2..=3).contains(&all), "{all} sheets");
+        for (sheet, number) in print.sheets.iter().zip(1..) {
+            lies_on(sheet, A4);
+            assert_eq!(sheet.count(&format!("sheet {number} of {all}")), 1);
+            assert!(
+                sheet.count(design.title()) > 0,
+                "no title on sheet {number}"
+            );
+        }
+        says_everything(&page, &print, &design).await;
+    });
+}
+
+/// One sheet of this size, on which nothing is missing, cut off, or written over another thing.
+async fn is_whole(page: &Page, design: &Design, size: (f64, f64)) {
     let print = Print::of(page);
-    let [sheet] = print.sheets.as_slice() else {
-        panic!("the card takes {} sheets", print.sheets.len());
-    };
-    let (width, height) = sheet.size;
-    assert!(
-        (width - A4.0).abs() < 1.0 && (height - A4.1).abs() < 1.0,
-        "{width} × {height}"
-    );
-    says_everything(page, sheet, design).await;
-    for word in &sheet.words {
-        let is_inside =
-            word.left >= 0.0 && word.top >= 0.0 && word.right <= width && word.bottom <= height;
-        assert!(is_inside, "cut off: {word:?}");
-    }
-    assert_eq!(overlapping(&sheet.words), Vec::<(&str, &str)>::new());
+    sheet_of(&print, size);
+    says_everything(page, &print, design).await;
     let picture = print.picture();
     assert!(
         picture.inked() > 0.02,
@@ -129,28 +189,49 @@ async fn is_whole(page: &Page, design: &Design) {
     );
 }
 
-async fn says_everything(page: &Page, sheet: &Sheet, design: &Design) {
-    let (state, plan) = (page.state().await, Plan::of(design));
+/// Holds a print to one sheet of this size with all words on it.
+fn sheet_of(print: &Print, size: (f64, f64)) {
+    let [sheet] = print.sheets.as_slice() else {
+        panic!("the card takes {} sheets", print.sheets.len());
+    };
+    lies_on(sheet, size);
+}
+
+/// Holds the words of a sheet to its size, and apart.
+fn lies_on(sheet: &Sheet, size: (f64, f64)) {
+    let (width, height) = sheet.size;
     assert!(
-        sheet.count(design.title()) > 0,
-        "no title: {:?}",
-        sheet.words
+        (width - size.0).abs() < 1.0 && (height - size.1).abs() < 1.0,
+        "{width} × {height}"
     );
-    assert!(sheet.count(&verdict_title(&plan.verdict)) > 0, "no class");
+    assert!(sheet.words.len() > 50, "only {} words", sheet.words.len());
+    for word in &sheet.words {
+        let is_inside =
+            word.left >= 0.0 && word.top >= 0.0 && word.right <= width && word.bottom <= height;
+        assert!(is_inside, "cut off: {word:?}");
+    }
+    assert_eq!(overlapping(&sheet.words), Vec::<(&str, &str)>::new());
+}
+
+async fn says_everything(page: &Page, print: &Print, design: &Design) {
+    let (state, plan) = (page.state().await, Plan::of(design));
+    let count = |text: &str| -> usize { print.sheets.iter().map(|sheet| sheet.count(text)).sum() };
+    assert!(count(design.title()) > 0, "no title");
+    assert!(count(&verdict_title(&plan.verdict)) > 0, "no class");
     for at in state.places() {
         let place = Units::Metric.show_position(Length::from_metres(at));
-        assert!(sheet.count(&place) > 0, "no {place}");
+        assert!(count(&place) > 0, "no {place}");
     }
     let script = "return [...document.querySelectorAll('[data-bobbin]')].map((b) => Number(b.dataset.length));";
     let bobbins: Vec<f64> = page.ask(script, vec![]).await;
     assert_eq!(bobbins.len(), plan.bobbins.len());
     for metres in &bobbins {
-        let length = format!("{metres:.1} m,");
+        let length = format!("{metres:.1} m");
         let alike = bobbins
             .iter()
-            .filter(|other| format!("{other:.1} m,") == length);
+            .filter(|other| format!("{other:.1} m") == length);
         assert!(
-            sheet.count(&length) >= alike.count(),
+            count(&length) >= alike.count(),
             "not every bobbin of {length}"
         );
     }

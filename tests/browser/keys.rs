@@ -262,10 +262,11 @@ fn the_card_is_opened_printed_and_put_away_by_keys() {
         strike(page, Key::Enter).await;
         page.until_there(".card-desk.shown").await;
         prints_once(page).await;
-        strike(page, Key::Tab).await;
-        until_focused(page, "save-card").await;
-        strike(page, Key::Tab).await;
-        until_focused(page, "card-close").await;
+        for next in ["card-close", "maker", "paper", "save-card"] {
+            strike(page, Key::Tab).await;
+            until_focused(page, next).await;
+        }
+        go_to(page, "card-close").await;
         strike(page, Key::Enter).await;
         page.until_gone(".card-desk.shown").await;
         until_focused(page, "card").await;

@@ -11,6 +11,7 @@ use tempfile::TempDir;
 
 use super::harness::program;
 use super::page::Page;
+use super::scan::Greys;
 
 /// Dots to the inch at which a sheet is looked at.
 const RESOLUTION: usize = 72;
@@ -65,6 +66,11 @@ impl Print {
             &["-bbox", "card.pdf", "-"],
         ));
         Self { folder, sheets }
+    }
+
+    /// What the codes on the first sheet say, as a scanner reads them.
+    pub(super) fn codes(&self) -> Vec<String> {
+        Greys::of_sheet(self.folder.path(), "card.pdf").codes()
     }
 
     /// The first sheet as a PNG that can be looked at.

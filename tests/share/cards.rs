@@ -20,6 +20,7 @@ use crate::helvetica;
 use crate::hostile::{NAMES, named};
 use crate::lines::{any_design, some_of};
 use crate::scan::painted;
+use crate::up_and_down::up_and_down;
 
 const MAKER: &str = "Heron Weir, at the bench";
 const SVG: &str = "http://www.w3.org/2000/svg";
@@ -321,18 +322,6 @@ fn every_row_stands_on_the_card() {
         most_sheets = most_sheets.max(sheets(&document).len());
     }
     assert!(most_sheets > 2, "no line was long enough to try it");
-}
-
-/// A line on sixteen carriers that goes up and down in so many single changes of threads.
-fn up_and_down(changes: u32) -> Design {
-    let mut draft = demo().draft().clone();
-    let swings = changes / 8;
-    let point = |index: u32| DraftPoint {
-        at_m: f64::from(index) * 3.0,
-        diameter_mm: if index.is_multiple_of(2) { 0.83 } else { 1.155 },
-    };
-    draft.points = (0..=swings).map(point).collect();
-    parsed(draft)
 }
 
 #[test]

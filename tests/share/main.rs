@@ -21,3 +21,5 @@ mod lines;
 mod scan;
 mod schema;
 mod tables;
+#[path = "../common/up_and_down.rs"]
+mod up_and_down;
