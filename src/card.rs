@@ -4,7 +4,7 @@
 //! nothing, so that a preview shows what is printed, and a test can hold every text to its place. Widths of texts are those of
 //! the widest usual letters (`measure`): a device whose letters are narrower leaves more white.
 //!
-//! A block ([`blocks`]) is built by itself and then set where there is room: first all of them on one sheet, as large as goes;
+//! A block (`blocks`) is built by itself and then set where there is room: first all of them on one sheet, as large as goes;
 //! where even the smallest type does not do, each on the next sheet that has room for it, and the schedule large again.
 
 mod blocks;

@@ -79,6 +79,7 @@
 //! | [`compare`] | two lines beside each other: figures, control points, differences |
 //! | [`chart`] | the drawing and the pictures of the machine as numbers and path data; grips and drags |
 //! | [`words`] | what carriers, actions, notices and pins are called on screen, on paper and in files |
+//! | [`card`] | the taper card, laid out on sheets of paper |
 //! | [`terms`] | the words of the trade: notes, drawings, and where they are explained |
 //! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |

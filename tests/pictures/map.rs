@@ -134,7 +134,10 @@ fn ends_are_told_of_engaged_carriers_beside_their_marks() {
     for (carriers, pattern) in MACHINES {
         let some = mounted(carriers, |_, place| place.is_multiple_of(2).then_some(14));
         let map = TrackMap::of(ring(carriers, pattern), &some);
-        let labels = map.marks.iter().filter_map(|mark| mark.ends_at());
+        let labels = map
+            .marks
+            .iter()
+            .filter_map(taperwright::chart::track_map::Mark::ends_at);
         // Every second place of either direction is engaged; beyond 32 carriers there is no room.
         let each_way = (carriers / 2).div_ceil(2);
         let wanted = if carriers <= 32 { 2 * each_way } else { 0 };

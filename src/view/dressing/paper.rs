@@ -40,7 +40,7 @@ pub(crate) fn DressingSheet() -> impl IntoView {
 
 fn sheet(design: &Design, plan: &Plan, dated: &[Dated], units: Units) -> impl IntoView + use<> {
     let rows = plan.dressing.iter().enumerate();
-    let rows = rows.map(|(index, report)| row(report, dated.get(index), units));
+    let rows = rows.map(|(index, report)| row(report, dated.get(index)));
     let used = |caution: &&Caution| {
         plan.dressing
             .iter()
@@ -93,7 +93,7 @@ fn short_days(dated: &Dated) -> String {
 }
 
 /// One step: a box, filled where it was ticked.
-fn row(report: &StepReport, dated: Option<&Dated>, units: Units) -> impl IntoView + use<> {
+fn row(report: &StepReport, dated: Option<&Dated>) -> impl IntoView + use<> {
     let kind = report.step.kind;
     let is_done = dated.is_some_and(|dated| matches!(dated.standing, Standing::Done { .. }));
     let amounts = report.coat.map(|coat| {
