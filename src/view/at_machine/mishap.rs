@@ -2,7 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::{Work, deed_words, work};
+use super::to_do::deed_words;
+use super::work::{Work, work};
 use crate::figures::verdict_title;
 use crate::run::{MishapKind, NoMishap, Proposal, Run};
 use crate::units::show;

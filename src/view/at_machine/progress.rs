@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::work;
+use super::work::work;
 use crate::chart::outline::{Frame, outline};
 
 /// Size of the picture, in units of its own; the page stretches it to the width there is.
