@@ -3,11 +3,14 @@
 //! Within a stretch the braid comes to rest at the angle its wheels and threads ask for (see [`crate::convergence`]); mass,
 //! diameter, cover and thread follow the real angle all the way.
 
+mod sums;
+
 use crate::braid::{Braid, Braiding, Load};
 use crate::convergence::Convergence;
 use crate::dressing::{Dressed, Dressing};
 use crate::takeoff::Wheels;
-use crate::units::{Angle, Area, Density, Length, LinearDensity, Mass, Volume};
+use crate::units::{Angle, Density, Length, Mass, Volume};
+use sums::{Rates, Sums};
 
 /// A stretch to be braided: what is on the machine between two places.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,19 +40,6 @@ pub struct Stretch {
     pub convergence: Convergence,
     /// Everything from the beginning of the line to the beginning of this stretch.
     before: Sums,
-}
-
-/// What adds up along a line.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-struct Sums {
-    /// Mass of the bare braid.
-    bare: Mass,
-    /// Bare diameter times length: what a film on the surface goes by.
-    breadth: Area,
-    /// Length of each engaged thread, were it engaged all along.
-    thread: Length,
-    /// Angle error squared times length, in degrees² · metres.
-    error: f64,
 }
 
 /// The line at one place.
@@ -155,55 +145,6 @@ impl Making {
             }
         }
         sums
-    }
-}
-
-/// What grows along a line, per length.
-#[derive(Clone, Copy)]
-struct Rates {
-    bare: LinearDensity,
-    breadth: Length,
-    thread: f64,
-    error: f64,
-}
-
-impl Rates {
-    fn of(making: &Making, braid: &Braid) -> Self {
-        Self {
-            bare: braid.linear_density,
-            breadth: braid.diameter,
-            thread: braid.take_up,
-            error: (braid.angle - making.target).degrees().powi(2),
-        }
-    }
-
-    fn less(&self, other: &Self) -> Self {
-        Self {
-            bare: self.bare - other.bare,
-            breadth: self.breadth - other.breadth,
-            thread: self.thread - other.thread,
-            error: self.error - other.error,
-        }
-    }
-
-    fn over(&self, length: Length) -> Sums {
-        Sums {
-            bare: length * self.bare,
-            breadth: length * self.breadth,
-            thread: length * self.thread,
-            error: length.metres() * self.error,
-        }
-    }
-}
-
-impl Sums {
-    fn and(self, other: Self) -> Self {
-        Self {
-            bare: self.bare + other.bare,
-            breadth: self.breadth + other.breadth,
-            thread: self.thread + other.thread,
-            error: self.error + other.error,
-        }
     }
 }
 

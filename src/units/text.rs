@@ -1,8 +1,10 @@
 //! Reading what a maker typed: comma or dot, with or without a unit, feet with inches.
 
-use core::fmt;
+mod unread;
 
 use super::{DENIER_PER_TEX, KILOGRAMS_PER_GRAIN, METRES_PER_FOOT, METRES_PER_INCH};
+
+pub use unread::Unread;
 
 /// What kind of quantity a unit measures; only like converts to like.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -135,6 +137,13 @@ impl Unit {
         }
     }
 
+    /// Every unit of the same kind, itself among them.
+    fn likes(self) -> impl Iterator<Item = Self> {
+        let kind = self.measure().0;
+        let units = SPELLINGS.iter().map(|(unit, _)| *unit);
+        units.filter(move |unit| unit.measure().0 == kind)
+    }
+
     fn spellings(self) -> &'static [&'static str] {
         SPELLINGS
             .iter()
@@ -205,73 +214,6 @@ impl Unit {
     }
 }
 
-/// Why a typed text gave no number. Each says what the text did wrong.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Unread {
-    /// Nothing was typed.
-    Empty,
-    /// The text is not a number.
-    NotANumber(String),
-    /// A word that is no number of teeth.
-    NotTeeth(String),
-    /// A range whose end lies before its beginning.
-    BackwardRange(String),
-    /// The word behind the number is no unit we know.
-    UnknownUnit(String),
-    /// The unit measures something else than the field asks for.
-    WrongUnit {
-        /// The unit typed.
-        typed: Unit,
-        /// The unit the field is in.
-        wanted: Unit,
-    },
-}
-
-impl fmt::Display for Unread {
-    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Empty => write!(out, "The field is empty. Type a number."),
-            Self::NotANumber(text) => write!(
-                out,
-                "“{text}” is not a number. Type digits with a comma or a dot."
-            ),
-            Self::NotTeeth(word) => write!(
-                out,
-                "“{word}” is no whole number such as is wanted here. List whole numbers and ranges of them: 20, 22, 24–30."
-            ),
-            Self::BackwardRange(text) => {
-                write!(
-                    out,
-                    "“{text}” runs backward. Write the smaller number first."
-                )
-            }
-            Self::UnknownUnit(word) => {
-                write!(
-                    out,
-                    "“{word}” is not a unit known here. Leave it out, or write mm, in, m or ft."
-                )
-            }
-            Self::WrongUnit { typed, wanted } => {
-                write!(
-                    out,
-                    "This field cannot be given in {}. Type it {}.",
-                    typed.symbol(),
-                    wanted.wanted()
-                )
-            }
-        }
-    }
-}
-
-impl Unit {
-    fn wanted(self) -> String {
-        match self {
-            Self::One => "as a plain number".to_owned(),
-            unit => format!("in {}", unit.symbol()),
-        }
-    }
-}
-
 /// Reads a number typed into a field that is in unit `field`, and gives it in that unit.
 ///
 /// Accepts a decimal comma or dot, a unit of the same kind behind the number (`1,2 mm`, `.045"`, `10 ft`),
@@ -320,8 +262,8 @@ fn one_number(text: &str, field: Unit) -> Result<f64, Unread> {
     match word.trim() {
         "" => Ok(value),
         word => {
-            let unit = Unit::spelled(&word.to_lowercase())
-                .ok_or_else(|| Unread::UnknownUnit(word.to_owned()))?;
+            let unit =
+                Unit::spelled(&word.to_lowercase()).ok_or_else(|| Unread::unknown(word, field))?;
             in_field(value, unit, field)
         }
     }
@@ -391,7 +333,7 @@ mod tests {
         );
         assert_eq!(
             read("3 elbows", Unit::Metre),
-            Err(Unread::UnknownUnit("elbows".to_owned()))
+            Err(Unread::unknown("elbows", Unit::Metre))
         );
         assert_eq!(
             read("inf", Unit::Metre),
@@ -404,5 +346,13 @@ mod tests {
                 wanted: Unit::Degree
             })
         );
+    }
+
+    #[test]
+    fn what_is_suggested_is_of_the_fields_kind() {
+        let said = |field| read("3 elbows", field).unwrap_err().to_string();
+        assert!(said(Unit::Hour).ends_with("Leave it out, or write min, h, d or weeks."));
+        assert!(said(Unit::Percent).ends_with("Leave it out, or write %."));
+        assert!(said(Unit::One).ends_with("Leave it out."));
     }
 }

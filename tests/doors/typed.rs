@@ -69,7 +69,7 @@ fn units_that_do_not_belong() {
     refused(
         Setting::Film,
         "10 parsec",
-        &["parsec", "not a unit known here"],
+        &["parsec", "not a unit known here", "mm", "thou"],
     );
     refused(Setting::Film, "1e3", &["e3", "not a unit"]);
 }

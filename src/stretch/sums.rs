@@ -1,0 +1,67 @@
+//! What adds up along a line, and what of it grows per length.
+
+use super::Making;
+use crate::braid::Braid;
+use crate::units::{Area, Length, LinearDensity, Mass};
+
+/// What adds up along a line.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub(super) struct Sums {
+    /// Mass of the bare braid.
+    pub(super) bare: Mass,
+    /// Bare diameter times length: what a film on the surface goes by.
+    pub(super) breadth: Area,
+    /// Length of each engaged thread, were it engaged all along.
+    pub(super) thread: Length,
+    /// Angle error squared times length, in degrees² · metres.
+    pub(super) error: f64,
+}
+
+/// What grows along a line, per length.
+#[derive(Clone, Copy)]
+pub(super) struct Rates {
+    pub(super) bare: LinearDensity,
+    pub(super) breadth: Length,
+    pub(super) thread: f64,
+    pub(super) error: f64,
+}
+
+impl Rates {
+    pub(super) fn of(making: &Making, braid: &Braid) -> Self {
+        Self {
+            bare: braid.linear_density,
+            breadth: braid.diameter,
+            thread: braid.take_up,
+            error: (braid.angle - making.target).degrees().powi(2),
+        }
+    }
+
+    pub(super) fn less(&self, other: &Self) -> Self {
+        Self {
+            bare: self.bare - other.bare,
+            breadth: self.breadth - other.breadth,
+            thread: self.thread - other.thread,
+            error: self.error - other.error,
+        }
+    }
+
+    pub(super) fn over(&self, length: Length) -> Sums {
+        Sums {
+            bare: length * self.bare,
+            breadth: length * self.breadth,
+            thread: length * self.thread,
+            error: length.metres() * self.error,
+        }
+    }
+}
+
+impl Sums {
+    pub(super) fn and(self, other: Self) -> Self {
+        Self {
+            bare: self.bare + other.bare,
+            breadth: self.breadth + other.breadth,
+            thread: self.thread + other.thread,
+            error: self.error + other.error,
+        }
+    }
+}
