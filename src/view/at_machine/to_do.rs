@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::work::work;
+use crate::design::Design;
 use crate::plan::{Action, Event};
 use crate::run::{Now, Run};
 use crate::units::Length;
@@ -18,14 +19,9 @@ pub(super) fn ToDo() -> impl IntoView {
     let way = move || now.with(|now| now.as_ref().and_then(|now| way_words(now, units())));
     let deed = move || now.with(|now| now.as_ref()?.event.as_ref().map(deed_words));
     let more = move || {
-        let lead_in = work
-            .planned
-            .with(|planned| planned.as_ref().map(|(design, _)| design.lead_in()));
-        now.with(|now| {
-            now.as_ref()?
-                .event
-                .as_ref()
-                .and_then(|event| more_words(event, lead_in?, units()))
+        work.planned.with(|planned| {
+            let (design, _) = planned.as_ref()?;
+            now.with(|now| more_words(now.as_ref()?.event.as_ref()?, design, units()))
         })
     };
     let mark = move || {
@@ -121,15 +117,25 @@ pub(super) fn deed_words(event: &Event) -> String {
     }
 }
 
-fn more_words(event: &Event, lead_in: Length, units: show::Units) -> Option<String> {
+fn more_words(event: &Event, design: &Design, units: show::Units) -> Option<String> {
     match &event.action {
         Action::Start(set) => Some(format!(
             "{}. {} Mark the tip there.",
             words::set(set),
-            words::lead_in(lead_in, units)
+            words::lead_in(design.lead_in(), units)
         )),
-        Action::Drop { .. } => Some("Cut it off, lay its tail into the core.".to_owned()),
+        Action::Drop { .. } => Some(tail_words(design.buried_tail(), units)),
         _ => None,
+    }
+}
+
+/// What becomes of a dropped thread's end.
+fn tail_words(tail: Length, units: show::Units) -> String {
+    if tail > Length::ZERO {
+        let long = units.show_short(tail);
+        format!("Cut it {long} long and lay its tail into the core.")
+    } else {
+        "Cut it off flush.".to_owned()
     }
 }
 

@@ -16,7 +16,7 @@ use crate::view::words;
 const LABEL_WIDTH: f64 = 7.6;
 
 /// On a chart narrower than this, in pixels, the bracket of the head has few words.
-const NARROW_HEAD: f64 = 340.0;
+const NARROW_HEAD: f64 = 400.0;
 
 /// Everything that follows the design from frame to frame.
 #[component]
@@ -110,7 +110,7 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
         let ends = ends.get();
         ends.map(|(from, to)| paths::dimension_line(from, to, y.get()))
     };
-    let label = move || {
+    let label = Memo::new(move |_| {
         plan.with(|plan| match plan.head_mass {
             Some(mass) => {
                 let class = verdict_title(&plan.verdict).to_lowercase();
@@ -123,10 +123,17 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
             }
             None => "shorter than 30 ft".to_owned(),
         })
+    });
+    // It begins with the bracket, but never runs off the paper.
+    let x = move || {
+        let room = label.with(|label| label.chars().count() as f64 * LABEL_WIDTH);
+        let right = scale.with(|scale| LEFT + scale.band_width());
+        let left = ends.get().map_or(LEFT, |ends| ends.0);
+        left.min(right - room).max(LEFT)
     };
     view! {
         <path class="dimension" d=bracket />
-        <text class="dimension-label head" x=move || ends.get().map_or(LEFT, |ends| ends.0) y=move || y.get() - 10.0>{label}</text>
+        <text class="dimension-label head" x=x y=move || y.get() - 10.0>{move || label.get()}</text>
     }
 }
 
