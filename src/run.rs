@@ -1,8 +1,8 @@
 //! A line at the machine: what is done, where the machine stands, and what went otherwise than planned.
 //!
 //! A [`Run`] is plain data, kept in the record of the line at every tick. Together with the design it was begun by it gives the
-//! [`Course`]: what was done at its real places, and what is to do. Mishaps lay the rest out anew; what is braided never
-//! changes.
+//! [`Course`]: what was done at its real places, and what is to do. After a mishap what was missed is made up
+//! for; what is braided never changes.
 
 mod now;
 
@@ -32,7 +32,7 @@ pub struct Run {
     pub mishaps: Vec<Mishap>,
 }
 
-/// Something that went otherwise, and from which the rest was laid out anew.
+/// Something that went otherwise, and where the machine stood then.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Mishap {
@@ -80,6 +80,10 @@ pub enum NoMishap {
     BeforeDone(Length),
     /// The place lies behind the end of the line.
     BehindEnd(Length),
+    /// The line is not begun.
+    NotBegun,
+    /// The next step is not due before this place: it cannot have been passed over.
+    NotYetDue(Length),
     /// Nothing has been done yet that could have been late.
     NothingDone,
     /// More has gone wrong than there is room to note.
@@ -99,6 +103,15 @@ impl core::fmt::Display for NoMishap {
                 "The line ends at {:.3} m. Type a place on it.",
                 length.metres()
             ),
+            Self::NotBegun => write!(
+                out,
+                "The line is not begun: do the first step, and tick it."
+            ),
+            Self::NotYetDue(next) => write!(
+                out,
+                "The next step is not due before {:.3} m. If you stand elsewhere than you thought, say where you are.",
+                next.metres()
+            ),
             Self::NothingDone => write!(out, "Nothing is done yet that could have been late."),
             Self::TooMany => write!(
                 out,
@@ -108,21 +121,43 @@ impl core::fmt::Display for NoMishap {
     }
 }
 
+impl Mishap {
+    /// The course as it goes on from it.
+    fn changing(&self, course: Course, design: &Design, plan: &Plan) -> Course {
+        let done = self.done.clamp(1, course.events.len());
+        let (before, rest) = course.events.split_at(done);
+        let mut events = before.to_vec();
+        let stop = last_stop(&events);
+        let least = stop
+            .checked_sub(1)
+            .map_or(Length::ZERO, |before| events[before].at);
+        let moved = events[stop].at + Length::from_metres(self.late_m);
+        let moved = moved.max(least).min(plan.length);
+        let at = Length::from_metres(self.at_m).max(moved);
+        let is_late = self.late_m != 0.0;
+        let is_overdue = rest.first().is_some_and(|next| next.at < at);
+        if !is_late && !is_overdue {
+            return course;
+        }
+        if is_late {
+            events[stop..].iter_mut().for_each(|event| event.at = moved);
+        }
+        plan.resumed(design, &events, rest, at)
+    }
+}
+
+/// Where among some events those of the last stop begin: all that was done at the same place.
+fn last_stop(events: &[Event]) -> usize {
+    let place = events.last().map(|last| last.at);
+    events.partition_point(|event| Some(event.at) < place)
+}
+
 impl Run {
     /// The course of a line of this design, whose plan is given.
     pub fn course(&self, design: &Design, plan: &Plan) -> Course {
         let mut course = plan.course();
         for mishap in &self.mishaps {
-            let done = mishap.done.clamp(1, course.events.len());
-            let mut events = course.events[..done].to_vec();
-            let last = events[done - 1].at;
-            let before = done
-                .checked_sub(2)
-                .map_or(Length::ZERO, |before| events[before].at);
-            let moved = last + Length::from_metres(mishap.late_m);
-            events[done - 1].at = moved.max(before).min(plan.length);
-            let at = Length::from_metres(mishap.at_m).max(events[done - 1].at);
-            course = plan.resumed(design, &events, at);
+            course = mishap.changing(course, design, plan);
         }
         course
     }
@@ -184,15 +219,16 @@ impl Run {
     /// The run when the machine stands at a place, and what was to be done before it was not.
     ///
     /// # Errors
-    /// [`NoMishap`] where it cannot stand there.
+    /// [`NoMishap`] where it cannot stand there, where the line is not begun, or where nothing was passed over before it.
     pub fn standing_at(
         &self,
         course: &Course,
         kind: MishapKind,
         at: Length,
     ) -> Result<Self, NoMishap> {
-        let done = self.done_of(course).max(1);
-        let last = course.events[done - 1].at;
+        let done = self.done_of(course);
+        let last = done.checked_sub(1).ok_or(NoMishap::NotBegun)?;
+        let last = course.events[last].at;
         let length = course.line.length();
         if at < last {
             return Err(NoMishap::BeforeDone(last));
@@ -200,35 +236,41 @@ impl Run {
         if at > length {
             return Err(NoMishap::BehindEnd(length));
         }
+        let next = course.events.get(done).map_or(length, |event| event.at);
+        if kind == MishapKind::Skipped && at < next {
+            return Err(NoMishap::NotYetDue(next));
+        }
         self.with(Mishap {
             kind,
             done,
-            at_m: on_grid(at),
+            at_m: place_on_grid(at),
             late_m: 0.0,
         })
     }
 
-    /// The run when the last event was really done so much behind its place.
+    /// The run when the last stop was really made so much behind its place: all that was done there together.
     ///
     /// # Errors
-    /// [`NoMishap`] where that lies before the one before, or behind the end.
+    /// [`NoMishap`] where that lies before the stop before, or behind the end.
     pub fn made_late(&self, course: &Course, by: Length) -> Result<Self, NoMishap> {
         let done = self.done_of(course);
-        if done < 2 {
-            return Err(NoMishap::NothingDone);
-        }
-        let at = course.events[done - 1].at + by;
-        let before = course.events[done - 2].at;
+        let stop = last_stop(&course.events[..done]);
+        let before = stop.checked_sub(1).ok_or(NoMishap::NothingDone)?;
+        let planned = course.events[stop].at;
+        let (at, before) = (planned + by, course.events[before].at);
         if at < before {
             return Err(NoMishap::BeforeDone(before));
         }
         if at > course.line.length() {
             return Err(NoMishap::BehindEnd(course.line.length()));
         }
+        // A place told since then still holds.
+        let stands = self.stands_at(course);
+        let stands = if stands > planned { stands.max(at) } else { at };
         self.with(Mishap {
             kind: MishapKind::Late,
             done,
-            at_m: on_grid(at),
+            at_m: place_on_grid(stands),
             late_m: on_grid_signed(by),
         })
     }
@@ -238,16 +280,26 @@ impl Run {
             return Err(NoMishap::TooMany);
         }
         let mut run = self.clone();
-        run.done = run.done.max(1);
         run.circuits = 0;
         run.mishaps.push(mishap);
         Ok(run)
     }
 }
 
-/// A place to a tenth of a millimetre, so that text and number are the same.
+/// A length to a tenth of a millimetre, so that text and number are the same.
 fn on_grid(at: Length) -> f64 {
     POSITION.value(POSITION.quanta(at.metres()))
+}
+
+/// A place to a tenth of a millimetre, never behind it: rounding must not run past a step that is due there.
+fn place_on_grid(at: Length) -> f64 {
+    let steps = POSITION.quanta(at.metres());
+    let is_behind = POSITION.value(steps) > at.metres();
+    POSITION.value(if is_behind {
+        steps.saturating_sub(1)
+    } else {
+        steps
+    })
 }
 
 fn on_grid_signed(by: Length) -> f64 {

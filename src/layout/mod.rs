@@ -10,9 +10,9 @@
 //! 4. A change of wheels is made earlier or later than the stop it belongs to where that keeps the angle nearer to the
 //!    target.
 
+mod done;
 mod pieces;
 pub mod pins;
-mod resume;
 pub mod stops;
 mod wheels;
 
@@ -24,8 +24,8 @@ use crate::takeoff::{TakeOff, Wheels};
 use crate::taper::Taper;
 use crate::threads::{Change, Level, Staircase, Supply};
 use crate::units::{Length, LinearDensity};
+pub use done::Done;
 use pins::{DroppedPin, Pin};
-pub use resume::{Done, Entry};
 use stops::{Crowd, Step, Stop};
 
 /// What a layout is made from: the typed parts of a design.
@@ -106,25 +106,13 @@ impl Ground {
     /// Lays the line out with these pins of the maker's. Pins of carriers are the ladder's business and passed over here.
     pub fn lay_out(&self, pins: &[Pin]) -> Layout {
         let (first, changes) = self.staircase.changes(self.taper.points());
-        let steps: Vec<Step> = changes.into_iter().map(Step::of).collect();
-        self.lay_out_steps(first, steps, None, pins)
-    }
-
-    /// Lays out a line that begins with a level, and with these wheels where they are fitted already.
-    fn lay_out_steps(
-        &self,
-        first: usize,
-        mut steps: Vec<Step>,
-        fitted: Option<Wheels>,
-        pins: &[Pin],
-    ) -> Layout {
+        let mut steps: Vec<Step> = changes.into_iter().map(Step::of).collect();
         let mut dropped_pins = pins::place(&mut steps, pins, self);
         let (mut stops, mut crowds) = stops::gather(steps, self.spacing, self.taper.length());
         dropped_pins.extend(pins::lost_in(&crowds, pins));
         let mut treads = self.treads(first, &stops);
         let (pinned_treads, dropped) = pins::fit(&mut treads, pins, self, &stops);
         dropped_pins.extend(dropped);
-        treads[0].pinned = fitted.or(treads[0].pinned);
         let options = self.gearing().options(&treads);
         let wheels = self.gearing().choose(&options, &treads);
         let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);

@@ -125,6 +125,18 @@ impl Event {
     }
 }
 
+/// What is done in one place has one outcome: the braid that the line has come to before the next.
+pub(super) fn note_outcome(events: &mut [Event], line: &BraidedLine) {
+    let mut next = line.length();
+    for event in events.iter_mut().rev() {
+        let braid = line.station_before(next).braid;
+        (event.angle, event.crossings) = (braid.angle, braid.crossings_per_metre());
+        if event.since > Length::ZERO {
+            next = event.at;
+        }
+    }
+}
+
 /// What the schedule is written from.
 pub(super) struct Schedule<'a> {
     pub(super) ground: &'a Ground,
@@ -179,20 +191,8 @@ impl Schedule<'_> {
             };
             events.push(self.event(deed, before, circuits));
         }
-        self.note_outcome(&mut events);
+        note_outcome(&mut events, self.line);
         events
-    }
-
-    /// What is done in one place has one outcome: the braid that the line has come to before the next.
-    fn note_outcome(&self, events: &mut [Event]) {
-        let mut next = self.line.length();
-        for event in events.iter_mut().rev() {
-            let braid = self.line.station_before(next).braid;
-            (event.angle, event.crossings) = (braid.angle, braid.crossings_per_metre());
-            if event.since > Length::ZERO {
-                next = event.at;
-            }
-        }
     }
 
     fn event(&self, deed: Deed, before: Length, circuits: f64) -> Event {

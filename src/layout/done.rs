@@ -1,0 +1,31 @@
+//! The pieces of a line from what is done along it.
+
+use super::Ground;
+use super::pieces::Deed;
+use crate::stretch::Piece;
+use crate::takeoff::Wheels;
+use crate::threads::Change;
+use crate::units::Length;
+
+/// Something done at the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Done {
+    /// The level changed.
+    Level(Change),
+    /// Wheels were fitted.
+    Wheels(Wheels),
+}
+
+impl Ground {
+    /// The pieces of a line that begins with this level and these wheels, when this is done along it.
+    pub fn pieces_after(&self, start: (usize, Wheels), done: &[(Length, Done)]) -> Vec<Piece> {
+        let mut deeds = Vec::new();
+        for (at, done) in done {
+            match done {
+                Done::Level(change) => self.change(&mut deeds, *at, change),
+                Done::Wheels(wheels) => deeds.push((*at, Deed::Fit(*wheels))),
+            }
+        }
+        self.sweep(start, deeds)
+    }
+}
