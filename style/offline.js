@@ -15,12 +15,13 @@ function tell(word) {
 
 async function begin() {
   const known = await container.getRegistration(document.baseURI);
-  isFirst = !known?.active;
+  // That of a folder above is another site's.
+  isFirst = !known?.active || known.scope !== new URL("./", document.baseURI).href;
   if (isFirst) tell("coming");
   // The program first: its files are then at hand for the copy.
   await new Promise((done) => ("opened" in root.dataset ? done() : root.addEventListener("taperwright-opened", done)));
   const registration = await container.register(new URL("worker.js", document.baseURI), { updateViaCache: "none" });
-  container.addEventListener("message", ({ data }) => data.taken && data.taken !== build && tell("taken"));
+  container.addEventListener("message", ({ data }) => data.of === registration.scope && data.taken !== build && tell("taken"));
   container.addEventListener("controllerchange", () => compare(container.controller));
   root.addEventListener("taperwright-take", () => (registration.waiting ?? registration.active)?.postMessage("take"));
   registration.addEventListener("updatefound", () => follow(registration));

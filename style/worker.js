@@ -1,42 +1,50 @@
-// The page's own copy, for use without a connection. The workshop writes this file into the site: two lines before this
-// text name the build (BUILD) and all files of it but the page itself (FILES).
+// The page's own copy, for use without a connection. The workshop writes this file into the site: a line before this text
+// names the build (BUILD); `build.json` beside it lists all files of it but the page itself.
 //
 // One cache holds one build, whole. A page opens with the newest build that is there whole, never with a mixture. A newer
 // worker waits until somebody takes it, or until a page of its own build is open.
 
 const PAGE = "./";
+const LIST = "build.json";
 const SCOPE = registration.scope;
 // Another copy of the site may lie in another folder of the same host.
 const PREFIX = `taperwright ${SCOPE} `;
 const NAME = PREFIX + BUILD;
 
 // Longest time, in milliseconds, that opening waits for the network, to learn whether there is a newer build and to get all
-// of it. A working connection brings the few kilobytes of the page well within it, even at half a second for each of the
-// four ways to and fro of a new connection; a bad one must not keep whoever stands at the machine before a white page.
+// of it. A working connection brings a kilobyte well within it, even at half a second for each of the four ways to and fro
+// of a new connection; a bad one must not keep whoever stands at the machine before a white page.
 const PATIENCE = 2000;
 
 // Such a name never changes its content; all other files are asked for anew.
 const HASHED = /-[0-9a-f]{8,16}(_bg)?\.[a-z]+$/;
 
-addEventListener("install", (event) => event.waitUntil(layUp()));
+addEventListener("install", (event) => event.waitUntil(layUp(BUILD)));
 addEventListener("activate", (event) => event.waitUntil(clients.claim().then(tidy)));
 addEventListener("fetch", answer);
 addEventListener("message", (event) => event.waitUntil(obey(event)));
 
-// Laid up anew, a build is the last in order: also one that was there before and is served again.
-async function layUp() {
-  await caches.delete(NAME);
-  const cache = await caches.open(NAME);
-  try {
-    await Promise.all(FILES.map(async (file) => cache.put(file, await fetched(file))));
+// Lays up the build that is served; where one is named, no other. An earlier one that is served again becomes the last in
+// order, and so the newest.
+async function layUp(wanted) {
+  const { build, files } = await (await fetched(LIST)).json();
+  if (wanted && build !== wanted) throw new Error("another build is served");
+  const name = PREFIX + build;
+  await alone(async () => {
+    if ((await newestName()) === name) return;
+    await caches.delete(name);
+    const cache = await caches.open(name);
+    await Promise.all(files.map(async (file) => cache.put(file, await fetched(file))));
     const page = await fetched(PAGE);
-    if (!(await page.clone().text()).includes(BUILD)) throw new Error("the site is just being changed");
+    if (!(await page.clone().text()).includes(build)) throw new Error("the site is just being changed");
     // The page comes last: where it is, all is.
     await cache.put(PAGE, page);
-  } catch (reason) {
-    await caches.delete(NAME);
-    throw reason;
-  }
+  });
+}
+
+// Two workers may lay up or put away at once.
+function alone(work) {
+  return navigator.locks ? navigator.locks.request(`laying up ${SCOPE}`, work) : work();
 }
 
 async function fetched(file) {
@@ -51,40 +59,23 @@ function answer(event) {
   const url = new URL(request.url);
   if (request.method !== "GET" || !request.url.startsWith(SCOPE)) return;
   const isPage = [SCOPE, `${SCOPE}index.html`].includes(url.origin + url.pathname);
-  event.respondWith(request.mode === "navigate" && isPage ? page() : file(request));
+  event.respondWith(request.mode === "navigate" && isPage ? page(event) : file(request));
 }
 
-// The network is asked first, for the build it has; the page itself always comes out of a whole cache.
-async function page() {
-  const late = new Promise((done) => setTimeout(done, PATIENCE));
-  await Promise.race([lookForNewer().catch(() => {}), late]);
+// The network is asked first, for the build it has; the page itself always comes out of a whole cache. What comes too late is
+// laid up all the same, for the next time.
+async function page(event) {
+  const asked = navigator.onLine ? layUp().catch(() => {}) : undefined;
+  event.waitUntil(asked);
+  await Promise.race([asked, new Promise((late) => setTimeout(late, PATIENCE))]);
   const cache = await newest();
   return (await cache?.match(PAGE)) ?? fetch(PAGE);
 }
 
-async function lookForNewer() {
-  if (!navigator.onLine) return;
-  const text = await (await fetch(PAGE, { cache: "no-cache", signal: AbortSignal.timeout(PATIENCE) })).text();
-  const name = await newestName();
-  // A browser short of room may have thrown the copy away.
-  if (!name) return layUp();
-  if (text.includes(name.slice(PREFIX.length))) return;
-  await registration.update();
-  await installed(registration.installing);
-}
-
-function installed(worker) {
-  return new Promise((done) => {
-    const look = () => worker?.state === "installing" || done();
-    worker?.addEventListener("statechange", look);
-    look();
-  });
-}
-
 // By its name a hashed file is the same in whichever cache it is; of the others the newest counts.
 async function file(request) {
-  const newestFirst = HASHED.test(new URL(request.url).pathname) ? undefined : await newest();
-  const kept = (await newestFirst?.match(request, { ignoreVary: true })) ?? (await caches.match(request, { ignoreVary: true }));
+  const first = HASHED.test(new URL(request.url).pathname) ? undefined : await newest();
+  const kept = (await first?.match(request, { ignoreVary: true })) ?? (await caches.match(request, { ignoreVary: true }));
   return kept ?? fetch(request);
 }
 
@@ -110,7 +101,7 @@ async function obey({ data, ports }) {
   if (data === "tidy") await tidy();
   if (data === "take") {
     await skipWaiting();
-    for (const client of await pages()) client.postMessage({ taken: BUILD });
+    for (const client of await pages()) client.postMessage({ taken: BUILD, of: SCOPE });
   }
 }
 
@@ -125,9 +116,10 @@ async function tidy() {
   const open = await pages();
   const { held } = (await navigator.locks?.query()) ?? { held: [] };
   const used = held.map((lock) => lock.name).filter((name) => name.startsWith(PREFIX));
-  if (used.length < open.length || registration.installing) return;
-  const wanted = [NAME, await newestName(), ...used];
-  for (const name of await names()) {
-    if (!wanted.includes(name)) await caches.delete(name);
-  }
+  if (used.length < open.length) return;
+  await alone(async () => {
+    const wanted = [NAME, await newestName(), ...used];
+    const others = (await names()).filter((name) => !wanted.includes(name));
+    await Promise.all(others.map((name) => caches.delete(name)));
+  });
 }

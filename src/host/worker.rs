@@ -9,12 +9,14 @@ use std::path::Path;
 
 /// The worker's name in the site.
 pub(crate) const WORKER: &str = "worker.js";
+/// The list of all files of the build but the page.
+const LIST: &str = "build.json";
 /// The page; the worker asks for it by its folder, since some hosts send whoever asks for the file there.
 const PAGE: &str = "index.html";
 /// The worker, but for what it must know of the site.
 const SOURCE: &str = include_str!("../../style/worker.js");
 
-/// Writes the number of the build into the page and the worker beside it. Done again, it changes nothing.
+/// Writes the number of the build into the page, and list and worker beside it. Done again, it changes nothing.
 ///
 /// # Errors
 /// When the folder cannot be read or written, holds no page with a place for the number, or a file whose name is no address.
@@ -24,21 +26,21 @@ pub(crate) fn finish(dist: &Path) -> Result<()> {
         .ok_or_else(|| Error::other("the page has no place for the build's number"))?;
     let mut names = Vec::new();
     collect(dist, "", &mut names)?;
-    names.retain(|name| name != WORKER && name != PAGE);
+    names.retain(|name| ![WORKER, LIST, PAGE].contains(&name.as_str()));
     names.sort();
     let number = number(dist, &names, [&page[..place.start], &page[place.end..]])?;
     let page = format!("{}{number}{}", &page[..place.start], &page[place.end..]);
     fs::write(dist.join(PAGE), page)?;
-    fs::write(dist.join(WORKER), worker(&number, &names))
+    fs::write(dist.join(LIST), list(&number, &names))?;
+    let worker = format!("const BUILD = \"{number}\";\n\n{SOURCE}");
+    fs::write(dist.join(WORKER), worker)
 }
 
-/// What the worker must know, then the worker.
-fn worker(number: &str, names: &[String]) -> String {
+/// The build with its files, for the worker.
+fn list(number: &str, names: &[String]) -> String {
     let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
-    format!(
-        "const BUILD = \"{number}\";\nconst FILES = [{}];\n\n{SOURCE}",
-        quoted.join(", ")
-    )
+    let files = quoted.join(",\n    ");
+    format!("{{\n  \"build\": \"{number}\",\n  \"files\": [\n    {files}\n  ]\n}}\n")
 }
 
 /// A fingerprint of all files, of the page without its number, and of the worker.

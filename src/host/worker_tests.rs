@@ -1,6 +1,7 @@
 //! The worker as it is written into small sites.
 
 use super::worker::{WORKER, finish};
+use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
 use tempfile::TempDir;
@@ -42,8 +43,9 @@ fn page_and_worker_name_the_same_build_and_every_file() {
             read(site.path(), "index.html"),
             page.replace("unfinished", &number)
         );
-        let files = "\nconst FILES = [\"a-0123456789abcdef.css\", \"inside/b.js\"];\n";
-        assert!(read(site.path(), WORKER).contains(files));
+        let list = serde_json::from_str::<Value>(&read(site.path(), "build.json")).unwrap();
+        let files = ["a-0123456789abcdef.css", "inside/b.js"];
+        assert_eq!(list, json!({"build": number, "files": files}));
     }
 }
 
