@@ -182,8 +182,7 @@ impl Page {
     pub(super) async fn another_window(&self) -> WindowHandle {
         let client = &self.session.client;
         let opened = client.new_window(false).await;
-        let handle = opened.expect("a window opens").handle;
-        let window = WindowHandle::try_from(handle).expect("it has a name");
+        let window = opened.expect("a window opens").handle;
         self.look_at(&window).await;
         self.session.resize((1180, 820));
         self.go("").await;
