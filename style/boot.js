@@ -1,5 +1,5 @@
 // Starts the program that trunk built. The page's policy allows no inline script, so the file names, which carry hashes,
-// arrive as attributes of this script's own element.
+// arrive as attributes of an element of the page.
 
 // The look chosen at an earlier visit, before the program is there: a dark page must not flash white.
 try {
@@ -9,15 +9,15 @@ try {
   // Without storage there is no look to put on.
 }
 
-const script = document.querySelector("script[data-wasm]");
+const names = document.querySelector("meta[name=program]").dataset;
 const address = (name) => new URL(name, document.baseURI);
 
 async function open() {
   if (typeof WebAssembly !== "object") {
     throw new Error("this browser does not run WebAssembly, or a setting forbids it");
   }
-  const program = await import(address(script.dataset.js));
-  await program.default({ module_or_path: address(script.dataset.wasm) });
+  const program = await import(address(names.js));
+  await program.default({ module_or_path: address(names.wasm) });
   document.getElementById("opening")?.remove();
 }
 
@@ -33,7 +33,13 @@ function explain(reason) {
   alert.append(...paragraphs);
 }
 
+// Also a program that does not open is followed by the look for a newer one.
+function opened() {
+  document.documentElement.dataset.opened = "";
+  document.documentElement.dispatchEvent(new Event("taperwright-opened"));
+}
+
 open().catch((reason) => {
   console.error(reason);
   explain(reason);
-});
+}).finally(opened);

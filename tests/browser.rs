@@ -13,6 +13,7 @@ mod browser {
     mod paper;
     mod programs;
     mod scan;
+    mod shed;
     mod state;
     mod views;
     mod watch;
@@ -40,6 +41,8 @@ mod browser {
     mod files;
     mod finding;
     mod heavier;
+    mod icons;
+    mod install;
     mod intro;
     mod keys;
     mod layout;
@@ -47,6 +50,8 @@ mod browser {
     mod machine;
     mod matching;
     mod memory;
+    mod newer;
+    mod offline;
     mod pins;
     mod range;
     mod ring;

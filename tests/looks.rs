@@ -9,6 +9,7 @@ use std::collections::BTreeMap;
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use serde_json::Value;
 use taperwright::choice::Choice;
 use taperwright::looks::Look;
 
@@ -325,4 +326,24 @@ fn no_sheet_asks_for_a_colour_that_is_not_there() {
         }
     }
     assert!(asked > 100, "only {asked} were asked for");
+}
+
+/// What the device paints round an installed page, and before it is there, is paper.
+#[test]
+fn the_device_is_told_the_colour_of_the_paper() {
+    let root = Path::new(env!("CARGO_MANIFEST_DIR"));
+    let read = |name: &str| fs::read_to_string(root.join(name)).expect("a text");
+    let light = palette("", ":root")["paper"].clone();
+    let dark = by_device("(prefers-color-scheme: dark)")["paper"].clone();
+    let manifest = serde_json::from_str::<Value>(&read("style/taperwright.webmanifest"));
+    let manifest = manifest.expect("the manifest is JSON");
+    for key in ["theme_color", "background_color"] {
+        assert_eq!(manifest[key], Value::from(light.as_str()), "{key}");
+    }
+    for (look, colour) in [("light", light), ("dark", dark)] {
+        let told = format!(
+            "<meta name=\"theme-color\" content=\"{colour}\" media=\"(prefers-color-scheme: {look})\">"
+        );
+        assert!(read("index.html").contains(&told), "{told}");
+    }
 }

@@ -8,4 +8,5 @@ pub(crate) mod files;
 pub(crate) mod passing;
 pub(crate) mod size;
 pub(crate) mod storage;
+pub(crate) mod updates;
 pub(crate) mod wake;

@@ -16,6 +16,9 @@ mod site;
 mod stamp;
 mod step;
 mod tools;
+mod worker;
+#[cfg(test)]
+mod worker_tests;
 
 use args::Command;
 use project::Project;

@@ -1,6 +1,7 @@
 //! The site on this machine only, with the headers that a public host should send as well.
 
 use super::Outcome;
+use super::worker::WORKER;
 use axum::Router;
 use axum::extract::Request;
 use axum::http::header::{
@@ -24,6 +25,9 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 const FOREVER: &str = "public, max-age=31536000, immutable";
 /// All other files are asked for again each time, so that a new build is seen at once.
 const ASK_AGAIN: &str = "no-cache";
+/// The worker is kept by the browser in its own way. A second copy, kept by an older browser or something between, could hold
+/// on to an old build for a day.
+const NEVER_KEPT: &str = "no-store";
 
 /// Serves the folder at the port or the next free one, until Ctrl-C.
 pub(crate) fn serve(dist: &Path, port: u16) -> Outcome {
@@ -103,7 +107,11 @@ fn add_headers(headers: &mut HeaderMap, cache: &'static str) {
 
 fn cache_rule(path: &str) -> &'static str {
     let name = path.rsplit('/').next().unwrap_or_default();
-    if is_hashed(name) { FOREVER } else { ASK_AGAIN }
+    match name {
+        WORKER => NEVER_KEPT,
+        name if is_hashed(name) => FOREVER,
+        _ => ASK_AGAIN,
+    }
 }
 
 /// Trunk names hashed files `name-hash.css`, and the program `name-hash_bg.wasm`. The hash is a 64-bit number in

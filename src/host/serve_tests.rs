@@ -19,7 +19,9 @@ impl Served {
         fs::create_dir(&dist).unwrap();
         for name in [
             "index.html",
-            "boot.js",
+            "worker.js",
+            "icon-192.png",
+            "taperwright.webmanifest",
             "tokens-0123456789abcdef.css",
             "page-0123456789abcdef_bg.wasm",
         ] {
@@ -84,12 +86,25 @@ fn webassembly_is_served_as_such_and_kept_for_good() {
 #[test]
 fn the_root_is_the_page_and_is_asked_for_again() {
     let served = Served::start();
-    for path in ["/", "/index.html", "/boot.js"] {
+    for path in ["/", "/index.html", "/icon-192.png"] {
         let answer = served.get(path);
         assert!(answer.starts_with("HTTP/1.1 200 "), "{path}");
         has(&answer, "cache-control: no-cache");
     }
     has(&served.get("/"), "content-type: text/html");
+}
+
+/// Types by the standards: of manifests W3C Web Application Manifest, of scripts RFC 9239, of pictures RFC 2083.
+#[test]
+fn worker_and_manifest_are_served_as_such() {
+    let served = Served::start();
+    let worker = served.get("/worker.js");
+    has(&worker, "content-type: text/javascript");
+    has(&worker, "cache-control: no-store");
+    let manifest = served.get("/taperwright.webmanifest");
+    has(&manifest, "content-type: application/manifest+json");
+    has(&manifest, "cache-control: no-cache");
+    has(&served.get("/icon-192.png"), "content-type: image/png");
 }
 
 #[test]
@@ -168,8 +183,9 @@ fn only_a_hash_in_the_name_makes_a_file_permanent() {
     }
     for name in [
         "",
-        "boot.js",
+        "worker.js",
         "index.html",
+        "icon-192.png",
         "line-card.svg",
         "0123456789abcdef.css",
         "a-0123456789abcdef",

@@ -36,6 +36,7 @@ mod settings;
 mod shared;
 mod starts;
 mod terms;
+mod updates;
 mod verdict;
 
 use leptos::prelude::*;
@@ -79,7 +80,10 @@ fn Page() -> impl IntoView {
                 </section>
                 <div class="reading">
                     <verdict::VerdictBlock />
-                    <Contents />
+                    <div class="at-hand">
+                        <Contents />
+                        <updates::Updates />
+                    </div>
                     <points::Points />
                     <figures::Figures />
                     <sections::Sections />

@@ -38,9 +38,14 @@ pub(super) struct Session {
 impl Session {
     /// Starts a browser that keeps all it has in a new folder.
     pub(super) async fn begin(port: u16, folder: PathBuf) -> Self {
+        Self::begin_with(port, folder, &[]).await
+    }
+
+    /// The same, with more switches for the browser; the last of a kind counts.
+    pub(super) async fn begin_with(port: u16, folder: PathBuf, flags: &[String]) -> Self {
         fs::create_dir(&folder).expect("a folder for the profile can be made");
         let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(capabilities(&folder))
+            .capabilities(capabilities(&folder, flags))
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .expect("the browser starts");
@@ -110,8 +115,9 @@ impl Session {
     }
 }
 
-fn capabilities(folder: &Path) -> Map<String, Value> {
+fn capabilities(folder: &Path, flags: &[String]) -> Map<String, Value> {
     let mut args: Vec<String> = FLAGS.iter().map(ToString::to_string).collect();
+    args.extend_from_slice(flags);
     let profile = folder.join("profile");
     args.push(format!("--user-data-dir={}", profile.display()));
     let options = json!({

@@ -2,6 +2,7 @@
 //! however that ends.
 
 use std::io::{BufRead, BufReader, Read};
+use std::path::Path;
 use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::Instant;
 
@@ -17,9 +18,16 @@ pub(super) struct Server {
 
 impl Server {
     pub(super) fn start() -> Self {
+        Self::start_in(Path::new(env!("CARGO_MANIFEST_DIR")), 0)
+    }
+
+    /// Serves the site of another project folder, at this port; 0 takes any.
+    pub(super) fn start_in(project: &Path, port: u16) -> Self {
         let mut process = Command::new(env!("CARGO_BIN_EXE_taperwright"))
-            .args(["--no-build", "--port", "0"])
-            .current_dir(env!("CARGO_MANIFEST_DIR"))
+            .args(["--no-build", "--port", &port.to_string()])
+            .current_dir(project)
+            // Where the program looks first.
+            .env("CARGO_MANIFEST_DIR", project)
             .stdin(Stdio::null())
             .stdout(Stdio::piped())
             .stderr(Stdio::piped())

@@ -1,0 +1,90 @@
+//! The last step of a build: the site is given its number, and the worker that keeps a copy of it in the browser. The number
+//! follows from the contents of all files, so that another site is another build.
+
+use std::fs;
+use std::hash::{DefaultHasher, Hash, Hasher};
+use std::io::{Error, Result};
+use std::ops::Range;
+use std::path::Path;
+
+/// The worker's name in the site.
+pub(crate) const WORKER: &str = "worker.js";
+/// The list of all files of the build but the page.
+const LIST: &str = "build.json";
+/// The page; the worker asks for it by its folder, since some hosts send whoever asks for the file there.
+const PAGE: &str = "index.html";
+/// The worker, but for what it must know of the site.
+const SOURCE: &str = include_str!("../../style/worker.js");
+
+/// Writes the number of the build into the page, and list and worker beside it. Done again, it changes nothing.
+///
+/// # Errors
+/// When the folder cannot be read or written, holds no page with a place for the number, or a file whose name is no address.
+pub(crate) fn finish(dist: &Path) -> Result<()> {
+    let page = fs::read_to_string(dist.join(PAGE))?;
+    let place = place_of_number(&page)
+        .ok_or_else(|| Error::other("the page has no place for the build's number"))?;
+    let mut names = Vec::new();
+    collect(dist, "", &mut names)?;
+    names.retain(|name| ![WORKER, LIST, PAGE].contains(&name.as_str()));
+    names.sort();
+    let number = number(dist, &names, [&page[..place.start], &page[place.end..]])?;
+    let page = format!("{}{number}{}", &page[..place.start], &page[place.end..]);
+    fs::write(dist.join(PAGE), page)?;
+    fs::write(dist.join(LIST), list(&number, &names))?;
+    let worker = format!("const BUILD = \"{number}\";\n\n{SOURCE}");
+    fs::write(dist.join(WORKER), worker)
+}
+
+/// The build with its files, for the worker.
+fn list(number: &str, names: &[String]) -> String {
+    let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
+    let files = quoted.join(",\n    ");
+    format!("{{\n  \"build\": \"{number}\",\n  \"files\": [\n    {files}\n  ]\n}}\n")
+}
+
+/// A fingerprint of all files, of the page without its number, and of the worker.
+fn number(dist: &Path, names: &[String], page: [&str; 2]) -> Result<String> {
+    let mut hasher = DefaultHasher::new();
+    (page, SOURCE).hash(&mut hasher);
+    for name in names {
+        (name, fs::read(dist.join(name))?).hash(&mut hasher);
+    }
+    Ok(format!("{:016x}", hasher.finish()))
+}
+
+/// Where the number stands in the page, which the build may have stripped of quotes: the content of the element named `build`.
+fn place_of_number(page: &str) -> Option<Range<usize>> {
+    let name = ["name=build", "name=\"build\""];
+    let at = name.iter().find_map(|name| page.find(name))?;
+    let start = page[..at].rfind('<')?;
+    let end = at + page[at..].find('>')?;
+    let content = "content=";
+    let value = start + page[start..end].find(content)? + content.len();
+    let value = value + usize::from(page[value..].starts_with('"'));
+    let length = page[value..].find(|letter: char| !letter.is_ascii_alphanumeric())?;
+    Some(value..value + length)
+}
+
+/// Adds the addresses of all files below a folder.
+fn collect(folder: &Path, above: &str, names: &mut Vec<String>) -> Result<()> {
+    for entry in fs::read_dir(folder)? {
+        let entry = entry?;
+        let name = entry.file_name().into_string().unwrap_or_default();
+        let name = format!("{above}{}", address(&name)?);
+        if entry.file_type()?.is_dir() {
+            collect(&entry.path(), &format!("{name}/"), names)?;
+        } else {
+            names.push(name);
+        }
+    }
+    Ok(())
+}
+
+/// The name, where it needs no escapes in an address or in a script.
+fn address(name: &str) -> Result<&str> {
+    let is_plain = |letter: char| letter.is_ascii_alphanumeric() || "-_.".contains(letter);
+    let all = !name.is_empty() && name.chars().all(is_plain);
+    all.then_some(name)
+        .ok_or_else(|| Error::other(format!("“{name}” is no plain name for an address")))
+}
