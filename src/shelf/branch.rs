@@ -86,7 +86,7 @@ impl<T: Work> Branch<T> {
     /// The work the number belongs to: where two were begun under one number at the same moment, the one whose name comes
     /// first, so that every tab says the same; one kept in today's form before a plain file.
     pub(super) fn owner(&self) -> Option<Id> {
-        let rank = |head: &Head<T>| (head.leaf.mark == Mark::PLAIN, head.leaf.id);
+        let rank = |head: &Head<T>| (head.leaf.mark.is_plain(), head.leaf.id);
         self.heads.iter().map(rank).min().map(|(_, id)| id)
     }
 
@@ -134,7 +134,7 @@ pub(super) enum Unsound {
 /// The state under a key.
 pub(super) fn read<T: Work>(key: &str, mark: Mark, text: &str) -> Result<Head<T>, Unsound> {
     let strange = |unread: Unread| Unsound::Strange(unread.why);
-    if mark == Mark::PLAIN {
+    if mark.is_plain() {
         return match T::read(text) {
             Ok(work) => Ok(plain(key, text, work)),
             Err(unread) if unread.is_newer => Err(Unsound::Newer(Some(text.to_owned()))),
@@ -156,8 +156,9 @@ pub(super) fn read<T: Work>(key: &str, mark: Mark, text: &str) -> Result<Head<T>
 fn plain<T: Work>(key: &str, text: &str, work: T) -> Head<T> {
     let leaf = Leaf {
         id: Id::of_plain(key, text),
-        mark: Mark::PLAIN,
+        mark: Mark::plain(text),
         base: None,
+        copied: None,
         changed: None,
         format: T::FORMAT,
         name: work.name().to_owned(),

@@ -65,8 +65,8 @@ pub enum Standing {
 pub struct Entry {
     /// Its number in this browser.
     pub number: u32,
-    /// Its lasting name; `None` where it cannot be read.
-    pub id: Option<Id>,
+    /// Which state of it is listed; `None` where it cannot be read.
+    pub seen: Option<Seen>,
     /// What the maker calls it, may be empty; `None` where it cannot be read.
     pub name: Option<String>,
     /// How many times it was kept.
@@ -162,7 +162,8 @@ impl<S: Store> Shelf<S> {
             [newest, older] => (*newest, Some(*older)),
             _ => return Ok(None),
         };
-        if newest == Mark::PLAIN {
+        // A plain file has no head, and may have been written over by a tab of an earlier version since.
+        if newest.is_plain() || older.is_some_and(Mark::is_plain) {
             return Ok(None);
         }
         let text = self.store.get(&key::<T>(number, newest))?;
@@ -176,7 +177,9 @@ impl<S: Store> Shelf<S> {
     /// The number of what has this lasting name; the lowest where there are several.
     pub(super) fn number_of<T: Work>(&self, id: Id) -> Result<Option<u32>, StoreError> {
         let entries = self.list::<T>()?;
-        let found = entries.iter().find(|entry| entry.id == Some(id));
+        let found = entries
+            .iter()
+            .find(|entry| entry.seen.is_some_and(|seen| seen.id == id));
         Ok(found.map(|entry| entry.number))
     }
 
@@ -248,7 +251,11 @@ fn found<T: Work>(number: u32, branch: Branch<T>) -> Found<T> {
 fn sound_entry(number: u32, leaf: &Leaf, is_tangled: bool) -> Entry {
     Entry {
         number,
-        id: Some(leaf.id),
+        seen: Some(Seen {
+            number,
+            id: leaf.id,
+            mark: leaf.mark,
+        }),
         name: Some(leaf.name.clone()),
         revision: leaf.mark.revision,
         changed: leaf.changed,
@@ -266,7 +273,7 @@ fn entry_of<T: Work>(number: u32, branch: &Branch<T>) -> Entry {
         }
         _ => Entry {
             number,
-            id: None,
+            seen: None,
             name: None,
             revision: 0,
             changed: None,

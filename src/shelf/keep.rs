@@ -9,7 +9,7 @@ use super::branch::{Branch, Head};
 use super::find::Kept;
 use super::keys::{Keys, key};
 use super::leaf::Leaf;
-use super::mark::{Id, Mark, Seen};
+use super::mark::{Id, Mark, Seen, Writer};
 use super::store::{Store, StoreError, Unkept};
 use super::work::Work;
 use crate::days::Day;
@@ -75,7 +75,8 @@ pub(super) struct Putting<'a> {
     pub(super) number: u32,
     pub(super) id: Id,
     pub(super) base: Option<Mark>,
-    pub(super) mark: Mark,
+    pub(super) copied: Option<Mark>,
+    pub(super) turn: (u64, Writer),
     pub(super) file: &'a str,
     pub(super) changed: Option<Day>,
 }
@@ -91,7 +92,7 @@ impl<S: Store> Shelf<S> {
         work: &T,
         today: Option<Day>,
     ) -> Result<Kept<T>, Unkept> {
-        let kept = self.put_new(id, Mark::PLAIN.next(self.writer), work, today);
+        let kept = self.put_new(id, (1, self.writer), work, today);
         kept.map_err(unkept::<T>)
     }
 
@@ -120,13 +121,13 @@ impl<S: Store> Shelf<S> {
         if !branch.newer.is_empty() {
             return self.part(seen, work, Parted::Newer, today);
         }
-        let mine =
-            |head: &&Head<T>| head.leaf.mark == seen.mark || head.leaf.mark.writer == self.writer;
         match branch.head(seen.id) {
-            Some(head) if mine(&head) => {
+            Some(head) if head.leaf.is_as(seen.mark) => {
                 let kept = self.follow(seen.number, head, work, today)?;
                 if kept.seen.mark != head.leaf.mark {
                     self.let_go_of(&branch, seen.number, &head.leaf);
+                    // What is changed is out of the bin; a note left behind says nothing of the new state.
+                    let _ = self.restore::<T>(seen.number);
                 }
                 Ok(Keeping { kept, parted: None })
             }
@@ -155,12 +156,13 @@ impl<S: Store> Shelf<S> {
             return Ok(Kept::of(number, head.clone()));
         }
         let (id, base) = (head.leaf.id, head.leaf.mark);
-        let mark = base.next(self.writer);
+        let turn = self.turn_after(base);
         self.put(&Putting {
             number,
             id,
             base: Some(base),
-            mark,
+            copied: None,
+            turn,
             file: &file,
             changed: today,
         })
@@ -170,10 +172,27 @@ impl<S: Store> Shelf<S> {
     /// together. Where that fails, there is only more kept than need be.
     fn let_go_of<T: Work>(&mut self, branch: &Branch<T>, number: u32, followed: &Leaf) {
         for old in branch.before(followed).iter().rev() {
-            if !self.take_away(&key::<T>(number, old.leaf.mark)) {
+            if !self.take_state_away::<T>(number, &old.leaf) {
                 break;
             }
         }
+    }
+
+    /// Takes a state away; whether it is gone. A plain file is looked at once more before: a tab of an earlier version may
+    /// have written over it since, which in a key of today nobody does.
+    pub(super) fn take_state_away<T: Work>(&mut self, number: u32, leaf: &Leaf) -> bool {
+        let key = key::<T>(number, leaf.mark);
+        let is_as_read = || {
+            self.store
+                .get(&key)
+                .is_ok_and(|text| text.as_ref() == Some(&leaf.file))
+        };
+        (!leaf.mark.is_plain() || is_as_read()) && self.take_away(&key)
+    }
+
+    /// This tab's turn after a state.
+    fn turn_after(&self, mark: Mark) -> (u64, Writer) {
+        (mark.revision.saturating_add(1), self.writer)
     }
 
     /// Takes a key away; whether it is gone.
@@ -192,7 +211,7 @@ impl<S: Store> Shelf<S> {
         let copy = work.renamed(&copy_name::<T>(work.name(), why));
         let id = seen.id.parted(seen.mark);
         let kept = match self.number_of::<T>(id)? {
-            None => self.put_new(id, seen.mark.next(self.writer), &copy, today)?,
+            None => self.put_new(id, self.turn_after(seen.mark), &copy, today)?,
             Some(number) => self.part_again(number, id, seen, &copy, today)?,
         };
         Ok(Keeping {
@@ -213,14 +232,14 @@ impl<S: Store> Shelf<S> {
     ) -> Result<Kept<T>, StoreError> {
         let branch = Branch::<T>::of(&self.store, number)?;
         match branch.head(id) {
-            Some(head) if head.leaf.mark == seen.mark && branch.newer.is_empty() => {
+            Some(head) if head.leaf.is_as(seen.mark) && branch.newer.is_empty() => {
                 self.follow(number, head, copy, today)
             }
             _ => {
-                let mark = seen.mark.next(self.writer);
+                let turn = self.turn_after(seen.mark);
                 self.put_new(
-                    id.parted(mark).parted_by_text(&copy.write()),
-                    mark,
+                    id.parted(seen.mark).parted_by_text(&copy.write()),
+                    turn,
                     copy,
                     today,
                 )
@@ -232,17 +251,18 @@ impl<S: Store> Shelf<S> {
     pub(super) fn put_new<T: Work>(
         &mut self,
         id: Id,
-        mark: Mark,
+        turn: (u64, Writer),
         work: &T,
         changed: Option<Day>,
     ) -> Result<Kept<T>, StoreError> {
-        let number = Keys::of::<T>(&self.store)?.free_number()?;
+        let number = Keys::free_number::<T>(&self.store)?;
         let file = work.write();
         self.put(&Putting {
             number,
             id,
             base: None,
-            mark,
+            copied: None,
+            turn,
             file: &file,
             changed,
         })
@@ -253,11 +273,13 @@ impl<S: Store> Shelf<S> {
     pub(super) fn put<T: Work>(&mut self, putting: &Putting<'_>) -> Result<Kept<T>, StoreError> {
         let work = T::read(putting.file).map_err(|_| StoreError::NotKept)?;
         let number = putting.number;
-        let mark = self.unused::<T>(number, putting.mark)?;
+        let (revision, writer) = putting.turn;
+        let mark = self.unused::<T>(number, Mark::of(revision, writer, putting.file))?;
         let leaf = Leaf {
             id: putting.id,
             mark,
             base: putting.base,
+            copied: putting.copied,
             changed: putting.changed,
             format: T::FORMAT,
             name: work.name().to_owned(),
@@ -283,8 +305,8 @@ impl<S: Store> Shelf<S> {
     /// Puts a text under a key that was seen not to be in use, and reads it back.
     pub(super) fn put_text(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
         let put = self.store.set(key, text);
-        let is_there = self.store.get(key).ok().flatten().as_deref() == Some(text);
-        if put.is_ok() && is_there {
+        // What reads back is there, whatever the store said.
+        if self.store.get(key).ok().flatten().as_deref() == Some(text) {
             return Ok(());
         }
         // Nothing stood here before this tab wrote: what is there now is its own half text.

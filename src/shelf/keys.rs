@@ -3,9 +3,16 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::mark::Mark;
+use super::mark::{Mark, Writer};
 use super::store::{Store, StoreError};
 use super::work::Work;
+
+/// The mark of a plain file not yet read: what it holds is not known from its key.
+const PLAIN: Mark = Mark {
+    revision: 0,
+    writer: Writer(0),
+    sum: 0,
+};
 
 /// The keys of one kind of work.
 #[derive(Debug, Default)]
@@ -40,24 +47,29 @@ impl Keys {
 
     /// States of a number with a note that they lie in the bin.
     pub(super) fn notes_of(&self, number: u32) -> impl Iterator<Item = Mark> {
-        let noted = self.binned.range((number, Mark::PLAIN)..);
+        let noted = self.binned.range((number, PLAIN)..);
         let of_number = noted.take_while(move |(noted, _)| *noted == number);
         of_number.map(|(_, mark)| *mark)
     }
 
     /// The number after the highest in use; the lowest gap where there is none after it.
-    pub(super) fn free_number(&self) -> Result<u32, StoreError> {
-        let is_free = |number: &u32| !self.states.contains_key(number);
-        let highest = self.states.keys().next_back();
-        let next = highest.map_or(Some(1), |highest| highest.checked_add(1));
-        next.or_else(|| (1..u32::MAX).find(is_free))
-            .ok_or(StoreError::Full)
+    ///
+    /// The keys are listed twice, and what either list has is in use: work that came to lie under a number whose text cannot
+    /// be read here would be there, but not be found.
+    pub(super) fn free_number<T: Work>(store: &impl Store) -> Result<u32, StoreError> {
+        let mut used: BTreeSet<u32> = Self::of::<T>(store)?.states.into_keys().collect();
+        used.extend(Self::of::<T>(store)?.states.into_keys());
+        let next = used
+            .last()
+            .map_or(Some(1), |highest| highest.checked_add(1));
+        let gap = || (1..u32::MAX).find(|number| !used.contains(number));
+        next.or_else(gap).ok_or(StoreError::Full)
     }
 }
 
 /// The key of a state of a number.
 pub(super) fn key<T: Work>(number: u32, mark: Mark) -> String {
-    if mark == Mark::PLAIN {
+    if mark.is_plain() {
         format!("{}{number}", T::PREFIX)
     } else {
         format!("{}{number}/{}", T::PREFIX, mark.word())
@@ -72,9 +84,9 @@ pub(super) fn bin_key<T: Work>(number: u32, mark: Mark) -> String {
 /// Number and mark of what stands behind the prefix. What only looks like ours (`+7`, `07`) is somebody else's.
 fn state(rest: &str) -> Option<(u32, Mark)> {
     match rest.split_once('/') {
-        None => Some((number(rest)?, Mark::PLAIN)),
+        None => Some((number(rest)?, PLAIN)),
         Some((digits, word)) => {
-            let mark = Mark::of_word(word).filter(|mark| *mark != Mark::PLAIN)?;
+            let mark = Mark::of_word(word).filter(|mark| !mark.is_plain())?;
             Some((number(digits)?, mark))
         }
     }

@@ -22,6 +22,8 @@ pub(super) struct Leaf {
     pub(super) mark: Mark,
     /// The state it was made from, if there was one.
     pub(super) base: Option<Mark>,
+    /// The state elsewhere it is a copy of, if it is one.
+    pub(super) copied: Option<Mark>,
     /// The day it was written, if that was known.
     pub(super) changed: Option<Day>,
     /// The format of the file.
@@ -51,13 +53,14 @@ impl Leaf {
             self.id,
             self.mark.word()
         );
-        let base = self.base.map_or("none".to_owned(), Mark::word);
+        let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
+        let (base, copied) = (word(self.base), word(self.copied));
         let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
         let name: String = self.name.chars().filter(|c| !c.is_control()).collect();
         // Writing into a text cannot fail.
         let _ = writeln!(
             head,
-            "base {base}\nchanged {changed}\nformat {}",
+            "base {base}\ncopied {copied}\nchanged {changed}\nformat {}",
             self.format
         );
         let _ = writeln!(head, "name {name}");
@@ -77,7 +80,7 @@ impl Leaf {
         match (form.parse::<u32>(), parts) {
             (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
             (Ok(FORM), Some((head, file))) => match Self::of_parts(head, file) {
-                Some(leaf) if leaf.mark != mark => {
+                Some(leaf) if leaf.mark != mark || !leaf.is_of_its_mark() => {
                     Text::Damaged("It stands in a place that is not its own.")
                 }
                 Some(leaf) if leaf.format > newest_format => Text::Newer(Some(leaf.file)),
@@ -86,6 +89,15 @@ impl Leaf {
             },
             _ => Text::Damaged("It was altered or cut off."),
         }
+    }
+
+    /// Whether it is a state that was seen: the very one, or a copy of it under another number.
+    pub(super) fn is_as(&self, seen: Mark) -> bool {
+        self.mark == seen || self.copied == Some(seen)
+    }
+
+    fn is_of_its_mark(&self) -> bool {
+        self.mark == Mark::of(self.mark.revision, self.mark.writer, &self.file)
     }
 
     fn of_parts(head: &str, file: &str) -> Option<Self> {
@@ -99,6 +111,7 @@ impl Leaf {
             id: Id::of_word(field("id")?)?,
             mark: Mark::of_word(field("mark")?)?,
             base: Mark::of_word(field("base")?),
+            copied: Mark::of_word(field("copied")?),
             changed: Day::parse(field("changed")?).ok(),
             format: field("format")?.parse().ok()?,
             name: field("name")?.to_owned(),

@@ -11,13 +11,16 @@ pub struct Id(pub u64);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Writer(pub u64);
 
-/// A state of a piece of work: how many states came before it, and who wrote it.
+/// A state of a piece of work: how many states came before it, who wrote it, and what it holds. The last so that a state
+/// that was lost, and written anew otherwise, is not taken for the one somebody saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Mark {
     /// Counted from 1; 0 is a text of the time before states were counted.
     pub revision: u64,
     /// Who wrote it.
     pub writer: Writer,
+    /// CRC-32 of its file.
+    pub sum: u32,
 }
 
 /// What a tab last saw of a piece of work. Only reading or keeping gives one, and without one nothing there is can be
@@ -30,31 +33,39 @@ pub struct Seen {
 }
 
 impl Mark {
-    /// The mark of a text that has none: a plain file, as earlier versions kept it.
-    pub(super) const PLAIN: Self = Self {
-        revision: 0,
-        writer: Writer(0),
-    };
-
-    /// The mark of the next state by a writer.
-    pub(super) fn next(self, writer: Writer) -> Self {
+    /// The mark of a state of a file.
+    pub(super) fn of(revision: u64, writer: Writer, file: &str) -> Self {
+        let sum = crc32fast::hash(file.as_bytes());
         Self {
-            revision: self.revision.saturating_add(1),
+            revision,
             writer,
+            sum,
         }
     }
 
-    /// As it stands in keys: the revision, a dash, sixteen hexadecimal digits.
+    /// The mark of a plain file, as earlier versions kept it.
+    pub(super) fn plain(file: &str) -> Self {
+        Self::of(0, Writer(0), file)
+    }
+
+    /// Whether it is that of a plain file.
+    pub(super) fn is_plain(self) -> bool {
+        self.revision == 0
+    }
+
+    /// As it stands in keys: the revision, the writer in sixteen hexadecimal digits, the sum in eight, dashes between.
     pub(super) fn word(self) -> String {
-        format!("{}-{:016x}", self.revision, self.writer.0)
+        format!("{}-{:016x}-{:08x}", self.revision, self.writer.0, self.sum)
     }
 
     /// The mark of a word, if that is written as [`Mark::word`] would.
     pub(super) fn of_word(word: &str) -> Option<Self> {
-        let (revision, writer) = word.split_once('-')?;
+        let (revision, rest) = word.split_once('-')?;
+        let (writer, sum) = rest.split_once('-')?;
         let mark = Self {
             revision: revision.parse().ok()?,
             writer: Writer(u64::from_str_radix(writer, 16).ok()?),
+            sum: u32::from_str_radix(sum, 16).ok()?,
         };
         (mark.word() == word).then_some(mark)
     }
@@ -72,6 +83,7 @@ impl Id {
             &self.0.to_le_bytes(),
             &mark.revision.to_le_bytes(),
             &mark.writer.0.to_le_bytes(),
+            &mark.sum.to_le_bytes(),
         ]))
     }
 

@@ -44,7 +44,7 @@ impl<S: Store> Shelf<S> {
         let Some(head) = branch.head(seen.id) else {
             return self.news_elsewhere(seen);
         };
-        if head.leaf.mark == seen.mark || head.leaf.mark.writer == self.writer {
+        if head.leaf.is_as(seen.mark) {
             let is_binned = self.is_binned::<T>(seen.number)?;
             return Ok(if is_binned { News::Binned } else { News::Same });
         }
@@ -71,10 +71,12 @@ impl<S: Store> Shelf<S> {
         if seen.mark.writer != self.writer {
             return Ok(None);
         }
-        let copy = self.number_of::<T>(seen.id.parted(seen.mark))?;
-        Ok(match copy.map(|number| self.look(number)) {
-            Some(Found::Kept(kept)) if kept.seen.mark == seen.mark => Some(kept),
-            _ => None,
-        })
+        let id = seen.id.parted(seen.mark);
+        let Some(number) = self.number_of::<T>(id)? else {
+            return Ok(None);
+        };
+        let branch = Branch::<T>::of(&self.store, number)?;
+        let copy = branch.head(id).filter(|head| head.leaf.is_as(seen.mark));
+        Ok(copy.map(|head| Box::new(Kept::of(number, head.clone()))))
     }
 }

@@ -2,9 +2,8 @@
 
 use super::Shelf;
 use super::branch::{Branch, Head};
-use super::find::Found;
 use super::keep::{Parted, Putting, copy_name};
-use super::keys::{Keys, key};
+use super::keys::Keys;
 use super::leaf::Leaf;
 use super::mark::{Id, Mark};
 use super::store::{Store, StoreError};
@@ -23,7 +22,7 @@ pub struct Settled {
 
 impl<S: Store> Shelf<S> {
     /// Takes apart what shares a number: states that two tabs wrote at the same moment become lines or workshops of their
-    /// own. Each is written and read back before it is taken from where it was. Doing it twice, or in two tabs, does no
+    /// own. Each is written anew and read back before it is taken from where it was. Doing it twice, or in two tabs, does no
     /// more than doing it once.
     ///
     /// # Errors
@@ -37,32 +36,23 @@ impl<S: Store> Shelf<S> {
         if !branch.newer.is_empty() {
             return Ok(Vec::new());
         }
-        let mut settled = Vec::new();
-        // The oldest first, so that what stays behind when the store fails still hangs together.
-        for stray in branch.strays().into_iter().rev() {
+        let (mut settled, strays) = (Vec::new(), branch.strays());
+        for stray in &strays {
             let to = if stray.leaf.id == own.leaf.id {
                 self.settle_sibling(own, stray)?
             } else {
-                Some(self.settle_stranger::<T>(number, &stray.leaf)?)
+                self.settle_stranger(&branch, number, stray)?
             };
-            if !self.take_away(&key::<T>(number, stray.leaf.mark)) {
+            let (from, name) = (number, stray.leaf.name.clone());
+            settled.extend(to.map(|to| Settled { from, to, name }));
+        }
+        // The oldest first, so that what stays behind when the store fails still hangs together.
+        for stray in strays.iter().rev() {
+            if !self.take_state_away::<T>(number, &stray.leaf) {
                 return Err(StoreError::NotKept);
             }
-            let name = stray.leaf.name.clone();
-            settled.extend(to.map(|to| Settled {
-                from: number,
-                to,
-                name,
-            }));
         }
         Ok(settled)
-    }
-
-    /// Whether there is work of this name that can be read.
-    fn is_kept<T: Work>(&self, id: Id) -> Result<bool, StoreError> {
-        let number = self.number_of::<T>(id)?;
-        let found = number.map(|number| self.look::<T>(number));
-        Ok(matches!(found, Some(Found::Kept(kept)) if kept.seen.id == id))
     }
 
     /// Another state of the same work becomes a copy. Its name follows from the state, so that nobody makes it twice; the
@@ -73,56 +63,79 @@ impl<S: Store> Shelf<S> {
         stray: &Head<T>,
     ) -> Result<Option<u32>, StoreError> {
         let id = stray.leaf.id.parted(stray.leaf.mark);
-        if stray.leaf.file == own.leaf.file || self.is_kept::<T>(id)? {
+        if stray.leaf.file == own.leaf.file || self.home_of::<T>(None, id)?.is_some() {
             return Ok(None);
         }
-        let copy = stray
-            .work
-            .renamed(&copy_name::<T>(stray.work.name(), Parted::Elsewhere));
-        let mark = stray.leaf.mark;
-        let mark = if mark == Mark::PLAIN {
-            mark.next(self.writer)
-        } else {
-            mark
-        };
-        let kept = self.put_new(id, mark, &copy, stray.leaf.changed)?;
-        Ok(Some(kept.seen.number))
+        let name = copy_name::<T>(stray.work.name(), Parted::Elsewhere);
+        let file = stray.work.renamed(&name).write();
+        let number = Keys::free_number::<T>(&self.store)?;
+        self.put_copy::<T>(number, id, None, &stray.leaf, &file)?;
+        Ok(Some(number))
     }
 
-    /// A state of other work moves as it is, to where that work already is, else to a number of its own.
-    fn settle_stranger<T: Work>(&mut self, from: u32, leaf: &Leaf) -> Result<u32, StoreError> {
-        let home = self.home_of::<T>(from, leaf.id)?;
-        let number = match home {
-            Some(number) => number,
-            None => Keys::of::<T>(&self.store)?.free_number()?,
+    /// Other work moves to where it already is at home, else to a number of its own. Of its states only the newest has to.
+    fn settle_stranger<T: Work>(
+        &mut self,
+        branch: &Branch<T>,
+        from: u32,
+        stray: &Head<T>,
+    ) -> Result<Option<u32>, StoreError> {
+        let (leaf, newest) = (&stray.leaf, branch.head(stray.leaf.id));
+        let is_behind = |newest: &Head<T>| branch.before(&newest.leaf).contains(&stray);
+        if newest.is_some_and(is_behind) {
+            return Ok(None);
+        }
+        let Some((number, home)) = self.home_of::<T>(Some(from), leaf.id)? else {
+            let number = Keys::free_number::<T>(&self.store)?;
+            self.put_copy::<T>(number, leaf.id, None, leaf, &leaf.file)?;
+            return Ok(Some(number));
         };
-        if leaf.mark == Mark::PLAIN {
-            if home.is_none() {
-                let mark = leaf.mark.next(self.writer);
-                let (id, file) = (leaf.id, leaf.file.as_str());
-                self.put::<T>(&Putting {
-                    number,
-                    id,
-                    base: None,
-                    mark,
-                    file,
-                    changed: None,
-                })?;
-            }
-            return Ok(number);
+        let is_there = |head: &Head<T>| head.leaf.is_as(leaf.mark) || head.leaf.file == leaf.file;
+        if !home.heads.iter().any(is_there) {
+            let before = home
+                .head(leaf.id)
+                .filter(|head| head.leaf.copied == leaf.base);
+            let base = before.map(|head| head.leaf.mark);
+            self.put_copy::<T>(number, leaf.id, base, leaf, &leaf.file)?;
         }
-        let (key, text) = (key::<T>(number, leaf.mark), leaf.write());
-        match self.store.get(&key)? {
-            Some(there) if there == text => {}
-            Some(_) => return Err(StoreError::NotKept),
-            None => self.put_text(&key, &text)?,
-        }
-        Ok(number)
+        Ok(Some(number))
     }
 
-    /// The number other than this that a work belongs to.
-    fn home_of<T: Work>(&self, from: u32, id: Id) -> Result<Option<u32>, StoreError> {
-        let is_home = |number: &u32| *number != from;
-        Ok(self.number_of::<T>(id)?.filter(is_home))
+    /// Writes a state anew under another number, and says of which it is a copy.
+    fn put_copy<T: Work>(
+        &mut self,
+        number: u32,
+        id: Id,
+        base: Option<Mark>,
+        leaf: &Leaf,
+        file: &str,
+    ) -> Result<(), StoreError> {
+        let putting = Putting {
+            number,
+            id,
+            base,
+            copied: Some(leaf.mark),
+            turn: (leaf.mark.revision.max(1), self.writer),
+            file,
+            changed: leaf.changed,
+        };
+        self.put::<T>(&putting).map(drop)
+    }
+
+    /// The number other than this that a work belongs to, and what is there, where that can be read.
+    fn home_of<T: Work>(
+        &self,
+        from: Option<u32>,
+        id: Id,
+    ) -> Result<Option<(u32, Branch<T>)>, StoreError> {
+        let Some(number) = self
+            .number_of::<T>(id)?
+            .filter(|number| Some(*number) != from)
+        else {
+            return Ok(None);
+        };
+        let branch = Branch::of(&self.store, number)?;
+        let is_home = branch.head(id).is_some() && branch.newer.is_empty();
+        Ok(is_home.then_some((number, branch)))
     }
 }

@@ -85,8 +85,8 @@ impl<S: Store> Shelf<S> {
     fn here<T: Work>(&self) -> Result<Here, StoreError> {
         let mut here = Here::new();
         for entry in self.list::<T>()? {
-            if let Some(id) = entry.id {
-                here.entry(id)
+            if let Some(seen) = entry.seen {
+                here.entry(seen.id())
                     .or_default()
                     .push((entry.number, entry.is_binned));
             }
@@ -162,14 +162,15 @@ impl<S: Store> Shelf<S> {
 
     fn add<T: Work>(&mut self, arrival: &Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
         let revision = arrival.revision.clamp(1, HIGHEST_REVISION);
-        let mark = Mark {
-            revision,
-            writer: self.writer,
-        };
-        let kept = self.put_new(arrival.id, mark, &arrival.work, arrival.changed)?;
+        let kept = self.put_new(
+            arrival.id,
+            (revision, self.writer),
+            &arrival.work,
+            arrival.changed,
+        )?;
         let number = kept.seen.number;
         // In the bin or not, it is here; where the note finds no room, it just lies in the open.
-        let in_bin = arrival.is_binned && self.delete::<T>(number, None).unwrap_or(false);
+        let in_bin = arrival.is_binned && self.delete::<T>(&kept.seen, None).unwrap_or(false);
         here.entry(arrival.id).or_default().push((number, in_bin));
         Ok(())
     }
