@@ -1,9 +1,12 @@
 //! The browser's local storage, as a store for the shelf.
 
+use std::sync::OnceLock;
+
+use js_sys::Math;
 use leptos::prelude::window;
 use web_sys::Storage;
 
-use crate::shelf::{Store, StoreError};
+use crate::shelf::{Id, Store, StoreError, Writer};
 
 /// Local storage of this page's origin.
 #[derive(Clone, Copy, Debug, Default)]
@@ -27,6 +30,10 @@ impl Store for LocalStore {
         storage()?.set_item(key, text).map_err(|_| StoreError::Full)
     }
 
+    fn remove(&mut self, key: &str) -> Result<(), StoreError> {
+        storage()?.remove_item(key).map_err(|_| StoreError::Absent)
+    }
+
     fn keys(&self) -> Result<Vec<String>, StoreError> {
         let storage = storage()?;
         let count = storage.length().map_err(|_| StoreError::Absent)?;
@@ -34,4 +41,23 @@ impl Store for LocalStore {
             .filter_map(|index| storage.key(index).ok().flatten())
             .collect())
     }
+}
+
+/// This opening of the page, as other tabs know it.
+pub(crate) fn writer() -> Writer {
+    static WRITER: OnceLock<u64> = OnceLock::new();
+    Writer(*WRITER.get_or_init(chance))
+}
+
+/// A lasting name nothing has yet.
+pub(crate) fn fresh_id() -> Id {
+    Id(chance())
+}
+
+/// 64 bits drawn by chance. They keep tabs and lines apart; nothing is kept secret by them.
+// The product is a whole number below 2³².
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn chance() -> u64 {
+    let half = || u64::from((Math::random() * 4_294_967_296.0) as u32);
+    (half() << 32) | half()
 }

@@ -15,24 +15,30 @@ pub enum StoreError {
 
 impl fmt::Display for StoreError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Absent => {
-                write!(
-                    out,
-                    "This browser gives the page no storage. Save the line as a file before you leave."
-                )
-            }
-            Self::Full => write!(
-                out,
-                "The browser's storage is full. Save the line as a file before you leave."
-            ),
-            Self::NotKept => {
-                write!(
-                    out,
-                    "The browser did not keep what was saved. Save the line as a file before you leave."
-                )
-            }
-        }
+        out.write_str(match self {
+            Self::Absent => "This browser gives the page no storage.",
+            Self::Full => "The browser’s storage is full.",
+            Self::NotKept => "The browser did not keep what was saved.",
+        })
+    }
+}
+
+/// A line or a workshop that could not be kept.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Unkept {
+    /// What it is: “line” or “workshop”.
+    pub what: &'static str,
+    /// Why.
+    pub why: StoreError,
+}
+
+impl fmt::Display for Unkept {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let Self { what, why } = self;
+        write!(
+            out,
+            "{why} Save the {what} as a file before you leave; what was kept before is still there."
+        )
     }
 }
 
@@ -49,6 +55,12 @@ pub trait Store {
     /// # Errors
     /// [`StoreError`] when the store cannot be written.
     fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError>;
+
+    /// Takes a key and its text away, if it is there.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be written.
+    fn remove(&mut self, key: &str) -> Result<(), StoreError>;
 
     /// Every key in use.
     ///

@@ -10,9 +10,10 @@ use super::saving::save;
 use super::shared::SharedLink;
 use super::starts::NewLine;
 use crate::choice::Choice;
+use crate::design::Design;
 use crate::edit::Edit;
 use crate::share::file::{self, FileError};
-use crate::shelf::Kept;
+use crate::shelf::{self, Entry};
 use crate::units::show::Units;
 
 /// Title, actions, units.
@@ -77,11 +78,8 @@ fn LineChoice() -> impl IntoView {
             bench.fetch(number);
         }
     };
-    let option = |kept: Kept| {
-        let title = kept
-            .title
-            .unwrap_or_else(|| format!("Line {}, unreadable", kept.number));
-        view! { <option value=kept.number.to_string()>{title}</option> }
+    let option = |kept: Entry| {
+        view! { <option value=kept.number.to_string()>{title_of(&kept)}</option> }
     };
     view! {
         <Show when=move || lines.with(|lines| lines.len() > 1)>
@@ -93,6 +91,14 @@ fn LineChoice() -> impl IntoView {
                 </select>
             </label>
         </Show>
+    }
+}
+
+fn title_of(line: &Entry) -> String {
+    match (line.title::<Design>(), line.standing) {
+        (Some(title), _) => title.to_owned(),
+        (None, shelf::Standing::Newer) => format!("Line {}, of a newer version", line.number),
+        (None, _) => format!("Line {}, unreadable", line.number),
     }
 }
 

@@ -1,6 +1,7 @@
 //! The state of the page, and the only ways it changes.
 
 mod ghost;
+mod keeping;
 mod opening;
 mod sketching;
 
@@ -15,19 +16,17 @@ use crate::chart::sight::Sight;
 use crate::design::Design;
 use crate::edit::Manner;
 use crate::plan::Plan;
-use crate::shelf::LineNumber;
+use crate::shelf::{LineNumber, Seen};
 use crate::sketch::Sketch;
 use crate::snap::{Guide, Snap};
 use crate::units::Length;
 use crate::units::show::Units;
 use crate::view::overlay::Sheet;
-use opening::{
-    Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening, shelf,
-};
+use opening::{Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening};
 use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
-pub(crate) use opening::{Message, Standing, book_shelf, kept_line, kept_lines};
+pub(crate) use opening::{Message, Standing, kept_line, kept_lines, shelf};
 pub(crate) use sketching::Held;
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
@@ -74,6 +73,8 @@ pub(crate) struct Bench {
     pub(crate) sight: RwSignal<Option<Sight>>,
     /// Design, settled design and steps: what the signals above are set from.
     sketch: StoredValue<Sketch>,
+    /// Which state of the kept line is on the bench.
+    seen: StoredValue<Option<Seen>>,
     /// Whether it was said that steps could not be kept.
     steps_missed: StoredValue<bool>,
     /// Whether there is something to undo, and to redo.
@@ -94,7 +95,13 @@ pub(crate) fn bench() -> Bench {
 impl Bench {
     /// Opens with what the address brings, else with the line last open, else with the demo.
     pub(crate) fn open() -> Self {
-        let (sketch, standing, message) = opening();
+        opening::settle();
+        let Opening {
+            sketch,
+            standing,
+            seen,
+            message,
+        } = opening();
         let design = RwSignal::new(sketch.now().clone());
         let settled = RwSignal::new(sketch.settled().clone());
         let snap = RwSignal::new(Snap::default());
@@ -114,6 +121,7 @@ impl Bench {
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
+            seen: StoredValue::new(seen),
             steps_missed: StoredValue::new(false),
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
@@ -126,9 +134,13 @@ impl Bench {
             window_event_listener(leptos::ev::hashchange, move |_| bench.follow_address());
         let keys =
             window_event_listener(leptos::ev::keydown, move |event| bench.follow_keys(&event));
+        let others = window_event_listener(leptos::ev::storage, move |event| {
+            bench.hear(event.key().as_deref());
+        });
         on_cleanup(move || {
             listener.remove();
             keys.remove();
+            others.remove();
         });
         bench
     }
@@ -185,8 +197,15 @@ impl Bench {
     }
 
     /// Puts another design on the bench, with what there is to say of it.
-    fn show(self, (sketch, standing, message): Opening) {
+    fn show(self, opening: Opening) {
+        let Opening {
+            sketch,
+            standing,
+            seen,
+            message,
+        } = opening;
         self.message.set(message);
+        self.seen.set_value(seen);
         self.drag.set(None);
         self.held.set(None);
         self.cursor.set(Cursor::Point);
@@ -210,11 +229,10 @@ impl Bench {
             return;
         }
         address::forget_fragment();
-        self.show(laid_out(shelf().line(number)));
+        self.show(laid_out(opening::look(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
-        let is_there = matches!(self.standing.get_untracked(), Standing::Kept(_));
-        if let (true, Err(error)) = (is_there, shelf().open(number)) {
-            self.say(error.to_string());
+        if matches!(self.standing.get_untracked(), Standing::Kept(_)) {
+            self.note_open(number);
         }
     }
 
@@ -224,7 +242,7 @@ impl Bench {
             return;
         }
         address::forget_fragment();
-        self.show((Sketch::new(design), Standing::New, None));
+        self.show(Opening::of(design, Standing::New, None));
         self.keep();
     }
 
@@ -238,49 +256,6 @@ impl Bench {
         self.units.set(units);
         if let Err(error) = keep_units(units) {
             self.say(error.to_string());
-        }
-    }
-
-    /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
-    pub(crate) fn keep(self) {
-        let number = match self.standing.get_untracked() {
-            Standing::New | Standing::Preview => None,
-            Standing::Kept(number) => Some(number),
-            Standing::Unkept { number, .. } => number,
-        };
-        address::forget_fragment();
-        match self
-            .settled
-            .with_untracked(|design| shelf().keep(number, design))
-        {
-            Ok(number) => {
-                // The list of lines is read anew whenever this is told.
-                if self.standing.get_untracked() != Standing::Kept(number) {
-                    self.standing.set(Standing::Kept(number));
-                }
-                self.keep_steps(number);
-            }
-            Err(error) => {
-                self.standing.set(Standing::Unkept {
-                    number,
-                    filed: false,
-                });
-                self.say(error.to_string());
-            }
-        }
-    }
-
-    /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
-    fn keep_steps(self, number: LineNumber) {
-        let kept = self
-            .sketch
-            .with_value(|sketch| shelf().keep_steps(number, sketch));
-        if kept.is_err() && !self.steps_missed.get_value() {
-            self.steps_missed.set_value(true);
-            self.say(
-                "The line is kept, but what you did to it cannot be undone after a reload: the browser's storage is full."
-                    .to_owned(),
-            );
         }
     }
 
@@ -326,7 +301,7 @@ impl Bench {
     pub(crate) fn look_at(self, design: Design) {
         if self.may_leave() {
             address::forget_fragment();
-            self.show((Sketch::new(design), Standing::Preview, None));
+            self.show(Opening::of(design, Standing::Preview, None));
         }
     }
 

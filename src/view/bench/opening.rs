@@ -1,11 +1,13 @@
 //! What lies on the bench when the page opens: a design and where it stands, from the address, the shelf, or the demo.
 
 use crate::browser::address;
-use crate::browser::storage::LocalStore;
+use crate::browser::storage::{LocalStore, writer};
 use crate::choice::Choice;
 use crate::design::{Design, demo};
 use crate::share::link;
-use crate::shelf::{Found, Kept, LineNumber, Shelf, Store, StoreError};
+use crate::shelf::{
+    Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Unkept, Work as _,
+};
 use crate::sketch::Sketch;
 use crate::units::show::Units;
 
@@ -49,31 +51,78 @@ impl Message {
     }
 }
 
-/// The lines kept in this browser.
-pub(super) fn shelf() -> Shelf<LocalStore> {
-    Shelf::new(LocalStore)
+/// The lines and workshops kept in this browser.
+pub(crate) fn shelf() -> Result<Shelf<LocalStore>, StoreError> {
+    Shelf::load(LocalStore, writer())
 }
 
-/// The bench books kept in this browser.
-pub(crate) fn book_shelf() -> Shelf<LocalStore> {
-    shelf()
-}
-
-/// Lines in this browser, to choose from.
-pub(crate) fn kept_lines() -> Vec<Kept> {
-    shelf().kept()
+/// Lines in this browser, to choose from: those in the bin are not.
+pub(crate) fn kept_lines() -> Vec<Entry> {
+    let lines = shelf().and_then(|shelf| shelf.list::<Design>());
+    let mut lines = lines.unwrap_or_default();
+    lines.retain(|line| !line.is_binned);
+    lines
 }
 
 /// The design of a line in this browser; `None` where there is no such line, or it cannot be read.
 pub(crate) fn kept_line(number: LineNumber) -> Option<Design> {
-    match shelf().line(number) {
-        Found::Line(_, design) => Some(*design),
-        Found::Nothing | Found::NoStorage(_) | Found::Unreadable { .. } => None,
+    match look(number) {
+        Found::Kept(kept) => Some(kept.work),
+        _ => None,
+    }
+}
+
+/// What is under a number.
+pub(super) fn look(number: LineNumber) -> Found<Design> {
+    shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number))
+}
+
+/// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
+pub(super) fn settle() {
+    let Ok(mut shelf) = shelf() else { return };
+    let tangled = |entry: Entry| entry.is_tangled.then_some(entry.number);
+    let lines = shelf.list::<Design>().unwrap_or_default();
+    for number in lines.into_iter().filter_map(tangled) {
+        // What could not be taken apart stays as it is, and is tried again at the next opening.
+        let _ = shelf.settle::<Design>(number);
     }
 }
 
 /// What is laid out, where it stands, and what there is to say of it.
-pub(super) type Opening = (Sketch, Standing, Option<Message>);
+pub(super) struct Opening {
+    pub(super) sketch: Sketch,
+    pub(super) standing: Standing,
+    /// Which state of a kept line it is.
+    pub(super) seen: Option<Seen>,
+    pub(super) message: Option<Message>,
+}
+
+impl Opening {
+    /// A design that is not kept.
+    pub(super) fn of(design: Design, standing: Standing, message: Option<Message>) -> Self {
+        Self {
+            sketch: Sketch::new(design),
+            standing,
+            seen: None,
+            message,
+        }
+    }
+
+    /// A kept line with its steps.
+    pub(super) fn kept(kept: Kept<Design>, message: Option<Message>) -> Self {
+        let number = kept.seen.number();
+        let sketch = match shelf() {
+            Ok(shelf) => shelf.sketch(number, kept.work),
+            Err(_) => Sketch::new(kept.work),
+        };
+        Self {
+            sketch,
+            standing: Standing::Kept(number),
+            seen: Some(kept.seen),
+            message,
+        }
+    }
+}
 
 /// What the page opens with: what the address brings, else the line last open, else the demo.
 pub(super) fn opening() -> Opening {
@@ -83,47 +132,58 @@ pub(super) fn opening() -> Opening {
 /// What the address brings: a preview, or why it cannot be shown, above one's own line.
 pub(super) fn from_address() -> Option<Opening> {
     Some(match link::decode(&address::fragment())? {
-        Ok(design) => (Sketch::new(design), Standing::Preview, None),
-        Err(error) => {
-            let (sketch, standing, _) = from_shelf();
-            (sketch, standing, Some(Message::of(error.to_string())))
-        }
+        Ok(design) => Opening::of(design, Standing::Preview, None),
+        Err(error) => Opening {
+            message: Some(Message::of(error.to_string())),
+            ..from_shelf()
+        },
     })
 }
 
 /// The line last open, or the demo.
 pub(super) fn from_shelf() -> Opening {
-    laid_out(shelf().found())
+    laid_out(shelf().map_or_else(Found::NoStorage, |shelf| shelf.to_open()))
 }
 
 /// What lies on the bench when the shelf has given this.
-pub(super) fn laid_out(found: Found) -> Opening {
+pub(super) fn laid_out(found: Found<Design>) -> Opening {
+    let demo = |message| Opening::of(demo::demo(), Standing::New, message);
     match found {
-        Found::Nothing => (Sketch::new(demo::demo()), Standing::New, None),
-        Found::Line(number, design) => (
-            shelf().sketch(number, *design),
-            Standing::Kept(number),
-            None,
-        ),
-        Found::NoStorage(error) => (
-            Sketch::new(demo::demo()),
-            Standing::New,
-            Some(Message::of(error.to_string())),
-        ),
-        Found::Unreadable { text, why, .. } => {
-            let said = format!(
+        Found::Nothing => demo(None),
+        Found::Kept(kept) => Opening::kept(*kept, None),
+        Found::NoStorage(why) => demo(Some(Message::of(
+            Unkept {
+                what: Design::WORD,
+                why,
+            }
+            .to_string(),
+        ))),
+        Found::Unreadable { text, why, .. } => demo(Some(Message {
+            text: format!(
                 "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
-            );
-            (
-                Sketch::new(demo::demo()),
-                Standing::New,
-                Some(Message {
-                    text: said,
-                    unreadable: Some(text),
-                }),
-            )
-        }
+            ),
+            unreadable: Some(text),
+        })),
+        Found::Newer { work, text, .. } => newer(work, text),
     }
+}
+
+/// A line kept by a newer version: shown where it can be, and never written.
+fn newer(work: Option<Box<Design>>, text: String) -> Opening {
+    let shown = if work.is_some() {
+        "You can look at it here. What you change becomes a line of its own."
+    } else {
+        "This version cannot show it; the demo is shown instead."
+    };
+    let text_of_it = format!(
+        "A newer version of this page kept this line; it stays untouched. {shown} Reload the page to get the newest version."
+    );
+    let message = Some(Message {
+        text: text_of_it,
+        unreadable: Some(text),
+    });
+    let design = work.map_or_else(demo::demo, |work| *work);
+    Opening::of(design, Standing::New, message)
 }
 
 /// Keeps the units the reader wants.

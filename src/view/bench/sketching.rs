@@ -125,14 +125,19 @@ impl Bench {
 
     fn follow(self) {
         self.show_sketch();
+        self.hold_chosen();
+        self.bring_into_sight();
+        self.keep();
+    }
+
+    /// Keeps the chosen point within those there are.
+    pub(super) fn hold_chosen(self) {
         let last = self
             .settled
             .with_untracked(|design| design.draft().points.len() - 1);
         if self.chosen.get_untracked() > last {
             self.chosen.set(last);
         }
-        self.bring_into_sight();
-        self.keep();
     }
 
     /// Takes back a change that is not finished.
@@ -143,6 +148,7 @@ impl Bench {
         self.held.set(None);
         self.sketch.update_value(Sketch::abort);
         self.show_sketch();
+        self.catch_up();
     }
 }
 

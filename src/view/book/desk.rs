@@ -2,13 +2,14 @@
 
 use leptos::prelude::*;
 
+use super::sharing;
 use crate::book::estimate::Estimate;
 use crate::book::record::LineRecord;
 use crate::book::swatch::Swatch;
-use crate::book::{MOST_RECORDS, MOST_SWATCHES, UNNAMED, Workshop};
+use crate::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
 use crate::design::Design;
-use crate::shelf::{FoundWorkshop, KeptWorkshop, WorkshopNumber};
-use crate::view::bench::{Bench, book_shelf};
+use crate::shelf::{Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber};
+use crate::view::bench::{Bench, shelf};
 
 /// Most states of the book that can be gone back to.
 const MOST_PAST: usize = 50;
@@ -30,6 +31,10 @@ pub(crate) struct Desk {
     /// What went wrong with keeping it.
     pub(super) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
+    /// Which state of it was last seen on the shelf.
+    pub(super) seen: StoredValue<Option<Seen>>,
+    /// Whether the last change was kept.
+    pub(super) is_kept: StoredValue<bool>,
 }
 
 /// The book of this page.
@@ -50,8 +55,15 @@ impl Desk {
             choices: RwSignal::new(Vec::new()),
             trouble: RwSignal::new(None),
             past: RwSignal::new(Vec::new()),
+            seen: StoredValue::new(None),
+            is_kept: StoredValue::new(true),
         };
+        sharing::settle();
         desk.look_for(&design);
+        let others = window_event_listener(leptos::ev::storage, move |event| {
+            desk.hear(event.key().as_deref());
+        });
+        on_cleanup(move || others.remove());
         // A line that is at home in another workshop brings its book along.
         Effect::watch(
             move || bench.settled.with(|design| design.draft().workshop.clone()),
@@ -63,10 +75,10 @@ impl Desk {
 
     /// Opens the book the line is at home in. Without a home of its own, a line is weighed with the book that lies open.
     fn look_for(self, design: &Design) {
-        let all = book_shelf().workshops();
+        let all = kept_books();
         let home = &design.draft().workshop;
-        let is_home = |kept: &&KeptWorkshop| kept.name.as_ref() == Some(home);
-        let readable = |kept: &&KeptWorkshop| kept.name.is_some();
+        let is_home = |kept: &&Entry| kept.name.as_ref() == Some(home);
+        let readable = |kept: &&Entry| kept.name.is_some();
         let at_home = all.iter().find(is_home).filter(|_| !home.is_empty());
         let found = match self.number.get_untracked() {
             Some(_) => at_home,
@@ -82,31 +94,31 @@ impl Desk {
         self.list(&all);
     }
 
-    fn list(self, all: &[KeptWorkshop]) {
-        let title = |kept: &KeptWorkshop| match &kept.name {
-            Some(name) if name.is_empty() => (kept.number, UNNAMED.to_owned()),
-            Some(name) => (kept.number, name.clone()),
-            None => (kept.number, format!("Workshop {}, unreadable", kept.number)),
-        };
-        self.choices.set(all.iter().map(title).collect());
+    pub(super) fn list(self, all: &[Entry]) {
+        let choice = |kept: &Entry| (kept.number, title_of(kept));
+        self.choices.set(all.iter().map(choice).collect());
     }
 
     /// Opens another workshop's book.
     pub(super) fn choose(self, number: WorkshopNumber) {
-        match book_shelf().workshop(number) {
-            FoundWorkshop::Workshop(workshop) => {
+        let found = shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number));
+        match found {
+            Found::Kept(kept) => {
                 self.past.set(Vec::new());
                 self.trouble.set(None);
                 self.number.set(Some(number));
-                self.workshop.set(*workshop);
+                self.seen.set_value(Some(kept.seen));
+                self.is_kept.set_value(true);
+                self.workshop.set(kept.work);
             }
-            FoundWorkshop::Unreadable { why, .. } => self.trouble.set(Some(format!(
+            Found::Unreadable { why, .. } => self.tell(format!(
                 "This workshop’s book cannot be read: {why} It stays as it is."
-            ))),
-            FoundWorkshop::Nothing => self
-                .trouble
-                .set(Some("This workshop is no longer kept here.".to_owned())),
-            FoundWorkshop::NoStorage(error) => self.trouble.set(Some(error.to_string())),
+            )),
+            Found::Newer { .. } => self.tell(
+                "A newer version of this page kept this workshop’s book. It stays as it is; reload the page to get the newest version.".to_owned(),
+            ),
+            Found::Nothing => self.tell("This workshop is no longer kept here.".to_owned()),
+            Found::NoStorage(error) => self.tell(unkept(error)),
         }
     }
 
@@ -134,6 +146,7 @@ impl Desk {
     fn lay_open(self, workshop: Workshop) {
         self.past.set(Vec::new());
         self.number.set(None);
+        self.seen.set_value(None);
         self.workshop.set(workshop);
         self.keep();
     }
@@ -178,6 +191,11 @@ impl Desk {
         self.past.with(|past| !past.is_empty())
     }
 
+    /// What was done before another tab's change cannot be taken back.
+    pub(super) fn forget_past(self) {
+        self.past.set(Vec::new());
+    }
+
     /// Takes the last change back.
     pub(super) fn undo(self) {
         let mut before = None;
@@ -185,21 +203,6 @@ impl Desk {
         if let Some(before) = before {
             self.workshop.set(before);
             self.keep();
-        }
-    }
-
-    fn keep(self) {
-        let number = self.number.get_untracked();
-        let kept = self
-            .workshop
-            .with_untracked(|workshop| book_shelf().keep_workshop(number, workshop));
-        match kept {
-            Ok(number) => {
-                self.trouble.set(None);
-                self.number.set(Some(number));
-                self.list(&book_shelf().workshops());
-            }
-            Err(error) => self.trouble.set(Some(error.to_string())),
         }
     }
 
@@ -240,6 +243,27 @@ impl Desk {
         self.workshop
             .with(|workshop| workshop.records.len() < MOST_RECORDS)
     }
+}
+
+/// Workshops in this browser, to choose from: those in the bin are not.
+pub(super) fn kept_books() -> Vec<Entry> {
+    let books = shelf().and_then(|shelf| shelf.list::<Workshop>());
+    let mut books = books.unwrap_or_default();
+    books.retain(|book| !book.is_binned);
+    books
+}
+
+fn title_of(kept: &Entry) -> String {
+    match (kept.title::<Workshop>(), kept.standing) {
+        (Some(title), _) => title.to_owned(),
+        (None, Standing::Newer) => format!("Workshop {}, of a newer version", kept.number),
+        (None, _) => format!("Workshop {}, unreadable", kept.number),
+    }
+}
+
+fn unkept(why: StoreError) -> String {
+    let what = Workshop::WORD;
+    Unkept { what, why }.to_string()
 }
 
 /// The book a page begins with that has none.

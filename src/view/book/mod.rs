@@ -5,6 +5,7 @@ mod desk;
 mod known;
 mod lines;
 mod measure;
+mod sharing;
 mod swatches;
 mod tag;
 

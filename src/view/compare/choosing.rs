@@ -4,19 +4,19 @@ use leptos::prelude::*;
 
 use crate::design::Design;
 use crate::share::link;
-use crate::shelf::{Kept, LineNumber};
+use crate::shelf::{Entry, LineNumber};
 use crate::view::bench::{Bench, Ghost, Standing, bench, kept_line, kept_lines};
 use crate::view::field::TextField;
 
 /// The other lines of this browser that can be read.
-fn others(open: &Standing) -> Vec<Kept> {
+fn others(open: &Standing) -> Vec<Entry> {
     let open = match open {
         Standing::Kept(number) => Some(*number),
         Standing::Unkept { number, .. } => *number,
         Standing::New | Standing::Preview => None,
     };
     let mut lines = kept_lines();
-    lines.retain(|line| Some(line.number) != open && line.title.is_some());
+    lines.retain(|line| Some(line.number) != open && line.name.is_some());
     lines
 }
 
@@ -30,8 +30,9 @@ pub(super) fn KeptLine() -> impl IntoView {
         let number = |ghost: &Ghost| ghost.number;
         bench.ghost.with(|ghost| ghost.as_ref().and_then(number))
     });
-    let option = move |kept: Kept| {
-        let (number, title) = (kept.number, kept.title.unwrap_or_default());
+    let option = move |kept: Entry| {
+        let title = kept.title::<Design>().unwrap_or_default().to_owned();
+        let number = kept.number;
         let is_laid = move || laid.get() == Some(number);
         view! { <option value=number.to_string() prop:selected=is_laid>{title}</option> }
     };

@@ -1,0 +1,114 @@
+//! Everything there is as one file, and back again without writing over anything. See DEVELOPERS.md.
+
+mod export;
+mod import;
+mod shape;
+
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::store::StoreError;
+
+pub use export::loose;
+
+/// The word by which the file is known.
+pub const FORMAT: &str = "taperwright backup";
+/// The format written; files of a higher number come from a newer Taperwright.
+pub const VERSION: u32 = 1;
+/// Largest file read, in bytes. Browsers give a page some ten million; escaping can make a text a little longer.
+pub const LARGEST: usize = 64_000_000;
+/// Most pieces in a file: lines, workshops and unreadable texts together.
+pub const MOST_PIECES: usize = 20_000;
+
+/// The file.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+struct Backup {
+    format: String,
+    version: u32,
+    lines: Vec<Piece>,
+    workshops: Vec<Piece>,
+    unreadable: Vec<Aside>,
+}
+
+/// A line or workshop in it.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+struct Piece {
+    /// The lasting name: sixteen hexadecimal digits.
+    id: String,
+    /// How many times it was kept.
+    revision: u64,
+    /// The day it was last changed, ISO 8601.
+    changed: Option<String>,
+    /// Whether it lay in the bin.
+    binned: bool,
+    /// The text of its file, to the letter.
+    file: String,
+}
+
+/// A text in it that could not be read.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+struct Aside {
+    /// The key it stood under.
+    key: String,
+    /// The text, to the letter.
+    text: String,
+}
+
+/// Why a file brings nothing in.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum BackupError {
+    /// More bytes than any such file has.
+    TooLarge,
+    /// Something else altogether.
+    NotABackup,
+    /// Written by a newer version of this program.
+    Newer(u32),
+    /// Cut off, altered, or with more in it than there is room for.
+    Damaged,
+    /// The browser would not keep anything of it.
+    Store(StoreError),
+}
+
+impl fmt::Display for BackupError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge => write!(
+                out,
+                "The file is too large: a file of everything has at most {LARGEST} bytes. Is it the right one?"
+            ),
+            Self::NotABackup => write!(
+                out,
+                "This is not a file of everything from Taperwright. Choose one that was saved here."
+            ),
+            Self::Newer(version) => write!(
+                out,
+                "The file is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+            ),
+            Self::Damaged => write!(
+                out,
+                "The file is damaged: it was cut off or altered. Nothing of it was taken in."
+            ),
+            Self::Store(error) => write!(out, "{error} Nothing of the file was taken in."),
+        }
+    }
+}
+
+/// What an import did. What was there before is as it was.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Imported {
+    /// Lines and workshops that were not here.
+    pub added: usize,
+    /// Those that are here already, just so.
+    pub same: usize,
+    /// Of these, those that lie in the bin.
+    pub in_bin: usize,
+    /// Those that are here otherwise: both are kept, the one from the file under another name.
+    pub beside: usize,
+    /// Texts that cannot be read here, kept as they are.
+    pub unreadable: usize,
+    /// Those the browser would not keep; the file has them still.
+    pub unkept: usize,
+    /// Why it would not, where it would not.
+    pub why: Option<StoreError>,
+}

@@ -1,0 +1,103 @@
+//! The keys of a kind of work: which numbers there are, and which states of each. Always read off the store as it is now:
+//! there is no list that could be wrong.
+
+use std::collections::{BTreeMap, BTreeSet};
+
+use super::mark::{Mark, Writer};
+use super::store::{Store, StoreError};
+use super::work::Work;
+
+/// The mark of a plain file not yet read: what it holds is not known from its key.
+const PLAIN: Mark = Mark {
+    revision: 0,
+    writer: Writer(0),
+    sum: 0,
+};
+
+/// The keys of one kind of work.
+#[derive(Debug, Default)]
+pub(super) struct Keys {
+    /// Numbers in use, with the marks of their states, the oldest first.
+    pub(super) states: BTreeMap<u32, Vec<Mark>>,
+    /// States with a note that they lie in the bin.
+    pub(super) binned: BTreeSet<(u32, Mark)>,
+    /// Keys that look like ours and are not: left alone, shown, and exported.
+    pub(super) strange: Vec<String>,
+}
+
+impl Keys {
+    /// The keys of this kind in a store.
+    pub(super) fn of<T: Work>(store: &impl Store) -> Result<Self, StoreError> {
+        let mut keys = Self::default();
+        for key in store.keys()? {
+            if let Some(rest) = key.strip_prefix(T::PREFIX) {
+                match state(rest) {
+                    Some((number, mark)) => keys.states.entry(number).or_default().push(mark),
+                    None => keys.strange.push(key),
+                }
+            } else if let Some(state) = key.strip_prefix(T::BIN).and_then(binned_state) {
+                keys.binned.insert(state);
+            }
+        }
+        keys.states
+            .values_mut()
+            .for_each(|marks| marks.sort_unstable());
+        Ok(keys)
+    }
+
+    /// States of a number with a note that they lie in the bin.
+    pub(super) fn notes_of(&self, number: u32) -> impl Iterator<Item = Mark> {
+        let noted = self.binned.range((number, PLAIN)..);
+        let of_number = noted.take_while(move |(noted, _)| *noted == number);
+        of_number.map(|(_, mark)| *mark)
+    }
+
+    /// The number after the highest in use; the lowest gap where there is none after it.
+    ///
+    /// The keys are listed twice, and what either list has is in use: work that came to lie under a number whose text cannot
+    /// be read here would be there, but not be found.
+    pub(super) fn free_number<T: Work>(store: &impl Store) -> Result<u32, StoreError> {
+        let mut used: BTreeSet<u32> = Self::of::<T>(store)?.states.into_keys().collect();
+        used.extend(Self::of::<T>(store)?.states.into_keys());
+        let next = used
+            .last()
+            .map_or(Some(1), |highest| highest.checked_add(1));
+        let gap = || (1..u32::MAX).find(|number| !used.contains(number));
+        next.or_else(gap).ok_or(StoreError::Full)
+    }
+}
+
+/// The key of a state of a number.
+pub(super) fn key<T: Work>(number: u32, mark: Mark) -> String {
+    if mark.is_plain() {
+        format!("{}{number}", T::PREFIX)
+    } else {
+        format!("{}{number}/{}", T::PREFIX, mark.word())
+    }
+}
+
+/// The key of the note that a state of a number lies in the bin.
+pub(super) fn bin_key<T: Work>(number: u32, mark: Mark) -> String {
+    format!("{}{number}/{}", T::BIN, mark.word())
+}
+
+/// Number and mark of what stands behind the prefix. What only looks like ours (`+7`, `07`) is somebody else's.
+fn state(rest: &str) -> Option<(u32, Mark)> {
+    match rest.split_once('/') {
+        None => Some((number(rest)?, PLAIN)),
+        Some((digits, word)) => {
+            let mark = Mark::of_word(word).filter(|mark| !mark.is_plain())?;
+            Some((number(digits)?, mark))
+        }
+    }
+}
+
+fn binned_state(rest: &str) -> Option<(u32, Mark)> {
+    let (digits, word) = rest.split_once('/')?;
+    Some((number(digits)?, Mark::of_word(word)?))
+}
+
+fn number(digits: &str) -> Option<u32> {
+    let number: u32 = digits.parse().ok()?;
+    (number.to_string() == digits).then_some(number)
+}

@@ -1,0 +1,82 @@
+//! What other tabs did: asked for when the browser says that the store changed, and before something else is opened.
+
+use super::branch::Branch;
+use super::find::{Found, Kept};
+use super::mark::Seen;
+use super::store::{Store, StoreError};
+use super::work::Work;
+use super::{BIN_KEY, LINE_KEY, Shelf, WORKSHOP_KEY};
+
+/// What became of what a tab has on its bench.
+#[derive(Clone, Debug, PartialEq)]
+pub enum News<T> {
+    /// Nothing: it is kept as this tab last saw it.
+    Same,
+    /// Another tab changed it. A tab without unfinished changes follows; one that has some keeps them, and
+    /// [`Shelf::keep`] makes a copy of them.
+    Changed(Box<Kept<T>>),
+    /// What this tab kept has another number now, since another tab wrote under its number at the same moment.
+    Moved(Box<Kept<T>>),
+    /// It lies in the bin.
+    Binned,
+    /// A newer version of this page changed it: this one can no longer keep it here.
+    Newer,
+    /// It is not there any more, or cannot be read any more. Keeping it again makes a copy.
+    Gone,
+}
+
+/// Whether a key the browser says was changed concerns lines or workshops; without a key, everything was changed.
+pub fn concerns(key: Option<&str>) -> bool {
+    let ours = [LINE_KEY, WORKSHOP_KEY, BIN_KEY];
+    key.is_none_or(|key| ours.iter().any(|prefix| key.starts_with(prefix)))
+}
+
+impl<S: Store> Shelf<S> {
+    /// What became of what was seen. Where two tabs wrote at the same moment, [`Shelf::settle`] comes first.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be read.
+    pub fn news<T: Work>(&self, seen: &Seen) -> Result<News<T>, StoreError> {
+        let branch = Branch::<T>::of(&self.store, seen.number)?;
+        if !branch.newer.is_empty() {
+            return Ok(News::Newer);
+        }
+        let Some(head) = branch.head(seen.id) else {
+            return self.news_elsewhere(seen);
+        };
+        if head.leaf.is_as(seen.mark) {
+            let is_binned = self.is_binned::<T>(seen.number)?;
+            return Ok(if is_binned { News::Binned } else { News::Same });
+        }
+        let moved = self.copy_of_own(seen)?;
+        let changed = || News::Changed(Box::new(Kept::of(seen.number, head.clone())));
+        Ok(moved.map_or_else(changed, News::Moved))
+    }
+
+    fn news_elsewhere<T: Work>(&self, seen: &Seen) -> Result<News<T>, StoreError> {
+        if let Some(copy) = self.copy_of_own(seen)? {
+            return Ok(News::Moved(copy));
+        }
+        let elsewhere = self
+            .number_of::<T>(seen.id)?
+            .filter(|number| *number != seen.number);
+        Ok(match elsewhere.map(|number| self.look(number)) {
+            Some(Found::Kept(kept)) => News::Moved(kept),
+            _ => News::Gone,
+        })
+    }
+
+    /// The copy that was made of the very state this tab wrote, as it was made.
+    fn copy_of_own<T: Work>(&self, seen: &Seen) -> Result<Option<Box<Kept<T>>>, StoreError> {
+        if seen.mark.writer != self.writer {
+            return Ok(None);
+        }
+        let id = seen.id.parted(seen.mark);
+        let Some(number) = self.number_of::<T>(id)? else {
+            return Ok(None);
+        };
+        let branch = Branch::<T>::of(&self.store, number)?;
+        let copy = branch.head(id).filter(|head| head.leaf.is_as(seen.mark));
+        Ok(copy.map(|head| Box::new(Kept::of(number, head.clone()))))
+    }
+}

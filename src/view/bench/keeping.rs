@@ -1,0 +1,157 @@
+//! Keeping the line, and living with other tabs that keep it too.
+
+use leptos::prelude::*;
+
+use super::Bench;
+use super::opening::{Opening, Standing, settle, shelf};
+use crate::browser::storage::fresh_id;
+use crate::browser::{address, clock};
+use crate::design::Design;
+use crate::edit::Edit;
+use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Unkept, Work as _, concerns};
+
+impl Bench {
+    /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
+    pub(crate) fn keep(self) {
+        let seen = self.seen.get_value();
+        address::forget_fragment();
+        match self
+            .settled
+            .with_untracked(|design| keep(seen.as_ref(), design))
+        {
+            Ok(Keeping { kept, parted }) => {
+                let number = kept.seen.number();
+                self.seen.set_value(Some(kept.seen));
+                if let Some(parted) = parted {
+                    self.take_name(kept.work.draft().name.clone(), parted);
+                }
+                // The list of lines is read anew whenever this is told.
+                if self.standing.get_untracked() != Standing::Kept(number) {
+                    self.standing.set(Standing::Kept(number));
+                }
+                self.note_open(number);
+                self.keep_steps(number);
+            }
+            Err(error) => {
+                let number = seen.map(|seen| seen.number());
+                self.standing.set(Standing::Unkept {
+                    number,
+                    filed: false,
+                });
+                self.say(error.to_string());
+            }
+        }
+    }
+
+    /// The line was kept as a copy under another name, which it bears from now on.
+    fn take_name(self, name: String, parted: Parted) {
+        self.sketch.update_value(|sketch| {
+            // The name was given by the shelf, which read it back: it is one a line can have.
+            let _ = sketch.try_out(Edit::Name(name));
+            sketch.settle();
+        });
+        self.show_sketch();
+        self.say(parted.words::<Design>());
+    }
+
+    /// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
+    pub(super) fn note_open(self, number: LineNumber) {
+        let _ = shelf().and_then(|mut shelf| shelf.open(number));
+    }
+
+    /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
+    fn keep_steps(self, number: LineNumber) {
+        let kept = self
+            .sketch
+            .with_value(|sketch| shelf()?.keep_steps(number, sketch));
+        if kept.is_err() && !self.steps_missed.get_value() {
+            self.steps_missed.set_value(true);
+            self.say(
+                "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
+                    .to_owned(),
+            );
+        }
+    }
+
+    /// Another tab wrote something. What is kept as it was last seen follows; what is not finished stays on the bench, and
+    /// is kept beside the other's when it is.
+    pub(super) fn hear(self, key: Option<&str>) {
+        if !concerns(key) {
+            return;
+        }
+        settle();
+        self.catch_up();
+        // Whoever lists the lines reads them anew.
+        self.standing.notify();
+    }
+
+    /// Follows what other tabs did to the line, unless a change is going on.
+    pub(super) fn catch_up(self) {
+        let is_clean = matches!(self.standing.get_untracked(), Standing::Kept(_));
+        let is_drawing = self.drag.with_untracked(Option::is_some);
+        let Some(seen) = self.seen.get_value().filter(|_| is_clean && !is_drawing) else {
+            return;
+        };
+        match shelf().and_then(|shelf| shelf.news::<Design>(&seen)) {
+            Ok(News::Same) | Err(_) => {}
+            Ok(News::Changed(kept)) => self.follow_other(
+                *kept,
+                "Another tab changed this line. You see it as it is now.",
+            ),
+            Ok(News::Moved(kept)) => self.follow_other(
+                *kept,
+                "Another tab changed this line at the same moment. Yours is kept beside it, as a copy.",
+            ),
+            Ok(News::Binned) => self.say(
+                "Another tab put this line into the bin. It comes back when you change it here.".to_owned(),
+            ),
+            Ok(News::Newer) => self.lose_place(
+                "A newer version of this page changed this line in another tab. Reload the page before you go on; what you change here is kept as a copy.",
+            ),
+            Ok(News::Gone) => self.lose_place(
+                "This line is no longer kept in this browser: another tab took it away. Change it, or save it as a file, if you want to keep what you see.",
+            ),
+        }
+    }
+
+    fn follow_other(self, kept: Kept<Design>, words: &str) {
+        let Opening {
+            sketch,
+            standing,
+            seen,
+            ..
+        } = Opening::kept(kept, None);
+        self.seen.set_value(seen);
+        self.sketch.set_value(sketch);
+        self.held.set(None);
+        self.show_sketch();
+        self.hold_chosen();
+        self.bring_into_sight();
+        if self.standing.get_untracked() != standing {
+            self.standing.set(standing);
+        }
+        self.say(words.to_owned());
+    }
+
+    fn lose_place(self, words: &str) {
+        let number = self.seen.get_value().map(|seen| seen.number());
+        self.standing.set(Standing::Unkept {
+            number,
+            filed: false,
+        });
+        self.say(words.to_owned());
+    }
+}
+
+fn keep(seen: Option<&crate::shelf::Seen>, design: &Design) -> Result<Keeping<Design>, Unkept> {
+    let today = clock::today();
+    let what = Design::WORD;
+    let mut shelf = shelf().map_err(|why| Unkept { what, why })?;
+    match seen {
+        Some(seen) => shelf.keep(seen, design, today),
+        None => {
+            let kept = shelf.keep_new(fresh_id(), design, today)?;
+            Ok(Keeping { kept, parted: None })
+        }
+    }
+}
