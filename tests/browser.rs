@@ -64,6 +64,7 @@ mod browser {
     mod starts;
     mod states;
     mod strip;
+    mod sudden;
     mod swatches;
     mod tag;
     mod touch;

@@ -6,6 +6,7 @@ pub(crate) mod clock;
 pub(crate) mod drops;
 pub(crate) mod files;
 pub(crate) mod passing;
+pub(crate) mod second_copy;
 pub(crate) mod size;
 pub(crate) mod storage;
 pub(crate) mod updates;

@@ -1,4 +1,4 @@
-//! The browser's local storage, as a store for the shelf.
+//! The browser's local storage, as a store for the shelf. Whatever state is written goes into the second copy too.
 
 use std::sync::OnceLock;
 
@@ -6,13 +6,15 @@ use js_sys::Math;
 use leptos::prelude::window;
 use web_sys::Storage;
 
+use super::second_copy;
 use crate::shelf::{Id, Store, StoreError, Writer};
 
 /// Local storage of this page's origin.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct LocalStore;
 
-fn storage() -> Result<Storage, StoreError> {
+/// The storage itself.
+pub(super) fn local() -> Result<Storage, StoreError> {
     window()
         .local_storage()
         .ok()
@@ -22,20 +24,24 @@ fn storage() -> Result<Storage, StoreError> {
 
 impl Store for LocalStore {
     fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
-        storage()?.get_item(key).map_err(|_| StoreError::Absent)
+        local()?.get_item(key).map_err(|_| StoreError::Absent)
     }
 
     fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
         // The one thing a browser that has storage refuses is more than its quota.
-        storage()?.set_item(key, text).map_err(|_| StoreError::Full)
+        local()?.set_item(key, text).map_err(|_| StoreError::Full)?;
+        second_copy::put(key, text);
+        Ok(())
     }
 
     fn remove(&mut self, key: &str) -> Result<(), StoreError> {
-        storage()?.remove_item(key).map_err(|_| StoreError::Absent)
+        local()?.remove_item(key).map_err(|_| StoreError::Absent)?;
+        second_copy::remove(key);
+        Ok(())
     }
 
     fn keys(&self) -> Result<Vec<String>, StoreError> {
-        let storage = storage()?;
+        let storage = local()?;
         let count = storage.length().map_err(|_| StoreError::Absent)?;
         Ok((0..count)
             .filter_map(|index| storage.key(index).ok().flatten())

@@ -61,6 +61,13 @@ pub const ASIDE_KEY: &str = "taperwright/unreadable/";
 /// Key of the number of the open line.
 pub const OPEN_KEY: &str = "taperwright/open";
 
+/// Whether a key is that of a state, whose text never changes: so a copy of it kept elsewhere cannot be out of date.
+pub fn is_state(key: &str) -> bool {
+    let behind = |prefix| key.strip_prefix(prefix);
+    let marked = behind(LINE_KEY).or_else(|| behind(WORKSHOP_KEY));
+    marked.is_some_and(|rest| rest.contains('/')) || key.starts_with(ASIDE_KEY)
+}
+
 /// The number of a kept line.
 pub type LineNumber = u32;
 /// The number of a kept workshop.

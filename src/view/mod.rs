@@ -42,12 +42,18 @@ mod verdict;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::browser::second_copy;
 use crate::words;
 use bench::Bench;
 
-/// Puts the page into the element `page` of the document, in place of what stood there.
-pub fn mount() {
+/// Opens the page, once whatever is kept in this browser is there.
+pub fn open() {
     console_error_panic_hook::set_once();
+    second_copy::restore(mount);
+}
+
+/// Puts the page into the element `page` of the document, in place of what stood there.
+fn mount() {
     let Some(page) = document().get_element_by_id("page") else {
         return;
     };

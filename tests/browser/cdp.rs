@@ -43,7 +43,7 @@ impl Session {
 
     /// The same, with more switches for the browser; the last of a kind counts.
     pub(super) async fn begin_with(port: u16, folder: PathBuf, flags: &[String]) -> Self {
-        fs::create_dir(&folder).expect("a folder for the profile can be made");
+        fs::create_dir_all(&folder).expect("a folder for the profile can be made");
         let client = ClientBuilder::new(HttpConnector::new())
             .capabilities(capabilities(&folder, flags))
             .connect(&format!("http://127.0.0.1:{port}"))

@@ -10,7 +10,7 @@ use tempfile::TempDir;
 
 use super::cdp::Session;
 use super::page::Page;
-use super::programs::{Driver, Server};
+use super::programs::{Driver, Server, kill_all_with};
 
 /// Longest wait for a state to come about; ample for a busy machine, and never waited out when all is well.
 pub(super) const PATIENCE: Duration = Duration::from_secs(20);
@@ -102,6 +102,15 @@ impl Desk {
         let folder = self.folder.path().join(format!("visitor-{number}"));
         let session = Session::begin(self.driver.port, folder).await;
         Page::open(session, self.server.origin.clone(), rest).await
+    }
+
+    /// The browser of a page killed on the spot, as by an empty battery, and opened anew on what it left on the disk.
+    pub(super) async fn after_sudden_death(&self, page: Page) -> Page {
+        let folder = page.session.downloads().to_owned();
+        kill_all_with(&folder);
+        drop(page);
+        let session = Session::begin(self.driver.port, folder).await;
+        Page::open(session, self.server.origin.clone(), "").await
     }
 
     async fn close(&self) {

@@ -1,7 +1,8 @@
 //! The two programs behind a test: the project's own server, and the driver of the browser. Both end with the test,
 //! however that ends.
 
-use std::io::{BufRead, BufReader, Read};
+use std::fs;
+use std::io::{self, BufRead, BufReader, Read};
 use std::path::Path;
 use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::Instant;
@@ -139,4 +140,40 @@ fn complaint(process: &mut Child) -> String {
 fn end(process: &mut Child) {
     drop(process.kill());
     drop(process.wait());
+}
+
+/// Kills every process that was started with this profile, without warning, and waits until none of them is left.
+pub(super) fn kill_all_with(profile: &Path) {
+    let wanted = profile.to_string_lossy().into_owned();
+    let deadline = Instant::now() + PATIENCE;
+    loop {
+        let found = processes_with(&wanted);
+        if found.is_empty() {
+            return;
+        }
+        assert!(Instant::now() < deadline, "the browser outlives its death");
+        let numbers = found.iter().map(String::as_str);
+        // One that has ended meanwhile is one less to end.
+        drop(
+            Command::new("kill")
+                .arg("-KILL")
+                .args(numbers)
+                .stderr(Stdio::null())
+                .status(),
+        );
+        std::thread::sleep(PAUSE);
+    }
+}
+
+/// Numbers of the living processes whose command names something.
+fn processes_with(wanted: &str) -> Vec<String> {
+    let processes = fs::read_dir("/proc").expect("a system that lists its processes");
+    let number = |entry: io::Result<fs::DirEntry>| {
+        let name = entry.ok()?.file_name().into_string().ok()?;
+        let command = fs::read(format!("/proc/{name}/cmdline")).ok()?;
+        String::from_utf8_lossy(&command)
+            .contains(wanted)
+            .then_some(name)
+    };
+    processes.filter_map(number).collect()
 }
