@@ -8,12 +8,21 @@ use crate::browser::storage::fresh_id;
 use crate::browser::{address, clock};
 use crate::design::Design;
 use crate::edit::Edit;
-use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Unkept, Work as _, concerns};
+use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work, concerns};
 
 impl Bench {
+    /// Which state of the kept line is on the bench.
+    fn seen(self) -> Option<Seen> {
+        self.shelved.with_value(|shelved| shelved.seen)
+    }
+
+    pub(super) fn set_seen(self, seen: Option<Seen>) {
+        self.shelved.update_value(|shelved| shelved.seen = seen);
+    }
+
     /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
     pub(crate) fn keep(self) {
-        let seen = self.seen.get_value();
+        let seen = self.seen();
         address::forget_fragment();
         match self
             .settled
@@ -21,7 +30,7 @@ impl Bench {
         {
             Ok(Keeping { kept, parted }) => {
                 let number = kept.seen.number();
-                self.seen.set_value(Some(kept.seen));
+                self.set_seen(Some(kept.seen));
                 if let Some(parted) = parted {
                     self.take_name(kept.work.draft().name.clone(), parted);
                 }
@@ -29,7 +38,7 @@ impl Bench {
                 if self.standing.get_untracked() != Standing::Kept(number) {
                     self.standing.set(Standing::Kept(number));
                 }
-                self.note_open(number);
+                note_open(number);
                 self.keep_steps(number);
             }
             Err(error) => {
@@ -54,18 +63,14 @@ impl Bench {
         self.say(parted.words::<Design>());
     }
 
-    /// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
-    pub(super) fn note_open(self, number: LineNumber) {
-        let _ = shelf().and_then(|mut shelf| shelf.open(number));
-    }
-
     /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
             .sketch
             .with_value(|sketch| shelf()?.keep_steps(number, sketch));
-        if kept.is_err() && !self.steps_missed.get_value() {
-            self.steps_missed.set_value(true);
+        if kept.is_err() && !self.shelved.with_value(|shelved| shelved.steps_missed) {
+            self.shelved
+                .update_value(|shelved| shelved.steps_missed = true);
             self.say(
                 "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
                     .to_owned(),
@@ -89,7 +94,7 @@ impl Bench {
     pub(super) fn catch_up(self) {
         let is_clean = matches!(self.standing.get_untracked(), Standing::Kept(_));
         let is_drawing = self.drag.with_untracked(Option::is_some);
-        let Some(seen) = self.seen.get_value().filter(|_| is_clean && !is_drawing) else {
+        let Some(seen) = self.seen().filter(|_| is_clean && !is_drawing) else {
             return;
         };
         match shelf().and_then(|shelf| shelf.news::<Design>(&seen)) {
@@ -121,7 +126,7 @@ impl Bench {
             seen,
             ..
         } = Opening::kept(kept, None);
-        self.seen.set_value(seen);
+        self.set_seen(seen);
         self.sketch.set_value(sketch);
         self.held.set(None);
         self.show_sketch();
@@ -134,7 +139,7 @@ impl Bench {
     }
 
     fn lose_place(self, words: &str) {
-        let number = self.seen.get_value().map(|seen| seen.number());
+        let number = self.seen().map(|seen| seen.number());
         self.standing.set(Standing::Unkept {
             number,
             filed: false,
@@ -143,15 +148,19 @@ impl Bench {
     }
 }
 
-fn keep(seen: Option<&crate::shelf::Seen>, design: &Design) -> Result<Keeping<Design>, Unkept> {
+/// Keeps work after what was seen of it, or as something new.
+pub(crate) fn keep<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
     let today = clock::today();
-    let what = Design::WORD;
+    let what = T::WORD;
     let mut shelf = shelf().map_err(|why| Unkept { what, why })?;
-    match seen {
-        Some(seen) => shelf.keep(seen, design, today),
-        None => {
-            let kept = shelf.keep_new(fresh_id(), design, today)?;
-            Ok(Keeping { kept, parted: None })
-        }
+    if let Some(seen) = seen {
+        return shelf.keep(seen, work, today);
     }
+    let kept = shelf.keep_new(fresh_id(), work, today)?;
+    Ok(Keeping { kept, parted: None })
+}
+
+/// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
+pub(super) fn note_open(number: LineNumber) {
+    let _ = shelf().and_then(|mut shelf| shelf.open(number));
 }

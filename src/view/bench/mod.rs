@@ -26,6 +26,7 @@ use opening::{Opening, from_address, from_shelf, keep_units, kept_units, laid_ou
 use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
+pub(crate) use keeping::keep;
 pub(crate) use opening::{Message, Standing, kept_line, kept_lines, shelf};
 pub(crate) use sketching::Held;
 
@@ -73,10 +74,8 @@ pub(crate) struct Bench {
     pub(crate) sight: RwSignal<Option<Sight>>,
     /// Design, settled design and steps: what the signals above are set from.
     sketch: StoredValue<Sketch>,
-    /// Which state of the kept line is on the bench.
-    seen: StoredValue<Option<Seen>>,
-    /// Whether it was said that steps could not be kept.
-    steps_missed: StoredValue<bool>,
+    /// What is known of how the line is kept.
+    shelved: StoredValue<Shelved>,
     /// Whether there is something to undo, and to redo.
     steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
@@ -85,6 +84,15 @@ pub(crate) struct Bench {
     pub(crate) sheet: RwSignal<Option<Sheet>>,
     /// Another line laid behind this one.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
+}
+
+/// How the line on the bench is kept.
+#[derive(Clone, Debug)]
+struct Shelved {
+    /// Which state of it is on the bench.
+    seen: Option<Seen>,
+    /// Whether it was said that steps could not be kept.
+    steps_missed: bool,
 }
 
 /// The bench of this page.
@@ -121,8 +129,10 @@ impl Bench {
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
-            seen: StoredValue::new(seen),
-            steps_missed: StoredValue::new(false),
+            shelved: StoredValue::new(Shelved {
+                seen,
+                steps_missed: false,
+            }),
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
@@ -205,7 +215,7 @@ impl Bench {
             message,
         } = opening;
         self.message.set(message);
-        self.seen.set_value(seen);
+        self.set_seen(seen);
         self.drag.set(None);
         self.held.set(None);
         self.cursor.set(Cursor::Point);
@@ -232,7 +242,7 @@ impl Bench {
         self.show(laid_out(opening::look(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
         if matches!(self.standing.get_untracked(), Standing::Kept(_)) {
-            self.note_open(number);
+            keeping::note_open(number);
         }
     }
 

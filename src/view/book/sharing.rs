@@ -4,10 +4,8 @@ use leptos::prelude::*;
 
 use super::desk::{Desk, kept_books};
 use crate::book::Workshop;
-use crate::browser::clock;
-use crate::browser::storage::fresh_id;
-use crate::shelf::{Entry, Keeping, Kept, News, Seen, Unkept, Work as _, concerns};
-use crate::view::bench::shelf;
+use crate::shelf::{Entry, Keeping, Kept, News, concerns};
+use crate::view::bench::{keep, shelf};
 
 /// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
 pub(super) fn settle() {
@@ -81,18 +79,5 @@ impl Desk {
         self.seen.set_value(Some(kept.seen));
         self.workshop.set(kept.work);
         self.tell(words.to_owned());
-    }
-}
-
-fn keep(seen: Option<&Seen>, workshop: &Workshop) -> Result<Keeping<Workshop>, Unkept> {
-    let today = clock::today();
-    let what = Workshop::WORD;
-    let mut shelf = shelf().map_err(|why| Unkept { what, why })?;
-    match seen {
-        Some(seen) => shelf.keep(seen, workshop, today),
-        None => {
-            let kept = shelf.keep_new(fresh_id(), workshop, today)?;
-            Ok(Keeping { kept, parted: None })
-        }
     }
 }
