@@ -7,6 +7,7 @@ use taperwright::edit::Edit;
 use taperwright::recipe::StepKind;
 use taperwright::share::link;
 
+use super::axe::evaluate;
 use super::book;
 use super::cdp::Size;
 use super::days::{begun, today};
@@ -19,12 +20,23 @@ use super::swatches::measured;
 /// A tablet either way up, and a phone.
 pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
 
-/// Forgets lines and books; the look stays.
+/// Forgets lines and books, in both places where they are kept; the look stays.
 const FORGET: &str = "
-    const kinds = ['line/', 'steps/', 'open', 'workshop/', 'bin/', 'exported'];
-    for (const key of Object.keys(localStorage)) {
-        if (kinds.some((kind) => key.startsWith(`taperwright/${kind}`))) localStorage.removeItem(key);
-    }";
+    new Promise((done, failed) => {
+        const kinds = ['line/', 'steps/', 'open', 'workshop/', 'bin/', 'exported'];
+        for (const key of Object.keys(localStorage)) {
+            if (kinds.some((kind) => key.startsWith(`taperwright/${kind}`))) localStorage.removeItem(key);
+        }
+        const request = indexedDB.open('taperwright');
+        request.onerror = failed;
+        request.onsuccess = () => {
+            const database = request.result;
+            const clearing = database.transaction('states', 'readwrite');
+            clearing.objectStore('states').clear();
+            clearing.oncomplete = () => { database.close(); done(true); };
+            clearing.onerror = failed;
+        };
+    })";
 
 /// Light or dark, as the device is set.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -156,7 +168,7 @@ impl View {
 
     /// Opens the page anew, with nothing kept from another view, and brings it there.
     pub(super) async fn open(self, page: &Page) {
-        page.run(FORGET, vec![]).await;
+        evaluate(page, FORGET);
         // A page that is open only hears of another fragment.
         let left = page.session.client.goto("about:blank").await;
         left.expect("the page is left");
