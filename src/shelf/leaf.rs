@@ -77,6 +77,7 @@ impl Leaf {
             return Text::Damaged("It is not in the form this page keeps.");
         };
         let parts = text.split_once(GAP);
+        let form = form.split(' ').next().unwrap_or_default();
         match (form.parse::<u32>(), parts) {
             (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
             (Ok(FORM), Some((head, file))) => match Self::of_parts(head, file) {

@@ -83,6 +83,11 @@ impl<S: Store> Shelf<S> {
         Ok(Self { store, writer })
     }
 
+    /// The store below.
+    pub fn into_store(self) -> S {
+        self.store
+    }
+
     /// Remembers a line as the one to open with.
     ///
     /// # Errors

@@ -1,7 +1,6 @@
 //! Another line is laid behind the own one: one kept here, or one that came as a link. Nothing of either changes by it.
 
 use serde::Deserialize;
-use taperwright::shelf::LINE_KEY;
 
 use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;
@@ -136,8 +135,7 @@ async fn beside(page: &Page) -> State {
     let is_thinner = |now: &State| now.si("belly-diameter") < 1.0e-3;
     let thinner = page.until_state("the copy is thinner", is_thinner).await;
     until("two lines are kept", async || {
-        let kept = page.storage().await;
-        kept.contains_key(&format!("{LINE_KEY}2")).then_some(())
+        page.kept_line(2).await.map(drop)
     })
     .await;
     thinner

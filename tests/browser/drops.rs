@@ -11,7 +11,6 @@ use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::share::dropped::DropError;
 use taperwright::share::{file, link};
-use taperwright::shelf::LINE_KEY;
 
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
@@ -75,15 +74,14 @@ fn fragment() -> String {
 fn a_design_file_dropped_anywhere_opens_beside_the_own_line() {
     on_the_page(async |page| {
         dragged(page).await;
-        let own = page.storage().await[&format!("{LINE_KEY}1")].clone();
+        let own = page.texts_of(1).await;
         let path = made(page, "friend.taper.json", &file::write(&thicker()));
         Load::files(page, &[path]).drop(CHART);
         page.until_state("the dropped line is shown", |now| now.shows(&thicker()))
             .await;
         until("both lines are kept", async || {
-            let lines = page.storage().await;
-            let all = lines.keys().filter(|key| key.starts_with(LINE_KEY)).count();
-            (all == 2 && lines[&format!("{LINE_KEY}1")] == own).then_some(())
+            let is_kept = page.kept_numbers().await == [1, 2] && page.texts_of(1).await == own;
+            is_kept.then_some(())
         })
         .await;
         assert_eq!(page.kept().await, Some(thicker()));

@@ -4,7 +4,6 @@ use std::fs;
 use std::path::PathBuf;
 
 use taperwright::share::file;
-use taperwright::shelf::LINE_KEY;
 
 use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;
@@ -33,15 +32,14 @@ fn an_opened_file_becomes_a_line_beside_the_own_one() {
     on_the_page(async |page| {
         let path = save(page).await;
         dragged(page).await;
-        let own = page.storage().await[&format!("{LINE_KEY}1")].clone();
+        let own = page.texts_of(1).await;
         let demo = taperwright::design::demo::demo();
         open(page, &path).await;
         page.until_state("the opened line is shown", |now| now.shows(&demo))
             .await;
         until("both lines are kept", async || {
-            let lines = page.storage().await;
-            let all = lines.iter().filter(|(key, _)| key.starts_with(LINE_KEY));
-            (all.count() == 2 && lines[&format!("{LINE_KEY}1")] == own).then_some(())
+            let is_kept = page.kept_numbers().await == [1, 2] && page.texts_of(1).await == own;
+            is_kept.then_some(())
         })
         .await;
     });

@@ -8,15 +8,31 @@ use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
-use taperwright::book::{self, Workshop};
+use taperwright::book::Workshop;
 use taperwright::design::Design;
-use taperwright::share::file;
-use taperwright::shelf::{LINE_KEY, OPEN_KEY, WORKSHOP_KEY, WorkshopNumber};
+use taperwright::shelf::memory::Memory;
+use taperwright::shelf::{
+    Found, LINE_KEY, LineNumber, OPEN_KEY, Shelf, Work, WorkshopNumber, Writer,
+};
 
 use super::cdp::{Session, Size};
 use super::harness::until;
 use super::state::{READ, State};
 use super::watch::Notes;
+
+/// A shelf on a copy of what a browser keeps.
+fn shelf(storage: Storage) -> Shelf<Memory> {
+    Shelf::load(Memory(storage), Writer(0)).expect("a copy can be read")
+}
+
+/// What is kept under a number, if anything.
+fn looked_at<T: Work + core::fmt::Debug>(storage: Storage, number: u32) -> Option<T> {
+    match shelf(storage).look(number) {
+        Found::Kept(kept) => Some(kept.work),
+        Found::Nothing | Found::Unreadable { .. } => None,
+        found => panic!("{found:?}"),
+    }
+}
 
 /// A tablet held sideways.
 const USUAL_SIZE: Size = (1180, 820);
@@ -136,9 +152,28 @@ impl Page {
 
     /// The open line, as it is kept.
     pub(super) async fn kept(&self) -> Option<Design> {
-        let storage = self.storage().await;
-        let text = storage.get(&format!("{LINE_KEY}{}", storage.get(OPEN_KEY)?))?;
-        Some(file::read(text).expect("what is kept can be read"))
+        let number = self.storage().await.get(OPEN_KEY)?.parse().ok()?;
+        self.kept_line(number).await
+    }
+
+    /// The line of a number, as it is kept.
+    pub(super) async fn kept_line(&self, number: LineNumber) -> Option<Design> {
+        looked_at(self.storage().await, number)
+    }
+
+    /// The numbers of the lines kept.
+    pub(super) async fn kept_numbers(&self) -> Vec<LineNumber> {
+        let entries = shelf(self.storage().await).list::<Design>();
+        let entries = entries.expect("a copy can be read");
+        entries.iter().map(|entry| entry.number).collect()
+    }
+
+    /// The texts of the line of a number, by their keys.
+    pub(super) async fn texts_of(&self, number: LineNumber) -> Storage {
+        let mut texts = self.storage().await;
+        let prefix = format!("{LINE_KEY}{number}/");
+        texts.retain(|key, _| key.starts_with(&prefix));
+        texts
     }
 
     /// Everything there is to read on the page now.
@@ -148,9 +183,7 @@ impl Page {
 
     /// The bench book of a number, as it is kept.
     pub(super) async fn kept_book(&self, number: WorkshopNumber) -> Option<Workshop> {
-        let storage = self.storage().await;
-        let text = storage.get(&format!("{WORKSHOP_KEY}{number}"))?;
-        Some(book::file::read(text).expect("what is kept can be read"))
+        looked_at(self.storage().await, number)
     }
 
     /// The bench book, once it is kept as wished.

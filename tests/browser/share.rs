@@ -167,24 +167,22 @@ impl Owner {
 
     /// Both lines are kept, the copy is open, and the own line can be had again.
     async fn has_both(&self, copy: &State) {
-        let lines = |storage: &Storage| {
-            let is_line = |(key, _): &(&String, &String)| key.starts_with(LINE_KEY);
-            storage
-                .iter()
-                .filter(is_line)
-                .map(|(key, text)| (key.clone(), text.clone()))
-                .collect()
+        let own = |mut texts: Storage| {
+            texts.retain(|key, _| key.starts_with(&format!("{LINE_KEY}1/")));
+            texts
         };
-        let own: Vec<(String, String)> = lines(&self.storage);
-        let both = until("two lines are kept", async || {
-            Some(lines(&self.page.storage().await)).filter(|both| both.len() == 2)
+        until("two lines are kept", async || {
+            (self.page.kept_numbers().await == [1, 2]).then_some(())
         })
         .await;
-        assert!(both.contains(&own[0]), "the own line was touched");
+        assert_eq!(
+            self.page.texts_of(1).await,
+            own(self.storage.clone()),
+            "the own line was touched"
+        );
         self.page.reload().await;
         assert_eq!(self.page.state().await, *copy);
-        let number = own[0].0.trim_start_matches(LINE_KEY);
-        self.page.choose("line", number).await;
+        self.page.choose("line", "1").await;
         self.page
             .until_state("the own line is back", |now| *now == self.state)
             .await;

@@ -5,7 +5,6 @@ use fantoccini::key::Key;
 use serde_json::json;
 use taperwright::choice::Choice as _;
 use taperwright::design::Design;
-use taperwright::shelf::LINE_KEY;
 use taperwright::starts::Start;
 
 use super::gesture::{Hand, Pointer, chord, escape, strike};
@@ -73,7 +72,7 @@ fn a_line_is_started_by_keyboard_on_the_makers_own_machine() {
 fn a_line_is_started_by_finger_in_the_examples_workshop() {
     on_the_page(async |page| {
         let (_, own) = dragged(page).await;
-        let kept = page.storage().await[&format!("{LINE_KEY}1")].clone();
+        let kept = page.texts_of(1).await;
         open(page).await;
         page.press("start-on-mine").await;
         let at: Spot = page
@@ -83,7 +82,7 @@ fn a_line_is_started_by_finger_in_the_examples_workshop() {
         let line = Start::LongTwoHanded.design();
         assert_ne!(line.draft().points, own.draft().points);
         is_on_the_bench(page, "8", &line).await;
-        assert_eq!(page.storage().await[&format!("{LINE_KEY}1")], kept);
+        assert_eq!(page.texts_of(1).await, kept);
         page.until_gone("[data-action=start]").await;
     });
 }

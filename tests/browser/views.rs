@@ -21,7 +21,7 @@ pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
 
 /// Forgets lines and books; the look stays.
 const FORGET: &str = "
-    const kinds = ['line/', 'steps/', 'open', 'workshop/'];
+    const kinds = ['line/', 'steps/', 'open', 'workshop/', 'bin/', 'exported'];
     for (const key of Object.keys(localStorage)) {
         if (kinds.some((kind) => key.startsWith(`taperwright/${kind}`))) localStorage.removeItem(key);
     }";

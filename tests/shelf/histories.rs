@@ -62,7 +62,7 @@ impl World {
         let store = tab.borrow().store.clone();
         // What the maker does on purpose is told apart from what goes wrong by reading well.
         let is_deletion = matches!(act, Act::DeleteForGood(_) | Act::EmptyBin);
-        let mut told = format!("tab {which}: {act:?}");
+        let mut told = vec![format!("tab {which}: {act:?}")];
         if pick(&mut self.chance, 3) == 0 {
             let faults = if is_deletion {
                 &Fault::ALL[..5]
@@ -72,17 +72,17 @@ impl World {
             let fault = faults[pick(&mut self.chance, faults.len())];
             let after = pick(&mut self.chance, 12);
             store.err(fault, after);
-            told += &format!(", {fault:?} after {after}");
+            told.push(format!("{fault:?} after {after}"));
         }
         if pick(&mut self.chance, 3) == 0 {
-            told += &self.meanwhile(which, &store);
+            told.push(self.meanwhile(which, &store));
         }
         if pick(&mut self.chance, 6) == 0 {
             let room = self.store.size() + pick(&mut self.chance, 300);
             self.store.quota.set(room);
-            told += &format!(", room for {room}");
+            told.push(format!("room for {room}"));
         }
-        self.story.push(told);
+        self.story.push(told.join(", "));
         tab.borrow_mut().act(act, &self.known);
         store.heal();
         self.store.quota.set(usize::MAX);
@@ -99,7 +99,7 @@ impl World {
         // where its write is not seen yet. DEVELOPERS.md says so.
         let is_old = acts.iter().any(|act| matches!(act, Act::OldTab(_)));
         let is_unseen = !is_old && pick(&mut self.chance, 2) == 0;
-        let told = format!(", before call {before} the other (unseen: {is_unseen}): {acts:?}");
+        let told = format!("before call {before} the other (unseen: {is_unseen}): {acts:?}");
         if is_unseen {
             store.lag();
         }

@@ -1,9 +1,17 @@
 //! The shelf keeps lines and workshops whatever the browser's storage does, and never loses one.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod backup;
+mod bin;
+mod books;
 #[path = "../common/chance.rs"]
 mod chance;
+mod everywhere;
 mod flaky;
+mod fussy;
+mod golden;
 mod histories;
+mod lines;
 mod slip;
+mod tabs;
 mod world;

@@ -146,7 +146,7 @@ impl Tab {
     }
 
     /// Numbers of what the tab can list, the one chosen among them.
-    fn chosen(&self, shelf: &Shelf<Flaky>, choice: usize) -> Option<(u32, Option<Seen>)> {
+    fn chosen(shelf: &Shelf<Flaky>, choice: usize) -> Option<(u32, Option<Seen>)> {
         let entries = shelf.list::<Slip>().ok()?;
         let entry = entries.get(choice % entries.len().max(1))?;
         Some((entry.number, entry.seen))
@@ -165,23 +165,23 @@ impl Tab {
             Act::Edit => self.edit(&mut shelf, known),
             Act::CatchUp => self.catch_up(&shelf),
             Act::Open(choice) => {
-                if let Some((number, _)) = self.chosen(&shelf, choice) {
+                if let Some((number, _)) = Self::chosen(&shelf, choice) {
                     self.open(&shelf, number);
                 }
             }
             Act::Delete(choice) => {
-                if let Some((_, Some(seen))) = self.chosen(&shelf, choice) {
+                if let Some((_, Some(seen))) = Self::chosen(&shelf, choice) {
                     let _ = shelf.delete::<Slip>(&seen, None);
                 }
             }
             Act::Restore(choice) => {
-                if let Some((number, _)) = self.chosen(&shelf, choice) {
+                if let Some((number, _)) = Self::chosen(&shelf, choice) {
                     let _ = shelf.restore::<Slip>(number);
                 }
             }
             Act::EmptyBin => self.empty_bin(&mut shelf, known),
             Act::DeleteForGood(choice) => {
-                if let Some((_, Some(seen))) = self.chosen(&shelf, choice) {
+                if let Some((_, Some(seen))) = Self::chosen(&shelf, choice) {
                     self.delete_for_good(&mut shelf, &seen, known);
                 }
             }
@@ -265,7 +265,9 @@ impl Tab {
             .collect();
         let _ = shelf.empty_bin::<Slip>(&seen);
         let mut facts = known.borrow_mut();
-        gone.iter().for_each(|words| facts.let_go(Some(words)));
+        for words in &gone {
+            facts.let_go(Some(words));
+        }
     }
 
     fn delete_for_good(&self, shelf: &mut Shelf<Flaky>, seen: &Seen, known: &Known) {

@@ -8,12 +8,30 @@ use crate::browser::storage::fresh_id;
 use crate::browser::{address, clock};
 use crate::design::Design;
 use crate::edit::Edit;
-use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Unkept, Work as _, concerns};
+use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work as _, concerns};
+
+/// What is known of how the line on the bench is kept.
+#[derive(Clone, Copy, Debug, Default)]
+pub(super) struct Hold {
+    /// Which state of the kept line it is, or was made from.
+    pub(super) seen: Option<Seen>,
+    /// Whether it was said that steps could not be kept.
+    pub(super) steps_missed: bool,
+}
 
 impl Bench {
+    /// Notes which state of a kept line is on the bench.
+    pub(super) fn set_seen(self, seen: Option<Seen>) {
+        self.hold.update_value(|hold| hold.seen = seen);
+    }
+
+    fn seen(self) -> Option<Seen> {
+        self.hold.with_value(|hold| hold.seen)
+    }
+
     /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
     pub(crate) fn keep(self) {
-        let seen = self.seen.get_value();
+        let seen = self.seen();
         address::forget_fragment();
         match self
             .settled
@@ -21,7 +39,7 @@ impl Bench {
         {
             Ok(Keeping { kept, parted }) => {
                 let number = kept.seen.number();
-                self.seen.set_value(Some(kept.seen));
+                self.set_seen(Some(kept.seen));
                 if let Some(parted) = parted {
                     self.take_name(kept.work.draft().name.clone(), parted);
                 }
@@ -29,7 +47,7 @@ impl Bench {
                 if self.standing.get_untracked() != Standing::Kept(number) {
                     self.standing.set(Standing::Kept(number));
                 }
-                self.note_open(number);
+                note_open(number);
                 self.keep_steps(number);
             }
             Err(error) => {
@@ -54,18 +72,13 @@ impl Bench {
         self.say(parted.words::<Design>());
     }
 
-    /// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
-    pub(super) fn note_open(self, number: LineNumber) {
-        let _ = shelf().and_then(|mut shelf| shelf.open(number));
-    }
-
     /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
             .sketch
             .with_value(|sketch| shelf()?.keep_steps(number, sketch));
-        if kept.is_err() && !self.steps_missed.get_value() {
-            self.steps_missed.set_value(true);
+        if kept.is_err() && !self.hold.with_value(|hold| hold.steps_missed) {
+            self.hold.update_value(|hold| hold.steps_missed = true);
             self.say(
                 "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
                     .to_owned(),
@@ -89,7 +102,7 @@ impl Bench {
     pub(super) fn catch_up(self) {
         let is_clean = matches!(self.standing.get_untracked(), Standing::Kept(_));
         let is_drawing = self.drag.with_untracked(Option::is_some);
-        let Some(seen) = self.seen.get_value().filter(|_| is_clean && !is_drawing) else {
+        let Some(seen) = self.seen().filter(|_| is_clean && !is_drawing) else {
             return;
         };
         match shelf().and_then(|shelf| shelf.news::<Design>(&seen)) {
@@ -121,7 +134,7 @@ impl Bench {
             seen,
             ..
         } = Opening::kept(kept, None);
-        self.seen.set_value(seen);
+        self.set_seen(seen);
         self.sketch.set_value(sketch);
         self.held.set(None);
         self.show_sketch();
@@ -134,7 +147,7 @@ impl Bench {
     }
 
     fn lose_place(self, words: &str) {
-        let number = self.seen.get_value().map(|seen| seen.number());
+        let number = self.seen().map(|seen| seen.number());
         self.standing.set(Standing::Unkept {
             number,
             filed: false,
@@ -143,15 +156,18 @@ impl Bench {
     }
 }
 
-fn keep(seen: Option<&crate::shelf::Seen>, design: &Design) -> Result<Keeping<Design>, Unkept> {
+/// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
+pub(super) fn note_open(number: LineNumber) {
+    let _ = shelf().and_then(|mut shelf| shelf.open(number));
+}
+
+fn keep(seen: Option<&Seen>, design: &Design) -> Result<Keeping<Design>, Unkept> {
     let today = clock::today();
     let what = Design::WORD;
     let mut shelf = shelf().map_err(|why| Unkept { what, why })?;
-    match seen {
-        Some(seen) => shelf.keep(seen, design, today),
-        None => {
-            let kept = shelf.keep_new(fresh_id(), design, today)?;
-            Ok(Keeping { kept, parted: None })
-        }
+    if let Some(seen) = seen {
+        return shelf.keep(seen, design, today);
     }
+    let kept = shelf.keep_new(fresh_id(), design, today)?;
+    Ok(Keeping { kept, parted: None })
 }

@@ -16,12 +16,13 @@ use crate::chart::sight::Sight;
 use crate::design::Design;
 use crate::edit::Manner;
 use crate::plan::Plan;
-use crate::shelf::{LineNumber, Seen};
+use crate::shelf::LineNumber;
 use crate::sketch::Sketch;
 use crate::snap::{Guide, Snap};
 use crate::units::Length;
 use crate::units::show::Units;
 use crate::view::overlay::Sheet;
+use keeping::Hold;
 use opening::{Opening, from_address, from_shelf, keep_units, kept_units, laid_out, opening};
 use sketching::steps_of;
 
@@ -73,10 +74,8 @@ pub(crate) struct Bench {
     pub(crate) sight: RwSignal<Option<Sight>>,
     /// Design, settled design and steps: what the signals above are set from.
     sketch: StoredValue<Sketch>,
-    /// Which state of the kept line is on the bench.
-    seen: StoredValue<Option<Seen>>,
-    /// Whether it was said that steps could not be kept.
-    steps_missed: StoredValue<bool>,
+    /// What is known of how the line is kept.
+    hold: StoredValue<Hold>,
     /// Whether there is something to undo, and to redo.
     steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
@@ -121,8 +120,10 @@ impl Bench {
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
-            seen: StoredValue::new(seen),
-            steps_missed: StoredValue::new(false),
+            hold: StoredValue::new(Hold {
+                seen,
+                steps_missed: false,
+            }),
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
             message: RwSignal::new(message),
@@ -205,7 +206,7 @@ impl Bench {
             message,
         } = opening;
         self.message.set(message);
-        self.seen.set_value(seen);
+        self.set_seen(seen);
         self.drag.set(None);
         self.held.set(None);
         self.cursor.set(Cursor::Point);
@@ -232,7 +233,7 @@ impl Bench {
         self.show(laid_out(opening::look(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
         if matches!(self.standing.get_untracked(), Standing::Kept(_)) {
-            self.note_open(number);
+            keeping::note_open(number);
         }
     }
 

@@ -88,11 +88,9 @@ fn keep(seen: Option<&Seen>, workshop: &Workshop) -> Result<Keeping<Workshop>, U
     let today = clock::today();
     let what = Workshop::WORD;
     let mut shelf = shelf().map_err(|why| Unkept { what, why })?;
-    match seen {
-        Some(seen) => shelf.keep(seen, workshop, today),
-        None => {
-            let kept = shelf.keep_new(fresh_id(), workshop, today)?;
-            Ok(Keeping { kept, parted: None })
-        }
+    if let Some(seen) = seen {
+        return shelf.keep(seen, workshop, today);
     }
+    let kept = shelf.keep_new(fresh_id(), workshop, today)?;
+    Ok(Keeping { kept, parted: None })
 }
