@@ -4,6 +4,7 @@
 use std::collections::BTreeMap;
 
 use taperwright::book::Workshop;
+use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::shelf::memory::Memory;
 use taperwright::shelf::{Found, Kept, Shelf, Standing, Work, Writer};
@@ -94,10 +95,7 @@ fn a_store_of_the_first_form_opens() {
     );
     let kept = look::<Design>(&shelf, 1);
     assert_eq!(kept.seen.id().to_string(), "0123456789abcdef");
-    assert_eq!(
-        kept.changed.map(taperwright::days::Day::iso),
-        Some("2026-11-26".to_owned())
-    );
+    assert_eq!(kept.changed.map(Day::iso), Some("2026-11-26".to_owned()));
     assert_eq!(look::<Workshop>(&shelf, 1).work.name, "Heron Weir, lot A");
     // It can be followed as it was.
     let next = kept.work.renamed("followed");
