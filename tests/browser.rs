@@ -66,6 +66,7 @@ mod browser {
     mod strip;
     mod sudden;
     mod swatches;
+    mod tabs;
     mod tag;
     mod touch;
     mod trains;
