@@ -28,7 +28,7 @@ pub(crate) struct Desk {
     /// Every workshop in this browser.
     pub(super) choices: RwSignal<Vec<Choice>>,
     /// What went wrong with keeping it.
-    pub(super) trouble: RwSignal<Option<String>>,
+    pub(crate) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
 }
 
