@@ -63,6 +63,8 @@ pub struct Interlacings {
 pub struct Work {
     /// Carrier circuits for the whole line, lead-in included.
     pub circuits: f64,
+    /// Those of them that braid the lead-in.
+    pub lead_in: f64,
     /// Minutes the machine runs for them.
     pub minutes: f64,
     /// Turns of the handle in one circuit; 0 where a motor drives.
@@ -185,6 +187,7 @@ pub(super) fn work(design: &Design, line: &BraidedLine) -> Work {
     let speed = design.setting(Setting::CircuitSpeed);
     Work {
         circuits,
+        lead_in,
         minutes: circuits / speed,
         handle_turns: design.setting(Setting::HandleTurns),
         speed,

@@ -40,6 +40,7 @@ pub(crate) fn Header() -> impl IntoView {
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" aria-expanded=move || sharing.get().to_string() on:click=move |_| sharing.set(true)>"Share"</button>
                 <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Book"</button>
+                <button data-action="at-machine" on:click=move |_| bench.sheet.set(Some(Sheet::Machine))>"Braid"</button>
                 <button data-action="card" class="main" on:click=move |_| bench.sheet.set(Some(Sheet::Card))>"Card"</button>
             </nav>
             <Show when=move || sharing.get()>

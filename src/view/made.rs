@@ -91,6 +91,24 @@ impl Made {
         self.desk.press(|workshop| workshop.records.push(record));
     }
 
+    /// Lets the line go and writes another of the same plan into the book: from now on that is the one being made.
+    pub(crate) fn begin_same(self) {
+        let Some((index, record)) = self.record.get_untracked() else {
+            return;
+        };
+        let mut next = LineRecord::new(record.name, record.design);
+        next.line = record.line;
+        self.desk.press(|workshop| {
+            workshop.records[index].line = None;
+            workshop.records.push(next);
+        });
+    }
+
+    /// What went wrong with keeping the book, if anything did.
+    pub(crate) fn trouble(self) -> Option<String> {
+        self.desk.trouble.get()
+    }
+
     /// The line made last is done with: the next one begins a record of its own.
     pub(crate) fn let_go(self) {
         self.change(|record| record.line = None);

@@ -1,10 +1,18 @@
 //! At the machine: one step at a time, large, with the screen kept awake. Every tick is kept at once in the line's record.
 
 mod ahead;
+mod counter;
+mod deeds;
+mod ends;
+mod foot;
+mod map;
 mod mishap;
+mod outcome;
+mod places;
 mod progress;
 mod rollers;
 mod screen;
+mod sight;
 mod to_do;
 mod work;
 
@@ -12,8 +20,7 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::overlay::{Overlay, Sheet};
-use crate::units::Length;
-use crate::units::show;
+use crate::run::Now;
 use work::{Work, work};
 
 /// The sheet; what is on it is only made while it is open.
@@ -32,32 +39,19 @@ pub(crate) fn AtMachine() -> impl IntoView {
 
 #[component]
 fn Stand() -> impl IntoView {
-    let bench = bench();
-    let work = Work::open(bench);
+    let work = Work::open(bench());
     provide_context(work);
     let has_begun = Memo::new(move |_| work.run.with(Option::is_some));
     view! {
         <article class="stand">
-            <screen::KeptAwake />
-            <Show when=move || has_begun.get() fallback=move || view! { <Begin /> }>
-                <Step />
-            </Show>
-            {move || bench.message.get().map(|message| view! { <p class="said" role="alert">{message.text}</p> })}
+            <div class="steps">
+                <screen::KeptAwake />
+                <Show when=move || has_begun.get() fallback=move || view! { <ends::Begin /> }>
+                    <Step />
+                </Show>
+            </div>
+            <foot::Foot />
         </article>
-    }
-}
-
-#[component]
-fn Begin() -> impl IntoView {
-    let work = work();
-    let title = move || work.bench.settled.with(|design| design.title().to_owned());
-    view! {
-        <h1>{move || format!("Braid {}", title())}</h1>
-        <p>
-            "One step at a time. The line is braided by the plan as it is now, whatever you change in the drawing later; every
-            step you tick is kept at once, in the bench book."
-        </p>
-        <button class="main huge" data-action="run-begin" on:click=move |_| work.begin()>"Begin this line"</button>
     }
 }
 
@@ -68,48 +62,36 @@ fn Step() -> impl IntoView {
     let now = work.now;
     let is_done =
         Memo::new(move |_| now.with(|now| now.as_ref().is_some_and(|now| now.event.is_none())));
-    let counted = move || {
-        now.with(|now| {
-            now.as_ref()
-                .map(|now| format!("step {} of {}", (now.index + 1).min(now.count), now.count))
-        })
-    };
+    let counted = move || now.with(|now| now.as_ref().map(counted));
+    let index = move || now.with(|now| now.as_ref().map(|now| now.index.to_string()));
     view! {
-        <p class="counted" data-step-index=move || now.with(|now| now.as_ref().map(|now| now.index.to_string()))>{counted}</p>
-        <Show when=move || !is_done.get() fallback=move || view! { <AllDone /> }>
-            <to_do::ToDo />
-        </Show>
+        <div class="beside">
+            <div class="step" tabindex="-1">
+                <h1 class="counted" data-step-index=index>{counted}</h1>
+                <ends::ByWhichPlan />
+                <Show when=move || !is_done.get() fallback=move || view! { <ends::AllDone /> }>
+                    <to_do::ToDo />
+                </Show>
+            </div>
+            <Show when=move || !is_done.get()>
+                <map::MapThere />
+            </Show>
+        </div>
         <progress::Progress />
         <Show when=move || !is_done.get()>
             <ahead::Ahead />
-            <ahead::MapThere />
             <mishap::Mishaps />
             <rollers::Rollers />
+            <ends::GiveUp />
         </Show>
+        <mishap::Log />
     }
 }
 
-#[component]
-fn AllDone() -> impl IntoView {
-    let work = work();
-    let made = move || {
-        work.course.with(|course| {
-        let course = course.as_ref()?;
-        Some(format!(
-            "Braided: {} of line, {} bare. Weigh it, and write that into the bench book; then the dressing begins.",
-            work.bench.units.get().show_position(course.line.length()),
-            show::grams(course.line.bare_mass(Length::ZERO, course.line.length()))
-        ))
-    })
-    };
-    view! {
-        <p class="deed" role="status">"All steps are done."</p>
-        <p class="more">{made}</p>
-        <div class="big-buttons">
-            <button class="huge" data-action="run-back" on:click=move |_| work.change(|run, _| run.back())>"Back one step"</button>
-            <button class="huge" data-action="run-again" on:click=move |_| { work.made.let_go(); work.begin(); }>
-                "Begin another of this plan"
-            </button>
-        </div>
+fn counted(now: &Now) -> String {
+    if now.event.is_none() {
+        format!("all {} steps done", now.count)
+    } else {
+        format!("step {} of {}", now.index + 1, now.count)
     }
 }

@@ -4,6 +4,8 @@ use leptos::prelude::*;
 
 use super::work::work;
 use crate::chart::outline::{Frame, outline};
+use crate::run::Now;
+use crate::units::Length;
 
 /// Size of the picture, in units of its own; the page stretches it to the width there is.
 const PICTURE: (f64, f64) = (600.0, 40.0);
@@ -20,20 +22,34 @@ pub(super) fn Progress() -> impl IntoView {
             Some(outline(&taper, &frame))
         })
     });
+    let counted = Memo::new(move |_| {
+        let circuits = work
+            .run
+            .with(|run| run.as_ref().map_or(0, |run| run.circuits));
+        work.now.with(|now| {
+            now.as_ref()
+                .map_or(Length::ZERO, |now| counted_from(now, circuits))
+        })
+    });
+    let braided = move || {
+        let stands = work
+            .now
+            .with(|now| now.as_ref().map_or(Length::ZERO, |now| now.stands));
+        stands + counted.get()
+    };
     let share = move || {
         let line = work
             .planned
             .with(|planned| planned.as_ref().map(|(_, plan)| plan.length));
-        work.now
-            .with(|now| Some(now.as_ref()?.share(line?)))
-            .unwrap_or(0.0)
+        line.map_or(0.0, |line| (braided() / line).clamp(0.0, 1.0))
     };
     let words = move || {
-        let units = work.bench.units.get();
-        work.now.with(|now| {
-            now.as_ref()
-                .map(|now| format!("{} braided", units.show_position(now.stands)))
-        })
+        let by = if counted.get() > Length::ZERO {
+            " by the circuits counted"
+        } else {
+            ""
+        };
+        format!("braided{by}: {}", work.places().told(braided()))
     };
     let steps = move || {
         let line = work
@@ -57,5 +73,14 @@ pub(super) fn Progress() -> impl IntoView {
             </svg>
             <figcaption data-braided=move || share().to_string()>{words}</figcaption>
         </figure>
+    }
+}
+
+/// What the circuits counted since the last step have braided of the way to the next.
+fn counted_from(now: &Now, circuits: u32) -> Length {
+    if now.circuits > 0.0 {
+        now.remaining * (f64::from(circuits) / now.circuits).min(1.0)
+    } else {
+        Length::ZERO
     }
 }

@@ -1,160 +1,175 @@
-//! The step to do now: the way to it, the deed, and the buttons that tick it.
+//! The step to do now, as a list in the order of the work.
 
 use leptos::prelude::*;
 
-use super::work::work;
-use crate::design::Design;
+use super::counter::Counter;
+use super::deeds::{deed_words, tail_words};
+use super::places::Places;
+use super::work::{Work, work};
 use crate::plan::{Action, Event};
-use crate::run::{Now, Run};
+use crate::run::Now;
 use crate::units::Length;
 use crate::units::show;
 use crate::view::words;
 
-/// The step, the way to it, and the buttons.
+/// Said before anybody reaches into the machine.
+const AT_REST: &str = "Stop the machine and let it come to rest before you reach in.";
+
+/// The step and the way to it.
 #[component]
 pub(super) fn ToDo() -> impl IntoView {
     let work = work();
-    let units = move || work.bench.units.get();
-    let now = work.now;
-    let way = move || now.with(|now| now.as_ref().and_then(|now| way_words(now, units())));
-    let deed = move || now.with(|now| now.as_ref()?.event.as_ref().map(deed_words));
+    let is_start = Memo::new(move |_| {
+        work.now.with(|now| {
+            let event = now.as_ref().and_then(|now| now.event.as_ref());
+            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
+        })
+    });
+    view! {
+        <Show when=move || is_start.get() fallback=move || view! { <Change /> }>
+            <Beginning />
+        </Show>
+    }
+}
+
+/// Something is changed behind a way to run.
+#[component]
+fn Change() -> impl IntoView {
+    let work = work();
+    let deed = move || of_event(work, |event| Some(deed_words(event)));
     let more = move || {
+        let units = work.bench.units.get();
         work.planned.with(|planned| {
             let (design, _) = planned.as_ref()?;
-            now.with(|now| more_words(now.as_ref()?.event.as_ref()?, design, units()))
+            of_event(work, |event| tail_words(event, design, units))
         })
     };
-    let mark = move || {
-        let rollers = work.rollers.get();
-        now.with(|now| {
-            now.as_ref()?
-                .event
-                .as_ref()
-                .map(|event| mark_words(event, rollers, units()))
-        })
-    };
-    let at_start = move || now.with(|now| now.as_ref().is_none_or(|now| now.index == 0));
+    view! {
+        <ol class="do">
+            <Way />
+            <li>
+                <p class="stop-first">{AT_REST}" Then:"</p>
+                <p class="deed" role="status">{deed}</p>
+                {move || more().map(|more| view! { <p class="more">{more}</p> })}
+            </li>
+        </ol>
+    }
+}
+
+/// The way to it: its length large, all else by name.
+#[component]
+fn Way() -> impl IntoView {
+    let work = work();
+    let now = work.now;
     let is_way = Memo::new(move |_| {
         now.with(|now| now.as_ref().is_some_and(|now| now.remaining > Length::ZERO))
     });
+    let long = move || {
+        let units = work.bench.units.get();
+        now.with(|now| {
+            Some(format!(
+                "Run {}",
+                units.show_position(now.as_ref()?.remaining)
+            ))
+        })
+    };
+    let metres = move || now.with(|now| Some(now.as_ref()?.remaining.metres().to_string()));
+    let rows = move || {
+        now.with(|now| now.as_ref().map(way_rows).unwrap_or_default())
+            .into_iter()
+            .map(|(name, value)| view! { <div><dt>{name}</dt><dd>{value}</dd></div> })
+            .collect_view()
+    };
+    let wanted =
+        Signal::derive(move || now.with(|now| now.as_ref().map_or(0.0, |now| now.circuits)));
+    let mark = move || of_event(work, |event| Some(mark_words(event, work.places())));
     view! {
-        <Show when=move || is_way.get()>
-            <p class="way" data-run=move || now.with(|now| now.as_ref().map(|now| now.remaining.metres().to_string()))>{way}</p>
-            <Counter />
-            <p class="where-at">{mark}</p>
-        </Show>
-        <p class="stop-first">"Stop the machine and let it come to rest before you reach in."</p>
-        <p class="deed" role="status">{deed}</p>
-        <p class="more">{more}</p>
-        <div class="big-buttons">
-            <button class="main huge" data-action="run-done" on:click=move |_| work.change(Run::tick)>"Done"</button>
-            <button class="huge" data-action="run-back" disabled=at_start on:click=move |_| work.change(|run, _| run.back())>"Back one step"</button>
-        </div>
+        <li>
+            <Show when=move || is_way.get() fallback=|| view! { <p>"Nothing to run: this is done where the machine stands now."</p> }>
+                <p class="way" data-run=metres>{long}</p>
+                <p class="where-at">{mark}</p>
+                <dl class="by">{rows}</dl>
+                <Counter wanted />
+            </Show>
+        </li>
     }
 }
 
-/// Circuits counted by tap.
+/// The machine is made ready and the lead-in braided.
 #[component]
-fn Counter() -> impl IntoView {
+fn Beginning() -> impl IntoView {
     let work = work();
-    let counted = move || {
-        work.run
-            .with(|run| run.as_ref().map_or(0, |run| run.circuits))
+    let deed = move || of_event(work, |event| Some(deed_words(event)));
+    let carriers = move || {
+        of_event(work, |event| match &event.action {
+            Action::Start(set) => Some(words::set(set)),
+            _ => None,
+        })
     };
-    let wanted = move || {
-        work.now
-            .with(|now| now.as_ref().map_or(0.0, |now| now.circuits))
+    let gear = move || of_event(work, |event| Some(format!("Fit the gear {}", event.wheels)));
+    let lead_in = Memo::new(move |_| {
+        work.planned.with(|planned| {
+            let (design, plan) = planned.as_ref()?;
+            let long = design.lead_in();
+            (long > Length::ZERO).then_some((long, plan.work.lead_in))
+        })
+    });
+    let braid = move || {
+        let units = work.bench.units.get();
+        lead_in.get().map(|(long, circuits)| {
+            format!(
+                "Braid {} of lead-in: {circuits:.1}\u{a0}circuits",
+                units.show_position(long)
+            )
+        })
     };
+    let wanted = Signal::derive(move || lead_in.get().map_or(0.0, |(_, circuits)| circuits));
+    let stop = move || if lead_in.get().is_some() { AT_REST } else { "" };
     view! {
-        <div class="counter">
-            <button class="huge" data-action="circuit" on:click=move |_| work.change(|run, _| run.count(true))>
-                {move || format!("{} of {:.1} circuits", counted(), wanted())}
-                <small>"tap for each"</small>
-            </button>
-            <button class="huge" data-action="circuit-less" aria-label="one circuit less" on:click=move |_| work.change(|run, _| run.count(false))>
-                "−"
-            </button>
-        </div>
+        <ol class="do">
+            <li><p class="stop-first">{AT_REST}</p></li>
+            <li><p class="deed" role="status">{deed}</p><p class="more">{carriers}</p></li>
+            <li><p class="deed">{gear}</p></li>
+            <Show when=move || lead_in.get().is_some()>
+                <li><p class="deed">{braid}</p><Counter wanted /></li>
+            </Show>
+            <li>
+                <p class="stop-first">{stop}</p>
+                <p class="deed">"Mark the tip"</p>
+                <p class="more">"It is where the threads meet now; there the counting begins."</p>
+            </li>
+        </ol>
     }
 }
 
-/// How far to run: `Run 1.234 m: 540.2 circuits, 31 crossings, 12 min`.
-fn way_words(now: &Now, units: show::Units) -> Option<String> {
-    (now.remaining > Length::ZERO).then_some(())?;
-    let turns = if now.turns > 0.0 {
-        format!(", {:.0} handle turns", now.turns)
-    } else {
-        String::new()
-    };
-    Some(format!(
-        "Run {}: {:.1} circuits, {:.0} crossings along one rib{turns}, {}",
-        units.show_position(now.remaining),
-        now.circuits,
-        now.crossings,
-        show::minutes(now.minutes)
-    ))
+fn of_event(work: Work, say: impl FnOnce(&Event) -> Option<String>) -> Option<String> {
+    work.now.with(|now| say(now.as_ref()?.event.as_ref()?))
 }
 
-/// The step in large words.
-pub(super) fn deed_words(event: &Event) -> String {
-    match &event.action {
-        Action::Add { carrier, ends } => format!(
-            "Add a thread of {ends} ends on {}",
-            words::carrier(*carrier)
-        ),
-        Action::Drop { carrier, .. } => format!("Drop the thread on {}", words::carrier(*carrier)),
-        Action::Swap { carrier, from, to } => format!(
-            "On {} take the thread of {from} ends off, put that of {to} on",
-            words::carrier(*carrier)
-        ),
-        Action::Gear { from, to } => format!("Take the gear {from} off, fit {to}"),
-        Action::Start(set) => format!(
-            "Thread {} carriers and fit the gear {}",
-            set.len(),
-            event.wheels
-        ),
-        Action::End(_) => "Stop: the line is long enough. Cut it behind this place.".to_owned(),
+/// What the way can be told by, each with its name.
+fn way_rows(now: &Now) -> Vec<(&'static str, String)> {
+    let mut rows = vec![
+        ("circuits", format!("{:.1}", now.circuits)),
+        ("crossings along one rib", format!("{:.0}", now.crossings)),
+    ];
+    if now.turns > 0.0 {
+        rows.push(("handle turns", format!("{:.0}", now.turns)));
     }
-}
-
-fn more_words(event: &Event, design: &Design, units: show::Units) -> Option<String> {
-    match &event.action {
-        Action::Start(set) => Some(format!(
-            "{}. {} Mark the tip there.",
-            words::set(set),
-            words::lead_in(design.lead_in(), units)
-        )),
-        Action::Drop { .. } => Some(tail_words(design.buried_tail(), units)),
-        _ => None,
-    }
-}
-
-/// What becomes of a dropped thread's end.
-fn tail_words(tail: Length, units: show::Units) -> String {
-    if tail > Length::ZERO {
-        let long = units.show_short(tail);
-        format!("Cut it {long} long and lay its tail into the core.")
-    } else {
-        "Cut it off flush.".to_owned()
-    }
+    rows.push(("time", show::minutes(now.minutes)));
+    rows
 }
 
 /// Where the step is, at the point where the threads meet and at the maker's own mark.
-fn mark_words(event: &Event, rollers: Length, units: show::Units) -> String {
-    let at = units.show_position(event.at);
-    if rollers <= Length::ZERO {
-        return format!("at {at} from the tip, where the threads meet");
+fn mark_words(event: &Event, places: Places) -> String {
+    let at = places.units.show_position(event.at);
+    if !places.has_mark() {
+        return format!("to {at} from the tip, where the threads meet");
     }
-    let mark = event.at - rollers;
+    let mark = event.at - places.rollers;
+    let there = places.units.show_position(mark.abs());
     if mark > Length::ZERO {
-        format!(
-            "when {} have passed your mark ({at} where the threads meet)",
-            units.show_position(mark)
-        )
+        format!("until {there} have passed your mark ({at} where the threads meet)")
     } else {
-        format!(
-            "{} before the tip comes to your mark ({at} where the threads meet)",
-            units.show_position(mark.abs())
-        )
+        format!("until the tip is {there} short of your mark ({at} where the threads meet)")
     }
 }

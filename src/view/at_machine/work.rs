@@ -2,10 +2,11 @@
 
 use leptos::prelude::*;
 
+use super::places::Places;
 use crate::browser::storage::LocalStore;
-use crate::design::Design;
+use crate::design::{Design, Draft};
 use crate::plan::{Course, Plan};
-use crate::run::{Now, Run};
+use crate::run::{Now, Proposal, Run};
 use crate::shelf::Store as _;
 use crate::units::Length;
 use crate::view::bench::Bench;
@@ -29,6 +30,10 @@ pub(super) struct Work {
     pub(super) now: Memo<Option<Now>>,
     /// From where the threads meet to where the maker measures.
     pub(super) rollers: RwSignal<Length>,
+    /// What would follow from a mishap told, until it is taken or left, or the run goes on.
+    pub(super) proposal: RwSignal<Option<Proposal>>,
+    /// Whether the drawing on the bench is another by now than that the line is braided by.
+    pub(super) has_changed: Memo<bool>,
 }
 
 /// The line on this sheet.
@@ -74,6 +79,13 @@ impl Work {
                 })
             })
         });
+        let has_changed = Memo::new(move |_| {
+            planned.with(|planned| {
+                planned.as_ref().is_some_and(|(design, _)| {
+                    bench.settled.with(|drawing| !is_alike(design, drawing))
+                })
+            })
+        });
         Self {
             bench,
             made,
@@ -82,13 +94,44 @@ impl Work {
             course,
             now,
             rollers: RwSignal::new(kept_rollers()),
+            proposal: RwSignal::new(None),
+            has_changed,
         }
     }
 
-    /// Takes the line on: from now on it is braided by the plan as it is.
+    /// How places are told and typed.
+    pub(super) fn places(self) -> Places {
+        Places {
+            rollers: self.rollers.get(),
+            units: self.bench.units.get(),
+        }
+    }
+
+    /// Takes the line on, by the plan in its record, or where there is none, by the plan as it is. A run there is stays.
     pub(super) fn begin(self) {
+        self.proposal.set(None);
         self.made.begin();
-        self.made.change(|record| record.run = Some(Run::default()));
+        self.made.change(|record| {
+            record.run.get_or_insert_with(Run::default);
+        });
+    }
+
+    /// Lets this line go and takes another on, by the plan as it is.
+    pub(super) fn begin_anew(self) {
+        self.made.let_go();
+        self.begin();
+    }
+
+    /// Lets this line go and takes another on, by the same plan.
+    pub(super) fn begin_same(self) {
+        self.made.begin_same();
+        self.begin();
+    }
+
+    /// Lets this line go; its record stays in the book.
+    pub(super) fn give_up(self) {
+        self.proposal.set(None);
+        self.made.let_go();
     }
 
     pub(super) fn change(self, change: impl FnOnce(Run, &Course) -> Run) {
@@ -101,7 +144,9 @@ impl Work {
         }
     }
 
+    /// Keeps the run. What a mishap would have led to before is no longer so.
     pub(super) fn put(self, run: Run) {
+        self.proposal.set(None);
         self.made.change(|record| record.run = Some(run));
     }
 
@@ -112,6 +157,17 @@ impl Work {
             self.bench.say(error.to_string());
         }
     }
+}
+
+/// Whether two drawings make the same line; their names and notes, and the book they are at home in, may differ.
+fn is_alike(one: &Design, other: &Design) -> bool {
+    let nameless = |design: &Design| Draft {
+        name: String::new(),
+        notes: String::new(),
+        workshop: String::new(),
+        ..design.draft().clone()
+    };
+    nameless(one) == nameless(other)
 }
 
 /// The distance kept at an earlier visit; none where it makes no sense.

@@ -29,7 +29,7 @@ pub(crate) struct Desk {
     /// Every workshop in this browser.
     pub(super) choices: RwSignal<Vec<Choice>>,
     /// What went wrong with keeping it.
-    pub(super) trouble: RwSignal<Option<String>>,
+    pub(crate) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
     /// Which state of it was last seen on the shelf.
     pub(super) seen: StoredValue<Option<Seen>>,

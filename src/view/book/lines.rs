@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::braided::Braided;
 use super::desk::{Desk, desk};
 use super::measure::{MeasureField, Measured};
 use super::swatches::DoubtCount;
@@ -135,6 +136,7 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                             commit=move |notes: String| desk.change_record(index, |record| record.notes.clone_from(&notes))
                         />
                     </div>
+                    <Braided record planned />
                     <For each=move || stages.get() key=|stage| stage_key(*stage) let:stage>
                         <StageEntry index record planned stage />
                     </For>
@@ -188,7 +190,7 @@ fn summary(record: &LineRecord) -> String {
     }
 }
 
-type Planned = Memo<Option<(Design, Plan)>>;
+pub(super) type Planned = Memo<Option<(Design, Plan)>>;
 
 #[component]
 fn StageEntry(

@@ -1,6 +1,7 @@
 //! The bench book: swatches and lines as they were measured, what is learnt from them, and the finished line's tag. It lies
 //! over the bench like the card.
 
+mod braided;
 mod desk;
 mod known;
 mod lines;

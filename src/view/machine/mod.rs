@@ -11,8 +11,7 @@ use super::bench::bench;
 use super::terms::TermLine;
 use crate::terms::Term;
 
-pub(crate) use station::Station;
-pub(crate) use track_map::Map;
+pub(crate) use station::{Here, Station};
 
 /// Words on the pictures.
 const TERMS: [Term; 8] = [

@@ -26,9 +26,9 @@ pub(crate) struct Station {
 /// The machine and the braid at a place.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Here {
-    pub(super) ring: Ring,
+    pub(crate) ring: Ring,
     /// All carriers on the machine, clockwise ones first, each direction in track order.
-    pub(super) mounted: Vec<Mounted>,
+    pub(crate) mounted: Vec<Mounted>,
     pub(super) braid: Braid,
     /// The angle aimed at.
     pub(super) target: Angle,
@@ -36,20 +36,20 @@ pub(crate) struct Here {
     pub(super) thread_width: Length,
     /// Ends of the standard thread.
     pub(super) thread_ends: u32,
-    pub(super) next: Option<Next>,
+    pub(crate) next: Option<Next>,
 }
 
 /// The next thread change.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) struct Next {
+pub(crate) struct Next {
     /// What is done: add, drop, swap.
     pub(super) deed: &'static str,
-    pub(super) carrier: Carrier,
+    pub(crate) carrier: Carrier,
 }
 
 impl Here {
     /// The carriers engaged.
-    pub(super) fn engaged(&self) -> Vec<Carrier> {
+    pub(crate) fn engaged(&self) -> Vec<Carrier> {
         let on = self.mounted.iter().filter(|one| one.is_engaged());
         on.map(|one| one.carrier).collect()
     }
@@ -72,12 +72,9 @@ pub(super) fn station(bench: Bench) -> Station {
 }
 
 impl Station {
-    /// The machine as it stands in a run, with the carrier that comes next.
+    /// The machine as it stands in a run, with the carrier the step is about, if it is about one.
     pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> Here {
-        let coming = now.event.iter().chain(&now.ahead);
-        let next = coming
-            .filter(|event| event.action.is_of_threads())
-            .find_map(next_of);
+        let next = now.event.as_ref().and_then(next_of);
         machine(design, &now.engaged, next, plan.station(now.stands).braid)
     }
 }

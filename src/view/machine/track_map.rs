@@ -19,7 +19,7 @@ const VAST: f64 = 420.0;
 
 /// The map with its title, what comes next, and the words that explain it.
 #[component]
-pub(crate) fn Map(station: Station) -> impl IntoView {
+pub(super) fn Map(station: Station) -> impl IntoView {
     let units = bench().units;
     let Station { at, here, next_at } = station;
     let map = Memo::new(move |_| here.with(|here| TrackMap::of(here.ring, &here.mounted)));

@@ -1,0 +1,42 @@
+//! Circuits counted by tap.
+
+use leptos::prelude::*;
+
+use super::work::work;
+use crate::run::Run;
+
+/// From so many circuits on, tens can be counted too: our own choice.
+const MANY: f64 = 50.0;
+
+/// The count, against the circuits wanted.
+#[component]
+pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
+    let work = work();
+    let counted = Memo::new(move |_| {
+        work.run
+            .with(|run| run.as_ref().map_or(0, |run| run.circuits))
+    });
+    let over = move || f64::from(counted.get()) - wanted.get();
+    let words = move || format!("{} of {:.1} circuits", counted.get(), wanted.get());
+    let state = move || match over() {
+        over if over > 0.0 => format!("past the goal by {over:.1}"),
+        _ => "tap for each".to_owned(),
+    };
+    let count = move |more: bool, taps: u32| {
+        work.change(|run, _| (0..taps).fold(run, |run: Run, _| run.count(more)));
+    };
+    view! {
+        <div class="counter">
+            <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(true, 1)>
+                {words}
+                <small>{state}</small>
+            </button>
+            <Show when=move || wanted.get() >= MANY>
+                <button class="huge" data-action="circuits-ten" aria-label="ten circuits more" on:click=move |_| count(true, 10)>"+10"</button>
+            </Show>
+            <button class="huge" data-action="circuit-less" aria-label="one circuit less" on:click=move |_| count(false, 1)>
+                "−1"
+            </button>
+        </div>
+    }
+}

@@ -1,0 +1,87 @@
+//! Places told and typed: where the threads meet, and at the maker's own mark where one is set.
+
+use crate::run::NoMishap;
+use crate::units::Length;
+use crate::units::show::Units;
+use crate::units::text::{Unit, read};
+
+/// How places are told and typed.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Places {
+    /// From where the threads meet to the mark; 0 where there is none.
+    pub(super) rollers: Length,
+    pub(super) units: Units,
+}
+
+impl Places {
+    /// Whether the maker measures at a mark.
+    pub(super) fn has_mark(self) -> bool {
+        self.rollers > Length::ZERO
+    }
+
+    /// A place; both of them where there is a mark.
+    pub(super) fn told(self, at: Length) -> String {
+        let meeting = self.units.show_position(at);
+        if !self.has_mark() {
+            return meeting;
+        }
+        let mark = at - self.rollers;
+        let there = self.units.show_position(mark.abs());
+        if mark < Length::ZERO {
+            format!("{there} short of your mark ({meeting} where the threads meet)")
+        } else {
+            format!("{there} at your mark ({meeting} where the threads meet)")
+        }
+    }
+
+    /// A place typed at the mark, as the one where the threads meet.
+    pub(super) fn read(self, text: &str) -> Result<Length, String> {
+        let typed = metres(text, self.units.position())?;
+        Ok(typed + self.rollers)
+    }
+
+    /// A short length typed in centimetres or inches.
+    pub(super) fn read_short(self, text: &str) -> Result<Length, String> {
+        metres(text, self.short())
+    }
+
+    /// The unit of short lengths.
+    pub(super) const fn short(self) -> Unit {
+        match self.units {
+            Units::Metric => Unit::Centimetre,
+            Units::Imperial => Unit::Inch,
+        }
+    }
+
+    /// Why the machine cannot stand at a place.
+    pub(super) fn no_place(self, why: NoMishap) -> String {
+        match why {
+            NoMishap::BeforeDone(last) => format!(
+                "The last step is done at {}: the machine cannot stand before it. Take the step back first.",
+                self.told(last)
+            ),
+            other => self.no_lateness(other),
+        }
+    }
+
+    /// Why the last step cannot have been made so late, or so early.
+    pub(super) fn no_lateness(self, why: NoMishap) -> String {
+        match why {
+            NoMishap::BeforeDone(before) => format!(
+                "The step before it was done at {}: this one cannot have been made before that.",
+                self.told(before)
+            ),
+            NoMishap::BehindEnd(length) => format!(
+                "The line ends at {}. Type a place on it.",
+                self.told(length)
+            ),
+            other => other.to_string(),
+        }
+    }
+}
+
+fn metres(text: &str, unit: Unit) -> Result<Length, String> {
+    let typed = read(text, unit).map_err(|unread| unread.to_string())?;
+    let metres = unit.convert(typed, Unit::Metre).unwrap_or(0.0);
+    Ok(Length::from_metres(metres))
+}
