@@ -82,7 +82,7 @@
 //! | [`terms`] | the words of the trade: notes, drawings, and where they are explained |
 //! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
-//! | [`shelf`] | lines kept in the browser |
+//! | [`shelf`] | lines and workshops kept in the browser |
 //! | `browser` | thin wrappers of the web platform (only in the browser build) |
 //! | `view` | the page (only in the browser build) |
 //!

@@ -57,6 +57,7 @@ mod browser {
     mod states;
     mod strip;
     mod swatches;
+    mod tabs;
     mod tag;
     mod touch;
     mod trains;

@@ -15,7 +15,9 @@ mod native {
     use taperwright::finder::Finder;
     use taperwright::matching::{Mover, match_class};
     use taperwright::plan::Plan;
-    use taperwright::share::link;
+    use taperwright::share::{file, link};
+    use taperwright::shelf::memory::Memory;
+    use taperwright::shelf::{Id, LINE_KEY, Shelf, Writer};
     use taperwright::threads::Build;
     use taperwright::units::Mass;
     use taperwright::weight::CLASSES;
@@ -97,6 +99,43 @@ mod native {
         let design = demo();
         let class = CLASSES[5];
         bencher.bench_local(|| match_class(black_box(&design), class, Mover::BellySize));
+    }
+
+    /// A shelf of a thousand lines, each with the state before its newest, as a page finds it when it opens.
+    fn full_shelf() -> Shelf<Memory> {
+        let mut shelf = Shelf::load(Memory::default(), Writer(1)).expect("memory is there");
+        for id in 0..1000 {
+            let kept = shelf
+                .keep_new(Id(id), &demo(), None)
+                .expect("there is room");
+            let renamed = Edit::Name(format!("line {id}")).apply(&demo());
+            let renamed = renamed.expect("a name");
+            shelf
+                .keep(&kept.seen, &renamed, None)
+                .expect("there is room");
+        }
+        shelf
+    }
+
+    #[divan::bench(sample_count = 20)]
+    fn list_of_a_thousand_lines(bencher: Bencher<'_, '_>) {
+        let shelf = full_shelf();
+        bencher.bench_local(|| black_box(&shelf).list::<Design>());
+    }
+
+    /// The same as the version before kept them: plain files, each read to the end.
+    #[divan::bench(sample_count = 20)]
+    fn list_of_a_thousand_plain_files(bencher: Bencher<'_, '_>) {
+        let text = file::write(&demo());
+        let plain = (1..=1000).map(|number| (format!("{LINE_KEY}{number}"), text.clone()));
+        let shelf = Shelf::load(Memory(plain.collect()), Writer(1)).expect("memory is there");
+        bencher.bench_local(|| black_box(&shelf).list::<Design>());
+    }
+
+    #[divan::bench(sample_count = 20)]
+    fn one_of_a_thousand_lines_opened(bencher: Bencher<'_, '_>) {
+        let shelf = full_shelf();
+        bencher.bench_local(|| black_box(&shelf).to_open::<Design>());
     }
 
     #[divan::bench]
