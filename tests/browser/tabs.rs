@@ -1,15 +1,38 @@
 //! Two tabs of one browser on the same line, and on the same book: neither loses what the other did.
 
 use fantoccini::wd::WindowHandle;
+use serde_json::json;
+use taperwright::book::Workshop;
+use taperwright::design::Design;
+use taperwright::shelf::memory::Memory;
+use taperwright::shelf::{Found, Shelf, Work, Writer};
 
 use super::book;
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
 use super::page::Page;
+use super::swatches::measured;
 
-/// A tab that does not hear of the others: as one whose browser tells it late.
-const DEAF: &str =
-    "addEventListener('storage', (event) => event.stopImmediatePropagation(), true);";
+/// Does to this browser's store what another tab would, unheard: nobody is told of what one's own tab writes.
+async fn unheard<T: Work>(page: &Page, change: impl FnOnce(&T) -> T) {
+    let before = page.storage().await;
+    let mut shelf = Shelf::load(Memory(before.clone()), Writer(0xb)).expect("a copy can be read");
+    let Found::Kept(kept) = shelf.look::<T>(1) else {
+        panic!("it is kept");
+    };
+    let kept = shelf.keep(&kept.seen, &change(&kept.work), None);
+    assert_eq!(kept.expect("there is room").parted, None);
+    let after = shelf.into_store().0;
+    let script = "
+        const [gone, texts] = arguments;
+        for (const key of gone) localStorage.removeItem(key);
+        for (const [key, text] of Object.entries(texts)) localStorage.setItem(key, text);";
+    let gone: Vec<_> = before
+        .keys()
+        .filter(|key| !after.contains_key(*key))
+        .collect();
+    page.run(script, vec![json!(gone), json!(after)]).await;
+}
 
 /// Opens a second tab; gives the first and the second.
 async fn two_tabs(page: &Page) -> [WindowHandle; 2] {
@@ -64,26 +87,8 @@ fn a_tab_follows_what_the_other_changed() {
 fn a_tab_that_did_not_hear_keeps_its_own_as_a_copy() {
     on_the_page(async |page| {
         dragged(page).await;
-        page.run(DEAF, vec![]).await;
-        let tabs = two_tabs(page).await;
-        page.enter("point-size", "0.95").await;
-        let theirs = until("the other tab's is kept", async || {
-            let kept = page.kept_line(1).await?;
-            (kept.taper().points()[2].diameter.millimetres() < 0.96).then_some(kept)
-        })
-        .await;
-        turn_to(page, &tabs[0]).await;
+        unheard::<Design>(page, |line| line.renamed("theirs")).await;
         page.enter("point-size", "1.2").await;
-        std::thread::sleep(std::time::Duration::from_secs(3));
-        println!(
-            "DBG {} {:#?}",
-            page.text().await.chars().take(1500).collect::<String>(),
-            page.storage()
-                .await
-                .iter()
-                .map(|(k, v)| (k.clone(), v.chars().take(230).collect::<String>()))
-                .collect::<Vec<_>>()
-        );
         page.until_said("nothing is lost").await;
         let copy = page.kept_line(2).await.expect("the copy is kept");
         assert!(
@@ -91,50 +96,56 @@ fn a_tab_that_did_not_hear_keeps_its_own_as_a_copy() {
             "{}",
             copy.title()
         );
-        assert_eq!(copy.taper().points()[2].diameter.millimetres(), 1.2);
-        assert_eq!(page.kept_line(1).await, Some(theirs));
+        assert_eq!(copy.draft().points[2].diameter_mm, 1.2);
+        let theirs = page.kept_line(1).await.expect("the other's is kept");
+        assert_eq!(theirs.title(), "theirs");
         // The copy is open, and is what opens again.
         page.reload().await;
         assert_eq!(page.kept().await, Some(copy));
+    });
+}
+
+#[test]
+fn a_book_follows_what_the_other_wrote_into_it() {
+    on_the_page(async |page| {
+        book::open(page).await;
+        let book = measured(page).await;
+        let tabs = two_tabs(page).await;
+        book::open(page).await;
+        page.enter("workshop-name", "by the other tab").await;
+        page.until_book("it is renamed", |book| book.name == "by the other tab")
+            .await;
+        turn_to(page, &tabs[0]).await;
+        page.until_said("Another tab changed this workshop").await;
+        page.press("swatch-remove").await;
+        let after = page
+            .until_book("it goes on", |book| book.swatches.is_empty())
+            .await;
+        assert_eq!(
+            (after.name.as_str(), book.swatches.len()),
+            ("by the other tab", 1)
+        );
+        assert_eq!(page.kept_book(2).await, None);
         leave(page, &tabs).await;
     });
 }
 
 #[test]
-fn a_book_follows_too_and_parts_where_it_did_not_hear() {
+fn a_book_that_did_not_hear_is_kept_as_a_copy() {
     on_the_page(async |page| {
         book::open(page).await;
-        page.press("new-swatch").await;
-        page.until_book("the swatch is kept", |book| book.swatches.len() == 1)
-            .await;
-        let tabs = two_tabs(page).await;
-        book::open(page).await;
-        page.press("new-swatch").await;
-        page.until_book("there are two", |book| book.swatches.len() == 2)
-            .await;
-        turn_to(page, &tabs[0]).await;
-        page.until_said("Another tab changed this workshop").await;
-        page.run(DEAF, vec![]).await;
-        turn_to(page, &tabs[1]).await;
-        page.press("new-swatch").await;
-        page.until_book("there are three", |book| book.swatches.len() == 3)
-            .await;
-        turn_to(page, &tabs[0]).await;
-        page.enter("swatch-length", "0.5").await;
-        let copy = until("the copy is kept", async || page.kept_book(2).await).await;
+        measured(page).await;
+        unheard::<Workshop>(page, |book| book.renamed("theirs")).await;
+        page.press("swatch-remove").await;
+        page.until_said("nothing is lost").await;
+        let copy = page.kept_book(2).await.expect("the copy is kept");
         assert!(
             copy.name.contains("another tab changed it"),
             "{}",
             copy.name
         );
-        assert_eq!(
-            (copy.swatches.len(), copy.swatches[0].length_m),
-            (2, Some(0.5))
-        );
-        assert_eq!(
-            page.kept_book(1).await.map(|book| book.swatches.len()),
-            Some(3)
-        );
-        leave(page, &tabs).await;
+        assert_eq!(copy.swatches.len(), 0);
+        let theirs = page.kept_book(1).await.expect("the other's is kept");
+        assert_eq!((theirs.name.as_str(), theirs.swatches.len()), ("theirs", 1));
     });
 }
