@@ -16,6 +16,7 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
         work.run
             .with(|run| run.as_ref().map_or(0, |run| run.circuits))
     });
+    let are_many = Memo::new(move |_| wanted.get() >= MANY);
     let over = move || f64::from(counted.get()) - wanted.get();
     let words = move || format!("{} of {:.1} circuits", counted.get(), wanted.get());
     let state = move || match over() {
@@ -31,7 +32,7 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
                 {words}
                 <small>{state}</small>
             </button>
-            <Show when=move || wanted.get() >= MANY>
+            <Show when=move || are_many.get()>
                 <button class="huge" data-action="circuits-ten" aria-label="ten circuits more" on:click=move |_| count(true, 10)>"+10"</button>
             </Show>
             <button class="huge" data-action="circuit-less" aria-label="one circuit less" on:click=move |_| count(false, 1)>
