@@ -56,6 +56,7 @@ mod browser {
     mod share;
     mod sheets;
     mod sketching;
+    mod stand;
     mod starts;
     mod states;
     mod strip;
