@@ -61,6 +61,7 @@ mod browser {
     mod share;
     mod sheets;
     mod sketching;
+    mod stand;
     mod starts;
     mod states;
     mod strip;

@@ -22,15 +22,18 @@ pub(super) fn Mishaps() -> impl IntoView {
             .with(|run| run.as_ref().map(|run| (run.done, run.mishaps.len())))?;
         Some((done, mishaps, work.places()))
     });
-    let fields = move || {
-        let (_, _, places) = since.get()?;
-        Some(view! { <Fields places /> })
-    };
     let outcome = move || {
         let made = work.proposal.get();
         made.map(|made| view! { <Outcome made /> })
     };
-    view! { {fields}{outcome} }
+    view! {
+        <For
+            each=move || since.get()
+            key=|since| format!("{since:?}")
+            children=|(_, _, places)| view! { <Fields places /> }
+        />
+        {outcome}
+    }
 }
 
 #[component]

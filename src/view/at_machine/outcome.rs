@@ -21,7 +21,7 @@ pub(super) fn Outcome(made: Proposal) -> impl IntoView {
     });
     let next = made.next.as_ref().map(|event| {
         let at = places.told(event.at);
-        format!("Next: at {at}, {}.", deed_words(event))
+        format!("Next, at {at}: {}.", deed_words(event))
     });
     let run = made.run.clone();
     let take = move |_| {
