@@ -26,6 +26,7 @@ use crate::plan::Plan;
 use crate::units::show::Units;
 use blocks::Block;
 use lists::List;
+use order::Map;
 use sheet::{bold, plain};
 
 pub use sheet::{Anchor, Item, Paint, Place, Sheet, Spot, Type};
@@ -171,6 +172,8 @@ impl Card {
             design,
             plan,
             beside,
+            map: Map::of(design, plan),
+            code: foot::code(&beside),
         };
         let one = LEVELS.iter().find_map(|level| matter.on_one(level));
         let sheets = one.map_or_else(|| matter.on_several(), |sheet| vec![sheet]);
@@ -190,11 +193,14 @@ pub fn maker(raw: &str) -> String {
 }
 
 /// What a card is made from.
-#[derive(Clone, Copy)]
 struct Matter<'a> {
     design: &'a Design,
     plan: &'a Plan,
     beside: Beside<'a>,
+    /// The machine at the start.
+    map: Map,
+    /// The code of the link, or why there is none.
+    code: Block,
 }
 
 impl Matter<'_> {

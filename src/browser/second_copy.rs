@@ -124,32 +124,49 @@ fn asked() -> Option<IdbOpenDbRequest> {
     factory.open_with_u32(DATABASE, 1).ok()
 }
 
-/// Puts every text into local storage that is not there, then goes on.
-fn bring_back(database: &IdbDatabase, then: impl FnOnce() + Clone + 'static) {
-    let all = || {
+/// Puts every text into local storage that is not there, then goes on. Mostly none is missing, and only keys are read.
+fn bring_back(database: &IdbDatabase, then: impl FnOnce() + 'static) {
+    let listed = || {
         let texts = texts(&transaction(database, "readonly")?)?;
-        Ok::<_, JsValue>((texts.get_all_keys()?, texts.get_all()?))
+        Ok::<_, JsValue>((texts.get_all_keys()?, texts))
     };
-    let Ok((keys, texts)) = all() else {
+    let Ok((keys, texts)) = listed() else {
         return then();
     };
-    // Requests of one transaction are answered in their order: when the texts are there, so are the keys.
-    answered(&texts.clone(), move || {
-        let kept = result::<Array>(&keys).zip(result::<Array>(&texts));
-        if let (Some((keys, texts)), Ok(storage)) = (kept, local()) {
-            for (key, text) in keys.iter().zip(texts.iter()) {
-                let text = text.as_string();
-                if let Some((key, text)) = key.as_string().zip(text)
-                    && is_state(&key)
-                    && storage.get_item(&key) == Ok(None)
-                {
-                    // Without room it stays where it is.
-                    let _ = storage.set_item(&key, &text);
-                }
+    answered(&keys.clone(), move || {
+        let asked: Vec<(String, IdbRequest)> = missing(&keys)
+            .into_iter()
+            .filter_map(|key| Some((key.clone(), texts.get(&key.into()).ok()?)))
+            .collect();
+        let Some((_, last)) = asked.last().cloned() else {
+            return then();
+        };
+        // Requests of one transaction are answered in their order: with the last, all are.
+        answered(&last, move || {
+            for (key, text) in &asked {
+                put_back(key, text);
             }
-        }
-        then();
+            then();
+        });
     });
+}
+
+/// The keys of states that the database has and local storage has not.
+fn missing(keys: &IdbRequest) -> Vec<String> {
+    let (Some(keys), Ok(storage)) = (result::<Array>(keys), local()) else {
+        return Vec::new();
+    };
+    let is_missing = |key: &String| is_state(key) && storage.get_item(key) == Ok(None);
+    let keys = keys.iter().filter_map(|key| key.as_string());
+    keys.filter(is_missing).collect()
+}
+
+fn put_back(key: &str, text: &IdbRequest) {
+    let text = text.result().ok().and_then(|text| text.as_string());
+    if let (Some(text), Ok(storage)) = (text, local()) {
+        // Without room it stays where it is.
+        let _ = storage.set_item(key, &text);
+    }
 }
 
 /// Calls when a request is answered, be it with an error.

@@ -38,6 +38,7 @@ pub(super) fn drawing(matter: &Matter<'_>, level: &Level) -> Block {
         design,
         plan,
         beside,
+        ..
     } = *matter;
     let scale = Scale::of(design, plan, beside.units, (ACROSS, level.drawing));
     let pixel = beside.paper.room() / ACROSS;

@@ -3,7 +3,7 @@
 use super::blocks::Block;
 use super::measure::wrapped;
 use super::sheet::{Anchor, Paint, Place, plain};
-use super::{Level, MARGIN, Matter};
+use super::{Beside, Level, MARGIN, Matter};
 use crate::choice::Choice as _;
 use crate::plan::StepReport;
 use crate::recipe::Caution;
@@ -35,7 +35,7 @@ pub(super) fn foot(matter: &Matter<'_>, level: &Level) -> Block {
         block.height += 0.6;
         block.words(plain(LINK), words, link);
     }
-    code(&mut block, matter, room);
+    matter.code.put(&mut block.sheet, 0.0);
     block.height = block.height.max(LARGEST_MM);
     block
 }
@@ -91,10 +91,11 @@ fn cautions(matter: &Matter<'_>) -> String {
     all.join(" ")
 }
 
-/// The link as a code at the right, or why there is none.
-fn code(block: &mut Block, matter: &Matter<'_>, room: f64) {
-    let left = MARGIN + room - LARGEST_MM;
-    let said = match matter.beside.link.map(Code::of) {
+/// The link as a code at the right, or why there is none: the same however close the card is set.
+pub(super) fn code(beside: &Beside<'_>) -> Block {
+    let mut block = Block::default();
+    let left = MARGIN + beside.paper.room() - LARGEST_MM;
+    let said = match beside.link.map(Code::of) {
         Ok(Ok(code)) => {
             let (side, quiet) = (code.module_mm(), f64::from(QUIET));
             let place = Place {
@@ -102,7 +103,8 @@ fn code(block: &mut Block, matter: &Matter<'_>, room: f64) {
                 scale: side,
                 turn: 0.0,
             };
-            return block.sheet.path(place, Paint::Squares, code.path());
+            block.sheet.path(place, Paint::Squares, code.path());
+            return block;
         }
         Ok(Err(too_long)) => too_long.to_string(),
         Err(said) => said.to_owned(),
@@ -114,4 +116,5 @@ fn code(block: &mut Block, matter: &Matter<'_>, room: f64) {
             .sheet
             .text((left, y), Anchor::Start, plain(2.3), &line);
     }
+    block
 }

@@ -11,6 +11,7 @@ use crate::design::Design;
 use crate::figures::{FIGURES, ON_CARD};
 use crate::plan::{Action, Plan};
 use crate::track::Carrier;
+use crate::units::Length;
 use crate::words;
 
 /// Millimetres of a pixel of the map.
@@ -25,54 +26,44 @@ const ORDER: &str = "Beside a carrier, the order of its first change: + comes on
 /// Where that has no room.
 const NO_ORDER: &str = "In which order the others come, the schedule says.";
 
+/// The machine at the start, the same however close the card is set.
+pub(super) struct Map {
+    /// A square, as high as the block.
+    drawn: Block,
+    /// Whether the order stands beside the carriers.
+    has_order: bool,
+}
+
+impl Map {
+    pub(super) fn of(design: &Design, plan: &Plan) -> Self {
+        let track = design.track();
+        let start = plan.set_at(Length::ZERO);
+        let map = TrackMap::of(Ring::of(&track), &Mounted::all(&track, &start, None));
+        let mut drawn = Block {
+            height: map.side * PIXEL,
+            ..Block::default()
+        };
+        draw(&mut drawn, &map, &firsts(plan));
+        let has_order = map.marks.iter().any(|mark| mark.figure_at.is_some());
+        Self { drawn, has_order }
+    }
+}
+
 /// Map and figures.
 pub(super) fn order(matter: &Matter<'_>, level: &Level) -> Block {
-    let Matter {
-        design,
-        plan,
-        beside,
-    } = *matter;
-    let map = TrackMap::of(ring(design), &at_start(design, plan));
-    let mut block = Block::default();
-    let side = map.side * PIXEL;
-    drawn(&mut block, &map, &firsts(plan));
+    let Map { drawn, has_order } = &matter.map;
+    let mut block = drawn.clone();
+    let side = block.height;
     let left = MARGIN + side + BESIDE;
-    let room = beside.paper.room() - side - BESIDE;
+    let room = matter.beside.paper.room() - side - BESIDE;
     let mut words = Block::default();
     figures(&mut words, matter, (left, room), plain(level.small));
     words.height += 1.0;
-    let has_order = map.marks.iter().any(|mark| mark.figure_at.is_some());
-    let legend = [LEGEND, if has_order { ORDER } else { NO_ORDER }];
+    let legend = [LEGEND, if *has_order { ORDER } else { NO_ORDER }];
     rules(&mut words, matter, level, (left, room), legend);
     words.put(&mut block.sheet, 0.0);
     block.height = words.height.max(side);
     block
-}
-
-fn ring(design: &Design) -> Ring {
-    let track = design.track();
-    Ring {
-        horn_gears: track.horn_gears(),
-        slots: track.slots(),
-        places_each_way: track.places_each_way(),
-    }
-}
-
-/// Every carrier mounted; those of the start with their ends.
-fn at_start(design: &Design, plan: &Plan) -> Vec<Mounted> {
-    let track = design.track();
-    let start = plan.events.iter().find_map(|event| match &event.action {
-        Action::Start(set) => Some(set.clone()),
-        _ => None,
-    });
-    let start = start.unwrap_or_default();
-    let mounted = |carrier: Carrier| Mounted {
-        carrier,
-        place: track.place(carrier),
-        ends: start.iter().find(|one| one.0 == carrier).map(|one| one.1),
-        is_next: false,
-    };
-    track.all().map(mounted).collect()
 }
 
 /// The first change of every carrier, in their order: `+1`, `h2`, `−3`.
@@ -98,7 +89,7 @@ const fn sign(action: &Action) -> Option<char> {
     }
 }
 
-fn drawn(block: &mut Block, map: &TrackMap, firsts: &[(Carrier, String)]) {
+fn draw(block: &mut Block, map: &TrackMap, firsts: &[(Carrier, String)]) {
     let whole = Place {
         at: (MARGIN, 0.0),
         scale: PIXEL,

@@ -1,6 +1,6 @@
 //! The ring of a maypole braider as the pictures need it: its gears, its places, and who is mounted where.
 
-use crate::track::{Carrier, Direction};
+use crate::track::{Carrier, Direction, Track};
 
 /// The ring of horn gears.
 ///
@@ -30,6 +30,18 @@ pub struct Mounted {
 }
 
 impl Mounted {
+    /// Every carrier of a machine, clockwise ones first, each direction in track order: those of a set with their ends, and
+    /// one marked as next.
+    pub fn all(track: &Track, set: &[(Carrier, u32)], next: Option<Carrier>) -> Vec<Self> {
+        let stand = |carrier: Carrier| Self {
+            carrier,
+            place: track.place(carrier),
+            ends: set.iter().find(|one| one.0 == carrier).map(|one| one.1),
+            is_next: next == Some(carrier),
+        };
+        track.all().map(stand).collect()
+    }
+
     /// Whether its thread is in the braid.
     pub const fn is_engaged(&self) -> bool {
         self.ends.is_some()
@@ -41,6 +53,15 @@ impl Mounted {
 pub const INSTANT: f64 = 0.5;
 
 impl Ring {
+    /// The ring of a machine.
+    pub fn of(track: &Track) -> Self {
+        Self {
+            horn_gears: track.horn_gears(),
+            slots: track.slots(),
+            places_each_way: track.places_each_way(),
+        }
+    }
+
     /// Places both ways, which is also the steps of a circuit.
     pub const fn places(self) -> u32 {
         2 * self.places_each_way

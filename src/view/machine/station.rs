@@ -87,19 +87,9 @@ fn here(design: &Design, plan: &Plan, at: Length) -> Here {
 fn machine(design: &Design, set: &Set, next: Option<Next>, braid: Braid) -> Here {
     let thread = design.thread();
     let track = design.track();
-    let stand = |carrier: Carrier| Mounted {
-        carrier,
-        place: track.place(carrier),
-        ends: set.iter().find(|one| one.0 == carrier).map(|one| one.1),
-        is_next: next.is_some_and(|next| next.carrier == carrier),
-    };
     Here {
-        ring: Ring {
-            horn_gears: track.horn_gears(),
-            slots: track.slots(),
-            places_each_way: track.places_each_way(),
-        },
-        mounted: track.all().map(stand).collect(),
+        ring: Ring::of(&track),
+        mounted: Mounted::all(&track, set, next.map(|next| next.carrier)),
         braid,
         target: design.target_angle(),
         thread_width: thread.width(),
