@@ -78,6 +78,8 @@ impl MishapKind {
 pub enum NoMishap {
     /// The place lies before what is done already.
     BeforeDone(Length),
+    /// The last stop cannot have been made before the one before it, which was made here.
+    BeforeStop(Length),
     /// The place lies behind the end of the line.
     BehindEnd(Length),
     /// The line is not begun.
@@ -90,34 +92,37 @@ pub enum NoMishap {
     TooMany,
 }
 
+impl NoMishap {
+    /// What to tell the maker; places as `told` tells them.
+    pub fn words(&self, told: impl Fn(Length) -> String) -> String {
+        match *self {
+            Self::BeforeDone(last) => format!(
+                "The last step is done at {}: the machine cannot stand before it. Take the step back first.",
+                told(last)
+            ),
+            Self::BeforeStop(before) => format!(
+                "The step before it was done at {}: this one cannot have been made before that.",
+                told(before)
+            ),
+            Self::BehindEnd(length) => {
+                format!("The line ends at {}. Type a place on it.", told(length))
+            }
+            Self::NotBegun => "The line is not begun: do the first step, and tick it.".to_owned(),
+            Self::NotYetDue(next) => format!(
+                "The next step is not due before {}. If you stand elsewhere than you thought, say where you are.",
+                told(next)
+            ),
+            Self::NothingDone => "Nothing is done yet that could have been late.".to_owned(),
+            Self::TooMany => {
+                format!("There is no room to note more than {MOST_MISHAPS} mishaps of one line.")
+            }
+        }
+    }
+}
+
 impl core::fmt::Display for NoMishap {
     fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        match self {
-            Self::BeforeDone(last) => write!(
-                out,
-                "The last step is done at {:.3} m: the machine cannot stand before it. Take the step back first.",
-                last.metres()
-            ),
-            Self::BehindEnd(length) => write!(
-                out,
-                "The line ends at {:.3} m. Type a place on it.",
-                length.metres()
-            ),
-            Self::NotBegun => write!(
-                out,
-                "The line is not begun: do the first step, and tick it."
-            ),
-            Self::NotYetDue(next) => write!(
-                out,
-                "The next step is not due before {:.3} m. If you stand elsewhere than you thought, say where you are.",
-                next.metres()
-            ),
-            Self::NothingDone => write!(out, "Nothing is done yet that could have been late."),
-            Self::TooMany => write!(
-                out,
-                "There is no room to note more than {MOST_MISHAPS} mishaps of one line."
-            ),
-        }
+        out.write_str(&self.words(|at| format!("{:.3} m", at.metres())))
     }
 }
 
@@ -205,14 +210,10 @@ impl Run {
         self
     }
 
-    /// The run with one circuit more counted, or one less.
+    /// The run with so many circuits more counted, or fewer where negative; never below none.
     #[must_use]
-    pub fn count(mut self, more: bool) -> Self {
-        self.circuits = if more {
-            self.circuits.saturating_add(1)
-        } else {
-            self.circuits.saturating_sub(1)
-        };
+    pub fn count(mut self, circuits: i32) -> Self {
+        self.circuits = self.circuits.saturating_add_signed(circuits);
         self
     }
 
@@ -259,7 +260,7 @@ impl Run {
         let planned = course.events[stop].at;
         let (at, before) = (planned + by, course.events[before].at);
         if at < before {
-            return Err(NoMishap::BeforeDone(before));
+            return Err(NoMishap::BeforeStop(before));
         }
         if at > course.line.length() {
             return Err(NoMishap::BehindEnd(course.line.length()));

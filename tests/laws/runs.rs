@@ -35,16 +35,18 @@ fn share_of(count: usize, share: f64) -> usize {
     ((count as f64) * share) as usize
 }
 
-/// The run with something gone wrong in it; what the run refuses is left as it was.
-fn troubled(run: &Run, course: &Course, trouble: Trouble) -> Run {
-    let mut run = run.clone();
-    let target = run
-        .done
-        .max(share_of(course.events.len(), trouble.done))
-        .max(1);
+/// The run with more ticked, until so large a share of its course is done, but at least the start.
+fn ticked_to(mut run: Run, course: &Course, share: f64) -> Run {
+    let target = share_of(course.events.len(), share).max(1);
     while run.done < target {
         run = run.tick(course);
     }
+    run
+}
+
+/// The run with something gone wrong in it; what the run refuses is left as it was.
+fn troubled(run: &Run, course: &Course, trouble: Trouble) -> Run {
+    let run = ticked_to(run.clone(), course, trouble.done);
     let stands = run.stands_at(course);
     let next = run
         .next(course)
@@ -165,11 +167,8 @@ proptest! {
     #[test]
     fn where_nothing_is_missed_nothing_changes(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
         let plan = Plan::of(&design);
-        let mut run = Run::default();
-        let course = run.course(&design, &plan);
-        while run.done < share_of(course.events.len(), done).max(1) {
-            run = run.tick(&course);
-        }
+        let course = plan.course();
+        let run = ticked_to(Run::default(), &course, done);
         let stands = run.stands_at(&course);
         let broke = run.standing_at(&course, MishapKind::Broke, stands).expect("it stands there");
         prop_assert_eq!(&broke.course(&design, &plan), &course);
@@ -185,11 +184,8 @@ proptest! {
     #[test]
     fn what_was_missed_is_made_at_once_and_the_rest_stays(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
         let plan = Plan::of(&design);
-        let mut run = Run::default();
-        let course = run.course(&design, &plan);
-        while run.done < share_of(course.events.len(), done).max(1) {
-            run = run.tick(&course);
-        }
+        let course = plan.course();
+        let run = ticked_to(Run::default(), &course, done);
         let stands = run.stands_at(&course);
         let at = stands + (plan.length - stands) * along;
         let run = run.standing_at(&course, MishapKind::Elsewhere, at).expect("on the line");
@@ -262,10 +258,14 @@ fn a_change_passed_over_is_made_up_for() {
     let refused = run.standing_at(&course, MishapKind::Skipped, early);
     assert!(
         refused
+            .as_ref()
             .expect_err("not due yet")
             .to_string()
             .contains("not due before")
     );
+    // Whoever tells it tells the place in the maker's own way.
+    let why = refused.expect_err("not due yet");
+    assert!(why.words(|_| "THERE".to_owned()).contains("THERE"));
     let run = run
         .standing_at(&course, MishapKind::Skipped, late)
         .expect("a place on the line");

@@ -23,19 +23,17 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
         over if over > 0.0 => format!("past the goal by {over:.1}"),
         _ => "tap for each".to_owned(),
     };
-    let count = move |more: bool, taps: u32| {
-        work.change(|run, _| (0..taps).fold(run, |run: Run, _| run.count(more)));
-    };
+    let count = move |circuits: i32| work.change(|run: Run, _| run.count(circuits));
     view! {
         <div class="counter">
-            <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(true, 1)>
+            <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(1)>
                 {words}
                 <small>{state}</small>
             </button>
             <Show when=move || are_many.get()>
-                <button class="huge" data-action="circuits-ten" on:click=move |_| count(true, 10)>"+10"</button>
+                <button class="huge" data-action="circuits-ten" on:click=move |_| count(10)>"+10"</button>
             </Show>
-            <button class="huge" data-action="circuit-less" on:click=move |_| count(false, 1)>
+            <button class="huge" data-action="circuit-less" on:click=move |_| count(-1)>
                 "−1"
             </button>
         </div>

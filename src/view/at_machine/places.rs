@@ -1,6 +1,5 @@
 //! Places told and typed: where the threads meet, and at the maker's own mark where one is set.
 
-use crate::run::NoMishap;
 use crate::units::Length;
 use crate::units::show::Units;
 use crate::units::text::{Unit, read};
@@ -50,32 +49,6 @@ impl Places {
         match self.units {
             Units::Metric => Unit::Centimetre,
             Units::Imperial => Unit::Inch,
-        }
-    }
-
-    /// Why the machine cannot stand at a place.
-    pub(super) fn no_place(self, why: NoMishap) -> String {
-        match why {
-            NoMishap::BeforeDone(last) => format!(
-                "The last step is done at {}: the machine cannot stand before it. Take the step back first.",
-                self.told(last)
-            ),
-            other => self.no_lateness(other),
-        }
-    }
-
-    /// Why the last step cannot have been made so late, or so early.
-    pub(super) fn no_lateness(self, why: NoMishap) -> String {
-        match why {
-            NoMishap::BeforeDone(before) => format!(
-                "The step before it was done at {}: this one cannot have been made before that.",
-                self.told(before)
-            ),
-            NoMishap::BehindEnd(length) => format!(
-                "The line ends at {}. Type a place on it.",
-                self.told(length)
-            ),
-            other => other.to_string(),
         }
     }
 }

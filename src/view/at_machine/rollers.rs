@@ -2,34 +2,29 @@
 
 use leptos::prelude::*;
 
-use super::work::work;
-use crate::units::Length;
+use super::work::{can_be_rollers, work};
 use crate::units::show;
-use crate::units::text::{Unit, read};
+use crate::units::text::Unit;
 use crate::view::field::TextField;
 
 /// The distance to where the maker measures, set once.
 #[component]
 pub(super) fn Rollers() -> impl IntoView {
     let work = work();
-    let unit = move || match work.bench.units.get() {
-        show::Units::Metric => Unit::Centimetre,
-        show::Units::Imperial => Unit::Inch,
-    };
+    let unit = move || work.places().short();
     let value = move || {
         Unit::Metre
             .convert(work.rollers.get().metres(), unit())
             .unwrap_or(0.0)
     };
     let take = move |text: String| {
-        let typed = read(&text, unit()).map_err(|unread| unread.to_string())?;
-        let metres = unit().convert(typed, Unit::Metre).unwrap_or(0.0);
-        if !(0.0..=10.0).contains(&metres) {
+        let distance = work.places().read_short(&text)?;
+        if !can_be_rollers(distance) {
             return Err(
                 "The rollers are between 0 and 10 m from where the threads meet.".to_owned(),
             );
         }
-        work.set_rollers(Length::from_metres(metres));
+        work.set_rollers(distance);
         Ok(())
     };
     view! {

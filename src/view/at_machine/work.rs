@@ -174,9 +174,13 @@ fn is_alike(one: &Design, other: &Design) -> bool {
 fn kept_rollers() -> Length {
     let kept = LocalStore.get(ROLLERS_KEY).ok().flatten();
     let metres = kept.and_then(|text| text.parse::<f64>().ok());
-    Length::from_metres(
-        metres
-            .filter(|metres| (0.0..=10.0).contains(metres))
-            .unwrap_or(0.0),
-    )
+    let distance = metres.map(Length::from_metres);
+    distance
+        .filter(|&distance| can_be_rollers(distance))
+        .unwrap_or(Length::ZERO)
+}
+
+/// Whether rollers can be so far from where the threads meet.
+pub(super) fn can_be_rollers(distance: Length) -> bool {
+    (0.0..=10.0).contains(&distance.metres())
 }
