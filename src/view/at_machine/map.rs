@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use super::work::work;
 use crate::chart::track_map::{Mark, MarkSize, TrackMap};
 use crate::plan::Action;
-use crate::view::machine::{Here, Station};
+use crate::view::machine::{Here, Station, ring_lines};
 use crate::view::words;
 
 /// The machine as it stands at this step.
@@ -78,15 +78,9 @@ fn legend(is_start: bool) -> String {
 }
 
 fn drawing(map: &TrackMap) -> impl IntoView + use<> {
-    let gears = map.gears.iter().map(|gear| {
-        view! { <circle class="gear" cx=gear.x cy=gear.y r=gear.radius /> }
-    });
     let marks = map.marks.iter().map(|one| mark(one, map.size));
     view! {
-        {gears.collect_view()}
-        <path class="slots" d=map.slots.clone() />
-        <path class="way" d=map.clockwise.clone() />
-        <path class="way back" d=map.counter_clockwise.clone() />
+        {ring_lines(map)}
         {marks.collect_view()}
     }
 }

@@ -84,7 +84,7 @@ impl Bench {
         if !concerns(key) {
             return;
         }
-        settle();
+        settle::<Design>();
         self.catch_up();
         // Whoever lists the lines reads them anew.
         self.standing.notify();

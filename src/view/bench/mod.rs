@@ -27,7 +27,7 @@ use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
 pub(crate) use keeping::keep;
-pub(crate) use opening::{Message, Standing, kept_line, kept_lines, shelf};
+pub(crate) use opening::{Message, Standing, kept_line, kept_lines, settle, shelf};
 pub(crate) use sketching::Held;
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
@@ -103,7 +103,7 @@ pub(crate) fn bench() -> Bench {
 impl Bench {
     /// Opens with what the address brings, else with the line last open, else with the demo.
     pub(crate) fn open() -> Self {
-        opening::settle();
+        opening::settle::<Design>();
         let Opening {
             sketch,
             standing,

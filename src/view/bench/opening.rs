@@ -5,9 +5,7 @@ use crate::browser::storage::{LocalStore, writer};
 use crate::choice::Choice;
 use crate::design::{Design, demo};
 use crate::share::link;
-use crate::shelf::{
-    Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Unkept, Work as _,
-};
+use crate::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Unkept, Work};
 use crate::sketch::Sketch;
 use crate::units::show::Units;
 
@@ -78,13 +76,13 @@ pub(super) fn look(number: LineNumber) -> Found<Design> {
 }
 
 /// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
-pub(super) fn settle() {
+pub(crate) fn settle<T: Work>() {
     let Ok(mut shelf) = shelf() else { return };
     let tangled = |entry: Entry| entry.is_tangled.then_some(entry.number);
-    let lines = shelf.list::<Design>().unwrap_or_default();
-    for number in lines.into_iter().filter_map(tangled) {
+    let entries = shelf.list::<T>().unwrap_or_default();
+    for number in entries.into_iter().filter_map(tangled) {
         // What could not be taken apart stays as it is, and is tried again at the next opening.
-        let _ = shelf.settle::<Design>(number);
+        let _ = shelf.settle::<T>(number);
     }
 }
 

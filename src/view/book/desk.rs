@@ -2,14 +2,13 @@
 
 use leptos::prelude::*;
 
-use super::sharing;
 use crate::book::estimate::Estimate;
 use crate::book::record::LineRecord;
 use crate::book::swatch::Swatch;
 use crate::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
 use crate::design::Design;
 use crate::shelf::{Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber};
-use crate::view::bench::{Bench, shelf};
+use crate::view::bench::{Bench, settle, shelf};
 
 /// Most states of the book that can be gone back to.
 const MOST_PAST: usize = 50;
@@ -58,7 +57,7 @@ impl Desk {
             seen: StoredValue::new(None),
             is_kept: StoredValue::new(true),
         };
-        sharing::settle();
+        settle::<Workshop>();
         desk.look_for(&design);
         let others = window_event_listener(leptos::ev::storage, move |event| {
             desk.hear(event.key().as_deref());

@@ -4,19 +4,8 @@ use leptos::prelude::*;
 
 use super::desk::{Desk, kept_books};
 use crate::book::Workshop;
-use crate::shelf::{Entry, Keeping, Kept, News, concerns};
-use crate::view::bench::{keep, shelf};
-
-/// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
-pub(super) fn settle() {
-    let Ok(mut shelf) = shelf() else { return };
-    let tangled = |entry: Entry| entry.is_tangled.then_some(entry.number);
-    let books = shelf.list::<Workshop>().unwrap_or_default();
-    for number in books.into_iter().filter_map(tangled) {
-        // What could not be taken apart stays as it is, and is tried again at the next opening.
-        let _ = shelf.settle::<Workshop>(number);
-    }
-}
+use crate::shelf::{Keeping, Kept, News, concerns};
+use crate::view::bench::{keep, settle, shelf};
 
 impl Desk {
     /// Keeps the book. Where another tab changed it meanwhile, this one becomes a copy beside it.
@@ -46,7 +35,7 @@ impl Desk {
         if !concerns(key) {
             return;
         }
-        settle();
+        settle::<Workshop>();
         self.list(&kept_books());
         let Some(seen) = self.seen.get_value() else {
             return;

@@ -12,6 +12,7 @@ use super::terms::TermLine;
 use crate::terms::Term;
 
 pub(crate) use station::{Here, Station};
+pub(crate) use track_map::ring_lines;
 
 /// Words on the pictures.
 const TERMS: [Term; 8] = [

@@ -104,17 +104,24 @@ fn count(here: &Here, middle: f64) -> impl IntoView + use<> {
     }
 }
 
-fn drawing(map: &TrackMap) -> impl IntoView + use<> {
+/// Horn gears with their slots, and the tracks: all but the carriers.
+pub(crate) fn ring_lines(map: &TrackMap) -> impl IntoView + use<> {
     let gears = map.gears.iter().map(|gear| {
         view! { <circle class="gear" cx=gear.x cy=gear.y r=gear.radius /> }
     });
-    let least = map.marks.iter().filter_map(|mark| mark.mounted.ends).min();
-    let marks = map.marks.iter().map(|one| mark(one, map.size, least));
     view! {
         {gears.collect_view()}
         <path class="slots" d=map.slots.clone() />
         <path class="way" d=map.clockwise.clone() />
         <path class="way back" d=map.counter_clockwise.clone() />
+    }
+}
+
+fn drawing(map: &TrackMap) -> impl IntoView + use<> {
+    let least = map.marks.iter().filter_map(|mark| mark.mounted.ends).min();
+    let marks = map.marks.iter().map(|one| mark(one, map.size, least));
+    view! {
+        {ring_lines(map)}
         {marks.collect_view()}
     }
 }
