@@ -204,6 +204,7 @@ fn a_file_that_is_none_changes_nothing() {
             BackupError::Damaged,
         ),
         (deep, BackupError::Damaged),
+        ("[".repeat(9), BackupError::Damaged),
         (many, BackupError::Damaged),
         (" ".repeat(LARGEST + 1), BackupError::TooLarge),
     ];

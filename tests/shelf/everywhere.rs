@@ -3,11 +3,11 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use taperwright::shelf::Work;
+use taperwright::shelf::{Id, Shelf, Work, Writer};
 
 use crate::flaky::{Fault, Flaky};
 use crate::slip::Slip;
-use crate::world::{Act, Known, Tab, check};
+use crate::world::{Act, Known, Tab, check, words_of};
 
 const STORY: [Act; 12] = [
     Act::New,
@@ -80,6 +80,35 @@ fn every_fault_from_some_turn_on() {
                 }
             });
             check(&store, &known, &|| format!("{fault:?} from turn {turn} on"));
+        }
+    }
+}
+
+/// What is taken away for good is there as it was, or gone: the state before it never comes to light, wherever the browser
+/// stops on the way.
+#[test]
+fn no_older_state_comes_to_light() {
+    for fault in [Fault::Sticky, Fault::Immortal] {
+        for after in 0..4 {
+            let store = Flaky::new();
+            let mut shelf = Shelf::load(store.clone(), Writer(10)).expect("all is well");
+            let older = shelf.keep_new(Id(1), &Slip::of("older"), None);
+            let seen = older.expect("there is room").seen;
+            let newer = shelf.keep(&seen, &Slip::of("newer"), None);
+            let seen = newer.expect("there is room").kept.seen;
+            shelf.delete::<Slip>(&seen, None).expect("there is room");
+            store.err(fault, after);
+            let gone = shelf.delete_for_good::<Slip>(&seen);
+            store.heal();
+            assert_eq!(gone.is_ok(), after > 2, "{fault:?} after {after}: {gone:?}");
+            let left = words_of(&store, 1);
+            let newest = (after < 2).then(|| "newer".to_owned());
+            assert_eq!(left, newest, "{fault:?} after {after}");
+            let entries = shelf.list::<Slip>().expect("all is well");
+            assert!(
+                entries.iter().all(|entry| entry.is_binned),
+                "{fault:?} after {after}"
+            );
         }
     }
 }
