@@ -33,9 +33,9 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
                 <small>{state}</small>
             </button>
             <Show when=move || are_many.get()>
-                <button class="huge" data-action="circuits-ten" aria-label="ten circuits more" on:click=move |_| count(true, 10)>"+10"</button>
+                <button class="huge" data-action="circuits-ten" aria-label="+10 circuits" on:click=move |_| count(true, 10)>"+10"</button>
             </Show>
-            <button class="huge" data-action="circuit-less" aria-label="one circuit less" on:click=move |_| count(false, 1)>
+            <button class="huge" data-action="circuit-less" aria-label="−1 circuit" on:click=move |_| count(false, 1)>
                 "−1"
             </button>
         </div>
