@@ -100,14 +100,15 @@ fn the_map_marks_only_what_the_step_is_about() {
     on_the_page(async |page| {
         let design = begin(page).await;
         let events = Plan::of(&design).events;
-        let is_gear =
-            |event: &&taperwright::plan::Event| matches!(event.action, Action::Gear { .. });
-        let gear = events.iter().position(|event| is_gear(&event));
-        for done in 0..=gear.expect("the example changes its gear") {
+        let gear = events
+            .iter()
+            .position(|event| matches!(event.action, Action::Gear { .. }));
+        let until_gear = gear.expect("the example changes its gear") + 1;
+        for (done, event) in events.iter().enumerate().take(until_gear) {
             until_done(page, done).await;
             let index = format!("[data-step-index='{done}']");
             page.until_there(&index).await;
-            let wished: Vec<String> = events[done]
+            let wished: Vec<String> = event
                 .action
                 .carrier()
                 .iter()
@@ -267,7 +268,7 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
         let run = until_done(page, 1).await;
         let plan = Plan::of(&design);
         let now = Now::of(&run, &run.course(&design, &plan), &plan);
-        let tens = (now.circuits / 10.0) as usize + 1;
+        let tens = (now.circuits / 10.0).floor() + 1.0;
         let half = "const ten = document.querySelector('[data-action=circuits-ten]'); for (let tap = 0; tap < arguments[0]; tap++) ten.click();";
         page.run(half, vec![json!(1)]).await;
         page.until_said("10 of ").await;
@@ -275,7 +276,7 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
         let share: f64 = page.ask(script, vec![]).await;
         let wished = now.remaining * (10.0 / now.circuits) / plan.length;
         assert!((share - wished).abs() < 1e-9, "{share}, not {wished}");
-        page.run(half, vec![json!(tens - 1)]).await;
+        page.run(half, vec![json!(tens - 1.0)]).await;
         page.until_said("past the goal by").await;
     });
 }

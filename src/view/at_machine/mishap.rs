@@ -43,18 +43,18 @@ fn Fields(places: Places) -> impl IntoView {
     let told = move |kind: MishapKind, text: &str| -> Result<(), String> {
         let at = places.read(text)?;
         let next = with_run(&work, |run, course| run.standing_at(course, kind, at));
-        propose(work, next, |why| places.no_place(why))
+        propose(&work, next, |why| places.no_place(why))
     };
     let late = move |text: String| -> Result<(), String> {
         let by = places.read_short(&text)?;
         let next = with_run(&work, |run, course| run.made_late(course, by));
-        propose(work, next, |why| places.no_lateness(why))
+        propose(&work, next, |why| places.no_lateness(why))
     };
     let broke = move |_| {
         let next = with_run(&work, |run, course| {
             run.standing_at(course, MishapKind::Broke, run.stands_at(course))
         });
-        wrong.set(propose(work, next, |why| places.no_place(why)).err());
+        wrong.set(propose(&work, next, |why| places.no_place(why)).err());
     };
     let unit = Signal::stored(places.units.position().symbol().to_owned());
     let empty = Signal::stored(String::new());
@@ -98,7 +98,7 @@ const fn labels(places: Places) -> [&'static str; 3] {
 
 /// Lays open what would follow.
 fn propose(
-    work: Work,
+    work: &Work,
     next: Option<Result<Run, NoMishap>>,
     refused: impl FnOnce(NoMishap) -> String,
 ) -> Result<(), String> {

@@ -36,12 +36,12 @@ pub(super) fn ToDo() -> impl IntoView {
 #[component]
 fn Change() -> impl IntoView {
     let work = work();
-    let deed = move || of_event(work, |event| Some(deed_words(event)));
+    let deed = move || of_event(&work, |event| Some(deed_words(event)));
     let more = move || {
         let units = work.bench.units.get();
         work.planned.with(|planned| {
             let (design, _) = planned.as_ref()?;
-            of_event(work, |event| tail_words(event, design, units))
+            of_event(&work, |event| tail_words(event, design, units))
         })
     };
     view! {
@@ -82,7 +82,7 @@ fn Way() -> impl IntoView {
     };
     let wanted =
         Signal::derive(move || now.with(|now| now.as_ref().map_or(0.0, |now| now.circuits)));
-    let mark = move || of_event(work, |event| Some(mark_words(event, work.places())));
+    let mark = move || of_event(&work, |event| Some(mark_words(event, work.places())));
     view! {
         <li>
             <Show when=move || is_way.get() fallback=|| view! { <p>"Nothing to run: this is done where the machine stands now."</p> }>
@@ -99,14 +99,18 @@ fn Way() -> impl IntoView {
 #[component]
 fn Beginning() -> impl IntoView {
     let work = work();
-    let deed = move || of_event(work, |event| Some(deed_words(event)));
+    let deed = move || of_event(&work, |event| Some(deed_words(event)));
     let carriers = move || {
-        of_event(work, |event| match &event.action {
+        of_event(&work, |event| match &event.action {
             Action::Start(set) => Some(words::set(set)),
             _ => None,
         })
     };
-    let gear = move || of_event(work, |event| Some(format!("Fit the gear {}", event.wheels)));
+    let gear = move || {
+        of_event(&work, |event| {
+            Some(format!("Fit the gear {}", event.wheels))
+        })
+    };
     let lead_in = Memo::new(move |_| {
         work.planned.with(|planned| {
             let (design, plan) = planned.as_ref()?;
@@ -142,7 +146,7 @@ fn Beginning() -> impl IntoView {
     }
 }
 
-fn of_event(work: Work, say: impl FnOnce(&Event) -> Option<String>) -> Option<String> {
+fn of_event(work: &Work, say: impl FnOnce(&Event) -> Option<String>) -> Option<String> {
     work.now.with(|now| say(now.as_ref()?.event.as_ref()?))
 }
 
