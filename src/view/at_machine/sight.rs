@@ -18,10 +18,16 @@ pub(super) fn show_part(selector: &'static str) {
     });
 }
 
-/// The same, and gives it the keyboard.
+/// The same, and gives it the keyboard, unless that has gone elsewhere meanwhile.
 pub(super) fn go_to(selector: &'static str) {
+    let before = document().active_element();
     request_animation_frame(move || {
-        if let Some(part) = part(selector) {
+        let Some(part) = part(selector) else {
+            return;
+        };
+        let now = document().active_element();
+        let is_nowhere = now.as_ref().is_none_or(|now| now.tag_name() == "BODY");
+        if is_nowhere || now == before {
             part.scroll_into_view();
             // A browser that will not move the focus leaves it where it was.
             let _ = part.focus();
