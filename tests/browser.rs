@@ -44,6 +44,7 @@ mod browser {
     mod icons;
     mod install;
     mod intro;
+    mod kept;
     mod keys;
     mod layout;
     mod looks;
