@@ -10,6 +10,8 @@ use crate::design::Design;
 
 /// Key of the note of the last export.
 const EXPORTED_KEY: &str = "taperwright/exported";
+/// Longest note read, in bytes: the longest written has some thirty.
+const LONGEST_NOTE: usize = 100;
 /// So many changes kept since the last export call for another. Our own choice, no source.
 pub const MOST_SAVES: u64 = 20;
 /// So many days since the last export call for another, where anything was changed at all. Our own choice, no source.
@@ -84,6 +86,7 @@ impl<S: Store> Shelf<S> {
 }
 
 fn noted(note: &str) -> Option<Exported> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
     let (day, saves) = note.split_once(' ')?;
     Some(Exported {
         day: Day::parse(day).ok(),

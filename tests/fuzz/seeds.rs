@@ -88,7 +88,7 @@ fn pinned() -> Design {
         .flat_map(|ready| ready.steps())
         .take(8)
         .collect();
-    draft.workshop = "Heron Weir, lot A".to_owned();
+    "Heron Weir, lot A".clone_into(&mut draft.workshop);
     Design::parse(draft).expect("pins and steps are allowed")
 }
 
