@@ -69,7 +69,7 @@ pub fn read(text: &str) -> Result<Dropped, DropError> {
     if text.len() > LARGEST {
         return Err(DropError::Book(BookError::TooLarge));
     }
-    match envelope::format_of(text).as_deref() {
+    match envelope::format_of(text, &book::SHAPE).as_deref() {
         Some(file::FORMAT) => file::read(text)
             .map(|design| Dropped::Line(Box::new(design)))
             .map_err(DropError::Line),

@@ -1,7 +1,12 @@
 //! What every file has in common: JSON of a limited size, with a word that says what it is and the number of its format.
 
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
+
+use super::shape::Shape;
+use crate::design::check::is_unseen;
+
+/// Most characters of what is told of a damaged file: it names what stands there, and that may be anything.
+const MOST_TOLD: usize = 160;
 
 /// A kind of file.
 pub(crate) struct Kind {
@@ -11,12 +16,16 @@ pub(crate) struct Kind {
     pub(crate) version: u32,
     /// Most bytes read.
     pub(crate) largest: usize,
+    /// What it is like at most; looked at before anything is taken apart.
+    pub(crate) shape: Shape,
 }
 
 /// Why a text is no file of a kind.
 pub(crate) enum Unopened {
     /// More bytes than such a file can have.
     TooLarge,
+    /// Nested deeper, in more pieces, or with longer texts than such a file ever has.
+    Misshapen,
     /// Something else.
     Other,
     /// Written by a newer version of this program.
@@ -35,6 +44,9 @@ impl Kind {
         if text.len() > self.largest {
             return Err(Unopened::TooLarge);
         }
+        if !self.shape.admits(text) {
+            return Err(Unopened::Misshapen);
+        }
         let envelope: Envelope = serde_json::from_str(text).map_err(|_| Unopened::Other)?;
         if envelope.format != self.format || envelope.version == 0 {
             return Err(Unopened::Other);
@@ -46,15 +58,30 @@ impl Kind {
     }
 }
 
-/// The word by which a file is known; `None` where the text is no file of ours.
-pub(crate) fn format_of(text: &str) -> Option<String> {
-    let envelope: Option<Envelope> = serde_json::from_str(text).ok();
+/// What is told of a file that was looked at and not taken apart.
+pub(crate) const MISSHAPEN: &str =
+    "it has more pieces, or longer ones, than any that was written here";
+
+/// The word by which a file of this shape is known; `None` where the text is no file of ours.
+pub(crate) fn format_of(text: &str, shape: &Shape) -> Option<String> {
+    let looked = shape.admits(text).then_some(text)?;
+    let envelope: Option<Envelope> = serde_json::from_str(looked).ok();
     envelope.map(|envelope| envelope.format)
 }
 
 /// The contents of a text; else what is wrong with them.
-pub(crate) fn contents<C: DeserializeOwned>(text: &str) -> Result<C, String> {
-    serde_json::from_str(text).map_err(|error| error.to_string())
+pub(crate) fn contents<'a, C: Deserialize<'a>>(text: &'a str) -> Result<C, String> {
+    serde_json::from_str(text).map_err(|error| told(&error.to_string()))
+}
+
+/// What is said of a file, without what could disguise it, and not longer than a sentence.
+fn told(raw: &str) -> String {
+    let shown = raw.chars().filter(|c| !c.is_control() && !is_unseen(*c));
+    let mut told: String = shown.clone().take(MOST_TOLD).collect();
+    if shown.count() > MOST_TOLD {
+        told.push('…');
+    }
+    told
 }
 
 /// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left.

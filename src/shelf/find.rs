@@ -180,7 +180,7 @@ impl<S: Store> Shelf<S> {
             return Ok(None);
         }
         let text = self.store.get(&key::<T>(number, newest))?;
-        let read = text.map(|text| Leaf::read(&text, newest, T::FORMAT));
+        let read = text.map(|text| Leaf::read::<T>(&text, newest));
         Ok(match read {
             Some(Text::Sound(leaf)) if older.is_none() || older == leaf.base => Some(leaf),
             _ => None,

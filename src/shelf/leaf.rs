@@ -4,6 +4,7 @@
 use core::fmt::Write as _;
 
 use super::mark::{Id, Mark};
+use super::work::Work;
 use crate::days::Day;
 
 /// What the text begins with; the number of its form follows.
@@ -12,6 +13,10 @@ const HEADING: &str = "taperwright kept ";
 const FORM: u32 = 1;
 /// What stands between the head and the file.
 const GAP: &str = "\n\n";
+/// Longest head read, in bytes: the longest written has some six hundred.
+const LONGEST_HEAD: usize = 4_000;
+/// Longest note read, in bytes: the longest written has some eighty.
+const LONGEST_NOTE: usize = 200;
 
 /// A state of a line or workshop.
 #[derive(Clone, Debug, PartialEq)]
@@ -68,15 +73,19 @@ impl Leaf {
         format!("{head}checksum {sum:08x}{GAP}{}", self.file)
     }
 
-    /// What the text under a key of this mark is, for a reader of files up to a format.
-    pub(super) fn read(text: &str, mark: Mark, newest_format: u32) -> Text {
+    /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
+    /// larger than such a file can be.
+    pub(super) fn read<T: Work>(text: &str, mark: Mark) -> Text {
         let Some((form, _)) = text
             .strip_prefix(HEADING)
             .and_then(|it| it.split_once('\n'))
         else {
             return Text::Damaged("It is not in the form this page keeps.");
         };
-        let parts = text.split_once(GAP);
+        let is_admitted =
+            |(head, file): &(&str, &str)| head.len() <= LONGEST_HEAD && file.len() <= T::LARGEST;
+        let parts = text.split_once(GAP).filter(is_admitted);
+        let newest_format = T::FORMAT;
         let form = form.split(' ').next().unwrap_or_default();
         match (form.parse::<u32>(), parts) {
             (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
@@ -88,6 +97,9 @@ impl Leaf {
                 Some(leaf) => Text::Sound(leaf),
                 None => Text::Damaged("It was altered or cut off."),
             },
+            (Ok(FORM), None) if text.len() > T::LARGEST => {
+                Text::Damaged("It is larger than anything this page keeps.")
+            }
             _ => Text::Damaged("It was altered or cut off."),
         }
     }
@@ -140,6 +152,7 @@ pub(super) fn bin_note(id: Id, day: Option<Day>) -> String {
 
 /// What a note says lies in the bin, and since when; `None` where it is no such note.
 pub(super) fn binned(note: &str) -> Option<(Id, Option<Day>)> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
     let (said, sum) = note.rsplit_once(' ')?;
     let (id, day) = said.strip_prefix(BIN_HEADING)?.split_once(' ')?;
     let is_whole = sum == format!("{:08x}", checksum(said, ""));
