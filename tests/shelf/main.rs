@@ -12,6 +12,7 @@ mod fussy;
 mod golden;
 mod histories;
 mod lines;
+mod mending;
 mod slip;
 mod tabs;
 mod world;
