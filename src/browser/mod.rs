@@ -5,6 +5,7 @@ pub(crate) mod clipboard;
 pub(crate) mod clock;
 pub(crate) mod drops;
 pub(crate) mod files;
+pub(crate) mod lasting;
 pub(crate) mod passing;
 pub(crate) mod second_copy;
 pub(crate) mod size;

@@ -6,7 +6,7 @@ use super::leaf::{self, Leaf, Text};
 use super::mark::{Id, Mark, Seen};
 use super::store::{Store, StoreError};
 use super::work::Work;
-use super::{OPEN_KEY, Shelf};
+use super::{ASIDE_KEY, OPEN_KEY, Shelf};
 use crate::days::Day;
 
 /// A line or workshop as it is kept.
@@ -98,6 +98,19 @@ impl<S: Store> Shelf<S> {
         }
     }
 
+    /// The very state that was seen, as long as it is kept and unaltered. One text is read and nothing listed: for pictures of
+    /// many at once.
+    pub fn glance<T: Work>(&self, seen: &Seen) -> Option<T> {
+        let text = self.store.get(&key::<T>(seen.number, seen.mark)).ok()??;
+        if seen.mark.is_plain() {
+            return T::read(&text).ok();
+        }
+        match Leaf::read(&text, seen.mark, T::FORMAT) {
+            Text::Sound(leaf) => T::read(&leaf.file).ok(),
+            Text::Newer(_) | Text::Damaged(_) => None,
+        }
+    }
+
     /// What to open with: the one noted as open, else that of the highest number, of those not in the bin.
     pub fn to_open<T: Work>(&self) -> Found<T> {
         match self.number_to_open::<T>() {
@@ -183,7 +196,8 @@ impl<S: Store> Shelf<S> {
         Ok(found.map(|entry| entry.number))
     }
 
-    /// Every text of the kind that cannot be read, and every key that only looks like one of its: kept as they are.
+    /// Every text of the kind that cannot be read, and every key that only looks like one of its: kept as they are. Where the
+    /// heads of all states of a number are sound and unaltered, their files are not read once more.
     ///
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
@@ -191,15 +205,45 @@ impl<S: Store> Shelf<S> {
         let keys = Keys::of::<T>(&self.store)?;
         let mut found = Vec::new();
         for (&number, marks) in &keys.states {
-            found.extend(Branch::<T>::of_marks(&self.store, number, marks)?.strange);
+            if !self.are_sound::<T>(number, marks)? {
+                found.extend(Branch::<T>::of_marks(&self.store, number, marks)?.strange);
+            }
         }
         for key in keys.strange {
-            if let Some(text) = self.store.get(&key)? {
-                let why = "It stands in a place that is not its own.".to_owned();
-                found.push(Strange { key, text, why });
+            found.extend(self.strange_text(key, "It stands in a place that is not its own.")?);
+        }
+        Ok(found)
+    }
+
+    fn are_sound<T: Work>(&self, number: u32, marks: &[Mark]) -> Result<bool, StoreError> {
+        for &mark in marks {
+            let text = self.store.get(&key::<T>(number, mark))?;
+            let read = text.map(|text| Leaf::read(&text, mark, T::FORMAT));
+            if mark.is_plain() || !matches!(read, Some(Text::Sound(_))) {
+                return Ok(false);
+            }
+        }
+        Ok(true)
+    }
+
+    /// Texts from files of everything that could not be read when they came in: kept as they are.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be read.
+    pub fn laid_aside(&self) -> Result<Vec<Strange>, StoreError> {
+        let mut found = Vec::new();
+        for key in self.store.keys()? {
+            if key.starts_with(ASIDE_KEY) {
+                found.extend(self.strange_text(key, "It came in so with a file of everything.")?);
             }
         }
         Ok(found)
+    }
+
+    fn strange_text(&self, key: String, why: &str) -> Result<Option<Strange>, StoreError> {
+        let text = self.store.get(&key)?;
+        let why = why.to_owned();
+        Ok(text.map(|text| Strange { key, text, why }))
     }
 
     /// Whether a number lies in the bin: a note says so of the very state that is the newest. One that was changed since, in

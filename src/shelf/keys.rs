@@ -92,6 +92,12 @@ pub(super) fn bin_key<T: Work>(number: u32, mark: Mark) -> String {
     format!("{}{number}/{}", T::BIN, mark.word())
 }
 
+/// The number whose state a key is, if it is the key of one of this kind.
+pub fn number_in<T: Work>(key: &str) -> Option<u32> {
+    let (number, _) = state(key.strip_prefix(T::PREFIX)?)?;
+    Some(number)
+}
+
 /// Number and mark of what stands behind the prefix. What only looks like ours (`+7`, `07`) is somebody else's.
 fn state(rest: &str) -> Option<(u32, Mark)> {
     match rest.split_once('/') {

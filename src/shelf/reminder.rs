@@ -1,5 +1,7 @@
 //! When to remind the maker to save everything as one file: browsers can be cleaned, tablets fall into the river.
 
+use core::fmt;
+
 use super::Shelf;
 use super::keys::Keys;
 use super::store::{Store, StoreError};
@@ -10,8 +12,9 @@ use crate::design::Design;
 
 /// Key of the note of the last export.
 const EXPORTED_KEY: &str = "taperwright/exported";
-/// So many changes kept since the last export call for another. Our own choice, no source.
-pub const MOST_SAVES: u64 = 20;
+/// So many changes kept since the last export call for another; a drag is one. About what two evenings at a drawing make.
+/// Our own choice, no source.
+pub const MOST_SAVES: u64 = 100;
 /// So many days since the last export call for another, where anything was changed at all. Our own choice, no source.
 pub const MOST_DAYS: i64 = 14;
 
@@ -40,6 +43,23 @@ impl Reminder {
     pub fn is_due(&self) -> bool {
         let is_long_ago = self.days.is_some_and(|days| days >= MOST_DAYS);
         self.saves >= MOST_SAVES || (self.saves > 0 && is_long_ago)
+    }
+}
+
+impl fmt::Display for Reminder {
+    /// When everything was last saved as a file, and what has changed since.
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.last.map(|last| last.day) {
+            None => write!(out, "Never yet saved as one file")?,
+            Some(None) => write!(out, "Saved as one file before")?,
+            Some(Some(day)) => write!(out, "Last saved as one file on {}", day.words_with_year())?,
+        }
+        match (self.saves, self.last) {
+            (0, None) => write!(out, "."),
+            (0, Some(_)) => write!(out, "; nothing has changed since."),
+            (1, _) => write!(out, "; 1 change is in no file."),
+            (saves, _) => write!(out, "; {saves} changes are in no file."),
+        }
     }
 }
 

@@ -2,18 +2,17 @@
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, Standing, bench, kept_lines};
+use super::bench::{Bench, Standing, bench};
 use super::field::TextField;
+use super::kept::Due;
 use super::open_file::OpenFile;
 use super::overlay::Sheet;
 use super::saving::save;
 use super::shared::SharedLink;
 use super::starts::NewLine;
 use crate::choice::Choice;
-use crate::design::Design;
 use crate::edit::Edit;
 use crate::share::file::{self, FileError};
-use crate::shelf::{self, Entry};
 use crate::units::show::Units;
 
 /// Title, actions, units.
@@ -31,9 +30,10 @@ pub(crate) fn Header() -> impl IntoView {
                     commit=move |name: String| bench.commit(Edit::Name(name))
                 />
                 <p class="standing">{move || standing_words(&bench.standing.get())}</p>
+                <Due />
             </div>
             <nav class="actions" aria-label="This line">
-                <LineChoice />
+                <button data-action="my-lines" on:click=move |_| bench.sheet.set(Some(Sheet::Lines))>"My lines"</button>
                 <UnitChoice />
                 <NewLine />
                 <OpenLine />
@@ -56,50 +56,6 @@ fn standing_words(standing: &Standing) -> &'static str {
         Standing::Kept(_) => "Kept in this browser only",
         Standing::Unkept { .. } => "Not kept: save it as a file before you leave",
         Standing::Preview => "Came by link, not kept yet",
-    }
-}
-
-/// The lines in this browser, once there are two to choose from.
-#[component]
-fn LineChoice() -> impl IntoView {
-    let bench = bench();
-    // Every line is read for its title, so only when one is kept or laid out, or this one's title changes.
-    let title = Memo::new(move |_| bench.settled.with(|design| design.title().to_owned()));
-    let lines = Memo::new(move |_| {
-        title.track();
-        bench.standing.track();
-        kept_lines()
-    });
-    let open = move || match bench.standing.get() {
-        Standing::Kept(number) => number.to_string(),
-        Standing::New | Standing::Preview | Standing::Unkept { .. } => String::new(),
-    };
-    let fetch = move |number: String| {
-        if let Ok(number) = number.parse() {
-            bench.fetch(number);
-        }
-    };
-    let option = |kept: Entry| {
-        view! { <option value=kept.number.to_string()>{title_of(&kept)}</option> }
-    };
-    view! {
-        <Show when=move || lines.with(|lines| lines.len() > 1)>
-            <label class="choice">
-                <span>"My lines"</span>
-                <select data-action="line" prop:value=open on:change:target=move |event| fetch(event.target().value())>
-                    <option value="" disabled=true>"choose"</option>
-                    {move || lines.get().into_iter().map(option).collect_view()}
-                </select>
-            </label>
-        </Show>
-    }
-}
-
-fn title_of(line: &Entry) -> String {
-    match (line.title::<Design>(), line.standing) {
-        (Some(title), _) => title.to_owned(),
-        (None, shelf::Standing::Newer) => format!("Line {}, of a newer version", line.number),
-        (None, _) => format!("Line {}, unreadable", line.number),
     }
 }
 

@@ -18,7 +18,7 @@ pub(crate) fn Messages() -> impl IntoView {
                 <p class="message">
                     <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
                     <button data-action="keep-copy" on:click=move |_| bench.keep()>"Keep a copy"</button>
-                    <button data-action="leave-preview" on:click=move |_| bench.leave_preview()>"Back to my line"</button>
+                    <button data-action="leave-preview" on:click=move |_| bench.turn_to_own()>"Back to my line"</button>
                 </p>
             </Show>
             {move || bench.message.get().map(|message| view! {

@@ -21,6 +21,7 @@ mod figures;
 mod finder;
 mod header;
 mod intro;
+mod kept;
 mod look;
 mod machine;
 mod made;
@@ -110,6 +111,7 @@ fn Page() -> impl IntoView {
         <card::CardDesk />
         <dressing::DressingSheet />
         <book::Book />
+        <kept::KeptSheet />
         <at_machine::AtMachine />
         <dropping::DropHint />
     }

@@ -1,4 +1,4 @@
-//! What lies over the bench: the card, the dressing plan on paper, the bench book, a finished line's tag.
+//! What lies over the bench: the card, the dressing plan on paper, the bench book, a finished line's tag, what is kept.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -17,6 +17,8 @@ pub(crate) enum Sheet {
     Book,
     /// The steps at the machine.
     Machine,
+    /// Everything kept in this browser.
+    Lines,
     /// The tag of the finished line of this index in the book.
     Tag(usize),
 }
@@ -29,6 +31,7 @@ impl Sheet {
             Self::Dressing => "dressing-sheet",
             Self::Book => "book",
             Self::Machine => "at-machine",
+            Self::Lines => "my-lines",
             Self::Tag(_) => "tag",
         }
     }
@@ -36,7 +39,7 @@ impl Sheet {
     /// What is open once it is put away.
     const fn under(self) -> Option<Self> {
         match self {
-            Self::Card | Self::Dressing | Self::Book | Self::Machine => None,
+            Self::Card | Self::Dressing | Self::Book | Self::Machine | Self::Lines => None,
             Self::Tag(_) => Some(Self::Book),
         }
     }
@@ -122,6 +125,7 @@ const fn print_key(sheet: Sheet) -> &'static str {
         Sheet::Dressing => "print-dressing",
         Sheet::Book => "print-book",
         Sheet::Machine => "print-steps",
+        Sheet::Lines => "print-lines",
         Sheet::Tag(_) => "print-tag",
     }
 }

@@ -9,6 +9,7 @@ use core::fmt;
 use serde::{Deserialize, Serialize};
 
 use super::store::StoreError;
+use crate::days::Day;
 
 pub use export::loose;
 
@@ -94,6 +95,12 @@ impl fmt::Display for BackupError {
     }
 }
 
+/// The name of the file of a day: `taperwright-2026-11-27.everything.json`.
+pub fn name(day: Option<Day>) -> String {
+    let day = day.map_or("undated".to_owned(), Day::iso);
+    format!("taperwright-{day}.everything.json")
+}
+
 /// What an import did. What was there before is as it was.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Imported {
@@ -111,4 +118,49 @@ pub struct Imported {
     pub unkept: usize,
     /// Why it would not, where it would not.
     pub why: Option<StoreError>,
+}
+
+impl fmt::Display for Imported {
+    /// In words, for the maker.
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        let parts = [
+            (self.added, " came in"),
+            (self.same, " already here, just so"),
+            (
+                self.beside,
+                " already here but not the same, so both are kept, that of the file under another name",
+            ),
+            (self.unreadable, " not readable, and kept as text"),
+            (self.unkept, " not taken in"),
+        ];
+        let told: Vec<String> = parts
+            .iter()
+            .filter(|(count, _)| *count > 0)
+            .map(|(count, words)| format!("{count}{words}"))
+            .collect();
+        if told.is_empty() {
+            return write!(out, "The file is empty; nothing came in.");
+        }
+        write!(
+            out,
+            "Of the lines and workshops in the file: {}.",
+            told.join("; ")
+        )?;
+        if self.in_bin > 0 {
+            write!(
+                out,
+                " Of those here already, {} in the bin.",
+                lie(self.in_bin)
+            )?;
+        }
+        match self.why {
+            Some(why) => write!(out, " {why} Keep the file: it has them still."),
+            None => Ok(()),
+        }
+    }
+}
+
+fn lie(count: usize) -> String {
+    let verb = if count == 1 { "lies" } else { "lie" };
+    format!("{count} {verb}")
 }

@@ -5,10 +5,12 @@ use leptos::prelude::*;
 use super::Bench;
 use super::opening::{Opening, Standing, settle, shelf};
 use crate::browser::storage::fresh_id;
-use crate::browser::{address, clock};
+use crate::browser::{address, clock, lasting};
 use crate::design::Design;
 use crate::edit::Edit;
-use crate::shelf::{Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work, concerns};
+use crate::shelf::{
+    Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work, concerns, number_in,
+};
 
 impl Bench {
     /// Which state of the kept line is on the bench.
@@ -34,12 +36,12 @@ impl Bench {
                 if let Some(parted) = parted {
                     self.take_name(kept.work.draft().name.clone(), parted);
                 }
-                // The list of lines is read anew whenever this is told.
                 if self.standing.get_untracked() != Standing::Kept(number) {
                     self.standing.set(Standing::Kept(number));
                 }
                 note_open(number);
                 self.keep_steps(number);
+                lasting::ask();
             }
             Err(error) => {
                 let number = seen.map(|seen| seen.number());
@@ -84,10 +86,10 @@ impl Bench {
         if !concerns(key) {
             return;
         }
-        settle::<Design>();
+        if let Some(number) = key.and_then(number_in::<Design>) {
+            settle::<Design>(number);
+        }
         self.catch_up();
-        // Whoever lists the lines reads them anew.
-        self.standing.notify();
     }
 
     /// Follows what other tabs did to the line, unless a change is going on.

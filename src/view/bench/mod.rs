@@ -27,7 +27,7 @@ use sketching::steps_of;
 
 pub(crate) use ghost::Ghost;
 pub(crate) use keeping::keep;
-pub(crate) use opening::{Message, Standing, kept_line, kept_lines, settle, shelf};
+pub(crate) use opening::{Message, Standing, look, settle, settle_all, shelf};
 pub(crate) use sketching::Held;
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
@@ -103,7 +103,6 @@ pub(crate) fn bench() -> Bench {
 impl Bench {
     /// Opens with what the address brings, else with the line last open, else with the demo.
     pub(crate) fn open() -> Self {
-        opening::settle::<Design>();
         let Opening {
             sketch,
             standing,
@@ -227,8 +226,8 @@ impl Bench {
         self.show_sketch();
     }
 
-    /// Goes back from a previewed design to one's own.
-    pub(crate) fn leave_preview(self) {
+    /// Goes back from a previewed design, or one put away, to one's own.
+    pub(crate) fn turn_to_own(self) {
         address::forget_fragment();
         self.show(from_shelf());
     }
@@ -239,7 +238,8 @@ impl Bench {
             return;
         }
         address::forget_fragment();
-        self.show(laid_out(opening::look(number)));
+        settle::<Design>(number);
+        self.show(laid_out(look(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
         if matches!(self.standing.get_untracked(), Standing::Kept(_)) {
             keeping::note_open(number);
@@ -279,7 +279,7 @@ impl Bench {
     }
 
     /// Whether another line may take this one's place; where that would lose it, says so.
-    fn may_leave(self) -> bool {
+    pub(crate) fn may_leave(self) -> bool {
         let would_lose = matches!(
             self.standing.get_untracked(),
             Standing::Unkept { filed: false, .. }

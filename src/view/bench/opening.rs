@@ -54,36 +54,21 @@ pub(crate) fn shelf() -> Result<Shelf<LocalStore>, StoreError> {
     Shelf::load(LocalStore, writer())
 }
 
-/// Lines in this browser, to choose from: those in the bin are not.
-pub(crate) fn kept_lines() -> Vec<Entry> {
-    let lines = shelf().and_then(|shelf| shelf.list::<Design>());
-    let mut lines = lines.unwrap_or_default();
-    lines.retain(|line| !line.is_binned);
-    lines
-}
-
-/// The design of a line in this browser; `None` where there is no such line, or it cannot be read.
-pub(crate) fn kept_line(number: LineNumber) -> Option<Design> {
-    match look(number) {
-        Found::Kept(kept) => Some(kept.work),
-        _ => None,
-    }
-}
-
 /// What is under a number.
-pub(super) fn look(number: LineNumber) -> Found<Design> {
+pub(crate) fn look(number: LineNumber) -> Found<Design> {
     shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number))
 }
 
 /// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
-pub(crate) fn settle<T: Work>() {
-    let Ok(mut shelf) = shelf() else { return };
-    let tangled = |entry: Entry| entry.is_tangled.then_some(entry.number);
-    let entries = shelf.list::<T>().unwrap_or_default();
-    for number in entries.into_iter().filter_map(tangled) {
-        // What could not be taken apart stays as it is, and is tried again at the next opening.
-        let _ = shelf.settle::<T>(number);
-    }
+pub(crate) fn settle<T: Work>(number: u32) {
+    // What could not be taken apart stays as it is, and is tried again when it is opened next.
+    let _ = shelf().and_then(|mut shelf| shelf.settle::<T>(number));
+}
+
+/// The same for every number there is.
+pub(crate) fn settle_all<T: Work>(entries: &[Entry]) {
+    let tangled = entries.iter().filter(|entry| entry.is_tangled);
+    tangled.for_each(|entry| settle::<T>(entry.number));
 }
 
 /// What is laid out, where it stands, and what there is to say of it.
@@ -140,7 +125,11 @@ pub(super) fn from_address() -> Option<Opening> {
 
 /// The line last open, or the demo.
 pub(super) fn from_shelf() -> Opening {
-    laid_out(shelf().map_or_else(Found::NoStorage, |shelf| shelf.to_open()))
+    let to_open = || shelf().map_or_else(Found::NoStorage, |shelf| shelf.to_open());
+    if let Found::Kept(kept) = to_open() {
+        settle::<Design>(kept.seen.number());
+    }
+    laid_out(to_open())
 }
 
 /// What lies on the bench when the shelf has given this.

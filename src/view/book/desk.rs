@@ -8,7 +8,7 @@ use crate::book::swatch::Swatch;
 use crate::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
 use crate::design::Design;
 use crate::shelf::{Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber};
-use crate::view::bench::{Bench, settle, shelf};
+use crate::view::bench::{Bench, settle_all, shelf};
 
 /// Most states of the book that can be gone back to.
 const MOST_PAST: usize = 50;
@@ -57,7 +57,7 @@ impl Desk {
             seen: StoredValue::new(None),
             is_kept: StoredValue::new(true),
         };
-        settle::<Workshop>();
+        settle_all::<Workshop>(&kept_books());
         desk.look_for(&design);
         let others = window_event_listener(leptos::ev::storage, move |event| {
             desk.hear(event.key().as_deref());
@@ -93,13 +93,38 @@ impl Desk {
         self.list(&all);
     }
 
+    /// Another book takes the place of one that was put away.
+    pub(crate) fn turn_to_another(self, design: &Design) {
+        self.past.set(Vec::new());
+        self.number.set(None);
+        self.seen.set_value(None);
+        self.is_kept.set_value(true);
+        self.workshop.set(first_book(design));
+        self.look_for(design);
+    }
+
+    /// Whether a book is the one that lies open.
+    pub(crate) fn is_open(self, number: WorkshopNumber) -> bool {
+        self.number.get_untracked() == Some(number)
+    }
+
+    /// Whether another book may take its place without a loss.
+    pub(crate) fn may_leave(self) -> bool {
+        self.is_kept.get_value()
+    }
+
+    /// Lists the workshops anew.
+    pub(crate) fn list_anew(self) {
+        self.list(&kept_books());
+    }
+
     pub(super) fn list(self, all: &[Entry]) {
         let choice = |kept: &Entry| (kept.number, title_of(kept));
         self.choices.set(all.iter().map(choice).collect());
     }
 
     /// Opens another workshop's book.
-    pub(super) fn choose(self, number: WorkshopNumber) {
+    pub(crate) fn choose(self, number: WorkshopNumber) {
         let found = shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number));
         match found {
             Found::Kept(kept) => {

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::desk::{Desk, kept_books};
 use crate::book::Workshop;
 use crate::shelf::{Keeping, Kept, News, concerns};
-use crate::view::bench::{keep, settle, shelf};
+use crate::view::bench::{keep, settle_all, shelf};
 
 impl Desk {
     /// Keeps the book. Where another tab changed it meanwhile, this one becomes a copy beside it.
@@ -35,7 +35,7 @@ impl Desk {
         if !concerns(key) {
             return;
         }
-        settle::<Workshop>();
+        settle_all::<Workshop>(&kept_books());
         self.list(&kept_books());
         let Some(seen) = self.seen.get_value() else {
             return;

@@ -4,65 +4,18 @@ use leptos::prelude::*;
 
 use crate::design::Design;
 use crate::share::link;
-use crate::shelf::{Entry, LineNumber};
-use crate::view::bench::{Bench, Ghost, Standing, bench, kept_line, kept_lines};
+use crate::view::bench::{Ghost, bench};
 use crate::view::field::TextField;
+use crate::view::overlay::Sheet;
 
-/// The other lines of this browser that can be read.
-fn others(open: &Standing) -> Vec<Entry> {
-    let open = match open {
-        Standing::Kept(number) => Some(*number),
-        Standing::Unkept { number, .. } => *number,
-        Standing::New | Standing::Preview => None,
-    };
-    let mut lines = kept_lines();
-    lines.retain(|line| Some(line.number) != open && line.name.is_some());
-    lines
-}
-
-/// The lines kept here, other than the open one.
+/// Leads to the lines kept here: each can be laid behind from there.
 #[component]
 pub(super) fn KeptLine() -> impl IntoView {
     let bench = bench();
-    // Every line is read for its title, so only when one is kept or laid out.
-    let lines = Memo::new(move |_| bench.standing.with(others));
-    let laid = Memo::new(move |_| {
-        let number = |ghost: &Ghost| ghost.number;
-        bench.ghost.with(|ghost| ghost.as_ref().and_then(number))
-    });
-    let option = move |kept: Entry| {
-        let title = kept.title::<Design>().unwrap_or_default().to_owned();
-        let number = kept.number;
-        let is_laid = move || laid.get() == Some(number);
-        view! { <option value=number.to_string() prop:selected=is_laid>{title}</option> }
-    };
     view! {
-        <Show
-            when=move || lines.with(|lines| !lines.is_empty())
-            fallback=|| view! { <p class="hint">"No other line is kept in this browser yet."</p> }
-        >
-            <div class="field">
-                <span class="label">"One of my lines"</span>
-                <span class="entry">
-                    <select
-                        aria-label="One of my lines"
-                        data-action="compare-line"
-                        on:change:target=move |event| lay_kept(bench, &event.target().value())
-                    >
-                        <option value="" disabled=true prop:selected=move || laid.get().is_none()>"choose"</option>
-                        {move || lines.get().into_iter().map(option).collect_view()}
-                    </select>
-                </span>
-            </div>
-        </Show>
-    }
-}
-
-fn lay_kept(bench: Bench, number: &str) {
-    let number: Option<LineNumber> = number.parse().ok();
-    match number.and_then(kept_line) {
-        Some(design) => bench.ghost.set(Some(Ghost::of(design, number))),
-        None => bench.say("That line cannot be read any more.".to_owned()),
+        <p>
+            <button data-action="my-lines" on:click=move |_| bench.sheet.set(Some(Sheet::Lines))>"Choose one of my lines"</button>
+        </p>
     }
 }
 
