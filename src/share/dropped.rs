@@ -47,7 +47,7 @@ impl fmt::Display for DropError {
             ),
             Self::Unknown => write!(
                 out,
-                "What you dropped is neither a design file nor a bench book of Taperwright. Drop one that was saved here."
+                "What you dropped is no file of Taperwright’s: neither a line, nor a bench book, nor everything. Drop one that was saved here."
             ),
             Self::NoLink => write!(
                 out,

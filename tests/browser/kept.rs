@@ -340,7 +340,7 @@ fn a_file_that_is_none_of_everything_says_so_and_changes_nothing() {
                 "damaged",
             ),
         ] {
-            fs::create_dir_all(&folder).expect("a folder can be made");
+            fs::create_dir_all(folder).expect("a folder can be made");
             let path = folder.join(name);
             fs::write(&path, text).expect("a file can be written");
             open(page).await;

@@ -13,6 +13,7 @@ mod golden;
 mod histories;
 mod lines;
 mod listing;
+mod mending;
 mod slip;
 mod tabs;
 mod world;

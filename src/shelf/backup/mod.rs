@@ -12,6 +12,7 @@ use super::store::StoreError;
 use crate::days::Day;
 
 pub use export::loose;
+pub use pieces::is_one;
 
 /// The word by which the file is known.
 pub const FORMAT: &str = "taperwright backup";

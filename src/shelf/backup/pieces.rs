@@ -96,6 +96,11 @@ fn decoded(raw: &str) -> Option<String> {
     serde_json::from_str(raw).ok()
 }
 
+/// Whether a text is a file of everything, of this version or a newer one, by its word.
+pub fn is_one(text: &str) -> bool {
+    matches!(KIND.version_of(text), Ok(_) | Err(Unopened::Newer(_)))
+}
+
 /// The pieces of a file, when all of it is as it should be: half a file would be taken for everything.
 ///
 /// # Errors

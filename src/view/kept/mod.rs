@@ -17,7 +17,7 @@ use super::book::desk;
 use super::overlay::{Overlay, Sheet};
 use stock::{Stock, stock};
 
-pub(crate) use everything::Due;
+pub(crate) use everything::{Due, bring_in};
 
 /// The sheet of what is kept.
 #[component]
