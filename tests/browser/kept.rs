@@ -363,7 +363,7 @@ fn the_page_reminds_of_saving_everything_when_it_is_time() {
         };
         for turn in 1..MOST_SAVES - 1 {
             let next = shelf.keep(&kept.seen, &named(&format!("Weir {turn}")), None);
-            kept = Box::new(next.expect("memory has room").kept);
+            *kept = next.expect("memory has room").kept;
         }
         visited(page, shelf).await;
         assert_eq!(page.matching("[data-action=due]").await, 0);
