@@ -51,8 +51,8 @@ pub(super) enum Text {
 }
 
 impl Leaf {
-    /// Its text.
-    pub(super) fn write(&self) -> String {
+    /// The text of a state with this head and this file, of which there may be megabytes: it is not copied twice.
+    pub(super) fn text(&self, file: &str) -> String {
         let mut head = format!(
             "{HEADING}{FORM}\nid {}\nmark {}\n",
             self.id,
@@ -69,8 +69,8 @@ impl Leaf {
             self.format
         );
         let _ = writeln!(head, "name {name}");
-        let sum = checksum(&head, &self.file);
-        format!("{head}checksum {sum:08x}{GAP}{}", self.file)
+        let sum = checksum(&head, file);
+        format!("{head}checksum {sum:08x}{GAP}{file}")
     }
 
     /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
