@@ -111,7 +111,11 @@ pub fn write(workshop: &Workshop) -> String {
         version: VERSION,
         workshop,
     };
-    serde_json::to_string(&written).expect("numbers and texts always have a form in JSON")
+    let text = serde_json::to_string(&written);
+    let mut text = text.expect("numbers and texts always have a form in JSON");
+    // Grown by doubling, it may have half as much room again as it needs.
+    text.shrink_to_fit();
+    text
 }
 
 /// A file name made from the workshop's title: letters, digits and dashes only.

@@ -84,16 +84,36 @@ fn told(raw: &str) -> String {
     told
 }
 
-/// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left.
+/// Most characters of a title that go into a file's name: file systems hold 255 bytes of it, and a character takes up to four.
+const MOST_STEM: usize = 48;
+/// What no file can be called on Windows, whatever stands behind a dot. Source: Microsoft Learn, "Naming Files, Paths, and
+/// Namespaces", section "Naming Conventions" (from memory).
+const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+/// These too, with a digit or a raised 1, 2 or 3 behind them. Source: the same.
+const PORTS: [&str; 2] = ["com", "lpt"];
+
+/// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left. The
+/// stand-in goes before a name that is not free on some system.
 pub(crate) fn stem(title: &str, stand_in: &str) -> String {
     let dashed: String = title
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
         .collect();
     let words: Vec<&str> = dashed.split('-').filter(|word| !word.is_empty()).collect();
-    if words.is_empty() {
-        stand_in.to_owned()
-    } else {
-        words.join("-").to_lowercase()
+    let whole = words.join("-").to_lowercase();
+    let stem: String = whole.chars().take(MOST_STEM).collect();
+    match stem.trim_end_matches('-') {
+        "" => stand_in.to_owned(),
+        taken if is_taken(taken) => format!("{stand_in}-{taken}"),
+        free => free.to_owned(),
     }
+}
+
+fn is_taken(stem: &str) -> bool {
+    let is_number = |rest: &str| {
+        matches!(rest.chars().next(), Some('0'..='9' | '¹' | '²' | '³'))
+            && rest.chars().count() == 1
+    };
+    let is_port = |port: &&str| stem.strip_prefix(*port).is_some_and(is_number);
+    DEVICES.contains(&stem) || PORTS.iter().any(is_port)
 }

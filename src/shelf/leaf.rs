@@ -6,6 +6,7 @@ use core::fmt::Write as _;
 use super::mark::{Id, Mark};
 use super::work::Work;
 use crate::days::Day;
+use crate::design::check::is_unseen;
 
 /// What the text begins with; the number of its form follows.
 const HEADING: &str = "taperwright kept ";
@@ -51,8 +52,8 @@ pub(super) enum Text {
 }
 
 impl Leaf {
-    /// Its text.
-    pub(super) fn write(&self) -> String {
+    /// The text of a state with this head and this file, of which there may be megabytes: it is not copied twice.
+    pub(super) fn text(&self, file: &str) -> String {
         let mut head = format!(
             "{HEADING}{FORM}\nid {}\nmark {}\n",
             self.id,
@@ -61,7 +62,7 @@ impl Leaf {
         let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
         let (base, copied) = (word(self.base), word(self.copied));
         let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
-        let name: String = self.name.chars().filter(|c| !c.is_control()).collect();
+        let name = shown(&self.name);
         // Writing into a text cannot fail.
         let _ = writeln!(
             head,
@@ -69,8 +70,8 @@ impl Leaf {
             self.format
         );
         let _ = writeln!(head, "name {name}");
-        let sum = checksum(&head, &self.file);
-        format!("{head}checksum {sum:08x}{GAP}{}", self.file)
+        let sum = checksum(&head, file);
+        format!("{head}checksum {sum:08x}{GAP}{file}")
     }
 
     /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
@@ -127,10 +128,16 @@ impl Leaf {
             copied: Mark::of_word(field("copied")?),
             changed: Day::parse(field("changed")?).ok(),
             format: field("format")?.parse().ok()?,
-            name: field("name")?.to_owned(),
+            name: shown(field("name")?),
             file: file.to_owned(),
         })
     }
+}
+
+/// A name as it may stand in a list: whoever wrote the head, nothing in it disguises it.
+fn shown(name: &str) -> String {
+    let is_shown = |c: &char| !c.is_control() && !is_unseen(*c);
+    name.chars().filter(is_shown).collect()
 }
 
 fn checksum(head: &str, file: &str) -> u32 {

@@ -146,3 +146,42 @@ fn designs_too_long_for_a_link_are_told_of_the_file() {
     let error = encode(&design).expect_err("the link would be cut off");
     says(&error.to_string(), &["1800", "Send the design file"]);
 }
+
+/// A line of twelve points with much of its own makes a link of 250 characters at most, so that its code is quickly scanned.
+#[test]
+fn links_of_twelve_points_are_short() {
+    use taperwright::design::settings::Setting;
+    let mut draft = usual().draft().clone();
+    draft.name = "Heron Weir, head of June".to_owned();
+    draft.workshop = "Heron Weir, lot A".to_owned();
+    // No length or size is round, so that each takes all the bytes it can.
+    draft.points = (0..12)
+        .map(|at| {
+            let at = f64::from(at);
+            crate::designs::point(at * 2.7183, 0.7111 + 0.0333 * at.min(11.0 - at))
+        })
+        .collect();
+    let changed = [
+        (Setting::LabelLow, 19.5),
+        (Setting::EndsPerThread, 11.0),
+        (Setting::TargetAngle, 33.3),
+        (Setting::Crimp, 2.5),
+        (Setting::FibreFraction, 53.5),
+        (Setting::AirPressure, 955.25),
+        (Setting::LeastCover, 55.5),
+        (Setting::BobbinFull, 31.5),
+        (Setting::Jar, 95.5),
+    ];
+    for (setting, value) in changed {
+        draft.settings.set(setting, value);
+    }
+    let design = Design::parse(draft.clone()).expect("all of it is in range");
+    let length = encode(&design).expect("it is short").len();
+    assert!((150..=250).contains(&length), "{length} characters");
+    // Notes, pins and a book's knowledge come on top of that.
+    draft.notes = "Oil of last spring; slow.".to_owned();
+    let design = Design::parse(draft).expect("notes are allowed");
+    let longer = encode(&design).expect("it is short").len();
+    println!("{length} characters, {longer} with a note");
+    assert!(longer > length);
+}

@@ -139,13 +139,26 @@ fn stores() -> Vec<Vec<u8>> {
         );
         (head, line.clone())
     };
+    let aside = |key: &str, text: &str| (key.to_owned(), text.to_owned());
     let sealed = packed([
         state(1, 1, "none", "Reed Pool"),
         state(2, 3, "none", ""),
-        ("taperwright/steps/1".to_owned(), steps),
-        ("taperwright/line/3".to_owned(), "half a li".to_owned()),
+        aside("taperwright/steps/1", &steps),
+        aside("taperwright/line/3", "half a li"),
+        aside(
+            "taperwright/line/4",
+            &line.replace("\"version\":3", "\"version\":4"),
+        ),
     ]);
-    raw.into_iter().chain([sealed]).collect()
+    // What two tabs wrote at one moment, to one line and to two.
+    let tangled = packed([
+        state(1, 1, "none", "Reed Pool"),
+        sibling(1, "0123456789abcdef", "0fedcba987654322"),
+        sibling(1, "0123456789abcdee", "0fedcba987654323"),
+        aside("taperwright/open", "1"),
+        aside("taperwright/exported", "2026-11-26 3"),
+    ]);
+    raw.into_iter().chain([sealed, tangled]).collect()
 }
 
 fn packed(entries: impl IntoIterator<Item = (String, String)>) -> Vec<u8> {
@@ -155,4 +168,13 @@ fn packed(entries: impl IntoIterator<Item = (String, String)>) -> Vec<u8> {
         .map(entry)
         .collect::<Vec<_>>()
         .join(&ENTRY)
+}
+
+/// Another state of the first revision, of another tab.
+fn sibling(number: u32, id: &str, writer: &str) -> (String, String) {
+    let mut draft = plain().draft().clone();
+    writer.clone_into(&mut draft.name);
+    let file = file::write_small(&Design::parse(draft).expect("any name will do"));
+    let key = format!("{SEAL}taperwright/line/{number} {id} 1 {writer} none 3 {writer}");
+    (key, file)
 }

@@ -1,5 +1,6 @@
 //! Everything there is as one file, and back again without writing over anything. See DEVELOPERS.md.
 
+mod escapes;
 mod export;
 mod import;
 mod pieces;

@@ -5,6 +5,7 @@ use serde::de::Error as _;
 use serde::{Deserialize, Deserializer};
 use serde_json::value::RawValue;
 
+use super::escapes::unescaped;
 use super::{BackupError, FORMAT, LARGEST, MOST_PIECES, VERSION};
 use crate::share::envelope::{Kind, Unopened};
 use crate::share::shape::Shape;
@@ -82,18 +83,14 @@ impl Text<'_> {
     /// [`StoreError::Full`] where no browser could keep it.
     pub(super) fn read(self) -> Result<String, StoreError> {
         let admitted = (self.0.len() <= LONGEST).then_some(self.0);
-        admitted.and_then(decoded).ok_or(StoreError::Full)
+        admitted.and_then(unescaped).ok_or(StoreError::Full)
     }
 
     /// Whether it is a text that can be taken in, or is passed over for its length.
     fn is_sound(self) -> bool {
         let has_escapes = self.0.contains("\\u");
-        !has_escapes || self.0.len() > LONGEST || decoded(self.0).is_some()
+        !has_escapes || self.0.len() > LONGEST || unescaped(self.0).is_some()
     }
-}
-
-fn decoded(raw: &str) -> Option<String> {
-    serde_json::from_str(raw).ok()
 }
 
 /// Whether a text is a file of everything, of this version or a newer one, by its word.
