@@ -49,7 +49,9 @@ fn no_barrier_in_a_bright_workshop() {
 
 /// A test that goes through all views one after the other has the time of several.
 fn on_every_view(test: impl AsyncFnOnce(&Page)) {
-    at_a_desk_for(WHOLE_TEST * 4, async |desk| test(&*desk.visitor().await).await);
+    at_a_desk_for(WHOLE_TEST * 4, async |desk| {
+        test(&*desk.visitor().await).await
+    });
 }
 
 fn without_barriers(size: Size, look: Look) {
