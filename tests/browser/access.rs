@@ -50,7 +50,7 @@ fn no_barrier_in_a_bright_workshop() {
 /// A test that goes through all views one after the other has the time of several.
 fn on_every_view(test: impl AsyncFnOnce(&Page)) {
     at_a_desk_for(WHOLE_TEST * 4, async |desk| {
-        test(&*desk.visitor().await).await
+        test(&*desk.visitor().await).await;
     });
 }
 

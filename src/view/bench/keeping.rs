@@ -76,18 +76,26 @@ impl Bench {
         }
     }
 
-    /// Hands everything to the browser as one file: what is kept here, and this line too where it is not.
+    /// Hands everything to the browser as one file, and says what came of it.
     pub(crate) fn export(self) {
-        if !matches!(self.standing.get_untracked(), Standing::Kept(_)) {
+        self.say(if self.save_everything() {
+            "Saved as one file. Under “My lines” it can be brought in again.".to_owned()
+        } else {
+            "The browser would not save the file.".to_owned()
+        });
+    }
+
+    /// Hands everything to the browser as one file: what is kept here, and this line too where it is not. Whether it took it.
+    pub(crate) fn save_everything(self) -> bool {
+        if matches!(self.standing.get_untracked(), Standing::Unkept { .. }) {
             self.hold();
         }
-        if rescue::export() {
+        let is_saved = rescue::export();
+        if is_saved {
             self.filed();
             rescue::let_go::<Workshop>();
-            self.say("Saved as one file. Under “My lines” it can be brought in again.".to_owned());
-        } else {
-            self.say("The browser would not save the file.".to_owned());
         }
+        is_saved
     }
 
     /// Lays the line aside where it outlasts a program that breaks.

@@ -10,7 +10,6 @@ use crate::view::bench::{bench, shelf};
 use crate::view::book::Desk;
 use crate::view::open_file::OpenFile;
 use crate::view::overlay::Sheet;
-use crate::view::saving::save;
 
 /// Where it is kept, and the two buttons.
 #[component]
@@ -51,24 +50,17 @@ const fn lasting_words(lasts: Option<bool>) -> &'static str {
 }
 
 fn save_all(stock: Stock) {
-    let today = clock::today();
-    match shelf().and_then(|shelf| shelf.export_everything()) {
-        Ok(text) => {
-            if save(
-                stock.bench(),
-                &backup::name(today),
-                &text,
-                "application/json",
-            ) {
-                // Where it cannot be noted, the maker is only reminded once more.
-                let _ = shelf().and_then(|mut shelf| shelf.note_export(today));
-                stock.read();
-                stock.tell("Saved. Put the file where it is safe: another device, a stick, a mail to yourself.");
-            } else {
-                stock.tell("The browser would not save the file.");
-            }
-        }
-        Err(error) => stock.tell(format!("{error} Nothing was saved.")),
+    // The same file as from a page that broke: what is kept nowhere is in it too.
+    if stock.bench().save_everything() {
+        let today = clock::today();
+        // Where it cannot be noted, the maker is only reminded once more.
+        let _ = shelf().and_then(|mut shelf| shelf.note_export(today));
+        stock.read();
+        stock.tell(
+            "Saved. Put the file where it is safe: another device, a stick, a mail to yourself.",
+        );
+    } else {
+        stock.tell("The browser would not save the file.");
     }
 }
 
