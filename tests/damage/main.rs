@@ -72,7 +72,9 @@ fn damaged(whole: &str, count: usize) -> Vec<String> {
         let tree = several.new_tree(&mut runner);
         let damages = tree.expect("the strategy never gives up").current();
         let mut bytes = whole.as_bytes().to_vec();
-        damages.iter().for_each(|damage| damage.done_to(&mut bytes));
+        for damage in damages {
+            damage.done_to(&mut bytes);
+        }
         String::from_utf8_lossy(&bytes).into_owned()
     };
     let texts = (0..count).map(|_| draw());
