@@ -72,7 +72,7 @@ fn damaged(whole: &str, count: usize) -> Vec<String> {
         let tree = several.new_tree(&mut runner);
         let damages = tree.expect("the strategy never gives up").current();
         let mut bytes = whole.as_bytes().to_vec();
-        for damage in &damages {
+        for damage in damages {
             damage.done_to(&mut bytes);
         }
         String::from_utf8_lossy(&bytes).into_owned()

@@ -238,3 +238,29 @@ fn disguises_are_taken_off_a_name() {
     let text = spoiled(|file| file["design"]["name"] = json!("a\u{202e}b\u{7}c"));
     assert_eq!(read(&text).expect("the rest is sound").draft().name, "abc");
 }
+
+/// What is told of a damaged file names what stands in it: one short line, whatever that is.
+#[test]
+fn what_is_told_is_clean_and_short() {
+    for (old, new) in [
+        ("\"clockwise\"", "\"clock\u{7f}\u{202e}wise\"".to_owned()),
+        ("\"silk\"", "\"\\u0007\\u202esilk\"".to_owned()),
+        ("\"gears\"", format!("\"{}\"", "é".repeat(40_000))),
+    ] {
+        let text = write(&usual()).replacen(old, &new, 1);
+        let error = read(&text).expect_err("it is damaged");
+        assert!(matches!(error, FileError::Damaged(_)), "{error:?}");
+        let said = error.to_string();
+        let is_wrong = |c: char| c.is_control() || c == '\u{202e}';
+        assert!(
+            said.chars().count() < 200 && !said.contains(is_wrong),
+            "{said:?}"
+        );
+    }
+    let twice = write(&usual()).replacen(
+        "\"settings\": {",
+        "\"settings\": {\"crimp_percent\": 2.0,",
+        1,
+    );
+    refused(&twice, &["crimp_percent", "twice"]);
+}

@@ -158,7 +158,7 @@ fn links_of_twelve_points_are_short() {
     draft.points = (0..12)
         .map(|at| {
             let at = f64::from(at);
-            crate::designs::point(at * 2.719, 0.7111 + 0.0333 * at.min(11.0 - at))
+            crate::designs::point(at * 2.7173, 0.7111 + 0.0333 * at.min(11.0 - at))
         })
         .collect();
     let changed = [

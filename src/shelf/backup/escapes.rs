@@ -49,7 +49,8 @@ fn unit(rest: &str) -> Option<(u16, &str)> {
     are_digits.then_some((unit, &rest[4..]))
 }
 
-#[cfg(test)]
+// The crate that makes up texts is not built for the browser.
+#[cfg(all(test, not(target_arch = "wasm32")))]
 mod tests {
     use super::unescaped;
     use proptest::prelude::*;
