@@ -26,6 +26,7 @@ mod browser {
     mod access;
     mod at_machine;
     mod book;
+    mod broken;
     mod card;
     mod cautions;
     mod codes;
@@ -71,6 +72,7 @@ mod browser {
     mod tag;
     mod touch;
     mod trains;
+    mod trouble;
     mod undo;
     mod units;
     mod words;
