@@ -117,12 +117,12 @@ fn without_storage_the_page_works_and_says_so_at_once() {
                 .await;
             page.until_said("Not kept").await;
             assert!(!asks(page).await, "nothing is lost yet");
-            set_ends(page, "14").await;
+            set_ends(page, "16").await;
             page.until_said("Save the line as a file before you leave")
                 .await;
             assert!(asks(page).await, "the line would be lost");
             let lines = exported(page).await;
-            assert_eq!(lines.iter().map(ends).collect::<Vec<_>>(), [14.0]);
+            assert_eq!(lines.iter().map(ends).collect::<Vec<_>>(), [16.0]);
             assert!(!asks(page).await, "it is in a file");
             set_ends(page, "15").await;
             assert!(asks(page).await, "the newest change is not");
