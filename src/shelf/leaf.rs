@@ -5,6 +5,8 @@ use core::fmt::Write as _;
 
 use super::mark::{Id, Mark};
 use crate::days::Day;
+use crate::design::NAME_ROOM;
+use crate::design::check::is_unseen;
 
 /// What the text begins with; the number of its form follows.
 const HEADING: &str = "taperwright kept ";
@@ -56,7 +58,7 @@ impl Leaf {
         let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
         let (base, copied) = (word(self.base), word(self.copied));
         let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
-        let name: String = self.name.chars().filter(|c| !c.is_control()).collect();
+        let name = shown(&self.name);
         // Writing into a text cannot fail.
         let _ = writeln!(
             head,
@@ -115,10 +117,16 @@ impl Leaf {
             copied: Mark::of_word(field("copied")?),
             changed: Day::parse(field("changed")?).ok(),
             format: field("format")?.parse().ok()?,
-            name: field("name")?.to_owned(),
+            name: shown(field("name")?),
             file: file.to_owned(),
         })
     }
+}
+
+/// A name as a list may show it, whoever wrote it: nothing that disguises it, and no longer than a name can be.
+fn shown(name: &str) -> String {
+    let is_shown = |c: &char| !c.is_control() && !is_unseen(*c);
+    name.chars().filter(is_shown).take(NAME_ROOM).collect()
 }
 
 fn checksum(head: &str, file: &str) -> u32 {
