@@ -42,6 +42,7 @@ mod browser {
     mod files;
     mod finding;
     mod heavier;
+    mod hostile;
     mod icons;
     mod install;
     mod intro;

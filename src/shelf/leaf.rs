@@ -6,6 +6,7 @@ use core::fmt::Write as _;
 use super::mark::{Id, Mark};
 use super::work::Work;
 use crate::days::Day;
+use crate::design::NAME_ROOM;
 use crate::design::check::is_unseen;
 
 /// What the text begins with; the number of its form follows.
@@ -134,10 +135,10 @@ impl Leaf {
     }
 }
 
-/// A name as it may stand in a list: whoever wrote the head, nothing in it disguises it.
+/// A name as a list may show it, whoever wrote it: nothing that disguises it, and no longer than a name can be.
 fn shown(name: &str) -> String {
     let is_shown = |c: &char| !c.is_control() && !is_unseen(*c);
-    name.chars().filter(is_shown).collect()
+    name.chars().filter(is_shown).take(NAME_ROOM).collect()
 }
 
 fn checksum(head: &str, file: &str) -> u32 {

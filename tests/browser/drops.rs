@@ -19,16 +19,16 @@ use super::page::{Page, Spot};
 use super::settings::edited;
 
 /// A place on the chart, of a tablet held sideways.
-const CHART: Spot = (400.0, 400.0);
+pub(super) const CHART: Spot = (400.0, 400.0);
 
 /// What is dragged over the page from elsewhere, in the browser's own protocol.
-struct Load<'page> {
+pub(super) struct Load<'page> {
     page: &'page Page,
     data: Value,
 }
 
 impl<'page> Load<'page> {
-    fn files(page: &'page Page, paths: &[PathBuf]) -> Self {
+    pub(super) fn files(page: &'page Page, paths: &[PathBuf]) -> Self {
         let data = json!({"items": [], "files": paths, "dragOperationsMask": 1});
         Self { page, data }
     }
@@ -49,7 +49,7 @@ impl<'page> Load<'page> {
         self.send("dragOver", at);
     }
 
-    fn drop(&self, at: Spot) {
+    pub(super) fn drop(&self, at: Spot) {
         self.over(at);
         self.send("drop", at);
     }

@@ -15,7 +15,7 @@ use super::page::Page;
 /// So often where nothing else is said.
 const USUALLY: u32 = 4;
 /// Longest time for one death and what comes after it, upon that for a whole test.
-const ONE_DEATH: Duration = Duration::from_secs(15);
+const ONE_DEATH: Duration = Duration::from_secs(30);
 
 /// The keys in the database, told by a transaction of its own: it begins when those before it are complete, that is, on the disk.
 const COPIED: &str = r"
