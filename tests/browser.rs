@@ -37,6 +37,7 @@ mod browser {
     mod drag;
     mod dressing;
     mod drops;
+    mod everything;
     mod fields;
     mod figures;
     mod files;
