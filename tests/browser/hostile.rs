@@ -38,7 +38,7 @@ const MADE: &str = "
 const WIDER: &str = "
     const over = Math.max(document.documentElement.scrollWidth, document.body.scrollWidth) - innerWidth;
     const wide = [...document.querySelectorAll('body *')].filter((it) => it.getBoundingClientRect().right > innerWidth + 1);
-    return [over, wide.slice(-3).map((it) => it.outerHTML.slice(0, 160)).join('; ')];";
+    return [over, wide.slice(0, 12).map((it) => it.cloneNode().outerHTML.slice(0, 90)).join('; ')];";
 
 /// What is left of a name once it is in: what could disguise it is gone.
 fn clean(name: &str) -> String {
