@@ -20,7 +20,7 @@ pub(crate) const NAMES: [&str; 28] = [
     "right \u{202e}tfel",
     "../../etc/passwd",
     "\u{fffe}\u{ffff} none",
-    "=HYPERLINK(\"http://example.invalid/\",\"tap\")",
+    "=HYPERLINK(\"example.invalid\",\"tap\")",
     "BEGIN:VEVENT\r\nSUMMARY:other\r\nEND:VEVENT",
     "CON",
     "aux.txt",
