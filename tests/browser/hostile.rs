@@ -297,7 +297,7 @@ fn the_largest_files_admitted_are_answered() {
         ] {
             let path = made(page, &format!("dropped-{name}.json"), &text);
             answered(page, async || {
-                Load::files(page, &[path.clone()]).drop(CHART)
+                Load::files(page, std::slice::from_ref(&path)).drop(CHART);
             })
             .await;
             let after = memory(page).await;
