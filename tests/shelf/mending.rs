@@ -141,7 +141,7 @@ fn newest<'a>(keys: impl Iterator<Item = &'a String>) -> u64 {
 fn whatever_either_has_is_there_after_every_death() {
     for seed in 0..HISTORIES {
         let mut chance = Chance::of(seed);
-        // A whole number from 0 to the most.
+        // A whole number not below 0, as it is drawn.
         #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
         let mut below = |most: usize| (chance.uniform() * (most + 1) as f64) as usize;
         let (mut store, mut database) = (Texts::new(), Database::default());
