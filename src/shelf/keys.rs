@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::mark::{Mark, Writer};
 use super::store::{Store, StoreError};
 use super::work::Work;
+use crate::sorting::sort;
 
 /// The mark of a plain file not yet read: what it holds is not known from its key.
 const PLAIN: Mark = Mark {
@@ -39,9 +40,7 @@ impl Keys {
                 keys.binned.insert(state);
             }
         }
-        keys.states
-            .values_mut()
-            .for_each(|marks| marks.sort_unstable());
+        keys.states.values_mut().for_each(|marks| sort(marks));
         Ok(keys)
     }
 

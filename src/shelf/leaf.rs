@@ -5,6 +5,7 @@ use core::fmt::Write as _;
 
 use super::mark::{Id, Mark};
 use crate::days::Day;
+use crate::share::crc::crc32;
 
 /// What the text begins with; the number of its form follows.
 const HEADING: &str = "taperwright kept ";
@@ -122,10 +123,7 @@ impl Leaf {
 }
 
 fn checksum(head: &str, file: &str) -> u32 {
-    let mut hasher = crc32fast::Hasher::new();
-    hasher.update(head.as_bytes());
-    hasher.update(file.as_bytes());
-    hasher.finalize()
+    crc32(&[head.as_bytes(), file.as_bytes()])
 }
 
 /// What the note that something lies in the bin begins with, with the number of its form.
