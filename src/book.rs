@@ -21,6 +21,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::design::Design;
 use crate::dressing::Dressing;
+use crate::share::few::few;
 use check::line::LinePlace;
 use check::{Complaint, YarnLimits};
 use record::{LineRecord, Stage};
@@ -52,8 +53,10 @@ pub struct Workshop {
     #[serde(with = "frozen::whole")]
     pub base: Design,
     /// Swatches, in the order they were written down.
+    #[serde(deserialize_with = "few::<_, _, MOST_SWATCHES>")]
     pub swatches: Vec<Swatch>,
     /// Lines made, in the order they were written down.
+    #[serde(deserialize_with = "few::<_, _, MOST_RECORDS>")]
     pub records: Vec<LineRecord>,
 }
 

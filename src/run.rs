@@ -11,6 +11,7 @@ use serde::{Deserialize, Serialize};
 use crate::design::Design;
 use crate::design::settings::POSITION;
 use crate::plan::{Course, Event, Plan};
+use crate::share::few::few;
 use crate::units::Length;
 
 pub use now::{Now, Proposal};
@@ -28,7 +29,7 @@ pub struct Run {
     #[serde(default)]
     pub circuits: u32,
     /// What went otherwise than planned, in order.
-    #[serde(default)]
+    #[serde(default, deserialize_with = "few::<_, _, MOST_MISHAPS>")]
     pub mishaps: Vec<Mishap>,
 }
 

@@ -1,16 +1,20 @@
-// Starts the program that trunk built. The page's policy allows no inline script, so the file names, which carry hashes,
-// arrive as attributes of an element of the page.
+// Starts the program that trunk built, and is what is left when it breaks: then it says so, saves everything kept in this
+// browser as one file, and needs nothing of the program for it. The page's policy allows no inline script, so the file
+// names, which carry hashes, arrive as attributes of an element of the page.
+
+const root = document.documentElement;
+const names = document.querySelector("meta[name=program]").dataset;
+const address = (name) => new URL(name, document.baseURI).href;
+// Taken now: nothing done to the page later can take it away.
+const make = document.createElement.bind(document);
 
 // The look chosen at an earlier visit, before the program is there: a dark page must not flash white.
 try {
   const look = localStorage.getItem("taperwright/look");
-  if (["light", "dark", "bright"].includes(look)) document.documentElement.dataset.look = look;
+  if (["light", "dark", "bright"].includes(look)) root.dataset.look = look;
 } catch {
   // Without storage there is no look to put on.
 }
-
-const names = document.querySelector("meta[name=program]").dataset;
-const address = (name) => new URL(name, document.baseURI);
 
 async function open() {
   if (typeof WebAssembly !== "object") {
@@ -21,25 +25,267 @@ async function open() {
   document.getElementById("opening")?.remove();
 }
 
-// Text only: whatever the reason says, it cannot become markup.
-function explain(reason) {
-  const paragraphs = [
-    "Taperwright could not open.",
-    "Load the page again. If that does not help, try a current version of Firefox, Chrome, Edge or Safari.",
-    `What the browser said: ${reason?.message ?? reason}.`,
-  ].map((text) => Object.assign(document.createElement("p"), { textContent: text }));
-  const alert = Object.assign(document.createElement("div"), { role: "alert" });
-  document.getElementById("page").replaceChildren(alert);
-  alert.append(...paragraphs);
-}
-
 // Also a program that does not open is followed by the look for a newer one.
 function opened() {
-  document.documentElement.dataset.opened = "";
-  document.documentElement.dispatchEvent(new Event("taperwright-opened"));
+  root.dataset.opened = "";
+  root.dispatchEvent(new Event("taperwright-opened"));
 }
 
 open().catch((reason) => {
   console.error(reason);
-  explain(reason);
+  broke("Taperwright could not open", reason);
 }).finally(opened);
+
+// ---- What is kept nowhere: the program lays its text here, and takes it away once it is kept. Only the newest of each kind
+// is held, as the file of everything will hold it.
+
+const unkept = new Map();
+
+root.addEventListener("taperwright-unkept", ({ kind, id, name, file }) => {
+  if (file) unkept.set(kind, { name, piece: { id, revision: 1, changed: null, binned: false, file } });
+  else unkept.delete(kind);
+  // A listener that is always there would keep browsers from going back to the page as it was.
+  (unkept.size ? addEventListener : removeEventListener)("beforeunload", warn);
+});
+
+// The browser asks, in its own words, whether to leave.
+function warn(event) {
+  event.preventDefault();
+}
+
+// ---- How a break is noticed
+
+// The program tells of a panic itself. What it cannot tell of is an error that runs through it: then it stops half-way, and
+// what it holds is no longer to be trusted. Errors of others' scripts, as of the browser's own additions, are not ours.
+root.addEventListener("taperwright-broke", ({ said }) => broke(STOPPED, said));
+addEventListener("error", ({ error }) => isOurs(error) && broke(STOPPED, error));
+addEventListener("unhandledrejection", ({ reason }) => isOurs(reason) && broke(STOPPED, reason));
+
+const STOPPED = "The page has stopped";
+
+function isOurs(error) {
+  const places = String(error?.stack ?? "");
+  const isTrap = typeof WebAssembly === "object" && error instanceof WebAssembly.RuntimeError;
+  return isTrap || [names.js, names.wasm].some((name) => places.includes(address(name)));
+}
+
+// ---- The file of everything, made of the raw texts. What the texts are is said in DEVELOPERS.md, under formats.
+
+const KIND = { line: "lines", workshop: "workshops" };
+const MARKED = /^taperwright\/(line|workshop)\/(\d+)\/((\d+)-[0-9a-f]{16}-([0-9a-f]{8}))$/;
+const OURS = /^taperwright\/(line|workshop|unreadable)\//;
+// Highest revision written, so that it is always a whole number.
+const HIGHEST = 2 ** 32;
+// Longest wait for the database, in milliseconds; mostly it answers within 20.
+const PATIENCE = 1500;
+
+function crc32(text) {
+  let sum = ~0;
+  for (const byte of new TextEncoder().encode(text)) {
+    sum ^= byte;
+    for (let bit = 0; bit < 8; bit += 1) sum = (sum >>> 1) ^ (sum & 1 ? 0xedb88320 : 0);
+  }
+  return (~sum >>> 0).toString(16).padStart(8, "0");
+}
+
+// A state that is whole; nothing where a text is none.
+function state([key, text]) {
+  const [, kind, number, mark, revision, sum] = key.match(MARKED) ?? [];
+  const gap = text.indexOf("\n\n");
+  if (!kind || gap < 0) return undefined;
+  const [head, file] = [text.slice(0, gap), text.slice(gap + 2)];
+  const [heading, ...lines] = head.split("\n");
+  const { id = "", mark: own, base = "", changed = null, checksum } = Object.fromEntries(lines.map((line) => line.split(/ (.*)/)));
+  const isWhole = crc32(file) === sum && crc32(head.slice(0, head.lastIndexOf("checksum ")) + file) === checksum;
+  if (heading !== "taperwright kept 1" || own !== mark || !isWhole) return undefined;
+  return { kind, number, mark, revision: Math.min(Number(revision), HIGHEST), key, id, base, changed, file };
+}
+
+// The newest state of each line and workshop, and the states it was made from.
+function newest(states) {
+  const heads = new Map();
+  const later = (one, other) => one.revision - other.revision || (one.mark > other.mark ? 1 : -1);
+  for (const one of states) {
+    const name = [one.kind, one.number, one.id].join();
+    if (!heads.has(name) || later(one, heads.get(name).head) > 0) heads.set(name, { head: one, past: new Set() });
+  }
+  for (const { head, past } of heads.values()) {
+    const before = (mark) => states.find((one) => one.mark === mark && one.number === head.number && one.id === head.id);
+    for (let one = before(head.base); one && !past.has(one.key); one = before(one.base)) past.add(one.key);
+    if (head.base.startsWith("0-")) past.add(`taperwright/${head.kind}/${head.number}`);
+  }
+  return [...heads.values()];
+}
+
+function backup(texts) {
+  const file = { format: "taperwright backup", version: 1, lines: [], workshops: [], unreadable: [] };
+  const heads = newest([...texts].map(state).filter(Boolean));
+  const used = new Set();
+  for (const { head, past } of heads) {
+    for (const key of [head.key, ...past]) used.add(key);
+    const binned = texts.has(`taperwright/bin/${head.kind}/${head.number}/${head.mark}`);
+    file[KIND[head.kind]].push({ id: head.id, revision: head.revision, changed: head.changed, binned, file: head.file });
+  }
+  for (const [kind, { piece }] of unkept) file[KIND[kind]].push(piece);
+  // Plain files of earlier versions are among these; whoever takes the file in finds out what they are.
+  for (const [key, text] of texts) if (OURS.test(key) && !used.has(key)) file.unreadable.push({ key, text });
+  return file;
+}
+
+// What the database has besides, after the browser died without warning. A database that is not there is not made.
+function copied() {
+  return new Promise((done) => {
+    setTimeout(() => done([]), PATIENCE);
+    const request = indexedDB.open("taperwright");
+    request.onupgradeneeded = () => request.transaction.abort();
+    request.onerror = () => done([]);
+    request.onsuccess = () => {
+      if (!request.result.objectStoreNames.contains("states")) return done([]);
+      const store = request.result.transaction("states").objectStore("states");
+      const [keys, texts] = [store.getAllKeys(), store.getAll()];
+      texts.onsuccess = () => done(keys.result.map((key, at) => [key, texts.result[at]]));
+      texts.onerror = () => done([]);
+    };
+  }).catch(() => []);
+}
+
+// All texts by their keys, without halves of letters, which are none in a file; what cannot be read is none.
+function stored() {
+  const whole = (text) => new TextDecoder("utf-8", { ignoreBOM: true }).decode(new TextEncoder().encode(text));
+  try {
+    return Object.entries(localStorage).map((entry) => entry.map(whole));
+  } catch {
+    return [];
+  }
+}
+
+async function texts() {
+  const besides = (await copied()).filter(([key]) => MARKED.test(key));
+  return new Map([...besides, ...stored()]);
+}
+
+function save(file) {
+  const [now, two] = [new Date(), (number) => String(number).padStart(2, "0")];
+  const day = [now.getFullYear(), two(now.getMonth() + 1), two(now.getDate())].join("-");
+  const link = Object.assign(make("a"), {
+    href: URL.createObjectURL(new Blob([JSON.stringify(file)], { type: "application/json" })),
+    download: `taperwright-${day}.everything.json`,
+  });
+  link.click();
+  return link.download;
+}
+
+// The program asks for it too, where something is kept nowhere.
+root.addEventListener("taperwright-export", (event) => {
+  try {
+    event.saved = save(backup(new Map(stored())));
+  } catch (why) {
+    console.error(why);
+  }
+});
+
+// ---- What is said, in place of the page: nothing of it can be used any more
+
+let isBroken = false;
+let isSaved = false;
+
+function broke(title, reason) {
+  if (isBroken) return;
+  isBroken = true;
+  // The program looks for this before it writes anything.
+  root.dataset.broken = "";
+  quiet();
+  // Only once the program has come to a stop: it may be in the middle of a call.
+  setTimeout(() => panel(title, String(reason?.stack ?? reason?.message ?? reason)));
+}
+
+// No gesture, and nothing the browser tells of, reaches the program any more; what is pressed here is dealt with here.
+const TOLD = `click dblclick contextmenu input change submit keydown keyup focus blur focusin focusout pointerdown pointermove pointerup
+  pointercancel mousedown mousemove mouseup touchstart touchmove touchend touchcancel wheel dragenter dragover dragleave drop
+  paste storage hashchange popstate visibilitychange pagehide pageshow beforeunload resize scroll toggle`.split(/\s+/);
+
+function quiet() {
+  for (const kind of TOLD) addEventListener(kind, hush, { capture: true, passive: false });
+}
+
+function hush(event) {
+  event.stopImmediatePropagation();
+  const isHeld = event.type === "beforeunload" && unkept.size && !isSaved;
+  if (isHeld || ["dragover", "drop"].includes(event.type)) event.preventDefault();
+  const button = event.type === "click" && event.target.closest?.("[data-action]");
+  if (button) DEEDS[button.dataset.action]?.();
+}
+
+// Text only: whatever a reason says, it cannot become markup.
+function element(kind, words, more = {}) {
+  const made = Object.assign(make(kind), { textContent: words });
+  for (const [name, value] of Object.entries(more)) made.setAttribute(name, value);
+  return made;
+}
+
+function panel(title, said) {
+  document.title = title;
+  const box = element("main", "", { class: "broken", role: "alertdialog", "aria-labelledby": "broken", "aria-describedby": "broken-kept" });
+  const buttons = element("p", "", { class: "broken-buttons" });
+  buttons.append(
+    element("button", "Export your lines", { "data-action": "rescue", class: "main" }),
+    element("button", "Load the page again", { "data-action": "load-again" }),
+  );
+  const fold = element("details", "");
+  fold.append(
+    element("summary", "What the program said"),
+    element("pre", said, { "data-said": "", tabindex: "0" }),
+    element("button", "Copy these words", { "data-action": "copy-said" }),
+  );
+  box.append(
+    element("h1", title, { id: "broken" }),
+    ...ACCOUNT[title === STOPPED ? "stopped" : "unopened"].map((words) => element("p", words)),
+    element("p", "", { id: "broken-kept" }),
+    buttons,
+    element("p", "", { role: "status", "data-told": "" }),
+    fold,
+  );
+  document.body.replaceChildren(box);
+  buttons.firstChild.focus();
+  texts().then((all) => tell("#broken-kept", kept(all)));
+}
+
+const ACCOUNT = {
+  stopped: [
+    "Does a machine run? Stop it first.",
+    "Something went wrong in the program behind this page. It was stopped, and writes nothing more, so that nothing kept can be harmed.",
+    "Save everything as a file, then load the page again. What you did last may have to be done once more.",
+  ],
+  unopened: [
+    "Load the page again. If that does not help, try a current version of Firefox, Chrome, Edge or Safari.",
+  ],
+};
+
+function kept(all) {
+  const { lines, workshops, unreadable } = backup(all);
+  const count = (number, what) => (number ? `${number} ${what}${number > 1 ? "s" : ""}` : "");
+  const there = [count(lines.length - unkept.has("line"), "line"), count(workshops.length - unkept.has("workshop"), "workshop"), count(unreadable.length, "other text")];
+  const found = there.filter(Boolean).join(", ");
+  const loose = [...unkept].map(([kind, { name }]) => `The ${kind} “${name}” could not be kept here; the file has it too.`);
+  return [found ? `Safe in this browser, as after your last finished change: ${found}.` : "This browser keeps nothing of yours.", ...loose].join(" ");
+}
+
+function tell(where, words) {
+  document.querySelector(where).textContent = words;
+}
+
+const DEEDS = {
+  async rescue() {
+    try {
+      const name = save(backup(await texts()));
+      isSaved = true;
+      tell("[data-told]", `Saved as “${name}”, where your browser puts what it saves. Under “My lines” it can be brought in again. What was kept in this browser stays here too.`);
+    } catch (why) {
+      tell("[data-told]", `The browser would not save the file: ${why.message}`);
+    }
+  },
+  "load-again": () => location.reload(),
+  async "copy-said"() {
+    await navigator.clipboard?.writeText(document.querySelector("[data-said]").textContent).catch(() => {});
+  },
+};

@@ -26,6 +26,7 @@ mod browser {
     mod access;
     mod at_machine;
     mod book;
+    mod broken;
     mod card;
     mod cautions;
     mod codes;
@@ -44,6 +45,7 @@ mod browser {
     mod icons;
     mod install;
     mod intro;
+    mod kept;
     mod keys;
     mod layout;
     mod looks;
@@ -71,6 +73,7 @@ mod browser {
     mod tag;
     mod touch;
     mod trains;
+    mod trouble;
     mod undo;
     mod units;
     mod words;

@@ -7,10 +7,12 @@ mod designs;
 use taperwright::chart::frame::{OVERSIZE, frame};
 use taperwright::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
 use taperwright::chart::heft::Finish;
+use taperwright::chart::outline::{Frame, outline};
 use taperwright::chart::paths;
 use taperwright::chart::ruler::ruler;
 use taperwright::chart::scale::{LEFT, Scale};
 use taperwright::design::Design;
+use taperwright::design::demo::demo;
 use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
 use taperwright::units::show::Units;
@@ -263,4 +265,14 @@ fn the_verdict_says_how_far_inside_or_outside() {
     let (title, detail) = said(&[(0.0, 0.76), (0.1524, 0.76), (2.591, 1.075), (25.0, 1.075)]);
     assert_eq!(title, "Class 5");
     assert!(detail.contains("inside the band of 134 to 146"), "{detail}");
+}
+
+/// The line that is seen before the program is there: the example's, in the page itself.
+#[test]
+fn the_page_opens_with_the_example_drawn() {
+    let page = include_str!("../index.html");
+    let taper = demo().taper();
+    let frame = Frame::around(core::slice::from_ref(&taper), (320.0, 26.0));
+    let drawn = format!("<path d=\"{}\"/>", outline(&taper, &frame));
+    assert!(page.contains(&drawn), "index.html should have {drawn}");
 }

@@ -12,14 +12,16 @@ use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
 use crate::recipe::MOST_STEPS;
 use crate::run::MOST_MISHAPS;
-use crate::share::envelope::{Kind, Unopened, contents, stem};
+use crate::share::envelope::{Kind, MISSHAPEN, Unopened, contents, stem};
+use crate::share::shape::Shape;
 
 /// The word by which a bench book is known.
 pub const FORMAT: &str = "taperwright bench book";
 /// The format written; files of a higher number come from a newer Taperwright.
 pub const VERSION: u32 = 1;
-/// Largest file read, in bytes: a book with every page full.
-pub const LARGEST: usize = 40_000_000;
+/// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
+/// nearly all of characters of one byte: a larger one could be kept nowhere.
+pub const LARGEST: usize = 5_000_000;
 
 /// Why a file gave no book, or a book cannot be kept.
 #[derive(Clone, Debug, PartialEq)]
@@ -30,14 +32,14 @@ pub enum BookError {
     NotABook,
     /// Written by a newer version of this program.
     Newer(u32),
+    /// More pages than go into the largest file; so many bytes would be needed.
+    Full(usize),
     /// A bench book with something missing, added or misspelt.
     Damaged(String),
     /// More of something than there is room for.
     TooMany {
         /// Of what.
         what: &'static str,
-        /// How many there are.
-        count: usize,
         /// How many there may be.
         most: usize,
     },
@@ -61,9 +63,13 @@ impl fmt::Display for BookError {
                 "The bench book is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
             ),
             Self::Damaged(what) => write!(out, "The bench book is damaged: {what}."),
-            Self::TooMany { what, count, most } => write!(
+            Self::TooMany { what, most } => write!(
                 out,
-                "The bench book has {count} {what}; there is room for {most}. Begin another workshop for the rest."
+                "The bench book has more than {most} {what}; there is room for {most}. Begin another workshop for the rest."
+            ),
+            Self::Full(bytes) => write!(
+                out,
+                "The bench book would take {bytes} bytes; there is room for {LARGEST}. Begin another workshop for the rest."
             ),
             Self::Refused(refusal) => write!(out, "The bench book cannot be used. {refusal}"),
         }
@@ -74,6 +80,16 @@ const KIND: Kind = Kind {
     format: FORMAT,
     version: VERSION,
     largest: LARGEST,
+    shape: SHAPE,
+};
+
+/// A book is nested eight deep. Every diameter written takes more than 31 bytes, so that the largest file has no more
+/// pieces than this; the code of a line is its longest text.
+pub(crate) const SHAPE: Shape = Shape {
+    depth: 16,
+    pieces: LARGEST / 31,
+    text: 100_000,
+    long: &[],
 };
 
 #[derive(Serialize)]
@@ -95,7 +111,11 @@ pub fn write(workshop: &Workshop) -> String {
         version: VERSION,
         workshop,
     };
-    serde_json::to_string(&written).expect("numbers and texts always have a form in JSON")
+    let text = serde_json::to_string(&written);
+    let mut text = text.expect("numbers and texts always have a form in JSON");
+    // Grown by doubling, it may have half as much room again as it needs.
+    text.shrink_to_fit();
+    text
 }
 
 /// A file name made from the workshop's title: letters, digits and dashes only.
@@ -126,6 +146,7 @@ impl From<Unopened> for BookError {
     fn from(unopened: Unopened) -> Self {
         match unopened {
             Unopened::TooLarge => Self::TooLarge,
+            Unopened::Misshapen => Self::Damaged(MISSHAPEN.to_owned()),
             Unopened::Other => Self::NotABook,
             Unopened::Newer(version) => Self::Newer(version),
         }
@@ -137,26 +158,51 @@ impl Workshop {
     /// admitted reads back from its file as it is.
     ///
     /// # Errors
-    /// [`BookError::TooMany`] of pages, [`BookError::Refused`] of a text too long.
+    /// [`BookError::TooMany`] of pages, [`BookError::Refused`] of a text too long, [`BookError::Full`] of all together.
     pub fn admitted(self) -> Result<Self, BookError> {
         room("swatches", self.swatches.len(), MOST_SWATCHES)?;
         room("lines", self.records.len(), MOST_RECORDS)?;
         let (name, notes) = texts(&self.name, &self.notes)?;
         let swatches = self.swatches.into_iter().map(swatch);
         let records = self.records.into_iter().map(record);
-        Ok(Self {
+        let admitted = Self {
             name,
             notes,
             swatches: swatches.collect::<Result<_, _>>()?,
             records: records.collect::<Result<_, _>>()?,
             ..self
-        })
+        };
+        match bytes(&admitted) {
+            bytes if bytes > LARGEST => Err(BookError::Full(bytes)),
+            _ => Ok(admitted),
+        }
     }
+}
+
+/// Bytes of the file of a book, reckoned page by page, so that it need not be there as a whole.
+fn bytes(workshop: &Workshop) -> usize {
+    let swatches = workshop.swatches.iter().map(page);
+    let records = workshop.records.iter().map(page);
+    let cover = Workshop {
+        name: workshop.name.clone(),
+        notes: workshop.notes.clone(),
+        ..Workshop::new(String::new(), &workshop.base)
+    };
+    // Between pages stands a comma, one fewer than there are pages of a kind.
+    let commas = [workshop.swatches.len(), workshop.records.len()];
+    let commas: usize = commas.map(|pages| pages.saturating_sub(1)).iter().sum();
+    write(&cover).len() + swatches.chain(records).sum::<usize>() + commas
+}
+
+fn page<P: Serialize>(page: &P) -> usize {
+    serde_json::to_string(page)
+        .expect("numbers and texts always have a form in JSON")
+        .len()
 }
 
 fn room(what: &'static str, count: usize, most: usize) -> Result<(), BookError> {
     if count > most {
-        Err(BookError::TooMany { what, count, most })
+        Err(BookError::TooMany { what, most })
     } else {
         Ok(())
     }

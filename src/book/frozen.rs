@@ -8,9 +8,6 @@ use serde::{Deserialize, Deserializer, Serialize, Serializer};
 use crate::design::Design;
 use crate::share::link::{self, LinkError};
 
-/// Most characters of a code: that of a design with the longest texts, most points, pins and gears is a third of it.
-const LONGEST: usize = 60_000;
-
 /// A design kept for good.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Frozen {
@@ -47,7 +44,7 @@ impl<'de> Deserialize<'de> for Frozen {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         use serde::de::Error as _;
         let code = String::deserialize(deserializer)?;
-        if code.len() > LONGEST {
+        if code.len() > link::LONGEST_CODE {
             return Err(D::Error::custom(
                 "a line in it is longer than any kept here",
             ));

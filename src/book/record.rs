@@ -3,9 +3,10 @@
 use serde::{Deserialize, Serialize};
 
 use super::frozen::Frozen;
-use super::measured;
+use super::{MOST_COATS, MOST_DIAMETERS, measured};
 use crate::days::{Day, Diary};
 use crate::run::Run;
+use crate::share::few::few;
 
 /// A line made, as it was written down: anything goes, nothing must but the design it was made by.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -31,7 +32,7 @@ pub struct LineRecord {
     #[serde(default)]
     pub bare: Measures,
     /// Measured after each coat of oil had dried.
-    #[serde(default)]
+    #[serde(default, deserialize_with = "few::<_, _, MOST_COATS>")]
     pub coats: Vec<Measures>,
     /// Measured when all was done.
     #[serde(default)]
@@ -55,7 +56,7 @@ pub struct Measures {
     #[serde(with = "measured", default)]
     pub head_mass_g: Option<f64>,
     /// Diameters at some places.
-    #[serde(default)]
+    #[serde(default, deserialize_with = "few::<_, _, MOST_DIAMETERS>")]
     pub diameters: Vec<DiameterAt>,
 }
 

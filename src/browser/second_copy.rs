@@ -7,6 +7,9 @@
 //! Only states are copied, whose text never changes under their key: so a copy is either missing or right, and one that comes
 //! back too late is an older state that nothing needs. Where there is no database, or it does not answer, the page goes on
 //! without.
+//!
+//! What was let go leaves a note in the database: local storage that lost its last minute has it again. What is to be done
+//! then is reckoned in [`crate::shelf::Mending`].
 
 use std::cell::{Cell, RefCell};
 use std::rc::Rc;
@@ -17,12 +20,14 @@ use leptos::prelude::{set_timeout, window};
 use wasm_bindgen::prelude::*;
 use web_sys::{IdbDatabase, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction};
 
-use super::storage::local;
-use crate::shelf::is_state;
+use super::storage::{LocalStore, local};
+use crate::shelf::{Mending, Store as _, is_state};
 
 /// The database, and the one table in it: from keys to texts.
 const DATABASE: &str = "taperwright";
 const TEXTS: &str = "states";
+/// What stands before the key of a state in a note that it was let go.
+const GONE: &str = "gone/";
 /// So long the page waits for the database before it opens without. Our own choice: it mostly answers within 20 ms.
 const PATIENCE: Duration = Duration::from_millis(1_500);
 
@@ -34,6 +39,8 @@ thread_local! {
 enum Wish {
     Put(String, String),
     Remove(String),
+    /// Forgets that these were let go.
+    Forget(Vec<String>),
 }
 
 /// Brings back what local storage has lost, then goes on; also where that cannot be.
@@ -80,10 +87,25 @@ fn wish(wish: Wish) {
 fn grant(database: &IdbDatabase, wish: &Wish) -> Result<(), JsValue> {
     let texts = texts(&transaction(database, "readwrite")?)?;
     match wish {
-        Wish::Put(key, text) => texts.put_with_key(&text.into(), &key.into())?,
-        Wish::Remove(key) => texts.delete(&key.into())?,
-    };
+        Wish::Put(key, text) => {
+            texts.put_with_key(&text.into(), &key.into())?;
+        }
+        Wish::Remove(key) => {
+            texts.delete(&key.into())?;
+            texts.put_with_key(&"".into(), &note(key))?;
+        }
+        Wish::Forget(keys) => {
+            for key in keys {
+                texts.delete(&note(key))?;
+            }
+        }
+    }
     Ok(())
+}
+
+/// The key of the note that a state was let go.
+fn note(key: &str) -> JsValue {
+    format!("{GONE}{key}").into()
 }
 
 /// A transaction that is on the disk once it is complete. The binding knows no durability yet.
@@ -124,7 +146,7 @@ fn asked() -> Option<IdbOpenDbRequest> {
     factory.open_with_u32(DATABASE, 1).ok()
 }
 
-/// Puts every text into local storage that is not there, then goes on. Mostly none is missing, and only keys are read.
+/// Makes both copies hold the same, then goes on. Mostly they do, and only keys are read.
 fn bring_back(database: &IdbDatabase, then: impl FnOnce() + 'static) {
     let listed = || {
         let texts = texts(&transaction(database, "readonly")?)?;
@@ -134,31 +156,58 @@ fn bring_back(database: &IdbDatabase, then: impl FnOnce() + 'static) {
         return then();
     };
     answered(&keys.clone(), move || {
-        let asked: Vec<(String, IdbRequest)> = missing(&keys)
-            .into_iter()
-            .filter_map(|key| Some((key.clone(), texts.get(&key.into()).ok()?)))
-            .collect();
-        let Some((_, last)) = asked.last().cloned() else {
+        let Some(mending) = compared(&keys) else {
             return then();
         };
-        // Requests of one transaction are answered in their order: with the last, all are.
-        answered(&last, move || {
+        let text_of = |key: &String| Some((key.clone(), texts.get(&key.into()).ok()?));
+        let asked: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
+        let last = asked.last().map(|(_, text)| text.clone());
+        let go_on = move || {
             for (key, text) in &asked {
                 put_back(key, text);
             }
+            mend(mending);
             then();
-        });
+        };
+        // Requests of one transaction are answered in their order: with the last, all are.
+        match last {
+            Some(last) => answered(&last, go_on),
+            None => go_on(),
+        }
     });
 }
 
-/// The keys of states that the database has and local storage has not.
-fn missing(keys: &IdbRequest) -> Vec<String> {
-    let (Some(keys), Ok(storage)) = (result::<Array>(keys), local()) else {
-        return Vec::new();
-    };
-    let is_missing = |key: &String| is_state(key) && storage.get_item(key) == Ok(None);
+/// What either lacks of the other; nothing where one of them cannot be read.
+fn compared(keys: &IdbRequest) -> Option<Mending> {
+    let keys = result::<Array>(keys)?;
     let keys = keys.iter().filter_map(|key| key.as_string());
-    keys.filter(is_missing).collect()
+    let (gone, copy): (Vec<String>, Vec<String>) = keys.partition(|key| key.starts_with(GONE));
+    let gone: Vec<String> = gone
+        .iter()
+        .map(|key| key[GONE.len()..].to_owned())
+        .collect();
+    Some(Mending::of(&LocalStore.keys().ok()?, &copy, &gone))
+}
+
+/// The rest of mending, in this order: what is to be let go is so only once what is newer is copied.
+fn mend(mending: Mending) {
+    let Ok(storage) = local() else { return };
+    for key in mending.copy {
+        if let Ok(Some(text)) = storage.get_item(&key) {
+            wish(Wish::Put(key, text));
+        }
+    }
+    for key in mending.let_go {
+        // What stays is an old state beside a newer one: the shelf can live with that.
+        let _ = storage.remove_item(&key);
+    }
+    mending
+        .drop
+        .into_iter()
+        .for_each(|key| wish(Wish::Remove(key)));
+    if !mending.forget.is_empty() {
+        wish(Wish::Forget(mending.forget));
+    }
 }
 
 fn put_back(key: &str, text: &IdbRequest) {

@@ -6,7 +6,7 @@ use js_sys::Math;
 use leptos::prelude::window;
 use web_sys::Storage;
 
-use super::second_copy;
+use super::{rescue, second_copy};
 use crate::shelf::{Id, Store, StoreError, Writer};
 
 /// Local storage of this page's origin.
@@ -22,12 +22,21 @@ pub(super) fn local() -> Result<Storage, StoreError> {
         .ok_or(StoreError::Absent)
 }
 
+/// A program that broke writes nothing.
+fn ready() -> Result<(), StoreError> {
+    if rescue::is_broken() {
+        return Err(StoreError::NotKept);
+    }
+    Ok(())
+}
+
 impl Store for LocalStore {
     fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
         local()?.get_item(key).map_err(|_| StoreError::Absent)
     }
 
     fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
+        ready()?;
         // The one thing a browser that has storage refuses is more than its quota.
         local()?.set_item(key, text).map_err(|_| StoreError::Full)?;
         second_copy::put(key, text);
@@ -35,6 +44,7 @@ impl Store for LocalStore {
     }
 
     fn remove(&mut self, key: &str) -> Result<(), StoreError> {
+        ready()?;
         local()?.remove_item(key).map_err(|_| StoreError::Absent)?;
         second_copy::remove(key);
         Ok(())

@@ -3,6 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Day;
+use crate::share::few::few;
 
 /// Most steps with a tick.
 const MOST_TICKS: usize = crate::recipe::MOST_STEPS;
@@ -14,6 +15,7 @@ pub struct Diary {
     /// The first day.
     pub start: Day,
     /// The day on which each step was done; steps behind the last tick may be missing.
+    #[serde(deserialize_with = "few::<_, _, MOST_TICKS>")]
     pub ticks: Vec<Option<Day>>,
 }
 

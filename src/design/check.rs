@@ -206,5 +206,5 @@ pub(crate) fn text(raw: &str, place: Place, room: usize) -> Result<String, Refus
 
 /// Whether a character cannot be seen, or turns the direction of writing.
 pub(crate) fn is_unseen(c: char) -> bool {
-    matches!(c, '\u{00ad}' | '\u{061c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}' | '\u{2060}'..='\u{2064}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
+    matches!(c, '\u{00ad}' | '\u{061c}' | '\u{200b}' | '\u{200e}' | '\u{200f}' | '\u{2028}' | '\u{2029}' | '\u{2060}'..='\u{2064}' | '\u{206a}'..='\u{206f}' | '\u{fff9}'..='\u{fffb}' | '\u{feff}' | '\u{e0000}'..='\u{e007f}' | '\u{202a}'..='\u{202e}' | '\u{2066}'..='\u{2069}')
 }

@@ -3,13 +3,12 @@
 //! Every number is kept as a whole count of its step ("quanta"), so that a field, a file and a link can only ever
 //! give the same design.
 
-use std::collections::BTreeMap;
-
 use serde::de::Error as _;
 use serde::ser::SerializeMap as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::refusal::{Place, Refusal};
+use crate::share::few::numbers;
 use crate::units::text::Unit;
 
 /// What a number is, and which values it may take.
@@ -279,7 +278,7 @@ impl Serialize for Settings {
 /// Every setting must be there, and nothing else: a default slipped in would silently change somebody's line.
 impl<'de> Deserialize<'de> for Settings {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+        let mut given = numbers(deserializer)?;
         let mut settings = Self::default();
         for setting in Setting::ALL {
             let value = given.remove(setting.key());

@@ -47,7 +47,7 @@ impl fmt::Display for DropError {
             ),
             Self::Unknown => write!(
                 out,
-                "What you dropped is neither a design file nor a bench book of Taperwright. Drop one that was saved here."
+                "What you dropped is no file of Taperwright’s: neither a line, nor a bench book, nor everything. Drop one that was saved here."
             ),
             Self::NoLink => write!(
                 out,
@@ -69,7 +69,7 @@ pub fn read(text: &str) -> Result<Dropped, DropError> {
     if text.len() > LARGEST {
         return Err(DropError::Book(BookError::TooLarge));
     }
-    match envelope::format_of(text).as_deref() {
+    match envelope::format_of(text, &book::SHAPE).as_deref() {
         Some(file::FORMAT) => file::read(text)
             .map(|design| Dropped::Line(Box::new(design)))
             .map_err(DropError::Line),

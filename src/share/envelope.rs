@@ -1,7 +1,12 @@
 //! What every file has in common: JSON of a limited size, with a word that says what it is and the number of its format.
 
 use serde::Deserialize;
-use serde::de::DeserializeOwned;
+
+use super::shape::Shape;
+use crate::design::check::is_unseen;
+
+/// Most characters of what is told of a damaged file: it names what stands there, and that may be anything.
+const MOST_TOLD: usize = 160;
 
 /// A kind of file.
 pub(crate) struct Kind {
@@ -11,12 +16,16 @@ pub(crate) struct Kind {
     pub(crate) version: u32,
     /// Most bytes read.
     pub(crate) largest: usize,
+    /// What it is like at most; looked at before anything is taken apart.
+    pub(crate) shape: Shape,
 }
 
 /// Why a text is no file of a kind.
 pub(crate) enum Unopened {
     /// More bytes than such a file can have.
     TooLarge,
+    /// Nested deeper, in more pieces, or with longer texts than such a file ever has.
+    Misshapen,
     /// Something else.
     Other,
     /// Written by a newer version of this program.
@@ -35,6 +44,9 @@ impl Kind {
         if text.len() > self.largest {
             return Err(Unopened::TooLarge);
         }
+        if !self.shape.admits(text) {
+            return Err(Unopened::Misshapen);
+        }
         let envelope: Envelope = serde_json::from_str(text).map_err(|_| Unopened::Other)?;
         if envelope.format != self.format || envelope.version == 0 {
             return Err(Unopened::Other);
@@ -46,27 +58,62 @@ impl Kind {
     }
 }
 
-/// The word by which a file is known; `None` where the text is no file of ours.
-pub(crate) fn format_of(text: &str) -> Option<String> {
-    let envelope: Option<Envelope> = serde_json::from_str(text).ok();
+/// What is told of a file that was looked at and not taken apart.
+pub(crate) const MISSHAPEN: &str =
+    "it has more pieces, or longer ones, than any that was written here";
+
+/// The word by which a file of this shape is known; `None` where the text is no file of ours.
+pub(crate) fn format_of(text: &str, shape: &Shape) -> Option<String> {
+    let looked = shape.admits(text).then_some(text)?;
+    let envelope: Option<Envelope> = serde_json::from_str(looked).ok();
     envelope.map(|envelope| envelope.format)
 }
 
 /// The contents of a text; else what is wrong with them.
-pub(crate) fn contents<C: DeserializeOwned>(text: &str) -> Result<C, String> {
-    serde_json::from_str(text).map_err(|error| error.to_string())
+pub(crate) fn contents<'a, C: Deserialize<'a>>(text: &'a str) -> Result<C, String> {
+    serde_json::from_str(text).map_err(|error| told(&error.to_string()))
 }
 
-/// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left.
+/// What is said of a file, without what could disguise it, and not longer than a sentence.
+fn told(raw: &str) -> String {
+    let shown = raw.chars().filter(|c| !c.is_control() && !is_unseen(*c));
+    let mut told: String = shown.clone().take(MOST_TOLD).collect();
+    if shown.count() > MOST_TOLD {
+        told.push('…');
+    }
+    told
+}
+
+/// Most characters of a title that go into a file's name: file systems hold 255 bytes of it, and a character takes up to four.
+const MOST_STEM: usize = 48;
+/// What no file can be called on Windows, whatever stands behind a dot. Source: Microsoft Learn, "Naming Files, Paths, and
+/// Namespaces", section "Naming Conventions" (from memory).
+const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
+/// These too, with a digit or a raised 1, 2 or 3 behind them. Source: the same.
+const PORTS: [&str; 2] = ["com", "lpt"];
+
+/// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left. The
+/// stand-in goes before a name that is not free on some system.
 pub(crate) fn stem(title: &str, stand_in: &str) -> String {
     let dashed: String = title
         .chars()
         .map(|c| if c.is_alphanumeric() { c } else { '-' })
         .collect();
     let words: Vec<&str> = dashed.split('-').filter(|word| !word.is_empty()).collect();
-    if words.is_empty() {
-        stand_in.to_owned()
-    } else {
-        words.join("-").to_lowercase()
+    let whole = words.join("-").to_lowercase();
+    let stem: String = whole.chars().take(MOST_STEM).collect();
+    match stem.trim_end_matches('-') {
+        "" => stand_in.to_owned(),
+        taken if is_taken(taken) => format!("{stand_in}-{taken}"),
+        free => free.to_owned(),
     }
+}
+
+fn is_taken(stem: &str) -> bool {
+    let is_number = |rest: &str| {
+        matches!(rest.chars().next(), Some('0'..='9' | '¹' | '²' | '³'))
+            && rest.chars().count() == 1
+    };
+    let is_port = |port: &&str| stem.strip_prefix(*port).is_some_and(is_number);
+    DEVICES.contains(&stem) || PORTS.iter().any(is_port)
 }

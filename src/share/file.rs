@@ -7,6 +7,7 @@ use serde::{Deserialize, Serialize};
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
 use crate::share::envelope::{self, Kind, Unopened, stem};
+use crate::share::shape::Shape;
 use crate::share::{first, second};
 
 /// The word by which a design file is known.
@@ -95,6 +96,14 @@ const KIND: Kind = Kind {
     format: FORMAT,
     version: VERSION,
     largest: LARGEST,
+    shape: SHAPE,
+};
+/// A design is nested four deep and has some 350 braces; many more are let by, so that a list too long is told as such.
+const SHAPE: Shape = Shape {
+    depth: 8,
+    pieces: 40_000,
+    text: 100_000,
+    long: &[],
 };
 
 /// The design of a file.
@@ -122,13 +131,14 @@ impl From<Unopened> for FileError {
     fn from(unopened: Unopened) -> Self {
         match unopened {
             Unopened::TooLarge => Self::TooLarge,
+            Unopened::Misshapen => Self::Damaged(envelope::MISSHAPEN.to_owned()),
             Unopened::Other => Self::NotADesign,
             Unopened::Newer(version) => Self::Newer(version),
         }
     }
 }
 
-fn contents<D: serde::de::DeserializeOwned>(text: &str) -> Result<D, FileError> {
+fn contents<'a, D: Deserialize<'a>>(text: &'a str) -> Result<D, FileError> {
     let contents: Contents<D> = envelope::contents(text).map_err(FileError::Damaged)?;
     Ok(contents.design)
 }

@@ -12,8 +12,8 @@ use serde::Deserialize;
 
 use super::wire::{self, Wire};
 use super::{first, second};
-use crate::design::Design;
 use crate::design::refusal::Refusal;
+use crate::design::{Design, Draft};
 use crate::share::crc::crc32;
 
 /// What a design's fragment begins with.
@@ -26,6 +26,11 @@ const VERSION: u8 = 3;
 const HEADER: usize = 7;
 /// Longest fragment, in characters: what messengers pass on whole.
 pub const LONGEST: usize = 1_800;
+/// Longest code read, in characters, where it came by no messenger: that of a design with the longest texts, most points,
+/// pins and gears is a third of it.
+pub(crate) const LONGEST_CODE: usize = 60_000;
+/// Most of a text that is looked through for a link, in bytes: far more than any message has.
+const MOST_MESSAGE: usize = 1_000_000;
 
 /// Why a link gave no design, or a design no link.
 #[derive(Clone, Debug, PartialEq)]
@@ -36,8 +41,13 @@ pub enum LinkError {
     Overlong,
     /// The end is missing.
     CutOff,
+    /// There is a character in it that no link has.
+    WrongCharacter,
     /// Characters were changed on the way.
     Altered,
+    /// True to its checksum, and yet nothing that was ever made here: lists too long, choices there are none of, more behind
+    /// the design than belongs there.
+    MadeUp,
     /// Made by a newer version of this program.
     Newer(u8),
     /// Readable, but not a design that could be braided.
@@ -58,6 +68,14 @@ impl fmt::Display for LinkError {
             Self::CutOff => write!(
                 out,
                 "The link was cut off on its way; its end is missing. Ask for it again, or for the design file."
+            ),
+            Self::WrongCharacter => write!(
+                out,
+                "There is a character in the link that no link of Taperwright has. Ask for it again, or for the design file."
+            ),
+            Self::MadeUp => write!(
+                out,
+                "The link is whole, but no Taperwright makes such a one; it is not opened. Ask for the design file."
             ),
             Self::Altered => write!(
                 out,
@@ -115,11 +133,18 @@ pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
 }
 
 /// The first fragment of a design in a text, without its `#`: in a whole address, or in a message with one in it. `None`
-/// where there is none.
+/// where there is none, or none before the millionth byte.
 pub fn fragment_in(text: &str) -> Option<&str> {
+    let mut end = text.len().min(MOST_MESSAGE);
+    while !text.is_char_boundary(end) {
+        end -= 1;
+    }
+    let text = &text[..end];
     let from = text.find(&format!("#{PREFIX}"))? + 1;
     let ends = |c: char| c.is_whitespace() || matches!(c, '"' | '<' | '>' | '#');
-    text[from..].split(ends).next()
+    let found = text[from..].split(ends).next()?;
+    // What a sentence or a bracket around it ends with.
+    Some(found.trim_end_matches(['.', ',', ';', ':', '!', '?', ')', ']', '’', '”']))
 }
 
 /// The design of what [`pack`] made.
@@ -127,6 +152,9 @@ pub fn fragment_in(text: &str) -> Option<&str> {
 /// # Errors
 /// [`LinkError`] says what happened to it.
 pub(crate) fn unpack(code: &str) -> Result<Design, LinkError> {
+    if code.len() > LONGEST_CODE {
+        return Err(LinkError::Overlong);
+    }
     payload(code).and_then(|(version, payload)| design(version, &payload))
 }
 
@@ -157,6 +185,10 @@ fn payload(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
 
 /// Decodes, dropping up to three characters of a torn last group.
 fn bytes_of(code: &str) -> Result<Vec<u8>, LinkError> {
+    let is_ours = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
+    if !code.bytes().all(is_ours) {
+        return Err(LinkError::WrongCharacter);
+    }
     let whole = code.get(..code.len() - code.len() % 4).unwrap_or("");
     URL_SAFE_NO_PAD
         .decode(code)
@@ -165,12 +197,24 @@ fn bytes_of(code: &str) -> Result<Vec<u8>, LinkError> {
 }
 
 fn design(version: u8, payload: &[u8]) -> Result<Design, LinkError> {
-    let draft = match version {
+    let draft = draft(version, payload).ok_or_else(|| {
+        // The checksum is that of the payload alone: a number of the format that was changed on the way shows here.
+        let is_of_another = (1..=VERSION).any(|other| draft(other, payload).is_some());
+        if is_of_another {
+            LinkError::Altered
+        } else {
+            LinkError::MadeUp
+        }
+    })?;
+    Design::parse(draft).map_err(LinkError::Refused)
+}
+
+fn draft(version: u8, payload: &[u8]) -> Option<Draft> {
+    match version {
         1 => whole::<first::Wire>(payload).and_then(first::Wire::draft),
         2 => whole::<wire::Line>(payload).and_then(second::draft),
         _ => whole::<Wire>(payload).and_then(Wire::draft),
-    };
-    Design::parse(draft.ok_or(LinkError::Altered)?).map_err(LinkError::Refused)
+    }
 }
 
 /// What a payload holds, when nothing is left over.

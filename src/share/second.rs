@@ -3,10 +3,9 @@
 //! A line was then oiled once and sealed with varnish thinned one to one, whose density and solids were set thinned. It
 //! weighs what it weighed: the steps get the vacuum their fills need.
 
-use std::collections::BTreeMap;
-
 use serde::{Deserialize, Deserializer, de::Error as _};
 
+use super::few::numbers;
 use super::wire::Line;
 use crate::design::machine::Mounted;
 use crate::design::pin::DraftPin;
@@ -124,7 +123,7 @@ pub(super) fn values_of<'de, D: Deserializer<'de>>(
     keys: &[&str],
     deserializer: D,
 ) -> Result<Vec<f64>, D::Error> {
-    let mut given = BTreeMap::<String, f64>::deserialize(deserializer)?;
+    let mut given = numbers(deserializer)?;
     let values = keys.iter().map(|&key| {
         let missing = || D::Error::custom(format!("the setting “{key}” is missing"));
         given.remove(key).ok_or_else(missing)

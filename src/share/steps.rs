@@ -14,6 +14,9 @@ const HEADING: &str = "taperwright steps 1";
 /// that for designs of the longest notes and most points.
 const MOST_KEPT: usize = 50;
 
+/// Longest text read, in bytes: every design's code as long as a code may be.
+const LONGEST: usize = (2 * MOST_KEPT + 1) * (link::LONGEST_CODE + 2);
+
 const BEFORE: char = '<';
 const NOW: char = '=';
 const UNDONE: char = '>';
@@ -47,7 +50,7 @@ pub fn read(text: &str, design: Design) -> Sketch {
 
 fn steps(text: &str, design: &Design) -> Option<(Vec<Design>, Vec<Design>)> {
     let mut lines = text.lines();
-    if lines.next() != Some(HEADING) {
+    if text.len() > LONGEST || lines.next() != Some(HEADING) {
         return None;
     }
     let (mut past, mut now, mut future) = (Vec::new(), None, Vec::new());

@@ -141,7 +141,7 @@ pub(super) fn read<T: Work>(key: &str, mark: Mark, text: &str) -> Result<Head<T>
             Err(unread) => Err(strange(unread)),
         };
     }
-    match Leaf::read(text, mark, T::FORMAT) {
+    match Leaf::read::<T>(text, mark) {
         Text::Sound(leaf) => match T::read(&leaf.file) {
             Ok(work) => Ok(Head { leaf, work }),
             Err(unread) if unread.is_newer => Err(Unsound::Newer(Some(leaf.file))),

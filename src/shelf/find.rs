@@ -105,7 +105,7 @@ impl<S: Store> Shelf<S> {
         if seen.mark.is_plain() {
             return T::read(&text).ok();
         }
-        match Leaf::read(&text, seen.mark, T::FORMAT) {
+        match Leaf::read::<T>(&text, seen.mark) {
             Text::Sound(leaf) => T::read(&leaf.file).ok(),
             Text::Newer(_) | Text::Damaged(_) => None,
         }
@@ -180,7 +180,7 @@ impl<S: Store> Shelf<S> {
             return Ok(None);
         }
         let text = self.store.get(&key::<T>(number, newest))?;
-        let read = text.map(|text| Leaf::read(&text, newest, T::FORMAT));
+        let read = text.map(|text| Leaf::read::<T>(&text, newest));
         Ok(match read {
             Some(Text::Sound(leaf)) if older.is_none() || older == leaf.base => Some(leaf),
             _ => None,
@@ -218,7 +218,7 @@ impl<S: Store> Shelf<S> {
     fn are_sound<T: Work>(&self, number: u32, marks: &[Mark]) -> Result<bool, StoreError> {
         for &mark in marks {
             let text = self.store.get(&key::<T>(number, mark))?;
-            let read = text.map(|text| Leaf::read(&text, mark, T::FORMAT));
+            let read = text.map(|text| Leaf::read::<T>(&text, mark));
             if mark.is_plain() || !matches!(read, Some(Text::Sound(_))) {
                 return Ok(false);
             }

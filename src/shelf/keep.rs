@@ -283,9 +283,10 @@ impl<S: Store> Shelf<S> {
             changed: putting.changed,
             format: T::FORMAT,
             name: work.name().to_owned(),
-            file: putting.file.to_owned(),
+            // Nobody asks a state just kept for its file.
+            file: String::new(),
         };
-        self.put_text(&key::<T>(number, mark), &leaf.write())?;
+        self.put_text(&key::<T>(number, mark), &leaf.text(putting.file))?;
         Ok(Kept::of(number, Head { leaf, work }))
     }
 

@@ -6,6 +6,7 @@ use std::collections::{BTreeMap, BTreeSet};
 use super::mark::{Mark, Writer};
 use super::store::{Store, StoreError};
 use super::work::Work;
+use super::{LINE_KEY, WORKSHOP_KEY};
 use crate::sorting::sort;
 
 /// The mark of a plain file not yet read: what it holds is not known from its key.
@@ -64,6 +65,16 @@ impl Keys {
         let gap = || (1..u32::MAX).find(|number| !used.contains(number));
         next.or_else(gap).ok_or(StoreError::Full)
     }
+}
+
+/// Kind and number a state stands under, and its mark, read off its key.
+pub(super) fn place(key: &str) -> Option<((&'static str, u32), Mark)> {
+    let prefixes = [LINE_KEY, WORKSHOP_KEY];
+    let prefix = prefixes
+        .into_iter()
+        .find(|prefix| key.starts_with(prefix))?;
+    let (number, mark) = state(&key[prefix.len()..])?;
+    Some(((prefix, number), mark))
 }
 
 /// The key of a state of a number.

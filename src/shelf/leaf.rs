@@ -4,7 +4,9 @@
 use core::fmt::Write as _;
 
 use super::mark::{Id, Mark};
+use super::work::Work;
 use crate::days::Day;
+use crate::design::check::is_unseen;
 use crate::share::crc::crc32;
 
 /// What the text begins with; the number of its form follows.
@@ -13,6 +15,10 @@ const HEADING: &str = "taperwright kept ";
 const FORM: u32 = 1;
 /// What stands between the head and the file.
 const GAP: &str = "\n\n";
+/// Longest head read, in bytes: the longest written has some six hundred.
+const LONGEST_HEAD: usize = 4_000;
+/// Longest note read, in bytes: the longest written has some eighty.
+const LONGEST_NOTE: usize = 200;
 
 /// A state of a line or workshop.
 #[derive(Clone, Debug, PartialEq)]
@@ -47,8 +53,8 @@ pub(super) enum Text {
 }
 
 impl Leaf {
-    /// Its text.
-    pub(super) fn write(&self) -> String {
+    /// The text of a state with this head and this file, of which there may be megabytes: it is not copied twice.
+    pub(super) fn text(&self, file: &str) -> String {
         let mut head = format!(
             "{HEADING}{FORM}\nid {}\nmark {}\n",
             self.id,
@@ -57,7 +63,7 @@ impl Leaf {
         let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
         let (base, copied) = (word(self.base), word(self.copied));
         let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
-        let name: String = self.name.chars().filter(|c| !c.is_control()).collect();
+        let name = shown(&self.name);
         // Writing into a text cannot fail.
         let _ = writeln!(
             head,
@@ -65,19 +71,23 @@ impl Leaf {
             self.format
         );
         let _ = writeln!(head, "name {name}");
-        let sum = checksum(&head, &self.file);
-        format!("{head}checksum {sum:08x}{GAP}{}", self.file)
+        let sum = checksum(&head, file);
+        format!("{head}checksum {sum:08x}{GAP}{file}")
     }
 
-    /// What the text under a key of this mark is, for a reader of files up to a format.
-    pub(super) fn read(text: &str, mark: Mark, newest_format: u32) -> Text {
+    /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
+    /// larger than such a file can be.
+    pub(super) fn read<T: Work>(text: &str, mark: Mark) -> Text {
         let Some((form, _)) = text
             .strip_prefix(HEADING)
             .and_then(|it| it.split_once('\n'))
         else {
             return Text::Damaged("It is not in the form this page keeps.");
         };
-        let parts = text.split_once(GAP);
+        let is_admitted =
+            |(head, file): &(&str, &str)| head.len() <= LONGEST_HEAD && file.len() <= T::LARGEST;
+        let parts = text.split_once(GAP).filter(is_admitted);
+        let newest_format = T::FORMAT;
         let form = form.split(' ').next().unwrap_or_default();
         match (form.parse::<u32>(), parts) {
             (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
@@ -89,6 +99,9 @@ impl Leaf {
                 Some(leaf) => Text::Sound(leaf),
                 None => Text::Damaged("It was altered or cut off."),
             },
+            (Ok(FORM), None) if text.len() > T::LARGEST => {
+                Text::Damaged("It is larger than anything this page keeps.")
+            }
             _ => Text::Damaged("It was altered or cut off."),
         }
     }
@@ -116,10 +129,16 @@ impl Leaf {
             copied: Mark::of_word(field("copied")?),
             changed: Day::parse(field("changed")?).ok(),
             format: field("format")?.parse().ok()?,
-            name: field("name")?.to_owned(),
+            name: shown(field("name")?),
             file: file.to_owned(),
         })
     }
+}
+
+/// A name as it may stand in a list: whoever wrote the head, nothing in it disguises it.
+fn shown(name: &str) -> String {
+    let is_shown = |c: &char| !c.is_control() && !is_unseen(*c);
+    name.chars().filter(is_shown).collect()
 }
 
 fn checksum(head: &str, file: &str) -> u32 {
@@ -138,6 +157,7 @@ pub(super) fn bin_note(id: Id, day: Option<Day>) -> String {
 
 /// What a note says lies in the bin, and since when; `None` where it is no such note.
 pub(super) fn binned(note: &str) -> Option<(Id, Option<Day>)> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
     let (said, sum) = note.rsplit_once(' ')?;
     let (id, day) = said.strip_prefix(BIN_HEADING)?.split_once(' ')?;
     let is_whole = sum == format!("{:08x}", checksum(said, ""));

@@ -12,6 +12,8 @@ use crate::design::Design;
 
 /// Key of the note of the last export.
 const EXPORTED_KEY: &str = "taperwright/exported";
+/// Longest note read, in bytes: the longest written has some thirty.
+const LONGEST_NOTE: usize = 100;
 /// So many changes kept since the last export call for another; a drag is one. About what two evenings at a drawing make.
 /// Our own choice, no source.
 pub const MOST_SAVES: u64 = 100;
@@ -104,6 +106,7 @@ impl<S: Store> Shelf<S> {
 }
 
 fn noted(note: &str) -> Option<Exported> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
     let (day, saves) = note.split_once(' ')?;
     Some(Exported {
         day: Day::parse(day).ok(),

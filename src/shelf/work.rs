@@ -28,6 +28,8 @@ pub trait Work: Clone + PartialEq {
     const BESIDE: Option<&'static str> = None;
     /// The number of the format written.
     const FORMAT: u32;
+    /// Largest file, in bytes: more is not read.
+    const LARGEST: usize;
     /// What it is called until it has a name.
     const UNNAMED: &'static str;
     /// Most characters in a name.
@@ -59,6 +61,7 @@ impl Work for Design {
     const BIN: &'static str = "taperwright/bin/line/";
     const BESIDE: Option<&'static str> = Some(STEPS_KEY);
     const FORMAT: u32 = file::VERSION;
+    const LARGEST: usize = file::LARGEST;
     const UNNAMED: &'static str = design::UNNAMED;
 
     fn read(text: &str) -> Result<Self, Unread> {
@@ -91,6 +94,7 @@ impl Work for Workshop {
     const PREFIX: &'static str = WORKSHOP_KEY;
     const BIN: &'static str = "taperwright/bin/workshop/";
     const FORMAT: u32 = book_file::VERSION;
+    const LARGEST: usize = book_file::LARGEST;
     const UNNAMED: &'static str = crate::book::UNNAMED;
 
     fn read(text: &str) -> Result<Self, Unread> {

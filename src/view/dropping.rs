@@ -1,4 +1,4 @@
-//! Opening by dropping: a design file, a bench book, or a link to a line, anywhere on the page.
+//! Opening by dropping: a design file, a bench book, a file of everything, or a link to a line, anywhere on the page.
 
 use core::time::Duration;
 
@@ -10,11 +10,13 @@ use web_sys::{DragEvent, Element, EventTarget, File};
 
 use super::bench::{Bench, bench};
 use super::book::{Desk, desk};
+use super::kept::bring_in;
 use super::overlay::Sheet;
 use crate::browser::drops::{self, Drop};
 use crate::browser::files;
 use crate::share::dropped::{self, DropError, Dropped};
 use crate::share::link;
+use crate::shelf::backup;
 
 /// What is done with what is dragged here from elsewhere. What is dragged on the page itself is left alone, and so is text
 /// dropped into a field; nothing at all leads away from the page.
@@ -47,7 +49,7 @@ pub(crate) fn DropHint() -> impl IntoView {
     view! {
         <Show when=move || dropping.is_over.get()>
             <div class="drop-hint" data-dropping="true" aria-hidden="true">
-                <p>"Let go to open: a design file, a bench book, or a link to a line."</p>
+                <p>"Let go to open: a line, a bench book, a file of everything, or a link to a line."</p>
             </div>
         </Show>
     }
@@ -129,10 +131,15 @@ impl Dropping {
     }
 
     async fn open(self, file: File) {
-        if file.size() > dropped::LARGEST as f64 {
+        if file.size() > backup::LARGEST as f64 {
             return self.say(&DropError::Unknown);
         }
-        match files::text(&file).await.map(|text| dropped::read(&text)) {
+        let text = files::text(&file).await;
+        if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
+            self.uncover();
+            return self.bench.say(bring_in(self.desk, text));
+        }
+        match text.map(|text| dropped::read(&text)) {
             Some(Ok(Dropped::Line(design))) => {
                 self.uncover();
                 self.bench.take_in(*design);

@@ -3,8 +3,9 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, Standing, bench};
+use super::book::desk;
 use super::field::TextField;
-use super::kept::Due;
+use super::kept::{Due, bring_in};
 use super::open_file::OpenFile;
 use super::overlay::Sheet;
 use super::saving::save;
@@ -13,6 +14,7 @@ use super::starts::NewLine;
 use crate::choice::Choice;
 use crate::edit::Edit;
 use crate::share::file::{self, FileError};
+use crate::shelf::backup;
 use crate::units::show::Units;
 
 /// Title, actions, units.
@@ -81,11 +83,14 @@ fn UnitChoice() -> impl IntoView {
     }
 }
 
-/// Opens a design file as a line beside the others.
+/// Opens a design file as a line beside the others, or brings in a file of everything.
 #[component]
 fn OpenLine() -> impl IntoView {
-    let bench = bench();
+    let (bench, desk) = (bench(), desk());
     let take = move |text: Option<String>| {
+        if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
+            return bench.say(bring_in(desk, text));
+        }
         let read = text.map_or(Err(FileError::TooLarge), |text| file::read(&text));
         match read {
             Ok(design) => bench.take_in(design),
@@ -96,7 +101,7 @@ fn OpenLine() -> impl IntoView {
         <OpenFile
             label="Open file"
             action="open-file"
-            largest=file::LARGEST
+            largest=backup::LARGEST
             take=Callback::new(take)
             tell=Callback::new(move |said| bench.say(said))
         />

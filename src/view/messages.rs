@@ -25,6 +25,9 @@ pub(crate) fn Messages() -> impl IntoView {
                 <p class="message">
                     <span>{message.text}</span>
                     {message.unreadable.map(save_unreadable)}
+                    {message.is_unkept.then(|| view! {
+                        <button class="main" data-action="save-unkept" on:click=move |_| bench.export()>"Export your lines"</button>
+                    })}
                     <button on:click=move |_| bench.message.set(None)>"Close"</button>
                 </p>
             })}

@@ -43,13 +43,13 @@ mod verdict;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
-use crate::browser::second_copy;
+use crate::browser::{rescue, second_copy};
 use crate::words;
 use bench::Bench;
 
 /// Opens the page, once whatever is kept in this browser is there.
 pub fn open() {
-    console_error_panic_hook::set_once();
+    rescue::watch();
     second_copy::restore(mount);
 }
 

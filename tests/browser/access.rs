@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::axe::{Find, Search, search};
 use super::cdp::Size;
-use super::harness::on_the_page;
+use super::harness::{WHOLE_TEST, at_a_desk_for, on_the_page};
 use super::page::Page;
 use super::views::{Look, SIZES, View};
 
@@ -41,14 +41,21 @@ fn no_barrier_on_a_dark_phone() {
 
 #[test]
 fn no_barrier_in_a_bright_workshop() {
-    on_the_page(async |page| {
+    on_every_view(async |page| {
         page.choose("look", "bright").await;
         without_barriers_on(page, SIZES[1], Look::Light).await;
     });
 }
 
+/// A test that goes through all views one after the other has the time of several.
+fn on_every_view(test: impl AsyncFnOnce(&Page)) {
+    at_a_desk_for(WHOLE_TEST * 4, async |desk| {
+        test(&*desk.visitor().await).await
+    });
+}
+
 fn without_barriers(size: Size, look: Look) {
-    on_the_page(async |page| without_barriers_on(page, size, look).await);
+    on_every_view(async |page| without_barriers_on(page, size, look).await);
 }
 
 async fn without_barriers_on(page: &Page, size: Size, look: Look) {

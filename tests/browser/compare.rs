@@ -3,6 +3,7 @@
 use serde::Deserialize;
 
 use super::harness::{at_a_desk, on_the_page, until};
+use super::kept;
 use super::memory::dragged;
 use super::page::Page;
 use super::share::shared;
@@ -39,7 +40,7 @@ fn a_kept_line_is_laid_behind_and_compared() {
         let mine = beside(page).await;
         assert_eq!(page.matching("[data-ghost]").await, 0);
         let storage = page.storage().await;
-        page.choose("compare-line", "1").await;
+        kept::lay_behind(page, 1).await;
         page.until_there("[data-ghost=outline]").await;
         compares(page, &mine, &other).await;
         assert_eq!(page.matching("[data-ghost=threads]").await, 1);
@@ -50,7 +51,6 @@ fn a_kept_line_is_laid_behind_and_compared() {
         page.press("compare-none").await;
         page.until_gone("[data-ghost]").await;
         assert_eq!(page.matching("[data-compared]").await, 0);
-        assert_eq!(page.value("compare-line").await, "");
     });
 }
 
@@ -59,12 +59,12 @@ fn the_table_follows_a_drag_and_the_ghost_stays() {
     on_the_page(async |page| {
         let (other, _) = dragged(page).await;
         beside(page).await;
-        page.choose("compare-line", "1").await;
+        kept::lay_behind(page, 1).await;
         page.until_there("[data-ghost=outline]").await;
         let (mine, _) = dragged(page).await;
         compares(page, &mine, &other).await;
         // Another line on the bench takes the ghost away: it may be that very line.
-        page.choose("line", "1").await;
+        kept::fetch(page, 1).await;
         page.until_gone("[data-ghost]").await;
     });
 }
@@ -105,7 +105,7 @@ fn no_window_is_too_narrow_for_the_tables() {
     on_the_page(async |page| {
         dragged(page).await;
         beside(page).await;
-        page.choose("compare-line", "1").await;
+        kept::lay_behind(page, 1).await;
         page.until_there("[data-compared]").await;
         for units in ["metric", "imperial"] {
             page.press(units).await;

@@ -11,6 +11,7 @@ use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::share::dropped::DropError;
 use taperwright::share::{file, link};
+use taperwright::shelf::{Id, backup};
 
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
@@ -68,6 +69,21 @@ fn thicker() -> Design {
 
 fn fragment() -> String {
     link::encode(&thicker()).expect("short")
+}
+
+#[test]
+fn a_dropped_file_of_everything_is_brought_in_beside_what_is_there() {
+    on_the_page(async |page| {
+        dragged(page).await;
+        let own = page.texts_of(1).await;
+        let line = edited(demo(), Edit::Name("Reed Pool".to_owned()));
+        let text = backup::loose(&[(Id(7), line.clone())], &[]);
+        let path = made(page, "everything.json", &text);
+        Load::files(page, &[path]).drop(CHART);
+        page.until_said("1 came in.").await;
+        assert_eq!(page.texts_of(1).await, own);
+        assert_eq!(page.kept_line(2).await, Some(line));
+    });
 }
 
 #[test]

@@ -17,7 +17,7 @@ pub(super) const PATIENCE: Duration = Duration::from_secs(20);
 /// Pause between two looks.
 pub(super) const PAUSE: Duration = Duration::from_millis(15);
 /// Longest time for a whole test.
-const WHOLE_TEST: Duration = Duration::from_secs(150);
+pub(super) const WHOLE_TEST: Duration = Duration::from_secs(150);
 /// What to type when something is missing.
 pub(super) const REMEDY: &str =
     "`cargo run -- test` installs what is missing and builds the site first.";
@@ -33,6 +33,11 @@ pub(super) struct Desk {
 
 /// Runs a test at a desk of its own, and afterwards asks every page it opened for trouble.
 pub(super) fn at_a_desk(test: impl AsyncFnOnce(&Desk)) {
+    at_a_desk_for(WHOLE_TEST, test);
+}
+
+/// The same with a longest time of its own, for a test as long as somebody asks for.
+pub(super) fn at_a_desk_for(longest: Duration, test: impl AsyncFnOnce(&Desk)) {
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build()
@@ -42,8 +47,8 @@ pub(super) fn at_a_desk(test: impl AsyncFnOnce(&Desk)) {
         test(&desk).await;
         desk.close().await;
     };
-    let in_time = runtime.block_on(async { tokio::time::timeout(WHOLE_TEST, whole).await });
-    assert!(in_time.is_ok(), "not finished after {WHOLE_TEST:?}");
+    let in_time = runtime.block_on(async { tokio::time::timeout(longest, whole).await });
+    assert!(in_time.is_ok(), "not finished after {longest:?}");
 }
 
 /// Runs a test on the page as a first visitor sees it.

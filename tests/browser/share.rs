@@ -6,6 +6,7 @@ use taperwright::share::link;
 use taperwright::shelf::LINE_KEY;
 
 use super::harness::{Desk, at_a_desk, on_the_page, until};
+use super::kept;
 use super::memory::dragged;
 use super::page::{Page, Storage};
 use super::state::State;
@@ -182,7 +183,7 @@ impl Owner {
         );
         self.page.reload().await;
         assert_eq!(self.page.state().await, *copy);
-        self.page.choose("line", "1").await;
+        kept::fetch(&self.page, 1).await;
         self.page
             .until_state("the own line is back", |now| *now == self.state)
             .await;

@@ -9,6 +9,7 @@ use taperwright::starts::Start;
 
 use super::gesture::{Hand, Pointer, chord, escape, strike};
 use super::harness::{on_the_page, until};
+use super::kept;
 use super::memory::dragged;
 use super::page::{Page, Spot};
 
@@ -61,7 +62,7 @@ fn a_line_is_started_by_keyboard_on_the_makers_own_machine() {
         })
         .await;
         // The line before is kept as it was, and can be fetched again.
-        page.choose("line", "1").await;
+        kept::fetch(page, 1).await;
         page.until_state("the old line is back", |now| now.shows(&own))
             .await;
         assert_eq!(page.kept().await, Some(own));

@@ -35,7 +35,7 @@ async fn unheard<T: Work>(page: &Page, change: impl FnOnce(&T) -> T) {
 }
 
 /// Opens a second tab; gives the first and the second.
-async fn two_tabs(page: &Page) -> [WindowHandle; 2] {
+pub(super) async fn two_tabs(page: &Page) -> [WindowHandle; 2] {
     let client = &page.session.client;
     let first = client.window().await.expect("there is a tab");
     let second = client
@@ -48,12 +48,12 @@ async fn two_tabs(page: &Page) -> [WindowHandle; 2] {
     tabs
 }
 
-async fn turn_to(page: &Page, tab: &WindowHandle) {
+pub(super) async fn turn_to(page: &Page, tab: &WindowHandle) {
     let turned = page.session.client.switch_to_window(tab.clone()).await;
     turned.expect("the tab is there");
 }
 
-async fn leave(page: &Page, tabs: &[WindowHandle; 2]) {
+pub(super) async fn leave(page: &Page, tabs: &[WindowHandle; 2]) {
     turn_to(page, &tabs[1]).await;
     page.session.client.close_window().await.expect("it closes");
     turn_to(page, &tabs[0]).await;

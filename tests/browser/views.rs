@@ -13,6 +13,7 @@ use super::cdp::Size;
 use super::days::{begun, today};
 use super::dressing::{self, field};
 use super::harness::until;
+use super::kept;
 use super::page::Page;
 use super::settings::edited;
 use super::swatches::measured;
@@ -103,11 +104,13 @@ pub(super) enum View {
     Tag,
     /// A step at the machine, and something that went otherwise.
     AtMachine,
+    /// Everything kept here, with a line's deeds unfolded and another just put into the bin.
+    MyLines,
 }
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 19] = [
+    pub(super) const ALL: [Self; 20] = [
         Self::Bench,
         Self::WrongValue,
         Self::Unfolded,
@@ -127,6 +130,7 @@ impl View {
         Self::MadeLine,
         Self::Tag,
         Self::AtMachine,
+        Self::MyLines,
     ];
 
     /// Its word in names of pictures.
@@ -151,6 +155,7 @@ impl View {
             Self::MadeLine => "made-line",
             Self::Tag => "tag",
             Self::AtMachine => "at-machine",
+            Self::MyLines => "my-lines",
         }
     }
 
@@ -225,6 +230,7 @@ impl View {
                 page.unfold("mishaps").await;
                 page.enter("mishap-skipped", "0.8").await;
             }
+            Self::MyLines => kept::with_all_shown(page).await,
             Self::MadeLine | Self::Tag => {
                 book::open(page).await;
                 page.press("new-record").await;
@@ -273,6 +279,7 @@ impl View {
             Self::MadeLine => ".made-lines .measure.doubted",
             Self::Tag => ".tag-desk.shown .tag",
             Self::AtMachine => ".proposal",
+            Self::MyLines => "[data-action=take-back]",
         }
     }
 }

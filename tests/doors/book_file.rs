@@ -84,6 +84,13 @@ fn texts_that_are_no_book() {
         refused(&text, &[&version.to_string(), "up to 1", "Reload the page"]);
     }
     assert_eq!(read(&" ".repeat(LARGEST + 1)), Err(BookError::TooLarge));
+    for text in [
+        "[".repeat(17),
+        format!("\"{}\"", "n".repeat(100_001)),
+        "{}".repeat(LARGEST / 2),
+    ] {
+        refused(&text, &["damaged", "more pieces, or longer ones"]);
+    }
 }
 
 #[test]
@@ -149,17 +156,17 @@ fn more_than_there_is_room_for() {
     many.swatches = vec![swatch; MOST_SWATCHES + 1];
     says(
         &many.admitted().expect_err("too many").to_string(),
-        &["501 swatches", "500"],
+        &["more than 500 swatches", "500"],
     );
     let mut many = book();
     many.records = vec![record(); MOST_RECORDS + 1];
-    refused(&write(&many), &["501 lines", "500"]);
+    refused(&write(&many), &["more than 500 lines", "500"]);
     let coats = with(|book| book.records[0].coats = vec![Measures::default(); MOST_COATS + 1]);
-    says(&coats, &["13 coats", "12"]);
+    says(&coats, &["more than 12 coats", "12"]);
     let places = with(|book| {
         book.records[0].bare.diameters = vec![DiameterAt::default(); MOST_DIAMETERS + 1];
     });
-    says(&places, &["51 diameters", "50"]);
+    says(&places, &["more than 50 diameters", "50"]);
     says(&with(|book| book.name = "n".repeat(81)), &["81", "80"]);
     says(
         &with(|book| book.swatches[0].notes = "n".repeat(401)),
@@ -179,39 +186,47 @@ fn more_than_there_is_room_for() {
     assert_eq!(line, record());
 }
 
-/// The fullest page of either kind, as often as there is room for it, is still read.
+/// Full pages go into a book until its file is as large as it may be; what goes in reads back, what does not is told.
 #[test]
-fn the_fullest_book_fits() {
-    let value = Some(-1.234_567_890_12e-300);
+fn a_book_is_full_where_its_file_would_be_too_large() {
     let letters = |count: usize| "\u{10348}".repeat(count);
-    let mut swatch = Swatch {
-        name: letters(80),
-        notes: letters(400),
-        ..Swatch::default()
-    };
-    for field in SwatchField::ALL {
-        swatch.set(field, value);
-    }
-    let place = DiameterAt {
-        at_m: value,
-        diameter_mm: value,
-    };
-    let full = Measures {
-        length_m: value,
-        mass_g: value,
-        head_mass_g: value,
-        rear_head_mass_g: None,
-        diameters: vec![place; MOST_DIAMETERS],
-    };
     let mut line = LineRecord::new(letters(80), Frozen::of(&usual()));
     line.notes = letters(400);
-    (line.bare, line.finished) = (full.clone(), full.clone());
-    line.coats = vec![full; MOST_COATS];
-    let size = |page: &str| page.len() + 1;
-    let swatches = size(&serde_json::to_string(&swatch).expect("JSON")) * MOST_SWATCHES;
-    // A design with the longest texts and most points has some ten thousand characters.
-    let lines = (size(&serde_json::to_string(&line).expect("JSON")) + 12_000) * MOST_RECORDS;
-    assert!(swatches + lines + 20_000 < LARGEST, "{}", swatches + lines);
+    let diameter = DiameterAt {
+        at_m: Some(-1.234_567_890_12e-300),
+        diameter_mm: None,
+    };
+    line.bare.diameters = vec![diameter; MOST_DIAMETERS];
+    line.coats = vec![line.bare.clone(); MOST_COATS];
+    let page = serde_json::to_string(&line).expect("JSON").len() + 1;
+    let pages = (LARGEST - write(&book()).len()) / page;
+    assert!(pages > 50, "{pages} lines");
+    let full = with_lines(&book(), &line, pages).expect("there is room");
+    let text = write(&full);
+    assert!(text.len() <= LARGEST && text.len() + page > LARGEST);
+    assert_eq!(read(&text).as_ref(), Ok(&full));
+    let Err(BookError::Full(bytes)) = with_lines(&full, &line, 1) else {
+        panic!("one more line went in");
+    };
+    assert_eq!(bytes, text.len() + page);
+    says(
+        &BookError::Full(bytes).to_string(),
+        &["5000000", "another workshop"],
+    );
+    // Nor can a file be made of what takes less room as it comes in than as it would be written.
+    let mut bare = spoiled(|file| file["workshop"]["records"] = json!([]));
+    let short = "{\"name\":\"\",\"design\":\"z\",\"coats\":[";
+    let coats = vec![format!("{{\"diameters\":[{}]}}", vec!["{}"; 50].join(",")); 12].join(",");
+    let lines = vec![format!("{short}{coats}]}}"); 255].join(",");
+    bare = bare.replace("\"records\":[]", &format!("\"records\":[{lines}]"));
+    assert!(bare.len() < LARGEST / 4);
+    assert!(matches!(read(&bare), Err(BookError::Full(_))));
+}
+
+fn with_lines(book: &Workshop, line: &LineRecord, count: usize) -> Result<Workshop, BookError> {
+    let mut more = book.clone();
+    more.records.extend(vec![line.clone(); count]);
+    more.admitted()
 }
 
 /// Names are cleaned at this door too.

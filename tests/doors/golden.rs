@@ -135,3 +135,31 @@ fn damaged_first_files_are_refused() {
         says(&error.to_string(), &words);
     }
 }
+
+/// The form of today, of a line with something of everything in it. Written when the form had been in use for some days.
+const TODAY: [&str; 2] = [
+    include_str!("golden/version-3.link"),
+    include_str!("golden/version-3.json"),
+];
+
+#[test]
+fn the_third_link_and_file_are_one_line() {
+    let by_link = link::decode(TODAY[0]).and_then(Result::ok);
+    let by_link = by_link.expect("a link of the third version");
+    let by_file = file::read(TODAY[1]).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(by_link, by_file);
+    let draft = by_link.draft();
+    assert_eq!(
+        (draft.name.as_str(), draft.workshop.as_str()),
+        ("Reed Pool", "Heron Weir, lot A")
+    );
+    assert_eq!(
+        (draft.points.len(), draft.pins.len(), draft.recipe.len()),
+        (12, 4, 8)
+    );
+    assert_eq!(draft.points[3].at_m, 3.6);
+    assert_eq!(by_link.setting(Setting::LeastCover), 55.5);
+    // Written again they are the same to the letter, until there is a fourth form.
+    assert_eq!(link::encode(&by_link).as_deref(), Ok(TODAY[0]));
+    assert_eq!(file::write(&by_link), TODAY[1].trim_end());
+}

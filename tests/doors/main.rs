@@ -12,8 +12,10 @@ mod file;
 mod golden;
 mod golden_second;
 mod link;
+mod link_made_up;
 mod nonsense;
 mod parse;
+mod sealed;
 mod typed;
 mod warnings;
 

@@ -5,7 +5,7 @@ use taperwright::design::Design;
 use crate::designs::{parsed, usual};
 
 /// Formulas, ends of fields, tags and sections, characters no file may hold, and what turns the direction of writing.
-pub(crate) const NAMES: [&str; 14] = [
+pub(crate) const NAMES: [&str; 28] = [
     "=cmd|' /C calc'!A0",
     "+1+1",
     "-2+3",
@@ -20,6 +20,20 @@ pub(crate) const NAMES: [&str; 14] = [
     "right \u{202e}tfel",
     "../../etc/passwd",
     "\u{fffe}\u{ffff} none",
+    "=HYPERLINK(\"http://example.invalid/\",\"tap\")",
+    "BEGIN:VEVENT\r\nSUMMARY:other\r\nEND:VEVENT",
+    "CON",
+    "aux.txt",
+    "NUL .",
+    "com1",
+    "Lpt\u{b3}",
+    "trailing dots and blanks ... ",
+    ".hidden",
+    "\u{1f468}\u{200d}\u{1f469}\u{200d}\u{1f467}\u{fe0f}",
+    "\u{200d}\u{200d}",
+    "\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}\u{1f41f}",
+    "\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}\u{9b5a}",
+    "two\u{85}marks\u{2028}of\u{2029}lines",
 ];
 
 /// The usual line under such a name.

@@ -12,6 +12,7 @@ mod designs;
 mod dropped;
 mod helvetica;
 mod hostile;
+mod injected;
 #[path = "../laws/lines.rs"]
 #[allow(
     dead_code,

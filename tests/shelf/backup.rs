@@ -6,7 +6,7 @@ use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES, loose};
-use taperwright::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, StoreError};
+use taperwright::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError};
 
 use crate::books::workshop;
 use crate::fussy::{Fault, Fussy, keep, keep_on, line, list, named, names, other_tab, shelf};
@@ -274,7 +274,7 @@ fn what_the_browser_would_not_keep_can_go_out_too() {
     );
 }
 
-/// Our own choice, no source: twenty changes, or two weeks with any change in them.
+/// Our own choice, no source: so many changes, or two weeks with any change in them.
 #[test]
 fn a_reminder_comes_after_changes_or_days() {
     let store = Fussy::with(&[]);
@@ -284,15 +284,15 @@ fn a_reminder_comes_after_changes_or_days() {
         shelf.reminder(day(on)).expect("it can be read").is_due()
     };
     let mut kept = keep(&mut shelf, 1, &named("0"));
-    for turn in 1..19 {
+    for turn in 1..MOST_SAVES - 1 {
         kept = keep_on(&mut shelf, &kept, &named(&turn.to_string()));
     }
-    assert!(!is_due(&shelf, 1), "nineteen changes");
-    kept = keep_on(&mut shelf, &kept, &named("19"));
-    assert!(is_due(&shelf, 1), "twenty changes");
+    assert!(!is_due(&shelf, 1), "one change less");
+    kept = keep_on(&mut shelf, &kept, &named("last"));
+    assert!(is_due(&shelf, 1), "so many changes");
     shelf.note_export(day(1)).expect("there is room");
     assert!(!is_due(&shelf, 29), "nothing changed since");
-    keep_on(&mut shelf, &kept, &named("20"));
+    keep_on(&mut shelf, &kept, &named("one more"));
     assert!(!is_due(&shelf, 14), "thirteen days");
     assert!(is_due(&shelf, 15), "fourteen days");
     let reminder = shelf.reminder(day(15)).expect("it can be read");

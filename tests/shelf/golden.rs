@@ -1,5 +1,7 @@
-//! What every published version kept in a browser opens for ever: plain files of design formats 1 to 3 and of the bench
-//! book's first, and the first form of today's states. The golden texts were written by the versions they are of.
+//! What every version kept in a browser opens for ever: plain files of design formats 1 to 3 and of the bench book's first,
+//! and the first form of today's states. The design files of formats 1 and 2 were written by the versions they are of.
+//! `golden/plain.json` was written by today's `file::write` and `book::file::write`, unchanged since files of format 3 were kept
+//! plainly; `golden/form-1.json` by today's shelf. Both are texts now, that no later version may fail to open.
 
 use std::collections::BTreeMap;
 
@@ -11,7 +13,7 @@ use taperwright::shelf::{Found, Kept, Shelf, Standing, Work, Writer};
 
 const FIRST: &str = include_str!("../doors/golden/version-1.json");
 const SECOND: &str = include_str!("../doors/golden/version-2.json");
-/// A whole store as the version before left it: two lines, one bench book, the note of the open line.
+/// A whole store as the version before would have left it: two lines, one bench book, the note of the open line.
 const PLAIN: &str = include_str!("golden/plain.json");
 /// A whole store of the first form of states: a line kept twice, one in the bin, a bench book.
 const FORM_1: &str = include_str!("golden/form-1.json");

@@ -12,6 +12,8 @@ mod fussy;
 mod golden;
 mod histories;
 mod lines;
+mod listing;
+mod mending;
 mod slip;
 mod tabs;
 mod world;

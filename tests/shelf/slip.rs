@@ -28,6 +28,7 @@ impl Work for Slip {
     const WORD: &'static str = "slip";
     const PREFIX: &'static str = "taperwright/slip/";
     const BIN: &'static str = "taperwright/bin/slip/";
+    const LARGEST: usize = 1_000;
     const FORMAT: u32 = 1;
     const UNNAMED: &'static str = "Unnamed slip";
 

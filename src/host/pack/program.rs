@@ -167,7 +167,8 @@ mod tests {
         let mut module = Module::new();
         module.section(&types).section(&imports).section(&functions);
         module.section(&tables).section(&exports).section(&elements);
-        module.section(&code).finish()
+        module.section(&code);
+        module.finish()
     }
 
     /// Of each function, in the order of the code: the function called, and the number answered.

@@ -2,26 +2,19 @@
 
 use std::collections::BTreeMap;
 
-use super::shape::is_admissible;
-use super::{Aside, Backup, BackupError, FORMAT, Imported, LARGEST, Piece, VERSION};
+use super::pieces::{Aside, Piece, Text, pieces};
+use super::{BackupError, Imported};
 use crate::book::Workshop;
 use crate::days::Day;
 use crate::design::Design;
-use crate::share::envelope::{Kind, Unopened};
 use crate::shelf::branch::Branch;
-use crate::shelf::leaf::{Leaf, Text};
+use crate::shelf::leaf::{self, Leaf};
 use crate::shelf::{ASIDE_KEY, Id, LINE_KEY, Mark, Shelf, Store, StoreError, WORKSHOP_KEY, Work};
 
 /// What stands behind the name of what is kept beside another.
 const SUFFIX: &str = " (from a file)";
 /// Highest revision taken over from a file, so that there is always a next one.
 const HIGHEST_REVISION: u64 = 1 << 32;
-
-const KIND: Kind = Kind {
-    format: FORMAT,
-    version: VERSION,
-    largest: LARGEST,
-};
 
 /// What became of a piece.
 enum Fate {
@@ -43,21 +36,6 @@ struct Arrival<T> {
 /// Numbers by lasting name: what is here already.
 type Here = BTreeMap<Id, Vec<(u32, bool)>>;
 
-fn backup(text: &str) -> Result<Backup, BackupError> {
-    if text.len() > LARGEST {
-        return Err(BackupError::TooLarge);
-    }
-    if !is_admissible(text) {
-        return Err(BackupError::Damaged);
-    }
-    KIND.version_of(text).map_err(|unopened| match unopened {
-        Unopened::TooLarge => BackupError::TooLarge,
-        Unopened::Other => BackupError::NotABackup,
-        Unopened::Newer(version) => BackupError::Newer(version),
-    })?;
-    serde_json::from_str(text).map_err(|_| BackupError::Damaged)
-}
-
 impl<S: Store> Shelf<S> {
     /// Takes in a file of everything. Nothing that is here is changed: what is here just so is passed over, what is here
     /// otherwise is kept beside it, what cannot be read is kept as a text. Taking the same file in twice adds nothing.
@@ -66,17 +44,17 @@ impl<S: Store> Shelf<S> {
     /// [`BackupError`] when the file is no such file, or the store cannot be read. A store that refuses on the way is told of
     /// in [`Imported`].
     pub fn import(&mut self, text: &str) -> Result<Imported, BackupError> {
-        let backup = backup(text)?;
+        let pieces = pieces(text)?;
         let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
         let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
         let mut imported = Imported::default();
-        for piece in backup.lines {
-            imported.count(self.take_piece::<Design>(piece, &mut lines));
+        for piece in pieces.lines {
+            imported.count(self.take_piece::<Design>(&piece, &mut lines));
         }
-        for piece in backup.workshops {
-            imported.count(self.take_piece::<Workshop>(piece, &mut books));
+        for piece in pieces.workshops {
+            imported.count(self.take_piece::<Workshop>(&piece, &mut books));
         }
-        for aside in backup.unreadable {
+        for aside in pieces.unreadable {
             imported.count(self.take_aside(&aside, &mut lines, &mut books));
         }
         Ok(imported)
@@ -94,15 +72,16 @@ impl<S: Store> Shelf<S> {
         Ok(here)
     }
 
-    fn take_piece<T: Work>(&mut self, piece: Piece, here: &mut Here) -> Result<Fate, StoreError> {
-        let Ok(work) = T::read(&piece.file) else {
-            return self.put_aside(&piece.file);
+    fn take_piece<T: Work>(&mut self, piece: &Piece, here: &mut Here) -> Result<Fate, StoreError> {
+        let file = piece.file.read()?;
+        let Ok(work) = T::read(&file) else {
+            return self.put_aside(&file);
         };
-        let id = Id::of_word(&piece.id).unwrap_or_else(|| Id::of_plain(T::PREFIX, &piece.file));
-        let changed = piece
-            .changed
-            .as_deref()
-            .and_then(|day| Day::parse(day).ok());
+        let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_plain(T::PREFIX, &file));
+        let changed = piece.changed.map(Text::read).transpose()?;
+        let changed = changed.and_then(|day| Day::parse(&day).ok());
+        // It is written anew, and may be of megabytes.
+        drop(file);
         let (revision, is_binned) = (piece.revision, piece.binned);
         self.take_in(
             Arrival {
@@ -182,17 +161,18 @@ impl<S: Store> Shelf<S> {
         lines: &mut Here,
         books: &mut Here,
     ) -> Result<Fate, StoreError> {
-        if aside.key.starts_with(LINE_KEY)
-            && let Some(arrival) = arrival::<Design>(aside)
+        let (key, text) = (aside.key.read()?, aside.text.read()?);
+        if key.starts_with(LINE_KEY)
+            && let Some(arrival) = arrival::<Design>(&key, &text)
         {
             return self.take_in(arrival, lines);
         }
-        if aside.key.starts_with(WORKSHOP_KEY)
-            && let Some(arrival) = arrival::<Workshop>(aside)
+        if key.starts_with(WORKSHOP_KEY)
+            && let Some(arrival) = arrival::<Workshop>(&key, &text)
         {
             return self.take_in(arrival, books);
         }
-        self.put_aside(&aside.text)
+        self.put_aside(&text)
     }
 
     /// Keeps a text as it is, under a key made of it: never under the key a file names.
@@ -207,10 +187,10 @@ impl<S: Store> Shelf<S> {
 }
 
 /// What a text laid aside holds, if it can be read here.
-fn arrival<T: Work>(aside: &Aside) -> Option<Arrival<T>> {
-    let last = aside.key.rsplit('/').next().unwrap_or_default();
+fn arrival<T: Work>(key: &str, text: &str) -> Option<Arrival<T>> {
+    let last = key.rsplit('/').next().unwrap_or_default();
     if let Some(mark) = Mark::of_word(last)
-        && let Text::Sound(leaf) = Leaf::read(&aside.text, mark, T::FORMAT)
+        && let leaf::Text::Sound(leaf) = Leaf::read::<T>(text, mark)
     {
         return Some(Arrival {
             id: leaf.id,
@@ -221,11 +201,11 @@ fn arrival<T: Work>(aside: &Aside) -> Option<Arrival<T>> {
         });
     }
     Some(Arrival {
-        id: Id::of_plain(&aside.key, &aside.text),
+        id: Id::of_plain(key, text),
         revision: 1,
         changed: None,
         is_binned: false,
-        work: T::read(&aside.text).ok()?,
+        work: T::read(text).ok()?,
     })
 }
 

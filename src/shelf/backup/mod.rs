@@ -1,29 +1,32 @@
 //! Everything there is as one file, and back again without writing over anything. See DEVELOPERS.md.
 
+mod escapes;
 mod export;
 mod import;
-mod shape;
+mod pieces;
 
 use core::fmt;
 
-use serde::{Deserialize, Serialize};
+use serde::Serialize;
 
 use super::store::StoreError;
 use crate::days::Day;
 
 pub use export::loose;
+pub use pieces::is_one;
 
 /// The word by which the file is known.
 pub const FORMAT: &str = "taperwright backup";
 /// The format written; files of a higher number come from a newer Taperwright.
 pub const VERSION: u32 = 1;
-/// Largest file read, in bytes. Browsers give a page some ten million; escaping can make a text a little longer.
-pub const LARGEST: usize = 64_000_000;
+/// Largest file read, in bytes. A browser gives a page some five million characters; none takes more than six bytes in a
+/// file, and the rest is for what stands around the pieces. So whatever a browser kept can come back.
+pub const LARGEST: usize = 32_000_000;
 /// Most pieces in a file: lines, workshops and unreadable texts together.
 pub const MOST_PIECES: usize = 20_000;
 
 /// The file.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 struct Backup {
     format: String,
     version: u32,
@@ -33,7 +36,7 @@ struct Backup {
 }
 
 /// A line or workshop in it.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 struct Piece {
     /// The lasting name: sixteen hexadecimal digits.
     id: String,
@@ -48,7 +51,7 @@ struct Piece {
 }
 
 /// A text in it that could not be read.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 struct Aside {
     /// The key it stood under.
     key: String,

@@ -3,9 +3,10 @@
 use leptos::prelude::*;
 
 use super::Bench;
-use super::opening::{Opening, Standing, settle, shelf};
+use super::opening::{Message, Opening, Standing, settle, shelf};
+use crate::book::Workshop;
 use crate::browser::storage::fresh_id;
-use crate::browser::{address, clock, lasting};
+use crate::browser::{address, clock, entering, lasting, rescue};
 use crate::design::Design;
 use crate::edit::Edit;
 use crate::shelf::{
@@ -40,6 +41,7 @@ impl Bench {
                     self.standing.set(Standing::Kept(number));
                 }
                 note_open(number);
+                self.note_failed(false);
                 self.keep_steps(number);
                 lasting::ask();
             }
@@ -49,9 +51,50 @@ impl Bench {
                     number,
                     filed: false,
                 });
-                self.say(error.to_string());
+                self.note_failed(true);
+                self.message
+                    .set(Some(Message::of_unkept(error.to_string())));
             }
         }
+    }
+
+    /// Notes whether the last change could not be kept. What was said of one that could not goes with the next that is.
+    fn note_failed(self, failed: bool) {
+        self.shelved.update_value(|shelved| shelved.failed = failed);
+        let is_said = |message: &Option<Message>| message.as_ref().is_some_and(|it| it.is_unkept);
+        if !failed && self.message.with_untracked(is_said) {
+            self.message.set(None);
+        }
+    }
+
+    /// The page goes out of sight, perhaps for good: what is being typed is taken as it stands, and what could not be kept is
+    /// tried once more.
+    pub(super) fn hide(self) {
+        entering::enter();
+        if self.shelved.with_value(|shelved| shelved.failed) {
+            self.keep();
+        }
+    }
+
+    /// Hands everything to the browser as one file: what is kept here, and this line too where it is not.
+    pub(crate) fn export(self) {
+        if !matches!(self.standing.get_untracked(), Standing::Kept(_)) {
+            self.hold();
+        }
+        if rescue::export() {
+            self.filed();
+            rescue::let_go::<Workshop>();
+            self.say("Saved as one file. Under “My lines” it can be brought in again.".to_owned());
+        } else {
+            self.say("The browser would not save the file.".to_owned());
+        }
+    }
+
+    /// Lays the line aside where it outlasts a program that breaks.
+    fn hold(self) {
+        let id = self.seen().map_or_else(fresh_id, |seen| seen.id());
+        self.settled
+            .with_untracked(|design| rescue::hold(id, design));
     }
 
     /// The line was kept as a copy under another name, which it bears from now on.
@@ -146,12 +189,23 @@ impl Bench {
             number,
             filed: false,
         });
+        self.hold();
         self.say(words.to_owned());
     }
 }
 
 /// Keeps work after what was seen of it, or as something new.
 pub(crate) fn keep<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
+    let kept = kept(seen, work);
+    if kept.is_ok() {
+        rescue::let_go::<T>();
+    } else {
+        rescue::hold(seen.map_or_else(fresh_id, Seen::id), work);
+    }
+    kept
+}
+
+fn kept<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
     let today = clock::today();
     let what = T::WORD;
     let mut shelf = shelf().map_err(|why| Unkept { what, why })?;

@@ -9,7 +9,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, EventTarget, KeyboardEvent};
 
-use crate::browser::address;
+use crate::browser::{address, entering, rescue};
 use crate::chart::grip::Drag;
 use crate::chart::heft::Finish;
 use crate::chart::sight::Sight;
@@ -93,6 +93,8 @@ struct Shelved {
     seen: Option<Seen>,
     /// Whether it was said that steps could not be kept.
     steps_missed: bool,
+    /// Whether the browser would not keep the last change.
+    failed: bool,
 }
 
 /// The bench of this page.
@@ -131,6 +133,7 @@ impl Bench {
             shelved: StoredValue::new(Shelved {
                 seen,
                 steps_missed: false,
+                failed: false,
             }),
             steps: RwSignal::new(steps_of(&sketch)),
             sketch: StoredValue::new(sketch),
@@ -146,7 +149,15 @@ impl Bench {
         let others = window_event_listener(leptos::ev::storage, move |event| {
             bench.hear(event.key().as_deref());
         });
+        let sight = ["visibilitychange", "pagehide"].map(|kind| {
+            window_event_listener_untyped(kind, move |_| {
+                if entering::is_out_of_sight(kind) {
+                    bench.hide();
+                }
+            })
+        });
         on_cleanup(move || {
+            sight.into_iter().for_each(WindowListenerHandle::remove);
             listener.remove();
             keys.remove();
             others.remove();
@@ -215,6 +226,8 @@ impl Bench {
         } = opening;
         self.message.set(message);
         self.set_seen(seen);
+        self.shelved.update_value(|shelved| shelved.failed = false);
+        rescue::let_go::<Design>();
         self.drag.set(None);
         self.held.set(None);
         self.cursor.set(Cursor::Point);
@@ -276,6 +289,7 @@ impl Bench {
                 *filed = true;
             }
         });
+        rescue::let_go::<Design>();
     }
 
     /// Whether another line may take this one's place; where that would lose it, says so.

@@ -5,7 +5,7 @@ use crate::browser::storage::{LocalStore, writer};
 use crate::choice::Choice;
 use crate::design::{Design, demo};
 use crate::share::link;
-use crate::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Unkept, Work};
+use crate::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Work};
 use crate::sketch::Sketch;
 use crate::units::show::Units;
 
@@ -37,6 +37,8 @@ pub(crate) struct Message {
     pub(crate) text: String,
     /// A text found unreadable, so that it can be saved as a file.
     pub(crate) unreadable: Option<String>,
+    /// Whether it says that something is kept nowhere: then everything can be saved beside it, and it goes once that is kept.
+    pub(crate) is_unkept: bool,
 }
 
 impl Message {
@@ -45,6 +47,22 @@ impl Message {
         Self {
             text,
             unreadable: None,
+            is_unkept: false,
+        }
+    }
+
+    /// A message that something is kept nowhere.
+    pub(super) fn of_unkept(text: String) -> Self {
+        Self {
+            is_unkept: true,
+            ..Self::of(text)
+        }
+    }
+
+    fn of_unreadable(text: String, unreadable: String) -> Self {
+        Self {
+            unreadable: Some(unreadable),
+            ..Self::of(text)
         }
     }
 }
@@ -107,9 +125,20 @@ impl Opening {
     }
 }
 
-/// What the page opens with: what the address brings, else the line last open, else the demo.
+/// What the page opens with: what the address brings, else the line last open, else the demo. That nothing can be kept is
+/// said at once.
 pub(super) fn opening() -> Opening {
-    from_address().unwrap_or_else(from_shelf)
+    let mut opening = from_address().unwrap_or_else(from_shelf);
+    if let Err(why) = shelf() {
+        opening.message.get_or_insert_with(|| without_storage(why));
+    }
+    opening
+}
+
+fn without_storage(why: StoreError) -> Message {
+    Message::of_unkept(format!(
+        "{why} Perhaps the window is a private one, or a setting forbids it. You can work here all the same, but nothing is kept: save what you make as a file before you leave."
+    ))
 }
 
 /// What the address brings: a preview, or why it cannot be shown, above one's own line.
@@ -138,19 +167,19 @@ pub(super) fn laid_out(found: Found<Design>) -> Opening {
     match found {
         Found::Nothing => demo(None),
         Found::Kept(kept) => Opening::kept(*kept, None),
-        Found::NoStorage(why) => demo(Some(Message::of(
-            Unkept {
-                what: Design::WORD,
-                why,
-            }
-            .to_string(),
-        ))),
-        Found::Unreadable { text, why, .. } => demo(Some(Message {
-            text: format!(
+        Found::NoStorage(why) => {
+            let standing = Standing::Unkept {
+                number: None,
+                filed: true,
+            };
+            Opening::of(demo::demo(), standing, Some(without_storage(why)))
+        }
+        Found::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
+            format!(
                 "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
             ),
-            unreadable: Some(text),
-        })),
+            text,
+        ))),
         Found::Newer { work, text, .. } => newer(work, text),
     }
 }
@@ -165,10 +194,7 @@ fn newer(work: Option<Box<Design>>, text: String) -> Opening {
     let text_of_it = format!(
         "A newer version of this page kept this line; it stays untouched. {shown} Reload the page to get the newest version."
     );
-    let message = Some(Message {
-        text: text_of_it,
-        unreadable: Some(text),
-    });
+    let message = Some(Message::of_unreadable(text_of_it, text));
     let design = work.map_or_else(demo::demo, |work| *work);
     Opening::of(design, Standing::New, message)
 }

@@ -62,7 +62,11 @@ impl Desk {
         let others = window_event_listener(leptos::ev::storage, move |event| {
             desk.hear(event.key().as_deref());
         });
-        on_cleanup(move || others.remove());
+        let sight = window_event_listener_untyped("visibilitychange", move |_| desk.try_again());
+        on_cleanup(move || {
+            others.remove();
+            sight.remove();
+        });
         // A line that is at home in another workshop brings its book along.
         Effect::watch(
             move || bench.settled.with(|design| design.draft().workshop.clone()),

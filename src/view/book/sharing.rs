@@ -30,6 +30,13 @@ impl Desk {
         }
     }
 
+    /// Tries once more to keep what could not be kept.
+    pub(super) fn try_again(self) {
+        if !self.is_kept.get_value() {
+            self.keep();
+        }
+    }
+
     /// Another tab wrote something: the book follows, as long as all that was written into it here is kept.
     pub(super) fn hear(self, key: Option<&str>) {
         if !concerns(key) {

@@ -7,6 +7,7 @@ use crate::browser::clock;
 use crate::shelf::Reminder;
 use crate::shelf::backup::{self, BackupError};
 use crate::view::bench::{bench, shelf};
+use crate::view::book::Desk;
 use crate::view::open_file::OpenFile;
 use crate::view::overlay::Sheet;
 use crate::view::saving::save;
@@ -74,14 +75,19 @@ fn save_all(stock: Stock) {
 fn take_in(stock: Stock, text: Option<String>) {
     let words = match text {
         None => BackupError::TooLarge.to_string(),
-        Some(text) => shelf()
-            .map_err(BackupError::Store)
-            .and_then(|mut shelf| shelf.import(&text))
-            .map_or_else(|error| error.to_string(), |imported| imported.to_string()),
+        Some(text) => bring_in(stock.desk(), &text),
     };
     stock.read();
-    stock.desk().list_anew();
     stock.tell(words);
+}
+
+/// Takes in a file of everything, beside what is there; what came of it, in words.
+pub(crate) fn bring_in(desk: Desk, text: &str) -> String {
+    let imported = shelf()
+        .map_err(BackupError::Store)
+        .and_then(|mut shelf| shelf.import(text));
+    desk.list_anew();
+    imported.map_or_else(|error| error.to_string(), |imported| imported.to_string())
 }
 
 /// In the head of the page, once it is time: the reminder to save everything.

@@ -17,7 +17,7 @@ use super::book::desk;
 use super::overlay::{Overlay, Sheet};
 use stock::{Stock, stock};
 
-pub(crate) use everything::Due;
+pub(crate) use everything::{Due, bring_in};
 
 /// The sheet of what is kept.
 #[component]
@@ -55,7 +55,7 @@ fn Told() -> impl IntoView {
     let stock = stock();
     let told = move |told: stock::Told| {
         let back = told.back.map(|back| {
-            view! { <button class="main" data-action="take-back" on:click=move |_| back.run(())>"Take it back"</button> }
+            view! { <button class="main" data-action="take-back" on:click=move |_| back.take(stock)>"Take it back"</button> }
         });
         view! {
             <p class="message">
@@ -65,5 +65,5 @@ fn Told() -> impl IntoView {
             </p>
         }
     };
-    view! { <div class="told" role="status">{move || stock.told.get().map(told)}</div> }
+    view! { <div class="kept-told" role="status">{move || stock.told.get().map(told)}</div> }
 }

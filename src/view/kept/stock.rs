@@ -19,7 +19,22 @@ use leptos::task::spawn_local;
 #[derive(Clone)]
 pub(super) struct Told {
     pub(super) words: String,
-    pub(super) back: Option<Callback<()>>,
+    pub(super) back: Option<Back>,
+}
+
+/// A piece of work just put into the bin. It outlives the row it came from.
+#[derive(Clone, Copy)]
+pub(super) struct Back {
+    number: u32,
+    was_open: bool,
+    restore: fn(Stock, u32, bool),
+}
+
+impl Back {
+    /// Takes it back.
+    pub(super) fn take(self, stock: Stock) {
+        (self.restore)(stock, self.number, self.was_open);
+    }
 }
 
 /// The sheet's state.
@@ -157,10 +172,13 @@ impl Stock {
                 if was_open {
                     T::put_away(self);
                 }
-                let back = Callback::new(move |()| self.restore::<T>(number, was_open));
                 self.told.set(Some(Told {
                     words: format!("“{title}” lies in the bin."),
-                    back: Some(back),
+                    back: Some(Back {
+                        number,
+                        was_open,
+                        restore: Self::restore::<T>,
+                    }),
                 }));
             }
             Some(false) => self.tell(format!(

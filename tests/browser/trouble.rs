@@ -1,0 +1,299 @@
+//! Storage that is blocked, absent, full, half there, or cleared under the page's hands: the line stays on the bench, it is said
+//! at once and in words what is not kept, all can be saved as a file, and nothing that was kept is harmed.
+
+use std::fs;
+
+use serde_json::{Value, json};
+use taperwright::design::Design;
+use taperwright::design::settings::Setting;
+use taperwright::shelf::memory::Memory;
+use taperwright::shelf::{Shelf, Work as _, Writer};
+
+use super::files::saved;
+use super::harness::{on_the_page, until};
+use super::memory::dragged;
+use super::page::{Page, Storage};
+use super::state::State;
+use super::tabs::{leave, turn_to, two_tabs};
+
+/// What a browser does whose settings forbid storage. Source: HTML Standard, section 12.2.2, "localStorage getter steps".
+const NO_STORAGE: &str = "
+    Object.defineProperty(window, 'localStorage', {
+        get() { throw new DOMException('forbidden', 'SecurityError'); },
+    });";
+/// A browser without storage of its own accord.
+const NULL_STORAGE: &str = "Object.defineProperty(window, 'localStorage', { value: null });";
+/// Without the database.
+const NO_DATABASE: &str = "Object.defineProperty(window, 'indexedDB', { value: undefined });";
+/// A database that refuses, and one that never answers.
+const REFUSING_DATABASE: &str =
+    "IDBFactory.prototype.open = () => { throw new DOMException('no', 'UnknownError'); };";
+const SILENT_DATABASE: &str = "IDBFactory.prototype.open = () => ({});";
+/// A database that opens and then takes nothing.
+const UNWILLING_DATABASE: &str = "IDBDatabase.prototype.transaction = () => { throw new DOMException('no', 'InvalidStateError'); };";
+
+/// Fills the storage to the brim. Source of the error's name: HTML Standard, section 12.2.1.
+const FILL: &str = r"
+    let [size, count] = [1 << 20, 0];
+    while (size >= 1) {
+        try {
+            localStorage.setItem(`filler/${count}`, 'x'.repeat(size));
+            count += 1;
+        } catch (error) {
+            if (error.name !== 'QuotaExceededError') throw error;
+            size = Math.floor(size / 2);
+        }
+    }
+    return count;";
+const EMPTY: &str = "for (const key of Object.keys(localStorage)) if (key.startsWith('filler/')) localStorage.removeItem(key);";
+/// Whether the browser would ask before the page is left.
+const ASKS: &str = "return !dispatchEvent(new Event('beforeunload', { cancelable: true }));";
+/// The page goes out of sight.
+const HIDDEN: &str = "
+    Object.defineProperty(document, 'hidden', { get: () => true, configurable: true });
+    document.dispatchEvent(new Event('visibilitychange', { bubbles: true }));
+    delete document.hidden;";
+
+/// Loads the page anew, with this done to the browser before anything of the page runs.
+async fn reload_with(page: &Page, scripts: &[&str]) {
+    for source in scripts {
+        let source = json!({ "source": source });
+        page.session
+            .cdp("Page.addScriptToEvaluateOnNewDocument", &source);
+    }
+    page.reload().await;
+}
+
+/// What is kept of the page's own.
+async fn own(page: &Page) -> Storage {
+    let mut texts = page.storage().await;
+    texts.retain(|key, _| key.starts_with("taperwright/"));
+    texts
+}
+
+async fn asks(page: &Page) -> bool {
+    page.ask(ASKS, vec![]).await
+}
+
+/// Sets how many ends a thread has, and waits until the plan is that.
+async fn set_ends(page: &Page, ends: &str) {
+    page.enter("ends_per_thread", ends).await;
+    let is_so = |now: &State| now.events.iter().all(|line| line.ends == ends);
+    page.until_state("the plan follows", is_so).await;
+}
+
+fn ends(design: &Design) -> f64 {
+    design.draft().settings.get(Setting::EndsPerThread)
+}
+
+async fn kept_ends(page: &Page) -> Option<f64> {
+    page.kept_line(1).await.map(|line| ends(&line))
+}
+
+/// Lines in the file that the page's own offer saves.
+async fn exported(page: &Page) -> Vec<Design> {
+    page.press("save-unkept").await;
+    page.until_said("Saved as one file").await;
+    let text = fs::read_to_string(saved(page, "json").await).expect("the file is text");
+    let file: Value = serde_json::from_str(&text).expect("the file is whole");
+    let mut shelf = Shelf::load(Memory::default(), Writer(9)).expect("it can be read");
+    shelf.import(&text).expect("it is a file of everything");
+    let lines = file["lines"].as_array().expect("a list").iter();
+    lines
+        .map(|line| Design::read(line["file"].as_str().expect("text")).expect("a line"))
+        .collect()
+}
+
+#[test]
+fn without_storage_the_page_works_and_says_so_at_once() {
+    for scripts in [
+        &[NO_STORAGE, NO_DATABASE][..],
+        &[NULL_STORAGE],
+        &[NO_STORAGE],
+    ] {
+        on_the_page(async |page| {
+            reload_with(page, scripts).await;
+            page.until_said("This browser gives the page no storage.")
+                .await;
+            page.until_said("Not kept").await;
+            assert!(!asks(page).await, "nothing is lost yet");
+            set_ends(page, "16").await;
+            page.until_said("Save the line as a file before you leave")
+                .await;
+            assert!(asks(page).await, "the line would be lost");
+            let lines = exported(page).await;
+            assert_eq!(lines.iter().map(ends).collect::<Vec<_>>(), [16.0]);
+            assert!(!asks(page).await, "it is in a file");
+            set_ends(page, "15").await;
+            assert!(asks(page).await, "the newest change is not");
+        });
+    }
+}
+
+#[test]
+fn full_storage_keeps_what_is_there_and_the_line_on_the_bench() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        page.run(FILL, vec![]).await;
+        let before = own(page).await;
+        set_ends(page, "14").await;
+        page.until_said("The browser’s storage is full.").await;
+        page.until_said("Not kept").await;
+        assert_eq!(own(page).await, before, "something was thrown away");
+        assert!(asks(page).await);
+        let mut lines: Vec<f64> = exported(page).await.iter().map(ends).collect();
+        lines.sort_by(f64::total_cmp);
+        assert_eq!(lines, [13.0, 14.0], "what is kept and what is not");
+        // It goes on: said again, and still nothing is thrown away.
+        set_ends(page, "15").await;
+        page.until_said("The browser’s storage is full.").await;
+        assert_eq!(own(page).await, before);
+        page.run(EMPTY, vec![]).await;
+        set_ends(page, "16").await;
+        until("the next change is kept by itself", async || {
+            (kept_ends(page).await == Some(16.0)).then_some(())
+        })
+        .await;
+        page.until_said("Kept in this browser").await;
+        let said = page.text().await;
+        assert!(!said.contains("storage is full"), "{said}");
+        assert!(!asks(page).await);
+        assert_eq!(page.kept_numbers().await, [1]);
+    });
+}
+
+/// Before it goes out of sight, perhaps for good, the page tries once more what it could not keep.
+#[test]
+fn what_could_not_be_kept_is_tried_again_when_the_page_is_put_away() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        page.run(FILL, vec![]).await;
+        set_ends(page, "14").await;
+        page.until_said("The browser’s storage is full.").await;
+        page.run(HIDDEN, vec![]).await;
+        assert_eq!(kept_ends(page).await, Some(13.0));
+        page.run(EMPTY, vec![]).await;
+        page.run(HIDDEN, vec![]).await;
+        assert_eq!(kept_ends(page).await, Some(14.0));
+        assert!(!asks(page).await);
+    });
+}
+
+#[test]
+fn what_is_being_typed_is_taken_when_the_page_is_put_away() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        let script = "
+            const [field] = document.querySelectorAll('[data-action=ends_per_thread]');
+            field.focus();
+            field.value = '14';
+            field.dispatchEvent(new Event('input', { bubbles: true }));";
+        page.run(script, vec![]).await;
+        assert_eq!(kept_ends(page).await, Some(13.0));
+        page.run(HIDDEN, vec![]).await;
+        assert_eq!(kept_ends(page).await, Some(14.0));
+        // Nothing is written where nothing was changed.
+        let storage = page.storage().await;
+        page.run(HIDDEN, vec![]).await;
+        page.run("dispatchEvent(new Event('pagehide'));", vec![])
+            .await;
+        assert_eq!(page.storage().await, storage);
+    });
+}
+
+#[test]
+fn full_storage_harms_neither_of_two_tabs() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        let tabs = two_tabs(page).await;
+        page.run(FILL, vec![]).await;
+        let before = own(page).await;
+        set_ends(page, "14").await;
+        page.until_said("The browser’s storage is full.").await;
+        turn_to(page, &tabs[0]).await;
+        assert_eq!(page.value("ends_per_thread").await, "13");
+        assert_eq!(own(page).await, before);
+        page.run(EMPTY, vec![]).await;
+        turn_to(page, &tabs[1]).await;
+        set_ends(page, "15").await;
+        until("it is kept", async || {
+            (kept_ends(page).await == Some(15.0)).then_some(())
+        })
+        .await;
+        assert!(!asks(page).await);
+        turn_to(page, &tabs[0]).await;
+        page.until_said("Another tab changed this line").await;
+        assert_eq!(page.value("ends_per_thread").await, "15");
+        assert_eq!(page.kept_numbers().await, [1]);
+        leave(page, &tabs).await;
+    });
+}
+
+/// The database is only the second copy: without it, whatever ails it, everything is kept all the same.
+#[test]
+fn without_its_database_the_page_keeps_everything() {
+    for database in [
+        NO_DATABASE,
+        REFUSING_DATABASE,
+        SILENT_DATABASE,
+        UNWILLING_DATABASE,
+    ] {
+        on_the_page(async |page| {
+            reload_with(page, &[database]).await;
+            let (_, design) = dragged(page).await;
+            assert!(!asks(page).await);
+            page.reload().await;
+            page.until_state("the line is there", |now| now.shows(&design))
+                .await;
+            set_ends(page, "14").await;
+            until("it is kept", async || {
+                (kept_ends(page).await == Some(14.0)).then_some(())
+            })
+            .await;
+        });
+    }
+}
+
+#[test]
+fn a_line_whose_storage_another_tab_cleared_is_kept_again() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        let tabs = two_tabs(page).await;
+        page.run("localStorage.clear();", vec![]).await;
+        turn_to(page, &tabs[0]).await;
+        page.until_said("This line is no longer kept in this browser")
+            .await;
+        assert!(asks(page).await, "it is on this page only");
+        set_ends(page, "14").await;
+        page.until_said("nothing is lost").await;
+        assert!(!asks(page).await);
+        let kept = page.kept().await.expect("it is kept");
+        assert_eq!(ends(&kept), 14.0);
+        leave(page, &tabs).await;
+    });
+}
+
+/// As by the browser's own “clear site data”, which tells no page.
+#[test]
+fn a_line_whose_storage_the_browser_cleared_is_kept_again() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        let all = json!({ "origin": page.origin, "storageTypes": "local_storage,indexeddb" });
+        page.session.cdp("Storage.clearDataForOrigin", &all);
+        until("it is cleared", async || {
+            page.storage().await.is_empty().then_some(())
+        })
+        .await;
+        set_ends(page, "14").await;
+        until("it is kept", async || {
+            page.kept()
+                .await
+                .filter(|line| ends(line) == 14.0)
+                .map(|_| ())
+        })
+        .await;
+        set_ends(page, "15").await;
+        page.reload().await;
+        assert_eq!(page.value("ends_per_thread").await, "15");
+    });
+}

@@ -1,0 +1,130 @@
+//! Whatever comes to a door, no more than 16 MB is taken up beside it, and it is refused or read before long.
+//!
+//! An allocator that counts (the crate `peak_alloc`) says how much. How long it takes is told, not asserted:
+//! `cargo test --release --test caps -- --nocapture`. The goal is 50 ms; what a machine is busy with is no fault of ours.
+#![cfg(not(target_arch = "wasm32"))]
+
+#[path = "../common/designs.rs"]
+#[allow(dead_code, reason = "few of them are needed here")]
+mod designs;
+mod hostile;
+mod largest;
+mod storage;
+
+use std::sync::{Mutex, PoisonError};
+use std::time::Instant;
+
+use peak_alloc::PeakAlloc;
+use taperwright::book::file as book;
+use taperwright::share::{dropped, file, link};
+
+use storage::nowhere;
+
+#[global_allocator]
+static MEMORY: PeakAlloc = PeakAlloc;
+
+/// Most that may be taken up beside the input, in bytes.
+const MOST: usize = 16_000_000;
+
+/// Memory is counted for all threads together: only one measures at a time.
+static ALONE: Mutex<()> = Mutex::new(());
+
+/// Runs a test while no other does.
+fn alone(test: impl FnOnce()) {
+    let _alone = ALONE.lock().unwrap_or_else(PoisonError::into_inner);
+    test();
+}
+
+/// Bytes taken up at most while something is done, beyond those before.
+fn growth(deed: impl FnOnce()) -> usize {
+    let before = MEMORY.current_usage();
+    MEMORY.reset_peak_usage();
+    deed();
+    MEMORY.peak_usage().saturating_sub(before)
+}
+
+/// Asserts that a door keeps within its room, and tells how long it took.
+#[track_caller]
+fn keeps_within(what: &str, deed: impl FnOnce()) {
+    let start = Instant::now();
+    let growth = growth(deed);
+    let millis = start.elapsed().as_secs_f64() * 1e3;
+    println!("{:>9} kB {millis:>8.1} ms  {what}", growth / 1000);
+    assert!(growth <= MOST, "{what}: {growth} bytes");
+}
+
+/// A way in for a text, and the most bytes it reads; the answer is whether it read it.
+type Door = (&'static str, usize, fn(&str) -> bool);
+
+const DOORS: [Door; 8] = [
+    ("link", link::LONGEST, |text| {
+        matches!(link::decode(text), Some(Ok(_)))
+    }),
+    ("message", 1_000_000, |text| {
+        link::fragment_in(text).is_some()
+    }),
+    ("design file", file::LARGEST, |text| {
+        file::read(text).is_ok()
+    }),
+    ("newer design file", file::LARGEST, |text| {
+        file::glimpse(text).is_some()
+    }),
+    ("bench book", book::LARGEST, |text| book::read(text).is_ok()),
+    ("newer bench book", book::LARGEST, |text| {
+        book::glimpse(text).is_some()
+    }),
+    ("dropped file", dropped::LARGEST, |text| {
+        dropped::read(text).is_ok()
+    }),
+    (
+        "file of everything",
+        taperwright::shelf::backup::LARGEST,
+        |text| nowhere().import(text).is_ok(),
+    ),
+];
+
+#[test]
+fn what_is_taken_up_is_counted() {
+    alone(|| {
+        let counted = growth(|| drop(vec![1_u8; 2 * MOST]));
+        assert!((2 * MOST..3 * MOST).contains(&counted), "{counted}");
+    });
+}
+
+#[test]
+fn hostile_texts_take_up_little() {
+    alone(|| {
+        for (door, largest, read) in DOORS {
+            for hostile in hostile::ALL {
+                // As long as is admitted, and one byte longer.
+                for size in [largest, largest + 1] {
+                    let text = hostile.text(size);
+                    let what = format!("{door}, {} bytes of {}", text.len(), hostile.name);
+                    keeps_within(&what, || {
+                        assert!(!read(&text) || door == "message", "{what} was read");
+                    });
+                }
+            }
+        }
+    });
+}
+
+#[test]
+fn the_largest_that_is_read_takes_up_little() {
+    alone(|| {
+        for (what, read, text) in largest::all() {
+            let what = format!("{what}, {} bytes", text.len());
+            keeps_within(&what, || assert!(read(&text), "{what} was not read"));
+        }
+    });
+}
+
+#[test]
+fn spoilt_files_take_up_little() {
+    alone(|| {
+        for (what, read, text) in largest::spoilt() {
+            let what = format!("{what}, {} bytes", text.len());
+            keeps_within(&what, || assert!(!read(&text), "{what} was read"));
+        }
+    });
+}

@@ -1,0 +1,44 @@
+//! Any fragment: read as a line, or refused in words.
+
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use taperwright::share::link::{LinkError, PREFIX, decode, fragment_in};
+
+/// The first byte says what the rest is: text as it is, or, so that a checksum does not keep everything out, a payload of
+/// version 1 to 3 that is sealed here.
+pub(crate) fn run(bytes: &[u8]) {
+    let fragment = fragment(bytes);
+    match decode(&fragment) {
+        None => {}
+        Some(Ok(design)) => {
+            super::holds(&design);
+            super::may_be_planned(&design, bytes);
+        }
+        Some(Err(error)) => {
+            super::is_a_sentence(&error.to_string());
+            assert!(!matches!(error, LinkError::TooLong(_)));
+        }
+    }
+    if let Some(found) = fragment_in(&format!("See #{fragment} and tell me")) {
+        let _ = decode(found);
+    }
+}
+
+/// The fragment of an input.
+pub(crate) fn fragment(bytes: &[u8]) -> String {
+    match bytes.split_first() {
+        Some((&version @ 1..=3, payload)) => sealed(version, payload),
+        Some((_, text)) => String::from_utf8_lossy(text).into_owned(),
+        None => String::new(),
+    }
+}
+
+/// A link true to its payload.
+fn sealed(version: u8, payload: &[u8]) -> String {
+    let length = u16::try_from(payload.len()).unwrap_or(u16::MAX);
+    let mut whole = vec![version];
+    whole.extend(length.to_le_bytes());
+    whole.extend(crc32fast::hash(payload).to_le_bytes());
+    whole.extend(payload);
+    format!("{PREFIX}{}z", URL_SAFE_NO_PAD.encode(whole))
+}

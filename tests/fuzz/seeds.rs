@@ -1,0 +1,180 @@
+//! What the fuzzer begins with: the golden links, files and stores of every version, and today's.
+
+use std::collections::BTreeMap;
+
+use base64::Engine as _;
+use base64::engine::general_purpose::URL_SAFE_NO_PAD;
+use taperwright::choice::Choice as _;
+use taperwright::design::Design;
+use taperwright::design::demo::demo;
+use taperwright::design::pin::DraftPin;
+use taperwright::recipe::ReadyRecipe;
+use taperwright::share::{file, link, steps};
+use taperwright::shelf::memory::Memory;
+use taperwright::shelf::{Shelf, Writer};
+use taperwright::sketch::Sketch;
+use taperwright::track::Direction;
+
+use crate::harness::storage::{ENTRY, KEY, SEAL};
+
+const LINKS: [&str; 2] = [
+    include_str!("../doors/golden/version-1.link"),
+    include_str!("../doors/golden/version-2.link"),
+];
+const FILES: [&str; 2] = [
+    include_str!("../doors/golden/version-1.json"),
+    include_str!("../doors/golden/version-2.json"),
+];
+const STORES: [&str; 2] = [
+    include_str!("../shelf/golden/plain.json"),
+    include_str!("../shelf/golden/form-1.json"),
+];
+
+/// Target, name and bytes of every seed.
+pub(crate) fn all() -> Vec<(&'static str, String, Vec<u8>)> {
+    let mut seeds = Vec::new();
+    let mut add = |target, seeds_of: Vec<Vec<u8>>| {
+        let numbered = seeds_of.into_iter().enumerate();
+        seeds.extend(numbered.map(|(at, bytes)| (target, at.to_string(), bytes)));
+    };
+    add("link", links());
+    add("file", files());
+    add("storage", stores());
+    seeds
+}
+
+fn designs() -> [Design; 3] {
+    [demo(), pinned(), plain()]
+}
+
+fn plain() -> Design {
+    let mut draft = demo().draft().clone();
+    draft.points.truncate(2);
+    draft.gears.truncate(1);
+    (draft.name, draft.notes) = (String::new(), String::new());
+    Design::parse(draft).expect("two points and a gear are enough")
+}
+
+/// With a pin of every kind, a recipe of its own, a workshop, and places left empty.
+fn pinned() -> Design {
+    let mut draft = demo().draft().clone();
+    draft.pins = vec![
+        DraftPin::Place {
+            threads: 8,
+            heavy: 0,
+            rising: true,
+            at_m: 0.5,
+        },
+        DraftPin::Carrier {
+            threads: 8,
+            direction: Direction::Clockwise,
+            number: 1,
+        },
+        DraftPin::Swap {
+            heavy: 0,
+            direction: Direction::CounterClockwise,
+            number: 3,
+        },
+        DraftPin::Wheels {
+            threads: 9,
+            heavy: 0,
+            at_m: 0.6,
+            driver: 20,
+            driven: 40,
+        },
+    ];
+    draft.recipe = ReadyRecipe::ALL
+        .iter()
+        .flat_map(|ready| ready.steps())
+        .take(8)
+        .collect();
+    "Heron Weir, lot A".clone_into(&mut draft.workshop);
+    Design::parse(draft).expect("pins and steps are allowed")
+}
+
+fn links() -> Vec<Vec<u8>> {
+    let today = designs().map(|design| link::encode(&design).expect("it fits a link"));
+    let texts = LINKS.into_iter().map(str::to_owned).chain(today);
+    texts
+        .flat_map(|text| [[&[0], text.as_bytes()].concat(), unsealed(&text)])
+        .collect()
+}
+
+/// The version and the payload of a link, without its length and checksum.
+fn unsealed(fragment: &str) -> Vec<u8> {
+    let code = fragment
+        .trim_start_matches(link::PREFIX)
+        .trim_end_matches('z');
+    let bytes = URL_SAFE_NO_PAD.decode(code).expect("a link is base64url");
+    [&bytes[..1], &bytes[7..]].concat()
+}
+
+fn files() -> Vec<Vec<u8>> {
+    let today = designs().map(|design| file::write_small(&design));
+    let book = entries(STORES[0])["taperwright/workshop/1"].clone();
+    let backups = STORES.map(|store| {
+        let shelf = Shelf::load(Memory(entries(store)), Writer(1)).expect("it can be listed");
+        shelf.export_everything().expect("it can be read")
+    });
+    let old = FILES.map(str::to_owned);
+    old.into_iter()
+        .chain(today)
+        .chain([book])
+        .chain(backups)
+        .map(String::into_bytes)
+        .collect()
+}
+
+fn entries(store: &str) -> BTreeMap<String, String> {
+    serde_json::from_str(store).expect("texts under keys")
+}
+
+fn stores() -> Vec<Vec<u8>> {
+    let raw = STORES.map(|store| packed(entries(store)));
+    let line = file::write_small(&plain());
+    let steps = steps::write(&Sketch::new(plain()));
+    let state = |number: u32, revision: u32, base: &str, name: &str| {
+        let head = format!(
+            "{SEAL}taperwright/line/{number} 0123456789abcdef {revision} 0fedcba987654321 {base} 3 {name}"
+        );
+        (head, line.clone())
+    };
+    let aside = |key: &str, text: &str| (key.to_owned(), text.to_owned());
+    let sealed = packed([
+        state(1, 1, "none", "Reed Pool"),
+        state(2, 3, "none", ""),
+        aside("taperwright/steps/1", &steps),
+        aside("taperwright/line/3", "half a li"),
+        aside(
+            "taperwright/line/4",
+            &line.replace("\"version\":3", "\"version\":4"),
+        ),
+    ]);
+    // What two tabs wrote at one moment, to one line and to two.
+    let tangled = packed([
+        state(1, 1, "none", "Reed Pool"),
+        sibling(1, "0123456789abcdef", "0fedcba987654322"),
+        sibling(1, "0123456789abcdee", "0fedcba987654323"),
+        aside("taperwright/open", "1"),
+        aside("taperwright/exported", "2026-11-26 3"),
+    ]);
+    raw.into_iter().chain([sealed, tangled]).collect()
+}
+
+fn packed(entries: impl IntoIterator<Item = (String, String)>) -> Vec<u8> {
+    let entry = |(key, text): (String, String)| [key.as_bytes(), &[KEY], text.as_bytes()].concat();
+    entries
+        .into_iter()
+        .map(entry)
+        .collect::<Vec<_>>()
+        .join(&ENTRY)
+}
+
+/// Another state of the first revision, of another tab.
+fn sibling(number: u32, id: &str, writer: &str) -> (String, String) {
+    let mut draft = plain().draft().clone();
+    writer.clone_into(&mut draft.name);
+    let file = file::write_small(&Design::parse(draft).expect("any name will do"));
+    let key = format!("{SEAL}taperwright/line/{number} {id} 1 {writer} none 3 {writer}");
+    (key, file)
+}
