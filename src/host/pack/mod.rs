@@ -1,7 +1,8 @@
-//! Makes the built site small on its way to the visitor: its program packs better, and its sheets come as one.
+//! Makes the built site small on its way to the visitor: its program packs better, its scripts come bare, and its sheets as one.
 
 mod order;
 mod program;
+mod script;
 mod sheets;
 
 use std::fs;
@@ -15,11 +16,18 @@ use std::path::Path;
 pub(crate) fn finish(dist: &Path) -> Result<()> {
     sheets::join(dist)?;
     for entry in fs::read_dir(dist)? {
-        let file = entry?.path();
-        if file.extension().is_some_and(|end| end == "wasm") {
-            let packable = program::packable(&fs::read(&file)?).map_err(Error::other)?;
-            fs::write(&file, packable)?;
-        }
+        pack(&entry?.path())?;
     }
     Ok(())
+}
+
+fn pack(file: &Path) -> Result<()> {
+    match file.extension().and_then(|ending| ending.to_str()) {
+        Some("wasm") => {
+            let packable = program::packable(&fs::read(file)?).map_err(Error::other)?;
+            fs::write(file, packable)
+        }
+        Some("js") => fs::write(file, script::bare(&fs::read_to_string(file)?)),
+        _ => Ok(()),
+    }
 }
