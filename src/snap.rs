@@ -4,6 +4,7 @@
 use crate::design::{Design, DraftPoint};
 use crate::layout::Ground;
 use crate::letters::LETTERS;
+use crate::sorting::sort_by;
 use crate::threads::{Level, Staircase};
 use crate::units::show::Units;
 use crate::units::{Length, METRES_PER_FOOT};
@@ -50,7 +51,9 @@ impl Snap {
                 mark: Mark::Letter(letter.name),
             }));
         }
-        guides.sort_by(|a, b| a.diameter.metres().total_cmp(&b.diameter.metres()));
+        sort_by(&mut guides, |a, b| {
+            a.diameter.metres().total_cmp(&b.diameter.metres())
+        });
         guides
     }
 

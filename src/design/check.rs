@@ -4,6 +4,7 @@ use super::machine::Mounted;
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use super::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 use super::{Design, Draft, DraftPoint};
+use crate::sorting::{sort, sort_by};
 use crate::threads::Build;
 use crate::track::{Direction, NoTrack, Track};
 
@@ -134,7 +135,7 @@ fn every_place(horn_gears: u32, slots: u32) -> u64 {
 /// Places in order, each once.
 pub(super) fn mounted(mut mounted: Mounted) -> Mounted {
     for places in [&mut mounted.clockwise, &mut mounted.counter_clockwise] {
-        places.sort_unstable();
+        sort(places);
         places.dedup();
     }
     mounted
@@ -148,7 +149,7 @@ pub(super) fn gears(teeth: &[f64]) -> Result<Vec<f64>, Refusal> {
         .iter()
         .map(|&teeth| TEETH.admit(teeth, Place::Gears))
         .collect::<Result<Vec<_>, _>>()?;
-    gears.sort_by(f64::total_cmp);
+    sort_by(&mut gears, f64::total_cmp);
     Ok(gears)
 }
 

@@ -8,6 +8,7 @@ mod args;
 mod browser;
 mod checks;
 mod debian;
+mod pack;
 mod pictures;
 mod project;
 mod rust;

@@ -2,7 +2,7 @@
 
 use super::project::{Project, finish};
 use super::stamp::{self, Sources};
-use super::{Outcome, rust, tools, worker};
+use super::{Outcome, pack, rust, tools, worker};
 use std::fs;
 use std::path::Path;
 
@@ -21,6 +21,8 @@ pub(crate) fn build(project: &Project) -> Outcome {
     stamp::forget(project);
     fetch_libraries(project)?;
     bundle(project)?;
+    pack::finish(&project.dist())
+        .map_err(|error| format!("The site cannot be packed: {error}."))?;
     worker::finish(&project.dist())
         .map_err(|error| format!("The site cannot be finished: {error}."))?;
     sources.record(project)

@@ -1,6 +1,7 @@
 //! What a search must keep to: from where to where, which steps are pinned, and the balance of the directions.
 
 use super::CarrierPin;
+use crate::sorting::sort_by;
 use crate::track::{Carrier, Direction, Engaged, Track, bits};
 
 /// A ladder's ends and pins. The pins are of mounted carriers, on steps of the line, no carrier and no step twice.
@@ -141,14 +142,18 @@ impl Course {
 
     /// A start set and the carriers added to it, as one list.
     pub(super) fn listed(start: Engaged, added: &[Carrier]) -> Vec<Carrier> {
-        let mut listed: Vec<Carrier> = start.carriers().collect();
         let mut seen = [0_u32; 2];
         // Alternately clockwise and counter-clockwise, as a maker would thread up.
-        listed.sort_by_cached_key(|carrier| {
+        let ranked = |carrier: Carrier| {
             let rank = &mut seen[carrier.direction as usize];
             *rank += 1;
-            (*rank, carrier.direction)
+            (*rank, carrier)
+        };
+        let mut ranked: Vec<(u32, Carrier)> = start.carriers().map(ranked).collect();
+        sort_by(&mut ranked, |(rank, one), (other_rank, other)| {
+            (rank, one.direction).cmp(&(other_rank, other.direction))
         });
+        let mut listed: Vec<Carrier> = ranked.into_iter().map(|(_, carrier)| carrier).collect();
         listed.extend_from_slice(added);
         listed
     }

@@ -8,6 +8,7 @@ use crate::bobbins::Plying;
 use crate::choice::Choice;
 use crate::layout::pins::Pin;
 use crate::plan::{Action, Event, Work};
+use crate::sorting::sort;
 use crate::takeoff::Train;
 use crate::taper::{Part, Taper};
 use crate::track::{Carrier, Direction};
@@ -37,7 +38,7 @@ pub fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
             .filter(|c| c.direction == way)
             .map(|c| c.number + 1)
             .collect();
-        numbers.sort_unstable();
+        sort(&mut numbers);
         let numbers: Vec<String> = numbers.iter().map(u32::to_string).collect();
         (!numbers.is_empty()).then(|| format!("{} {}", way.name(), numbers.join(", ")))
     };
@@ -51,7 +52,7 @@ pub fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
 /// The carriers of a set with their ends; where they differ, those of each kind by themselves.
 pub fn set(set: &[(Carrier, u32)]) -> String {
     let mut kinds: Vec<u32> = set.iter().map(|&(_, ends)| ends).collect();
-    kinds.sort_unstable();
+    sort(&mut kinds);
     kinds.dedup();
     let of_kind = |ends: u32| carriers(set.iter().filter(|one| one.1 == ends).map(|one| one.0));
     match kinds[..] {

@@ -186,7 +186,7 @@ fn half_a_build_is_none() {
         shed.rebuild("b");
         let missing = shed
             .dist()
-            .join(format!("tokens-{:016x}.css", u64::from(b'b')));
+            .join(format!("style-{:016x}.css", u64::from(b'b')));
         let aside = shed.file("aside.css");
         fs::rename(&missing, &aside).expect("a file can be moved");
         page.reload().await;

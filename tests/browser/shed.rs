@@ -103,8 +103,8 @@ impl Shed {
     /// Puts another build in the place of the one served, with one file by another name, as every build has.
     pub(super) fn rebuild(&self, note: &str) {
         let dist = self.dist();
-        let old = file_of(&dist, "tokens-");
-        let new = format!("tokens-{:016x}.css", u64::from(note.as_bytes()[0]));
+        let old = file_of(&dist, "style-");
+        let new = format!("style-{:016x}.css", u64::from(note.as_bytes()[0]));
         fs::rename(dist.join(&old), dist.join(&new)).expect("a file can be renamed");
         let page = fs::read_to_string(dist.join("index.html")).expect("the page is text");
         fs::write(dist.join("index.html"), page.replace(&old, &new)).expect("it can be written");
