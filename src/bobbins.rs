@@ -1,7 +1,6 @@
 //! Bobbins: how much thread each carrier gives to the line, whether it fits, and what to ply.
 
 use crate::plan::{Action, Event};
-use crate::sorting::sort;
 use crate::stretch::BraidedLine;
 use crate::threads::Supply;
 use crate::track::Carrier;
@@ -119,7 +118,7 @@ impl Winding<'_> {
     /// What to ply, each kind of thread by itself, the lightest first.
     pub fn plying(&self, bobbins: &[Bobbin]) -> Vec<Plying> {
         let mut kinds: Vec<u32> = bobbins.iter().map(|bobbin| bobbin.ends).collect();
-        sort(&mut kinds);
+        kinds.sort_unstable();
         kinds.dedup();
         let ply = |ends: u32| {
             let of_kind = || bobbins.iter().filter(move |bobbin| bobbin.ends == ends);

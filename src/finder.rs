@@ -7,7 +7,6 @@ use crate::design::Design;
 use crate::edit::Edit;
 use crate::layout::Ground;
 use crate::plan::{Notice, Plan};
-use crate::sorting::sort_by;
 use crate::threads::{Build, Change, Supply};
 use crate::units::{Length, Mass};
 use crate::weight::{CLASSES, Class};
@@ -109,7 +108,7 @@ impl Finder {
             self.rated.push((self.rough.demerit(&supply), supply));
         }
         if self.unrated.is_empty() {
-            sort_by(&mut self.rated, |a, b| a.0.total_cmp(&b.0));
+            self.rated.sort_by(|a, b| a.0.total_cmp(&b.0));
             // Alike plans have the same rough judgement, and so stand together.
             self.rated.dedup_by(|a, b| a.1 == b.1);
             self.rated.truncate(PLANNED);
@@ -124,7 +123,7 @@ impl Finder {
             };
             self.found.extend(judge(&self.design, supply));
         }
-        sort_by(&mut self.found, |a, b| a.demerit.total_cmp(&b.demerit));
+        self.found.sort_by(|a, b| a.demerit.total_cmp(&b.demerit));
         // Plans that differ only in carriers the line never uses are one plan.
         self.found
             .dedup_by(|a, b| a.demerit == b.demerit && a.head == b.head);

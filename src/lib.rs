@@ -70,7 +70,6 @@
 //! | [`book`] | the bench book: what was measured on swatches and lines, and what is learnt from it |
 //! | [`sketch`] | a design while somebody works on it: gestures, undo and redo |
 //! | [`snap`] | whole threads, size letters and round lengths a point is drawn to |
-//! | [`sorting`] | putting things in order, compiled once |
 //! | [`plan`] | all that follows: stretches, schedule, weights, notices |
 //! | [`run`] | a line at the machine: what is done, where it stands, what went otherwise |
 //! | [`finder`] | searching for a thread plan |
@@ -119,7 +118,6 @@ pub mod share;
 pub mod shelf;
 pub mod sketch;
 pub mod snap;
-pub mod sorting;
 pub mod starts;
 pub mod stretch;
 pub mod takeoff;

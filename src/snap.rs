@@ -4,7 +4,6 @@
 use crate::design::{Design, DraftPoint};
 use crate::layout::Ground;
 use crate::letters::LETTERS;
-use crate::sorting::sort_by;
 use crate::threads::{Level, Staircase};
 use crate::units::show::Units;
 use crate::units::{Length, METRES_PER_FOOT};
@@ -51,9 +50,7 @@ impl Snap {
                 mark: Mark::Letter(letter.name),
             }));
         }
-        sort_by(&mut guides, |a, b| {
-            a.diameter.metres().total_cmp(&b.diameter.metres())
-        });
+        guides.sort_by(|a, b| a.diameter.metres().total_cmp(&b.diameter.metres()));
         guides
     }
 

@@ -7,7 +7,6 @@ use core::fmt;
 
 use crate::braid::{Braid, Braiding, Load};
 use crate::choice::Choice;
-use crate::sorting::{sort, sort_by};
 use crate::units::{Angle, Length};
 
 /// How the wheels that are changed sit in the train.
@@ -184,7 +183,7 @@ impl TakeOff {
         for (index, one) in self.gears.iter().enumerate() {
             sums.extend(self.gears[index + 1..].iter().map(|other| one + other));
         }
-        sort(&mut sums);
+        sums.sort_unstable();
         sums.dedup();
         let best = sums.iter().map(pairs).max()?;
         sums.into_iter().find(|sum| pairs(sum) == best)
@@ -266,10 +265,8 @@ fn pairs(singles: &[u32]) -> impl Iterator<Item = (u32, u32)> {
 
 /// By lay, and of those that draw alike only the one with the fewest teeth.
 fn ordered(mut found: Vec<Wheels>) -> Vec<Wheels> {
-    sort_by(&mut found, |a, b| {
-        (a.driver + a.driven).cmp(&(b.driver + b.driven))
-    });
-    sort_by(&mut found, |a, b| a.ratio().total_cmp(&b.ratio()));
+    found.sort_by_key(|wheels| wheels.driver + wheels.driven);
+    found.sort_by(|a, b| a.ratio().total_cmp(&b.ratio()));
     found.dedup_by(|a, b| a.ratio() == b.ratio());
     found
 }

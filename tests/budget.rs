@@ -75,7 +75,9 @@ fn loaded(page: &str) -> BTreeSet<&str> {
 
 /// The script whose address the page gives to the loader.
 fn glue(page: &str) -> PathBuf {
-    let is_glue = |address: &&&str| address.contains("taperwright-") && address.ends_with(".js");
+    let is_glue = |address: &&&str| {
+        address.contains("taperwright-") && address.rsplit('.').next() == Some("js")
+    };
     let loaded = loaded(page);
     let name = loaded.iter().find(is_glue).expect("the page names it");
     site().join(name.trim_start_matches("./"))

@@ -11,7 +11,6 @@ use super::record::LineRecord;
 use crate::design::Design;
 use crate::estimate::{Fit, Group, Unknown, fit};
 use crate::parameters::{COUNT, DraftLearned, PAIRS, Parameter, Parameters, pairs};
-use crate::sorting::sort;
 use crate::vacuum::fill_bound;
 
 /// A measured number is beyond chance from this many of its own spreads on.
@@ -294,7 +293,7 @@ fn told_by(
         (moved.abs() > TELLS * error).then(|| sources[row].kind())
     };
     let mut kinds: Vec<Kind> = errors(groups).enumerate().filter_map(tells).collect();
-    sort(&mut kinds);
+    kinds.sort_unstable();
     kinds
         .chunk_by(|one, other| one == other)
         .map(|alike| (alike[0], alike.len()))

@@ -4,8 +4,6 @@
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use crate::units::decimal::decimal;
-
 /// Digits kept: far more than any rule or scale has, and few enough that reading and writing never change them.
 const DIGITS: usize = 12;
 
@@ -19,7 +17,7 @@ enum Written {
 /// The value with as many digits as a file keeps.
 pub(super) fn kept(value: f64) -> f64 {
     let rounded = format!("{value:.*e}", DIGITS - 1);
-    decimal(&rounded).unwrap_or(value)
+    rounded.parse().unwrap_or(value)
 }
 
 /// Writes a measured number. With [`deserialize`] for `#[serde(with = "…", default)]`.
@@ -53,10 +51,8 @@ pub(super) fn deserialize<'de, D: Deserializer<'de>>(
     match Option::<Written>::deserialize(deserializer)? {
         None => Ok(None),
         Some(Written::Number(value)) => Ok(Some(kept(value))),
-        Some(Written::Word(word)) => match word.as_str() {
-            "NaN" => Ok(Some(f64::NAN)),
-            "inf" => Ok(Some(f64::INFINITY)),
-            "-inf" => Ok(Some(f64::NEG_INFINITY)),
+        Some(Written::Word(word)) => match word.parse::<f64>() {
+            Ok(value) if !value.is_finite() => Ok(Some(value)),
             _ => Err(D::Error::custom(format!("“{word}” is no measured number"))),
         },
     }

@@ -3,7 +3,6 @@
 use super::{Amount, Compared};
 use crate::design::Design;
 use crate::plan::Plan;
-use crate::sorting::sort_by;
 use crate::taper::Taper;
 use crate::units::Length;
 
@@ -69,7 +68,7 @@ pub(super) fn of(mine: (&Design, &Plan), other: (&Design, &Plan)) -> Vec<Station
 fn places(tapers: &[Taper; 2]) -> Vec<Length> {
     let points = tapers.iter().flat_map(Taper::points);
     let mut all: Vec<Length> = points.map(|point| point.at).collect();
-    sort_by(&mut all, |a, b| a.metres().total_cmp(&b.metres()));
+    all.sort_by(|a, b| a.metres().total_cmp(&b.metres()));
     let mut kept: Vec<Length> = Vec::new();
     for at in all {
         if kept.last().is_none_or(|&last| at - last >= MERGED_WITHIN) {

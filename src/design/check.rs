@@ -4,7 +4,6 @@ use super::machine::Mounted;
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use super::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 use super::{Design, Draft, DraftPoint};
-use crate::sorting::{sort, sort_by};
 use crate::threads::Build;
 use crate::track::{Direction, NoTrack, Track};
 
@@ -135,7 +134,7 @@ fn every_place(horn_gears: u32, slots: u32) -> u64 {
 /// Places in order, each once.
 pub(super) fn mounted(mut mounted: Mounted) -> Mounted {
     for places in [&mut mounted.clockwise, &mut mounted.counter_clockwise] {
-        sort(places);
+        places.sort_unstable();
         places.dedup();
     }
     mounted
@@ -149,7 +148,7 @@ pub(super) fn gears(teeth: &[f64]) -> Result<Vec<f64>, Refusal> {
         .iter()
         .map(|&teeth| TEETH.admit(teeth, Place::Gears))
         .collect::<Result<Vec<_>, _>>()?;
-    sort_by(&mut gears, f64::total_cmp);
+    gears.sort_by(f64::total_cmp);
     Ok(gears)
 }
 

@@ -1,7 +1,6 @@
 //! What a search must keep to: from where to where, which steps are pinned, and the balance of the directions.
 
 use super::CarrierPin;
-use crate::sorting::sort_by;
 use crate::track::{Carrier, Direction, Engaged, Track, bits};
 
 /// A ladder's ends and pins. The pins are of mounted carriers, on steps of the line, no carrier and no step twice.
@@ -142,18 +141,14 @@ impl Course {
 
     /// A start set and the carriers added to it, as one list.
     pub(super) fn listed(start: Engaged, added: &[Carrier]) -> Vec<Carrier> {
+        let mut listed: Vec<Carrier> = start.carriers().collect();
         let mut seen = [0_u32; 2];
         // Alternately clockwise and counter-clockwise, as a maker would thread up.
-        let ranked = |carrier: Carrier| {
+        listed.sort_by_cached_key(|carrier| {
             let rank = &mut seen[carrier.direction as usize];
             *rank += 1;
-            (*rank, carrier)
-        };
-        let mut ranked: Vec<(u32, Carrier)> = start.carriers().map(ranked).collect();
-        sort_by(&mut ranked, |(rank, one), (other_rank, other)| {
-            (rank, one.direction).cmp(&(other_rank, other.direction))
+            (*rank, carrier.direction)
         });
-        let mut listed: Vec<Carrier> = ranked.into_iter().map(|(_, carrier)| carrier).collect();
         listed.extend_from_slice(added);
         listed
     }

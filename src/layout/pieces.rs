@@ -2,7 +2,6 @@
 
 use super::stops::Stop;
 use super::{Ground, Layout};
-use crate::sorting::sort_by;
 use crate::stretch::Piece;
 use crate::takeoff::Wheels;
 use crate::threads::Change;
@@ -83,7 +82,7 @@ impl Ground {
         (level, wheels): (usize, Wheels),
         mut deeds: Vec<(Length, Deed)>,
     ) -> Vec<Piece> {
-        sort_by(&mut deeds, |a, b| a.0.metres().total_cmp(&b.0.metres()));
+        deeds.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
         let mut pieces = Vec::with_capacity(deeds.len() + 1);
         let (mut level, mut wheels) = (level, wheels);
         let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);

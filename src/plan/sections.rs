@@ -4,7 +4,6 @@ use super::drawn::Drawn;
 use crate::layout::stops::Crowd;
 use crate::layout::{Ground, Layout};
 use crate::letters::Letter;
-use crate::sorting::sort_by;
 use crate::stretch::{BraidedLine, Stretch};
 use crate::taper::Section;
 use crate::units::{Length, Mass};
@@ -135,7 +134,7 @@ fn squared_error(ground: &Ground, line: &BraidedLine, stretch: &Stretch) -> f64 
         .chain(followed.into_iter().filter(is_within))
         .collect();
     cuts.extend([from, to]);
-    sort_by(&mut cuts, |a, b| a.metres().total_cmp(&b.metres()));
+    cuts.sort_by(|a, b| a.metres().total_cmp(&b.metres()));
     let squared = |at: Length| {
         let made = line.station_in(stretch, at).dressed.diameter;
         (made / ground.taper.diameter_at(at) - 1.0).powi(2)

@@ -5,7 +5,6 @@
 pub mod calendar;
 pub mod card_svg;
 pub mod code;
-pub(crate) mod crc;
 pub mod dropped;
 pub(crate) mod envelope;
 pub(crate) mod few;

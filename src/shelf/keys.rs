@@ -7,7 +7,6 @@ use super::mark::{Mark, Writer};
 use super::store::{Store, StoreError};
 use super::work::Work;
 use super::{LINE_KEY, WORKSHOP_KEY};
-use crate::sorting::sort;
 
 /// The mark of a plain file not yet read: what it holds is not known from its key.
 const PLAIN: Mark = Mark {
@@ -41,7 +40,9 @@ impl Keys {
                 keys.binned.insert(state);
             }
         }
-        keys.states.values_mut().for_each(|marks| sort(marks));
+        keys.states
+            .values_mut()
+            .for_each(|marks| marks.sort_unstable());
         Ok(keys)
     }
 

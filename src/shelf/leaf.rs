@@ -8,7 +8,6 @@ use super::work::Work;
 use crate::days::Day;
 use crate::design::NAME_ROOM;
 use crate::design::check::is_unseen;
-use crate::share::crc::crc32;
 
 /// What the text begins with; the number of its form follows.
 const HEADING: &str = "taperwright kept ";
@@ -143,7 +142,10 @@ fn shown(name: &str) -> String {
 }
 
 fn checksum(head: &str, file: &str) -> u32 {
-    crc32(&[head.as_bytes(), file.as_bytes()])
+    let mut hasher = crc32fast::Hasher::new();
+    hasher.update(head.as_bytes());
+    hasher.update(file.as_bytes());
+    hasher.finalize()
 }
 
 /// What the note that something lies in the bin begins with, with the number of its form.

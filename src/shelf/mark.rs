@@ -1,6 +1,5 @@
 //! Who is who: the lasting name of a piece of work, the tab that wrote a state of it, and that state's place in time.
 
-use crate::share::crc::crc32;
 use core::fmt;
 
 /// The lasting name of a line or workshop: the same in every browser it travels to. 64 bits drawn by chance when it is
@@ -36,7 +35,7 @@ pub struct Seen {
 impl Mark {
     /// The mark of a state of a file.
     pub(super) fn of(revision: u64, writer: Writer, file: &str) -> Self {
-        let sum = crc32(&[file.as_bytes()]);
+        let sum = crc32fast::hash(file.as_bytes());
         Self {
             revision,
             writer,

@@ -5,7 +5,6 @@ use core::cmp::Reverse;
 use super::find::Entry;
 use super::work::Work;
 use crate::choice::Choice;
-use crate::sorting::sort_by;
 
 /// In which order a list stands.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -48,14 +47,14 @@ pub fn sought<T: Work>(entries: &[Entry], words: &str, order: Order) -> Vec<Entr
     let named = entries.iter().map(|entry| (name(entry), entry));
     let mut found: Vec<_> = named.filter(|(name, _)| has_all(name)).collect();
     match order {
-        Order::Newest => {
-            let key = |(name, entry): &(Option<String>, &Entry)| {
-                let newest = (Reverse(entry.changed), Reverse(entry.number));
-                (name.is_some(), newest)
-            };
-            sort_by(&mut found, |one, other| key(one).cmp(&key(other)));
-        }
-        Order::Name => sort_by(&mut found, |(one, first), (other, second)| {
+        Order::Newest => found.sort_by_key(|(name, entry)| {
+            (
+                name.is_some(),
+                Reverse(entry.changed),
+                Reverse(entry.number),
+            )
+        }),
+        Order::Name => found.sort_by(|(one, first), (other, second)| {
             (one, first.number).cmp(&(other, second.number))
         }),
     }

@@ -2,10 +2,8 @@
 //!
 //! Inside, everything is SI: metres, kilograms, seconds, radians. A quantity is a small `Copy` value whose
 //! type says what it is; a trade unit appears only in the name of the function that reads or shows it
-//! (`from_millimetres`, `grains`). Reading what a maker typed lives in [`text`], writing in [`show`], and a bare
-//! number is read by [`mod@decimal`].
+//! (`from_millimetres`, `grains`). Reading what a maker typed lives in [`text`], writing in [`show`].
 
-pub mod decimal;
 mod products;
 pub mod show;
 pub mod text;

@@ -3,7 +3,6 @@
 mod unread;
 
 use super::{DENIER_PER_TEX, KILOGRAMS_PER_GRAIN, METRES_PER_FOOT, METRES_PER_INCH};
-use crate::units::decimal::decimal;
 
 pub use unread::Unread;
 
@@ -279,7 +278,11 @@ fn in_field(value: f64, typed: Unit, field: Unit) -> Result<f64, Unread> {
 
 fn number(digits: &str) -> Result<f64, Unread> {
     let plain = digits.trim().replace(',', ".").replace('−', "-");
-    decimal(&plain).ok_or_else(|| Unread::NotANumber(digits.trim().to_owned()))
+    plain
+        .parse::<f64>()
+        .ok()
+        .filter(|value| value.is_finite())
+        .ok_or_else(|| Unread::NotANumber(digits.trim().to_owned()))
 }
 
 #[cfg(test)]

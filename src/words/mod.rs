@@ -8,7 +8,6 @@ use crate::bobbins::Plying;
 use crate::choice::Choice;
 use crate::layout::pins::Pin;
 use crate::plan::{Action, Event, Work};
-use crate::sorting::sort;
 use crate::takeoff::Train;
 use crate::taper::{Part, Taper};
 use crate::track::{Carrier, Direction};
@@ -38,7 +37,7 @@ pub fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
             .filter(|c| c.direction == way)
             .map(|c| c.number + 1)
             .collect();
-        sort(&mut numbers);
+        numbers.sort_unstable();
         let numbers: Vec<String> = numbers.iter().map(u32::to_string).collect();
         (!numbers.is_empty()).then(|| format!("{} {}", way.name(), numbers.join(", ")))
     };
@@ -52,7 +51,7 @@ pub fn carriers(set: impl IntoIterator<Item = Carrier>) -> String {
 /// The carriers of a set with their ends; where they differ, those of each kind by themselves.
 pub fn set(set: &[(Carrier, u32)]) -> String {
     let mut kinds: Vec<u32> = set.iter().map(|&(_, ends)| ends).collect();
-    sort(&mut kinds);
+    kinds.sort_unstable();
     kinds.dedup();
     let of_kind = |ends: u32| carriers(set.iter().filter(|one| one.1 == ends).map(|one| one.0));
     match kinds[..] {

@@ -239,6 +239,8 @@ fn pin_dropped(dropped: &DroppedPin, units: Units) -> String {
 
 fn capitalised(text: &str) -> String {
     let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
+    letters
+        .next()
+        .map(|first| first.to_uppercase().chain(letters).collect())
+        .unwrap_or_default()
 }

@@ -24,8 +24,8 @@ fn plain(value: f64) -> String {
 
 fn capital(words: &str) -> String {
     let mut letters = words.chars();
-    let first = letters.next().map(|first| first.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
+    let first = letters.next().map(char::to_uppercase);
+    first.into_iter().flatten().chain(letters).collect()
 }
 
 impl fmt::Display for Why {

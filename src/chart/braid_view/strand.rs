@@ -4,7 +4,6 @@ use core::f64::consts::PI;
 
 use super::Surface;
 use crate::chart::ring::Mounted;
-use crate::sorting::sort_by;
 use crate::track::Direction;
 
 /// One engaged thread: where it lies, and how far it and its share of the surface reach to either side, in radians.
@@ -20,7 +19,7 @@ impl Surface<'_> {
     pub(super) fn strands(&self, way: Direction) -> Vec<Strand> {
         let on = |one: &&Mounted| one.carrier.direction == way && one.is_engaged();
         let mut engaged: Vec<_> = self.mounted.iter().filter(on).collect();
-        sort_by(&mut engaged, |one, other| one.place.cmp(&other.place));
+        engaged.sort_unstable_by_key(|one| one.place);
         let count = engaged.len();
         let strand = |(index, one): (usize, &&Mounted)| {
             let before = engaged[(index + count - 1) % count];

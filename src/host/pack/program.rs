@@ -135,7 +135,7 @@ mod tests {
         }
         // Function 0 is the page's.
         does.call(number).drop();
-        does.i32_const(number as i32).end();
+        does.i32_const(number.cast_signed()).end();
         function
     }
 
@@ -199,7 +199,7 @@ mod tests {
                     exported.extend(section.into_iter().map(|one| {
                         let one = one.unwrap();
                         (one.name.parse().unwrap(), one.index)
-                    }))
+                    }));
                 }
                 Payload::ElementSection(section) => {
                     for element in section {

@@ -9,7 +9,6 @@ use crate::plan::{Course, Plan};
 use crate::run::{Now, Proposal, Run};
 use crate::shelf::Store as _;
 use crate::units::Length;
-use crate::units::decimal::decimal;
 use crate::view::bench::Bench;
 use crate::view::made::{Made, made};
 
@@ -174,7 +173,7 @@ fn is_alike(one: &Design, other: &Design) -> bool {
 /// The distance kept at an earlier visit; none where it makes no sense.
 fn kept_rollers() -> Length {
     let kept = LocalStore.get(ROLLERS_KEY).ok().flatten();
-    let metres = kept.and_then(|text| decimal(&text));
+    let metres = kept.and_then(|text| text.parse::<f64>().ok());
     let distance = metres.map(Length::from_metres);
     distance
         .filter(|&distance| can_be_rollers(distance))

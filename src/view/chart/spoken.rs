@@ -10,7 +10,6 @@ use web_sys::KeyboardEvent;
 use crate::design::DraftPoint;
 use crate::design::settings::DIAMETER;
 use crate::snap::{round_length, thread_beside};
-use crate::units::decimal::decimal;
 use crate::units::show::Units;
 use crate::units::text::Unit;
 use crate::units::{Length, show};
@@ -92,7 +91,7 @@ fn SpokenPoint(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
                 }
                 on:keyup=move |_| finish()
                 on:input:target=move |event| {
-                    if let Some(value) = decimal(&event.target().value()) {
+                    if let Ok(value) = event.target().value().parse() {
                         go(axis.put(point.get_untracked(), value));
                         // Held back, the point stays; the slider must not stand elsewhere.
                         event.target().set_value(&axis.of(point.get_untracked()).to_string());
