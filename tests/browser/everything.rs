@@ -9,7 +9,7 @@ use taperwright::shelf::{Found, Id, MOST_SAVES, Shelf, Writer};
 
 use super::files::saved;
 use super::harness::{at_a_desk, on_the_page, until};
-use super::kept::{fetch, named, open, visited, with_lines};
+use super::kept::{fetch, named, open, press, visited, with_lines};
 use super::memory::dragged;
 
 /// Counts how often the browser is asked for lasting storage, from here on.
@@ -163,17 +163,17 @@ fn what_cannot_be_read_is_listed_saved_and_taken_away_only_by_a_second_word() {
         page.until_there(".kept-strange").await;
         let words = page.words_of(".kept-strange li").await;
         assert!(words.contains("Line 9"), "{words}");
-        page.press("save-strange").await;
+        press(page, "[data-action=save-strange]").await;
         let path = saved(page, "txt").await;
         assert_eq!(
             fs::read_to_string(path).ok().as_deref(),
             Some("half a line")
         );
-        page.press("discard").await;
-        page.press("discard-no").await;
+        press(page, "[data-action=discard]").await;
+        press(page, "[data-action=discard-no]").await;
         assert!(page.storage().await.contains_key(&key));
-        page.press("discard").await;
-        page.press("discard-sure").await;
+        press(page, "[data-action=discard]").await;
+        press(page, "[data-action=discard-sure]").await;
         page.until_gone(".kept-strange").await;
         assert!(!page.storage().await.contains_key(&key));
         assert_eq!(page.kept_numbers().await, [1]);

@@ -29,6 +29,13 @@ pub(super) async fn open(page: &Page) {
         .await;
 }
 
+/// Presses what a selector finds, in the middle of the window: what was done last is told at its foot, and may cover it.
+pub(super) async fn press(page: &Page, selector: &str) {
+    page.until_there(selector).await;
+    page.bring(selector).await;
+    page.press_at(selector).await;
+}
+
 /// Something that can be pressed in the row of a line.
 fn row(number: LineNumber, action: &str) -> String {
     format!(".kept-lines li[data-number='{number}'] [data-action={action}]")
@@ -37,19 +44,19 @@ fn row(number: LineNumber, action: &str) -> String {
 /// Puts a kept line on the bench, from the list.
 pub(super) async fn fetch(page: &Page, number: LineNumber) {
     open(page).await;
-    page.press_at(&row(number, "open-kept")).await;
+    press(page, &row(number, "open-kept")).await;
 }
 
 /// Lays a kept line behind the one on the bench, from the list.
 pub(super) async fn lay_behind(page: &Page, number: LineNumber) {
     open(page).await;
     unfold(page, number).await;
-    page.press_at(&row(number, "lay-behind")).await;
+    press(page, &row(number, "lay-behind")).await;
 }
 
 async fn unfold(page: &Page, number: LineNumber) {
     let fold = format!(".kept-lines li[data-number='{number}'] summary");
-    page.press_at(&fold).await;
+    press(page, &fold).await;
     page.until_there(&row(number, "rename")).await;
 }
 
@@ -66,8 +73,8 @@ pub(super) async fn with_all_shown(page: &Page) {
     open(page).await;
     page.until_there(".kept-strange").await;
     unfold(page, 2).await;
-    page.press_at(&row(2, "bin-kept")).await;
-    page.press_at(".kept-bin summary").await;
+    press(page, &row(2, "bin-kept")).await;
+    press(page, ".kept-bin summary").await;
     unfold(page, 3).await;
 }
 
@@ -130,7 +137,7 @@ fn a_line_is_found_by_words_of_its_name_and_opened() {
         page.enter("seek", "heron").await;
         page.until_said("No line has these words").await;
         page.enter("seek", "weir").await;
-        page.press_at(&row(1, "open-kept")).await;
+        press(page, &row(1, "open-kept")).await;
         until("it is on the bench", async || {
             (page.value_at(".title input").await == "Weir, long").then_some(())
         })
@@ -153,7 +160,7 @@ fn of_a_thousand_lines_some_are_drawn_and_each_is_found() {
             Some("1000")
         );
         assert_eq!(page.matching(".kept-lines li").await, 24);
-        page.press("more-lines").await;
+        press(page, "[data-action=more-lines]").await;
         until("more are drawn", async || {
             (page.matching(".kept-lines li").await == 48).then_some(())
         })
@@ -172,7 +179,7 @@ fn the_line_on_the_bench_is_put_into_the_bin_and_taken_back() {
         let kept = page.texts_of(1).await;
         open(page).await;
         unfold(page, 1).await;
-        page.press_at(&row(1, "bin-kept")).await;
+        press(page, &row(1, "bin-kept")).await;
         page.until_there("[data-action=take-back]").await;
         until_named(page, &[]).await;
         assert_eq!(page.texts_of(1).await, kept, "nothing is gone");
@@ -185,13 +192,13 @@ fn the_line_on_the_bench_is_put_into_the_bin_and_taken_back() {
             .await;
         // Also after a reload, out of the bin.
         unfold(page, 1).await;
-        page.press_at(&row(1, "bin-kept")).await;
+        press(page, &row(1, "bin-kept")).await;
         until_named(page, &[]).await;
         page.reload().await;
         assert!(page.state().await.shows(&demo()));
         open(page).await;
-        page.press_at(".kept-bin summary").await;
-        page.press("restore").await;
+        press(page, ".kept-bin summary").await;
+        press(page, "[data-action=restore]").await;
         until_named(page, &["Weir"]).await;
         assert_eq!(page.texts_of(1).await, kept);
     });
@@ -203,13 +210,13 @@ fn the_bin_is_emptied_only_by_a_second_word() {
         visited(page, with_lines(&["Weir", "Reed Pool"])).await;
         open(page).await;
         unfold(page, 2).await;
-        page.press_at(&row(2, "bin-kept")).await;
-        page.press_at(".kept-bin summary").await;
-        page.press("empty-bin").await;
-        page.press("empty-bin-no").await;
+        press(page, &row(2, "bin-kept")).await;
+        press(page, ".kept-bin summary").await;
+        press(page, "[data-action=empty-bin]").await;
+        press(page, "[data-action=empty-bin-no]").await;
         assert_eq!(page.kept_numbers().await, [1, 2]);
-        page.press("empty-bin").await;
-        page.press("empty-bin-sure").await;
+        press(page, "[data-action=empty-bin]").await;
+        press(page, "[data-action=empty-bin-sure]").await;
         until("it is gone for good", async || {
             (page.kept_numbers().await == [1]).then_some(())
         })
@@ -239,7 +246,7 @@ fn a_line_is_renamed_and_copied_from_the_list() {
             .await;
         }
         unfold(page, 1).await;
-        page.press_at(&row(1, "copy-kept")).await;
+        press(page, &row(1, "copy-kept")).await;
         page.until_said("“Heron Weir (copy)” is kept.").await;
         let copy = page.kept_line(3).await.map(|copy| copy.title().to_owned());
         assert_eq!(copy.as_deref(), Some("Heron Weir (copy)"));
@@ -263,16 +270,16 @@ fn a_workshop_is_copied_and_put_into_the_bin_and_taken_back() {
         open(page).await;
         let row =
             |number: u32, what: &str| format!(".kept-books li[data-number='{number}'] {what}");
-        page.press_at(&row(1, "summary")).await;
-        page.press("copy-workshop").await;
+        press(page, &row(1, "summary")).await;
+        press(page, "[data-action=copy-workshop]").await;
         page.until_there(&row(2, ".name")).await;
         let copy = page.kept_book(2).await.map(|book| book.name);
         assert_eq!(copy.as_deref(), Some("Mill loft (copy)"));
-        page.press_at(&row(1, "[data-action=bin-workshop]")).await;
+        press(page, &row(1, "[data-action=bin-workshop]")).await;
         page.until_gone(&row(1, ".name")).await;
         page.press("take-back").await;
         page.until_there(&row(1, "[aria-current]")).await;
-        page.press_at(&row(2, "[data-action=open-workshop]")).await;
+        press(page, &row(2, "[data-action=open-workshop]")).await;
         until("its book is open", async || {
             (page.value("workshop-name").await == "Mill loft (copy)").then_some(())
         })
