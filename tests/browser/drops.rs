@@ -112,7 +112,7 @@ fn while_something_is_dragged_the_page_says_what_it_takes() {
         assert_eq!(page.matching("[data-dropping]").await, 0);
         load.over(CHART);
         page.until_there("[data-dropping]").await;
-        page.until_said("a design file, a bench book, or a link")
+        page.until_said("a line, a bench book, a file of everything, or a link")
             .await;
         // Taken away without a word, as some browsers have it.
         page.until_gone("[data-dropping]").await;
