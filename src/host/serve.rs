@@ -5,7 +5,8 @@ use super::worker::WORKER;
 use axum::Router;
 use axum::extract::Request;
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_SECURITY_POLICY, REFERRER_POLICY, X_CONTENT_TYPE_OPTIONS,
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, IF_MODIFIED_SINCE, REFERRER_POLICY,
+    X_CONTENT_TYPE_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue};
 use axum::middleware::{self, Next};
@@ -87,8 +88,13 @@ fn site(dist: &Path) -> Router {
         .layer(middleware::from_fn(with_headers))
 }
 
-async fn with_headers(request: Request, next: Next) -> Response {
+async fn with_headers(mut request: Request, next: Next) -> Response {
     let cache = cache_rule(request.uri().path());
+    if cache != FOREVER {
+        // Times of files tell whole seconds, and a build taken back has older ones than the build it follows: what is asked for
+        // anew is sent anew.
+        request.headers_mut().remove(IF_MODIFIED_SINCE);
+    }
     let mut response = next.run(request).await;
     let missing = response.status().is_client_error() || response.status().is_server_error();
     add_headers(

@@ -40,10 +40,15 @@ impl Served {
 
     /// The whole answer, its head in lower case.
     fn get(&self, path: &str) -> String {
+        self.get_with(path, "")
+    }
+
+    /// The same, asked for with one more line of the head.
+    fn get_with(&self, path: &str, line: &str) -> String {
         let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).unwrap();
         write!(
             stream,
-            "GET {path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n\r\n"
+            "GET {path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n{line}\r\n"
         )
         .unwrap();
         let mut answer = String::new();
@@ -92,6 +97,25 @@ fn the_root_is_the_page_and_is_asked_for_again() {
         has(&answer, "cache-control: no-cache");
     }
     has(&served.get("/"), "content-type: text/html");
+}
+
+/// The same second, or an older build put back: what the browser has of the page is not taken for the one that is there. A file
+/// with a hash in its name is.
+#[test]
+fn the_page_is_sent_whole_however_new_the_copy_is() {
+    let since = "If-Modified-Since: Fri, 01 Jan 2100 00:00:00 GMT\r\n";
+    let served = Served::start();
+    for (path, status) in [
+        ("/", "200"),
+        ("/icon-192.png", "200"),
+        ("/tokens-0123456789abcdef.css", "304"),
+    ] {
+        let answer = served.get_with(path, since);
+        assert!(
+            answer.starts_with(&format!("HTTP/1.1 {status} ")),
+            "{path}: {answer}"
+        );
+    }
 }
 
 /// Types by the standards: of manifests W3C Web Application Manifest, of scripts RFC 9239, of pictures RFC 2083.
