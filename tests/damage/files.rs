@@ -1,6 +1,8 @@
 //! Damaged files. They have no checksum: a digit changed for another is another line, and nothing can tell. What is read is a
 //! valid design or book all the same, and goes out and in again as it is.
 
+use core::fmt::{Debug, Display};
+
 use taperwright::book::Frozen;
 use taperwright::book::Workshop;
 use taperwright::book::file as book;
@@ -28,50 +30,41 @@ fn workshop() -> Workshop {
     workshop
 }
 
+/// Every text is read as something that goes out and in again as it is, or refused in clean words; both happen often.
+fn are_read_or_refused<T: Debug + PartialEq, E: Debug + Display + PartialEq>(
+    texts: &[String],
+    read: fn(&str) -> Result<T, E>,
+    write: fn(&T) -> String,
+) {
+    let mut sound = 0;
+    for text in texts {
+        match read(text) {
+            Ok(work) => {
+                assert_eq!(read(&write(&work)), Ok(work));
+                sound += 1;
+            }
+            Err(error) => assert!(!error.to_string().contains(char::is_control), "{error}"),
+        }
+    }
+    let refused = texts.len() - sound;
+    println!("{sound} read, {refused} refused");
+    assert!(
+        sound > 10 && refused > 2_000,
+        "{sound} read, {refused} refused"
+    );
+}
+
 #[test]
 fn design_files_damaged() {
     for golden in GOLDEN {
-        let (mut read, mut refused) = (0, 0);
-        for text in damaged(golden, 3_000) {
-            match file::read(&text) {
-                Ok(design) => {
-                    assert_eq!(file::read(&file::write(&design)), Ok(design));
-                    read += 1;
-                }
-                Err(error) => {
-                    assert!(!error.to_string().contains(char::is_control), "{error}");
-                    refused += 1;
-                }
-            }
-        }
-        println!("{read} read, {refused} refused");
-        assert!(
-            read > 10 && refused > 2_000,
-            "{read} read, {refused} refused"
-        );
+        are_read_or_refused(&damaged(golden, 3_000), file::read, file::write);
     }
 }
 
 #[test]
 fn bench_books_damaged() {
-    let (mut read, mut refused) = (0, 0);
-    for text in damaged(&book::write(&workshop()), 3_000) {
-        match book::read(&text) {
-            Ok(workshop) => {
-                assert_eq!(book::read(&book::write(&workshop)), Ok(workshop));
-                read += 1;
-            }
-            Err(error) => {
-                assert!(!error.to_string().contains(char::is_control), "{error}");
-                refused += 1;
-            }
-        }
-    }
-    println!("{read} read, {refused} refused");
-    assert!(
-        read > 10 && refused > 2_000,
-        "{read} read, {refused} refused"
-    );
+    let texts = damaged(&book::write(&workshop()), 3_000);
+    are_read_or_refused(&texts, book::read, book::write);
 }
 
 /// Whatever a file of everything has become, nothing here is touched, and taking it in again adds nothing.
