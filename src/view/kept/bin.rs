@@ -62,7 +62,7 @@ fn seen(entries: &[Entry]) -> Vec<Seen> {
 
 fn row<T: Piece>(stock: Stock, entry: Entry) -> AnyView {
     let number = entry.number;
-    let title = T::title(entry.name.as_deref().unwrap_or_default());
+    let title = entry.title::<T>().unwrap_or(T::UNNAMED).to_owned();
     let back = move |_| stock.restore::<T>(number, false);
     let label = format!("Put back: {title}");
     view! {

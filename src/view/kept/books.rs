@@ -3,22 +3,18 @@
 use leptos::prelude::*;
 
 use super::kind::Piece;
-use super::lines::key_of;
+use super::lines::{key_of, on_the_shelf};
 use super::stock::{Stock, stock};
 use crate::book::Workshop;
 use crate::days::Day;
-use crate::shelf::{Entry, Found, Seen, Standing};
+use crate::shelf::{Entry, Found, Seen};
 use crate::view::bench::shelf;
 
 /// The list, once there is one.
 #[component]
 pub(super) fn Books() -> impl IntoView {
     let stock = stock();
-    let here = Memo::new(move |_| {
-        let mut books = stock.books.get();
-        books.retain(|book| !book.is_binned && book.standing != Standing::Unreadable);
-        books
-    });
+    let here = Memo::new(move |_| on_the_shelf(&stock.books.read()));
     view! {
         <Show when=move || here.with(|books| !books.is_empty())>
             <section class="kept-books" aria-label="Workshops">
@@ -55,15 +51,15 @@ fn BookRow(entry: Entry) -> impl IntoView {
                 <span class="name">{title_of(&entry)}</span>
                 <span class="facts">{facts}</span>
             </button>
-            {entry.seen.map(|seen| more(stock, seen, entry.name.clone().unwrap_or_default()))}
+            {entry.seen.map(|seen| more(stock, seen, title_of(&entry)))}
         </li>
     }
 }
 
 /// What can be done with a workshop besides opening it; it gets another name in its book.
-fn more(stock: Stock, seen: Seen, name: String) -> impl IntoView {
+fn more(stock: Stock, seen: Seen, title: String) -> impl IntoView {
     let copy = move |_| stock.copy::<Workshop>(seen.number());
-    let bin = move |_| stock.bin::<Workshop>(seen, &name);
+    let bin = move |_| stock.bin::<Workshop>(seen, &title);
     view! {
         <details class="finer">
             <summary>"Copy, put away"</summary>

@@ -21,15 +21,6 @@ pub(super) trait Piece: Work + Send + Sync + 'static {
 
     /// Puts another in the place of the one open.
     fn put_away(stock: Stock);
-
-    /// What it is called, given its name; may be empty.
-    fn title(name: &str) -> String {
-        if name.is_empty() {
-            Self::UNNAMED.to_owned()
-        } else {
-            name.to_owned()
-        }
-    }
 }
 
 impl Piece for Design {

@@ -1,6 +1,5 @@
 //! The lines: searched, in an order, some at a time.
 
-use leptos::html::Input;
 use leptos::prelude::*;
 
 use super::row::LineRow;
@@ -21,13 +20,7 @@ pub(super) fn Lines() -> impl IntoView {
         RwSignal::new(Order::default()),
     );
     let most = RwSignal::new(AT_ONCE);
-    let here = move || {
-        let mut lines = stock.lines.get();
-        // What cannot be read is listed by itself.
-        lines.retain(|line| !line.is_binned && line.standing != Standing::Unreadable);
-        lines
-    };
-    let here = Memo::new(move |_| here());
+    let here = Memo::new(move |_| on_the_shelf(&stock.lines.read()));
     let found =
         Memo::new(move |_| here.with(|lines| sought::<Design>(lines, &words.read(), order.get())));
     let seen = move || {
@@ -56,6 +49,12 @@ pub(super) fn Lines() -> impl IntoView {
     }
 }
 
+/// Those that lie in the open; what cannot be read is listed by itself.
+pub(super) fn on_the_shelf(entries: &[Entry]) -> Vec<Entry> {
+    let is_there = |entry: &&Entry| !entry.is_binned && entry.standing != Standing::Unreadable;
+    entries.iter().filter(is_there).cloned().collect()
+}
+
 /// A row is made anew when another state of its line is kept.
 pub(super) fn key_of(entry: &Entry) -> String {
     format!("{}/{:?}", entry.number, entry.seen.map(|seen| seen.mark()))
@@ -75,7 +74,6 @@ fn count_words(found: usize, all: usize) -> String {
 /// Words to look for, and the order.
 #[component]
 fn Seeking(words: RwSignal<String>, order: RwSignal<Order>) -> impl IntoView {
-    let field = NodeRef::<Input>::new();
     let option = move |choice: &'static Order| {
         view! { <option value=choice.key() prop:selected=move || order.get() == *choice>{choice.name()}</option> }
     };
@@ -91,7 +89,6 @@ fn Seeking(words: RwSignal<String>, order: RwSignal<Order>) -> impl IntoView {
                     autocomplete="off"
                     spellcheck="false"
                     data-action="seek"
-                    node_ref=field
                     prop:value=words
                     on:input:target=move |event| words.set(event.target().value())
                     on:keydown=move |event| if event.key() == "Escape" { words.set(String::new()) }

@@ -101,13 +101,13 @@ fn title_of(line: &Entry) -> String {
 fn More(entry: Entry) -> impl IntoView {
     let stock = stock();
     let number = entry.number;
-    let name = entry.name.clone().unwrap_or_default();
-    let shown = Signal::stored(name.clone());
+    let shown = Signal::stored(entry.name.clone().unwrap_or_default());
     let rename = move |name: String| stock.rename(number, name);
     let copy = move |_| stock.copy::<Design>(number);
+    let title = title_of(&entry);
     let bin = move |_| {
         if let Some(seen) = entry.seen {
-            stock.bin::<Design>(seen, &name);
+            stock.bin::<Design>(seen, &title);
         }
     };
     let is_open = RwSignal::new(false);

@@ -8,9 +8,7 @@ use crate::browser::storage::{LocalStore, fresh_id};
 use crate::browser::{clock, lasting};
 use crate::design::Design;
 use crate::edit::Edit;
-use crate::shelf::{
-    Entry, Found, Keeping, Reminder, Seen, Shelf, StoreError, Strange, Unkept, concerns,
-};
+use crate::shelf::{Entry, Found, Keeping, Reminder, Seen, Shelf, StoreError, Strange, concerns};
 use crate::view::bench::{Bench, keep, look, settle_all, shelf};
 use crate::view::book::Desk;
 use leptos::task::spawn_local;
@@ -158,7 +156,7 @@ impl Stock {
     }
 
     /// Lays a piece of work into the bin. The one open makes room for another.
-    pub(super) fn bin<T: Piece>(self, seen: Seen, name: &str) {
+    pub(super) fn bin<T: Piece>(self, seen: Seen, title: &str) {
         let number = seen.number();
         let was_open = T::is_open(self, number);
         if was_open && !T::may_go(self) {
@@ -166,7 +164,6 @@ impl Stock {
                 "What you see of it is kept nowhere. Save it as a file first, then put it into the bin.",
             );
         }
-        let title = T::title(name);
         match self.deed(|shelf| shelf.delete::<T>(&seen, clock::today())) {
             Some(true) => {
                 if was_open {
@@ -220,16 +217,17 @@ impl Stock {
 
     /// Keeps a copy of a piece of work beside it.
     pub(super) fn copy<T: Piece>(self, number: u32) {
-        let copied = shelf().map_err(unkept::<T>).and_then(|mut shelf| {
+        let copied = shelf().and_then(|mut shelf| {
             let Found::Kept(kept) = shelf.look::<T>(number) else {
-                return Err(unkept::<T>(StoreError::NotKept));
+                return Err(StoreError::NotKept);
             };
-            shelf.duplicate(&kept.work, fresh_id(), clock::today())
+            let copy = shelf.duplicate(&kept.work, fresh_id(), clock::today());
+            copy.map_err(|unkept| unkept.why)
         });
         self.read();
         match copied {
             Ok(kept) => self.tell(format!("“{}” is kept.", kept.work.name())),
-            Err(error) => self.tell(format!("{} No copy was made.", error.why)),
+            Err(error) => self.tell(format!("{error} No copy was made.")),
         }
     }
 
@@ -252,8 +250,4 @@ impl Stock {
         self.read();
         Ok(())
     }
-}
-
-fn unkept<T: Piece>(why: StoreError) -> Unkept {
-    Unkept { what: T::WORD, why }
 }
