@@ -4,6 +4,7 @@
 //! no source" mean just that. A row is compared to the last digit printed.
 #![cfg(not(target_arch = "wasm32"))]
 
+mod against;
 mod bobbins;
 mod braid;
 mod braider;

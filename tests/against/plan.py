@@ -1,0 +1,258 @@
+#!/usr/bin/env python3
+"""The plan of a braided tapered line, reckoned with NumPy: what an engineer would write instead of a program with a page.
+
+Reads a design as JSON of plain SI numbers from a file or from standard input and prints the plan as JSON. With --repeat N it
+reckons N times and adds the seconds each took; starting Python and reading are not in them.
+
+In order: levels of whole threads; places where the drawing passes half-way between two of them, gathered to stops at least
+the least distance apart; wheels by dynamic programming over the treads; every stop moved so that mass is kept; wheels fitted
+early or late where that centres the angle; the late angle in closed form (kinematics after Du & Popper 1994); sums by Gauss.
+Left out: pins, orders of carriers, a line too short for its stops, notices, ranges and chances, amounts for each dressing
+step, handle turns, strength.
+"""
+import argparse
+import json
+import sys
+import time
+from math import ceil, pi
+
+import numpy as np
+
+sys.dont_write_bytecode = True  # nothing is left behind beside the scripts
+from braid import Machine  # noqa: E402
+
+GRAIN, FOOT, INCH = 64.79891e-6, 0.3048, 0.0254
+HAIR = 1e-6  # places and diameters that differ by less are equal
+LEVEL_ENDS = ("tip", "front", "belly", "rear", "end")
+# Number, least and greatest grains of the first 30 ft. Source: AFFTA fly line weight standard.
+CLASSES = [(1, 54, 66), (2, 74, 86), (3, 94, 106), (4, 114, 126), (5, 134, 146), (6, 152, 168), (7, 177, 193), (8, 202, 218),
+           (9, 230, 250), (10, 270, 290), (11, 318, 342), (12, 368, 392), (13, 435, 465), (14, 485, 515), (15, 535, 565)]
+TRIED = np.array([0.0, 0.5, -0.5, 1.0, -1.0, 2.0, -2.0])  # lags at which a change of wheels is tried beside its stop
+
+
+class Plan(Machine):
+    # Where threads are changed.
+
+    def changes(self):
+        """The level at the tip and every change: [place, lower level, whether rising]."""
+        goals = np.searchsorted(self.bounds, self.drawn, side="right")
+        found = []
+        for i, (before, after) in enumerate(zip(goals[:-1], goals[1:])):
+            rising = bool(after > before)
+            lower = np.arange(before, after) if rising else np.arange(before - 1, after - 1, -1)
+            share = (self.bounds[lower] - self.drawn[i]) / ((self.drawn[i + 1] - self.drawn[i]) or 1)
+            for at, low in zip(self.at[i] + (self.at[i + 1] - self.at[i]) * np.clip(share, 0, 1), lower.tolist()):
+                if found and found[-1] == [at, low, not rising]:
+                    found.pop()
+                else:
+                    found.append([at, low, rising])
+        found = [change for change in found if change[0] < self.length]
+        first = int(goals[0])
+        while found and found[0][0] <= 0:
+            _, low, rising = found.pop(0)
+            first = low + rising
+        return first, found
+
+    def gather(self, changes):
+        """Stops: changes that would come closer than the least distance are made together, or not at all."""
+        kept = []
+        for change in changes:
+            if kept and kept[-1][1:] == [change[1], not change[2]] and change[0] - kept[-1][0] < self.spacing - HAIR:
+                kept.pop()
+            else:
+                kept.append(change)
+        stops = []
+        for change in kept:
+            if stops and stops[-1][0][2] == change[2] and change[0] - stops[-1][0][0] < self.spacing - HAIR:
+                stops[-1].append(change)
+            else:
+                stops.append([change])
+        if len(stops) > 1 and self.spacing * (len(stops) + 1) > self.length + HAIR:
+            sys.exit("The line is too short for its stops, which is not reckoned here.")
+        return stops, self.apart(np.array([np.mean([change[0] for change in stop]) for stop in stops]))
+
+    def apart(self, at):
+        """Forwards, then backwards, so that every stop is at least the least distance behind the one before."""
+        slots = self.spacing * np.arange(len(at))
+        at = np.maximum.accumulate(np.maximum(at - slots, self.spacing)) + slots
+        back = slots[::-1]
+        return np.minimum.accumulate(np.minimum(at + back, self.length - self.spacing)[::-1])[::-1] - back
+
+    def place_in_run(self, diameter, rising, near):
+        """Where the drawing passes a diameter within the rise or fall that a place lies in; held at the ends of that."""
+        sign = 1 if rising else -1
+        step, here = sign * np.diff(self.drawn), np.searchsorted(self.at, near, side="right") - 1
+        piece = next((p for p in (here, here - 1) if 0 <= p < len(step) and step[p] > 0), None)
+        if piece is None:
+            return near
+        first, last = piece, piece + 1
+        while first > 0 and step[first - 1] >= 0:
+            first -= 1
+        while last < len(step) and step[last] >= 0:
+            last += 1
+        return np.interp(sign * diameter, sign * self.drawn[first:last + 1], self.at[first:last + 1])
+
+    # Which wheels.
+
+    def choose_wheels(self, levels, lengths):
+        """Least squared error of the settled angle, degrees² · m, and a price for each change; of equals the smaller step."""
+        ideal = self.braid(levels, 0, np.cos(self.target_angle)).path * pi / np.tan(self.target_angle)
+        low = max(np.searchsorted(self.lays, ideal.min()) - 1, 0)
+        high = np.searchsorted(self.lays, ideal.max(), side="right") + 1
+        some = np.arange(low, min(high, len(self.lays)))
+        some = some[::max(ceil(len(some) / 128), 1)]
+        used, row = np.unique(levels, return_inverse=True)
+        error = np.degrees(self.at_lay(used[:, None], 0, self.lays[some]).angle - self.target_angle) ** 2
+        cost = error[row] * lengths[:, None]
+        size = np.log(self.lays[some])
+        change = self.price * ~np.eye(len(some), dtype=bool) + 1e-9 * np.abs(size[:, None] - size)
+        best, back = cost[0], []
+        for own in cost[1:]:
+            ways = best[:, None] + change
+            back.append(ways.argmin(axis=0))
+            best = ways.min(axis=0) + own
+        chosen = [int(best.argmin())]
+        for froms in reversed(back):
+            chosen.append(int(froms[chosen[-1]]))
+        return some[chosen[::-1]]
+
+    # Where stops and wheels really go.
+
+    def keep_mass(self, levels, wheels, stops, at):
+        """Moves every stop to where the levels as really braided meet half-way, then by what tails and late angle add."""
+        rest = self.at_lay(levels, 0.0, self.lays[wheels]).mass
+        real = rest / self.one
+        for i, stop in enumerate(stops):
+            by = 0.5 * (real[i] + real[i + 1]) - 0.5 * (self.yarn[levels[i]] + self.yarn[levels[i + 1]])
+            half = lambda low: 0.5 * (self.yarn[low] + self.yarn[low + 1]) + by
+            at[i] = np.mean([self.place_in_run(self.diameter_for(half(low)), rising, place) for place, low, rising in stop])
+        at = self.apart(at)
+        line = self.follow(levels[0], wheels[0], self.deeds(stops, at), (at, np.diff(wheels)), (0.0, self.length))
+        tread = np.searchsorted(at, line.edge[:-1], side="right")
+        mass = np.bincount(tread, weights=self.sums(line)[0], minlength=len(levels))
+        ends = np.concatenate([[0.0], at, [self.length]])
+        span, jump = np.diff(ends), np.diff(rest)
+        piece = np.minimum(np.searchsorted(line.edge[1:], at, side="right"), len(line.lag) - 1)
+        reach = 2 * self.tail + 3 * line.lag[piece]
+        still = np.abs(jump) < 0.1 * self.one
+        by = (mass - span * rest)[1:] / np.where(still, np.inf, jump)
+        return self.apart(at + np.clip(by, np.maximum(-span[:-1] / 2, -reach), np.minimum(span[1:] / 2, reach)))
+
+    def centre(self, levels, wheels, stops, at):
+        """Where wheels are fitted: at their stop, or beside it where that saves a quarter of a change's price."""
+        fitted_at, start, begin = at.copy(), None, 0.0
+        for i, stop in enumerate(stops):
+            deeds, end = self.deeds([stop], at[i:i + 1]), at[i + 1] if i + 1 < len(at) else self.length
+            change = np.array([wheels[i + 1] - wheels[i]])
+            if change[0]:
+                rest = self.at_lay(levels[i + 1:i + 2], 0.0, self.lays[wheels[i + 1]])
+                self.converge(self.still(rest), None)
+                places = at[i] + np.sign(TRIED) * np.maximum(rest.lag * np.abs(TRIED), self.spacing)
+                tried = self.follow(levels[i], wheels[i], deeds, (places[:, None], change), (begin, end), start)
+                error = self.angle_error(tried)
+                fits = (places >= begin + self.spacing) & (places <= end - self.spacing)
+                worth = fits & (error < error[0] - 0.25 * self.price)
+                if worth.any():
+                    fitted_at[i] = places[np.where(worth, error, np.inf).argmin()]
+            until = max(fitted_at[i], at[i])
+            start = self.follow(levels[i], wheels[i], deeds, (fitted_at[i:i + 1], change), (begin, until), start).end[0]
+            begin = until
+        return fitted_at
+
+    @staticmethod
+    def still(rest):
+        rest.span = np.zeros(rest.mass.shape)
+        return rest
+
+    # What is asked of it.
+
+    def parts(self):
+        """Tip, front, belly, rear and level end, where the line has them: name, begin, end."""
+        level, last = np.abs(np.diff(self.drawn)) <= HAIR, len(self.at) - 1
+        full = np.flatnonzero(self.drawn.max() - self.drawn <= HAIR)
+        tip = min(int(np.argmin(np.append(level, False))), full[0])
+        rear = max(last - int(np.argmin(np.append(level[::-1], False))), full[-1])
+        cuts = self.at[[0, tip, full[0], full[-1], rear, last]]
+        return [(name, a, b) for name, a, b in zip(LEVEL_ENDS, cuts, cuts[1:]) if a < b], (cuts[2] + cuts[3]) / 2
+
+    def reckon(self):
+        first, changes = self.changes()
+        stops, at = self.gather(changes)
+        levels = np.array([first] + [stop[-1][1] + stop[-1][2] for stop in stops])
+        spans = np.diff(np.concatenate([[0.0], at, [self.length]]))
+        wheels = self.choose_wheels(levels, spans)
+        at = self.keep_mass(levels, wheels, stops, at)
+        fitted_at = self.centre(levels, wheels, stops, at)
+        parts, belly = self.parts()
+        tip = min(parts[0][2], 6 * INCH) if parts[0][0] == "tip" else 0.0
+        head = (tip, tip + 30 * FOOT)
+        places, steps, buries = self.deeds(stops, at)
+        cuts = np.array([end for _, _, end in parts] + [belly, *head])
+        none = np.zeros(len(cuts), int)
+        deeds = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
+        line = self.follow(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels)), (0.0, self.length))
+        return self.answer(line, levels, wheels, stops, at, fitted_at, parts, head, belly)
+
+    def answer(self, line, levels, wheels, stops, at, fitted_at, parts, head, belly):
+        to = [np.insert(np.cumsum(sums), 0, 0) for sums in self.sums(line)]
+        upto = lambda sums, place: np.interp(place, line.edge, sums)
+        between = lambda sums, a, b: float(upto(sums, b) - upto(sums, a))
+        bare = lambda a, b: between(to[0], a, b)
+
+        def mass(a, b):
+            voids = bare(a, b) / self.fibre * (1 - self.fibre_fraction) / self.fibre_fraction
+            film = pi * self.dress.film * (between(to[1], a, b) + self.dress.film * (b - a)) * self.dress.density
+            under = bare(a, b) + voids * self.dress.filling + film
+            return under * (1 + self.dress.grease) * self.dress.weighed
+        is_whole = head[1] <= self.length + 50e-6
+        head_mass = mass(*head) if is_whole else None
+        grains = (head_mass or 0) / GRAIN
+        number = next((n for n, low, high in CLASSES if low <= grains <= high), None)
+        piece = min(int(np.searchsorted(line.edge[1:], belly, side="right")), len(line.span) - 1)
+        meet = line.meet[piece] * (1 + line.off[piece]) ** (1 / line.power[piece])
+        rest = self.at_lay(levels, 0.0, self.lays[wheels])
+        listed = {name: getattr(rest, name).tolist() for name in ("angle", "diameter", "path", "lay")}
+        return {
+            "threads": self.threads[levels].tolist(), "heavy": self.heavy[levels].tolist(), "stops": at.tolist(),
+            "wheels": [self.wheels[wheel] for wheel in wheels], "wheels_at": fitted_at.tolist(), **listed,
+            "head_mass": head_mass, "head_bare_mass": bare(*head) if is_whole else None, "class": number,
+            "total_mass": mass(0, self.length), "bare_mass": bare(0, self.length),
+            "parts": [{"part": name, "mass": mass(a, b)} for name, a, b in parts],
+            "belly_angle": float(np.arctan2(line.reach[piece], meet)),
+            "bobbins": self.bobbins(line, levels, stops, at, lambda place: float(upto(to[2], place))),
+        }
+
+    def bobbins(self, line, levels, stops, at, thread):
+        """Light and heavy bobbins as they enter, last in first out. Which carrier of a heavier thread is which is not asked."""
+        lead = self.lead_in * (1 + self.crimp) / line.cosine[0]
+        wound, since = {}, {}
+        engaged = lambda level: {(False, k) for k in range(self.heavy[level], self.threads[level])} | {
+            (True, k) for k in range(self.heavy[level])}
+        places = [0.0] + [place for stop, place in zip(stops, at) for _ in stop] + [self.length]
+        after = [levels[0]] + [low + rising for stop in stops for _, low, rising in stop]
+        for place, now in zip(places, [engaged(level) for level in after] + [set()]):
+            for gone in set(since) - now:
+                wound[gone] += thread(place) - thread(since.pop(gone)) + min(self.tail, self.length - place)
+            for new in now - set(since):
+                since[new], wound[new] = place, wound.get(new, 0) + self.allowance + (lead if place == 0 else 0)
+        return {name: sorted(length for (heavy, _), length in wound.items() if heavy == is_heavy)
+                for name, is_heavy in (("light", False), ("heavy", True))}
+
+
+def main():
+    arguments = argparse.ArgumentParser(description="The plan of a line, reckoned with NumPy.")
+    arguments.add_argument("design", nargs="?", help="a file; standard input where none is named")
+    arguments.add_argument("--repeat", type=int, default=0, help="reckon so many times and tell the seconds of each")
+    asked = arguments.parse_args()
+    with open(asked.design, encoding="utf-8") if asked.design else sys.stdin as file:
+        design = json.load(file)
+    answer, seconds = Plan(design).reckon(), []
+    for _ in range(asked.repeat):
+        begun = time.perf_counter()
+        answer = Plan(design).reckon()
+        seconds.append(time.perf_counter() - begun)
+    print(json.dumps({**answer, "seconds": seconds} if asked.repeat else answer))
+
+
+if __name__ == "__main__":
+    main()
