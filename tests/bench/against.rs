@@ -1,4 +1,4 @@
-//! The same plan by what a maker would use instead: a script over NumPy, and a workbook in an office suite.
+//! The same plan by what a maker would use instead: a script over `NumPy`, and a workbook in an office suite.
 //!
 //! Both lie in `tests/against`, are written afresh from the formulas, and get a design as plain SI numbers. Programs that hold
 //! `Plan::of` to them, or time them beside it, include this file by `#[path]`.
@@ -103,7 +103,7 @@ pub(crate) struct Recalculated {
     pub(crate) whole_seconds: f64,
 }
 
-/// The plan by NumPy, reckoned and timed so many times.
+/// The plan by `NumPy`, reckoned and timed so many times.
 ///
 /// # Errors
 /// Why it could not be had, in words for whoever may install it.

@@ -4,7 +4,6 @@
 //! no source" mean just that. A row is compared to the last digit printed.
 #![cfg(not(target_arch = "wasm32"))]
 
-mod against;
 mod bobbins;
 mod braid;
 mod braider;
@@ -22,6 +21,7 @@ mod practice;
 mod prediction;
 mod proof;
 mod recipe;
+mod reckoned;
 #[path = "../common/row.rs"]
 mod row;
 mod simulation;

@@ -1,4 +1,4 @@
-//! Whole plans against an independent reckoning by a general library: the same formulas written afresh over NumPy
+//! Whole plans against an independent reckoning by a general library: the same formulas written afresh over `NumPy`
 //! (`tests/against/plan.py`), which shares no line of code with the core.
 
 use taperwright::choice::Choice;
