@@ -2,7 +2,7 @@
 
 use super::project::Project;
 use super::step::Step;
-use super::{Outcome, access, browser, rust, site};
+use super::{Outcome, access, browser, reckoner, rust, site};
 use std::time::Instant;
 
 const LAYOUT: &str = "Some code is not laid out as `cargo fmt` would.";
@@ -54,11 +54,12 @@ fn document_steps() -> [Step; 2] {
     ]
 }
 
-fn site_steps() -> [Step; 3] {
+fn site_steps() -> [Step; 4] {
     [
         Step::own("the site", site::build, Some("cargo run -- build")),
         Step::own("a browser to test in", browser::ensure, None),
         Step::own("a searcher of barriers", access::ensure, None),
+        Step::own("a second reckoner of plans", reckoner::ensure, None),
     ]
 }
 

@@ -6,7 +6,7 @@ use std::path::Path;
 
 /// Programs that something here starts.
 pub(super) struct Needed {
-    /// Each program with the Debian package it comes in.
+    /// Each program, or part of one, with the Debian package it comes in.
     pub(super) programs: &'static [(&'static str, &'static str)],
     /// Who needs them, as the subject of a sentence.
     pub(super) by: &'static str,
@@ -19,7 +19,12 @@ pub(super) struct Needed {
 impl Needed {
     /// Makes sure that all are there: installs on Debian as root, says what to type elsewhere.
     pub(super) fn ensure(&self, project: &Project) -> Outcome {
-        let packages = self.missing(is_on_path);
+        self.ensure_by(project, is_on_path)
+    }
+
+    /// The same for what is not found on the search path: whether it is there is asked otherwise.
+    pub(super) fn ensure_by(&self, project: &Project, is_there: impl Fn(&str) -> bool) -> Outcome {
+        let packages = self.missing(&is_there);
         if packages.is_empty() {
             return Ok(());
         }
@@ -32,7 +37,7 @@ impl Needed {
             self.by, self.patience
         );
         install(project, &packages)?;
-        let still = self.missing(is_on_path);
+        let still = self.missing(&is_there);
         still
             .is_empty()
             .then_some(())

@@ -11,6 +11,7 @@ mod debian;
 mod pack;
 mod pictures;
 mod project;
+mod reckoner;
 mod rust;
 mod serve;
 mod site;
