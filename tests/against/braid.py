@@ -101,40 +101,49 @@ class Machine:
                 places, steps, buries = places + [place, place + self.tail], steps + [0, 0], buries + [size, -size]
         return np.array(places), np.array(steps, int), np.array(buries)
 
-    def follow(self, level, wheel, deeds, fitted, ends, start=None):
-        """The line between two places, of deeds and wheels fitted; a first axis of `fitted` stands for so many attempts."""
+    def sweep(self, level, wheel, deeds, fitted):
+        """The braids at rest between all that is done, of one line or, in axes before the last, of so many."""
         (places, steps, buries), (fitted_at, fitted_by) = deeds, fitted
-        rows = fitted_at.shape[:-1]
-        spread = lambda one, other: np.concatenate([np.broadcast_to(one, rows + one.shape), other], axis=-1)
-        at = spread(places, fitted_at)
+        rows = np.broadcast_shapes(places.shape[:-1], fitted_at.shape[:-1])
+        spread = lambda part: np.broadcast_to(part, rows + part.shape[-1:])
+        both = lambda one, other: np.concatenate([spread(one), spread(other)], axis=-1)
+        at = both(places, fitted_at)
         order = np.argsort(at, axis=-1, kind="stable")
-        along = lambda one, other: np.take_along_axis(spread(one, np.broadcast_to(other, fitted_at.shape)), order, -1)
-        summed = lambda first, parts: first + np.cumsum(np.insert(parts, 0, 0, axis=-1), axis=-1)
-        at = np.clip(np.take_along_axis(at, order, -1), *ends)
-        edge = np.concatenate([np.full(rows + (1,), ends[0]), at, np.full(rows + (1,), ends[1])], axis=-1)
-        levels, wheels = summed(level, along(steps, 0)), summed(wheel, along(0 * steps, fitted_by))
-        rest = self.at_lay(levels, summed(0.0, along(buries, 0.0)), self.lays[wheels])
-        rest.edge, rest.span = edge, np.diff(edge, axis=-1)
-        self.converge(rest, start)
+        along = lambda one, other: np.take_along_axis(both(one, other), order, -1)
+
+        def summed(first, parts):
+            first = np.broadcast_to(first, rows)[..., None]
+            return np.concatenate([first, first + np.cumsum(parts, axis=-1)], axis=-1)
+        levels, wheels = summed(level, along(steps, 0 * fitted_by)), summed(wheel, along(0 * steps, fitted_by))
+        rest = self.at_lay(levels, summed(0.0, along(buries, 0.0 * fitted_at)), self.lays[wheels])
+        rest.at = np.take_along_axis(at, order, -1)
+        return self.towards(rest)
+
+    def towards(self, rest):
+        """How the late angle comes to rest: where threads meet there, the power that decays, and over what length."""
+        rest.reach = np.sqrt(np.maximum(self.guide_radius**2 - rest.path**2 / 4, 0.01 * self.guide_radius**2))
+        p, wall = rest.shrinks, rest.path / rest.diameter
+        grows = p * (p * (1 - wall) - 2 * rest.cosine**2 - (1 - rest.share) * (1 - rest.cosine**2))
+        rest.meet = rest.reach / rest.tangent
+        rest.power, rest.lag = np.maximum(2 + (1 - p) + grows / (1 - p), 0.5), rest.meet / (1 - p)
         return rest
 
-    def converge(self, rest, start):
-        """The late angle: from where the threads met before to where they meet at rest, in closed form."""
-        rest.reach = np.sqrt(np.maximum(self.guide_radius**2 - rest.path**2 / 4, 0.01 * self.guide_radius**2))
-        meet, p, wall = rest.reach / rest.tangent, rest.shrinks, rest.path / rest.diameter
-        grows = p * (p * (1 - wall) - 2 * rest.cosine**2 - (1 - rest.share) * (1 - rest.cosine**2))
-        power = np.maximum(2 + (1 - p) + grows / (1 - p), 0.5)
-        rest.meet, rest.power, rest.lag = meet, power, meet / (1 - p)
-        flat = [part.reshape(-1, part.shape[-1]).tolist() for part in (meet, power, rest.lag, rest.span)]
-        off, rest.end = [], []
-        for row in zip(*flat):
+    def follow(self, rest, begin, end, start=None):
+        """The line between two places; each piece begins where the threads met at the end of the one before."""
+        ends = np.ones(rest.at.shape[:-1] + (1,))
+        rest.edge = np.concatenate([begin * ends, np.clip(rest.at, begin, end), end * ends], axis=-1)
+        rest.span = np.diff(rest.edge, axis=-1)
+        parts = [part.reshape(-1, part.shape[-1]).tolist() for part in (rest.meet, rest.power, rest.lag, rest.span)]
+        off, met = [], []
+        for row in zip(*parts):
             at = row[0][0] if start is None else start
-            off.append([])
+            off, met = off + [[]], met + [[at]]
             for meet, power, lag, span in zip(*row):
                 off[-1].append((at / meet) ** power - 1)
                 at = max(meet * (1 + off[-1][-1] * exp(-span / lag)) ** (1 / power), at - span)
-            rest.end.append(at)
-        rest.off = np.array(off).reshape(rest.span.shape)
+                met[-1].append(at)
+        rest.off, rest.met = np.array(off).reshape(rest.span.shape), np.array(met).reshape(rest.edge.shape)
+        return rest
 
     def samples(self, line):
         """Cosine of the late angle at Gauss's places, and the length each stands for, in a last axis of its own."""

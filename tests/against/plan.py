@@ -19,7 +19,7 @@ from math import ceil, pi
 import numpy as np
 
 sys.dont_write_bytecode = True  # nothing is left behind beside the scripts
-from braid import Machine  # noqa: E402
+from braid import Machine, Record  # noqa: E402
 
 GRAIN, FOOT, INCH = 64.79891e-6, 0.3048, 0.0254
 HAIR = 1e-6  # places and diameters that differ by less are equal
@@ -127,7 +127,8 @@ class Plan(Machine):
             half = lambda low: 0.5 * (self.yarn[low] + self.yarn[low + 1]) + by
             at[i] = np.mean([self.place_in_run(self.diameter_for(half(low)), rising, place) for place, low, rising in stop])
         at = self.apart(at)
-        line = self.follow(levels[0], wheels[0], self.deeds(stops, at), (at, np.diff(wheels)), (0.0, self.length))
+        rest_of_line = self.sweep(levels[0], wheels[0], self.deeds(stops, at), (at, np.diff(wheels)))
+        line = self.follow(rest_of_line, 0.0, self.length)
         tread = np.searchsorted(at, line.edge[:-1], side="right")
         mass = np.bincount(tread, weights=self.sums(line)[0], minlength=len(levels))
         ends = np.concatenate([[0.0], at, [self.length]])
@@ -140,29 +141,31 @@ class Plan(Machine):
 
     def centre(self, levels, wheels, stops, at):
         """Where wheels are fitted: at their stop, or beside it where that saves a quarter of a change's price."""
-        fitted_at, start, begin = at.copy(), None, 0.0
-        for i, stop in enumerate(stops):
-            deeds, end = self.deeds([stop], at[i:i + 1]), at[i + 1] if i + 1 < len(at) else self.length
-            change = np.array([wheels[i + 1] - wheels[i]])
-            if change[0]:
-                rest = self.at_lay(levels[i + 1:i + 2], 0.0, self.lays[wheels[i + 1]])
-                self.converge(self.still(rest), None)
-                places = at[i] + np.sign(TRIED) * np.maximum(rest.lag * np.abs(TRIED), self.spacing)
-                tried = self.follow(levels[i], wheels[i], deeds, (places[:, None], change), (begin, end), start)
+        fitted_at, start, begin, change = at.copy(), None, 0.0, np.diff(wheels)
+        if not stops:
+            return fitted_at
+        lag = self.towards(self.at_lay(levels[1:], 0.0, self.lays[wheels[1:]])).lag[:, None]
+        places = at[:, None] + np.sign(TRIED) * np.maximum(lag * np.abs(TRIED), self.spacing)
+        until = np.maximum(places, at[:, None])
+        # Every stop by itself with every attempt, all in one; so many deeds for each that none has too few.
+        deeds = [self.deeds([stop], [place]) for stop, place in zip(stops, at)]
+        most = max(len(one[0]) for one in deeds)
+        padded = [np.stack([np.pad(one[part], (0, most - len(one[part])), "edge" if part == 0 else "constant")
+                            for one in deeds])[:, None] for part in range(3)]
+        fitted = np.stack([places, until], axis=-1), np.stack([change, 0 * change], axis=-1)[:, None]
+        every = self.sweep(levels[:-1, None], wheels[:-1, None], padded, fitted)
+        for i in range(len(stops)):
+            end, best = at[i + 1] if i + 1 < len(at) else self.length, 0
+            tried = self.follow(Record(**{name: part[i] for name, part in vars(every).items()}), begin, end, start)
+            if change[i]:
                 error = self.angle_error(tried)
-                fits = (places >= begin + self.spacing) & (places <= end - self.spacing)
+                fits = (places[i] >= begin + self.spacing) & (places[i] <= end - self.spacing)
                 worth = fits & (error < error[0] - 0.25 * self.price)
-                if worth.any():
-                    fitted_at[i] = places[np.where(worth, error, np.inf).argmin()]
-            until = max(fitted_at[i], at[i])
-            start = self.follow(levels[i], wheels[i], deeds, (fitted_at[i:i + 1], change), (begin, until), start).end[0]
-            begin = until
+                best = int(np.where(worth, error, np.inf).argmin()) if worth.any() else 0
+                fitted_at[i] = places[i, best]
+            begin = until[i, best]
+            start = tried.met[best, np.searchsorted(tried.at[best], begin, side="right")]
         return fitted_at
-
-    @staticmethod
-    def still(rest):
-        rest.span = np.zeros(rest.mass.shape)
-        return rest
 
     # What is asked of it.
 
@@ -190,7 +193,7 @@ class Plan(Machine):
         cuts = np.array([end for _, _, end in parts] + [belly, *head])
         none = np.zeros(len(cuts), int)
         deeds = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
-        line = self.follow(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels)), (0.0, self.length))
+        line = self.follow(self.sweep(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels))), 0.0, self.length)
         return self.answer(line, levels, wheels, stops, at, fitted_at, parts, head, belly)
 
     def answer(self, line, levels, wheels, stops, at, fitted_at, parts, head, belly):

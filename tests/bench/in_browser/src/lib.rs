@@ -9,6 +9,7 @@ use taperwright::finder::Finder;
 use taperwright::ladder::Ladder;
 use taperwright::plan::Plan;
 use taperwright::share::link;
+use taperwright::units::Mass;
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
 #[wasm_bindgen]
@@ -74,7 +75,7 @@ pub fn search_times(code: &str) -> Result<Vec<f64>, JsError> {
 #[wasm_bindgen]
 pub fn head_grains(code: &str) -> Result<Option<f64>, JsError> {
     let head = Plan::of(&design_of(code)?).head_mass;
-    Ok(head.map(|mass| mass.grains()))
+    Ok(head.map(Mass::grains))
 }
 
 fn design_of(code: &str) -> Result<Design, JsError> {
