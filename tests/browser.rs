@@ -42,6 +42,7 @@ mod browser {
     mod figures;
     mod files;
     mod finding;
+    mod heap;
     mod heavier;
     mod hostile;
     mod icons;
@@ -74,6 +75,7 @@ mod browser {
     mod tabs;
     mod tag;
     mod touch;
+    mod touched;
     mod trains;
     mod trouble;
     mod undo;

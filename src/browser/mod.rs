@@ -10,6 +10,7 @@ pub(crate) mod lasting;
 pub(crate) mod passing;
 pub(crate) mod rescue;
 pub(crate) mod second_copy;
+pub(crate) mod sight;
 pub(crate) mod size;
 pub(crate) mod storage;
 pub(crate) mod updates;

@@ -69,7 +69,8 @@ impl Picture {
             paths::weighed(plan, &scale, Finish::Finished),
         );
         self.path(line, paths::drawing(matter.design, &scale));
-        self.path(Paint::Fill(0xd0), paths::staircase_area(plan, &scale));
+        let threads = paths::staircase(plan, &scale);
+        self.path(Paint::Fill(0xd0), paths::area_below(&threads, &scale));
         self.path(line, paths::staircase(plan, &scale));
     }
 

@@ -103,13 +103,9 @@ pub fn staircase(plan: &Plan, scale: &Scale) -> String {
 }
 
 /// The area under the staircase.
-pub fn staircase_area(plan: &Plan, scale: &Scale) -> String {
+pub fn area_below(staircase: &str, scale: &Scale) -> String {
     let foot = scale.staircase().bottom();
-    format!(
-        "{}V{foot:.1}H{:.1}Z",
-        staircase(plan, scale),
-        scale.x_of(Length::ZERO)
-    )
+    format!("{staircase}V{foot:.1}H{:.1}Z", scale.x_of(Length::ZERO))
 }
 
 /// The braid angle as it really comes.
@@ -165,6 +161,31 @@ pub fn dimension_line(from: f64, to: f64, y: f64) -> String {
     )
 }
 
+/// Largest number of tenths that a coordinate may have and still be a whole one.
+const MOST_TENTHS: f64 = 9e15;
+
+/// Writes a number to its nearest tenth, without a decimal where that is whole. A drag writes some hundred of them for each
+/// frame; the formatter of decimals, which knows every digit of a number, took most of the time of a path.
+fn push_tenths(data: &mut String, value: f64) {
+    let tenths = (value * 10.0).round();
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "whole, and where it is not small enough it is not used"
+    )]
+    let count = tenths as i64;
+    let (sign, whole, tenth) = (
+        if count < 0 { "-" } else { "" },
+        (count / 10).unsigned_abs(),
+        count % 10,
+    );
+    // Writing to a string cannot fail.
+    let _ = match tenth.unsigned_abs() {
+        _ if tenths.is_nan() || tenths.abs() > MOST_TENTHS => write!(data, "{value:.1}"),
+        0 => write!(data, "{sign}{whole}"),
+        tenth => write!(data, "{sign}{whole}.{tenth}"),
+    };
+}
+
 /// Path data under construction, to a tenth of a pixel.
 #[derive(Default)]
 pub(super) struct Path {
@@ -181,8 +202,10 @@ impl Path {
     pub(super) fn to(&mut self, x: f64, y: f64) {
         let letter = if self.down { 'L' } else { 'M' };
         self.down = true;
-        // Writing to a string cannot fail.
-        let _ = write!(self.data, "{letter}{x:.1} {y:.1}");
+        self.data.push(letter);
+        push_tenths(&mut self.data, x);
+        self.data.push(' ');
+        push_tenths(&mut self.data, y);
     }
 
     fn level(&mut self, from: f64, to: f64, y: f64) {

@@ -3,13 +3,14 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::rows::Rows;
 use super::saving::SaveTable;
 use super::terms::TermLine;
 use super::words;
 use crate::bobbins::Plying;
 use crate::share::table;
 use crate::terms::Term;
-use crate::units::show::{self, Units};
+use crate::units::show;
 
 /// The plying list, and the bobbins in the order in which they enter.
 #[component]
@@ -44,22 +45,22 @@ pub(crate) fn Bobbins() -> impl IntoView {
 fn Plies() -> impl IntoView {
     let bench = bench();
     let plying = Memo::new(move |_| bench.plan.with(|plan| plan.plying.clone()));
-    let row = |kind: &Plying, units: Units| {
-        let words = words::ply(kind, units);
-        view! {
-            <li data-plying=kind.ends data-length=kind.thread.metres() data-yarn=kind.yarn.metres() data-mass=kind.mass.kilograms()>
-                {words}
-            </li>
-        }
-    };
+    view! { <ul class="plies"><Rows of=plying row=ply /></ul> }
+}
+
+fn ply(kind: Memo<Plying>) -> AnyView {
+    let units = bench().units;
     view! {
-        <ul class="plies">
-            {move || {
-                let units = bench.units.get();
-                plying.with(|kinds| kinds.iter().map(|kind| row(kind, units)).collect_view())
-            }}
-        </ul>
+        <li
+            data-plying=move || kind.read().ends
+            data-length=move || kind.read().thread.metres()
+            data-yarn=move || kind.read().yarn.metres()
+            data-mass=move || kind.read().mass.kilograms()
+        >
+            {move || words::ply(&kind.read(), units.get())}
+        </li>
     }
+    .into_any()
 }
 
 #[component]

@@ -1,5 +1,5 @@
-//! The card: sheets to pin above the machine. It shows the settled design, is always there for the printer, and on screen
-//! only when asked for.
+//! The card: sheets to pin above the machine. It shows the settled design, and is drawn when it is looked at or printed: then
+//! it is always what the printer finds, also where printing was asked of the browser and not of the page.
 
 use leptos::prelude::*;
 
@@ -65,9 +65,14 @@ impl CardChoices {
 pub(crate) fn CardDesk() -> impl IntoView {
     let bench = bench();
     let choices = CardChoices::kept();
-    let card = Memo::new(move |_| choices.card(bench));
+    let printing = RwSignal::new(false);
+    let printers = [("beforeprint", true), ("afterprint", false)]
+        .map(|(kind, begins)| window_event_listener_untyped(kind, move |_| printing.set(begins)));
+    on_cleanup(move || printers.into_iter().for_each(WindowListenerHandle::remove));
+    let is_wanted = Memo::new(move |_| printing.get() || Sheet::Card.is_like(bench.sheet.get()));
+    let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));
     let pages = move || {
-        card.with(|card| {
+        card.read().as_ref().map(|card| {
             let all = card.sheets.len();
             let sheets = (1..).zip(&card.sheets);
             sheets

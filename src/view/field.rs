@@ -141,10 +141,12 @@ pub(crate) fn NumberField(
         let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
         commit.run(number)
     };
+    // Written only when it reads otherwise: a drag moves one point, and many fields stand by.
+    let shown = Memo::new(move |_| trimmed(value.get(), decimals));
     view! {
         <TextField
             label
-            value=Signal::derive(move || trimmed(value.get(), decimals))
+            value=shown.into()
             unit=Signal::derive(move || unit.get().symbol().to_owned())
             numeric=true
             commit=take

@@ -22,6 +22,7 @@ mod finder;
 mod header;
 mod intro;
 mod kept;
+mod later;
 mod look;
 mod machine;
 mod made;
@@ -30,6 +31,7 @@ mod open_file;
 mod overlay;
 mod point;
 mod points;
+mod rows;
 mod saving;
 mod schedule;
 mod sections;
@@ -46,6 +48,7 @@ use wasm_bindgen::JsCast;
 use crate::browser::{rescue, second_copy};
 use crate::words;
 use bench::Bench;
+use later::{InTurn, Lower, Turns};
 
 /// Opens the page, once whatever is kept in this browser is there.
 pub fn open() {
@@ -68,11 +71,14 @@ fn mount() {
 fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
+    let turns = Turns::new();
+    provide_context(turns);
     provide_context(intro::Intro::open());
     let desk = book::Desk::open(bench);
     provide_context(desk);
     provide_context(made::Made::open(bench, desk));
     provide_context(dressing::Days::open(bench, desk));
+    turns.begin();
     view! {
         <div class="bench" class:behind=move || bench.sheet.get().is_some()>
             <header::Header />
@@ -91,29 +97,29 @@ fn Page() -> impl IntoView {
                         <Contents />
                         <updates::Updates />
                     </div>
-                    <points::Points />
-                    <figures::Figures />
-                    <sections::Sections />
-                    <finder::FinderPanel />
-                    <compare::Compare />
-                    <settings::SettingsPanel />
-                    <messages::Notices />
-                    <machine::Machine />
-                    <schedule::Schedule />
-                    <bobbins::Bobbins />
-                    <dressing::Dressing />
-                    <cautions::Cautions />
-                    <terms::Words />
+                    <Lower><points::Points /></Lower>
+                    <Lower><figures::Figures /></Lower>
+                    <Lower><sections::Sections /></Lower>
+                    <Lower><finder::FinderPanel /></Lower>
+                    <Lower><compare::Compare /></Lower>
+                    <Lower><settings::SettingsPanel /></Lower>
+                    <Lower><messages::Notices /></Lower>
+                    <Lower><machine::Machine /></Lower>
+                    <Lower><schedule::Schedule /></Lower>
+                    <Lower><bobbins::Bobbins /></Lower>
+                    <Lower><dressing::Dressing /></Lower>
+                    <Lower><cautions::Cautions /></Lower>
+                    <Lower><terms::Words /></Lower>
                 </div>
             </div>
         </div>
-        <terms::TermNotes />
-        <card::CardDesk />
-        <dressing::DressingSheet />
-        <book::Book />
-        <kept::KeptSheet />
-        <at_machine::AtMachine />
-        <dropping::DropHint />
+        <InTurn><terms::TermNotes /></InTurn>
+        <InTurn><card::CardDesk /></InTurn>
+        <InTurn><dressing::DressingSheet /></InTurn>
+        <InTurn><book::Book /></InTurn>
+        <InTurn><kept::KeptSheet /></InTurn>
+        <InTurn><at_machine::AtMachine /></InTurn>
+        <InTurn><dropping::DropHint /></InTurn>
     }
 }
 
@@ -135,8 +141,9 @@ const PARTS: [(&str, &str); 11] = [
 /// One tap to each part of the reading column.
 #[component]
 fn Contents() -> impl IntoView {
+    let turns = expect_context::<Turns>();
     let button = |(id, word): (&'static str, &'static str)| {
-        view! { <button on:click=move |_| scroll_to(id)>{word}</button> }
+        view! { <button on:click=move |_| turns.scroll_to(id)>{word}</button> }
     };
     view! { <nav class="contents" aria-label="On this page">{PARTS.map(button).into_iter().collect_view()}</nav> }
 }

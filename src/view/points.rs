@@ -95,7 +95,7 @@ fn Stretch(index: usize) -> impl IntoView {
 
 /// The length between two points, in a unit.
 fn length_between(bench: Bench, (first, last): (usize, usize), unit: Unit) -> f64 {
-    bench.design.with(|design| {
+    bench.drawn(|design| {
         let points = &design.draft().points;
         let at = |index: usize| points[index.min(points.len() - 1)].at_m;
         converted(at(last) - at(first), POSITION.unit, unit)

@@ -3,12 +3,14 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::rows::Rows;
 use super::terms::TermWord;
 use super::words;
 use crate::letters::Letter;
 use crate::plan::SectionWeight;
+use crate::taper::Section;
 use crate::terms::Term;
-use crate::units::show::{self, Units};
+use crate::units::show;
 use crate::weight::two_handed::TwoHanded;
 
 /// One row for each part.
@@ -16,15 +18,6 @@ use crate::weight::two_handed::TwoHanded;
 pub(crate) fn Sections() -> impl IntoView {
     let bench = bench();
     let sections = Memo::new(move |_| bench.plan.with(|plan| plan.sections.clone()));
-    let rows = move || {
-        let units = bench.units.get();
-        sections.with(|sections| {
-            sections
-                .iter()
-                .map(|section| row(section, units))
-                .collect_view()
-        })
-    };
     view! {
         <section class="sections" aria-label="Parts of the line">
             <h3>"Parts of the line"</h3>
@@ -38,7 +31,7 @@ pub(crate) fn Sections() -> impl IntoView {
                         <th><TermWord term=Term::SilkSize word="silk size" /></th>
                     </tr>
                 </thead>
-                <tbody>{rows}</tbody>
+                <tbody><Rows of=sections row /></tbody>
             </table>
             <p class="hint">
                 "Silk size letters go by diameter, after tables reprinted in Healy, Pocket Guide to Fishing Knots. Lists that
@@ -54,10 +47,6 @@ pub(crate) fn Sections() -> impl IntoView {
 fn TwoHands() -> impl IntoView {
     let bench = bench();
     let weighed = Memo::new(move |_| bench.plan.with(|plan| plan.two_handed.clone()));
-    let rows = move || {
-        let rows = weighed.get();
-        rows.iter().map(two_handed).collect_view()
-    };
     view! {
         <Show when=move || weighed.with(|weighed| !weighed.is_empty())>
             <details class="finer">
@@ -71,7 +60,7 @@ fn TwoHands() -> impl IntoView {
                             <th>"off its target"</th>
                         </tr>
                     </thead>
-                    <tbody>{rows}</tbody>
+                    <tbody><Rows of=weighed row=two_handed /></tbody>
                 </table>
                 <p class="hint">
                     "Two-handed lines are weighed to the length of their heads, AFFTA fly line weight standard. It gives targets;
@@ -82,32 +71,41 @@ fn TwoHands() -> impl IntoView {
     }
 }
 
-fn two_handed(weighed: &TwoHanded) -> impl IntoView + use<> {
-    let TwoHanded {
-        kind, mass, class, ..
-    } = *weighed;
+fn two_handed(weighed: Memo<TwoHanded>) -> AnyView {
+    let kind = move || weighed.read().kind;
+    let mass = move || weighed.read().mass;
+    let class = move || weighed.read().class.to_string();
     view! {
-        <tr data-two-handed=kind.feet data-mass=mass.kilograms() data-class=class.to_string()>
-            <th scope="row">{format!("{} ft, {}", kind.feet, kind.name)}</th>
-            <td>{show::grains(mass)}</td>
-            <td>{class.to_string()}</td>
-            <td>{show::deviation(weighed.off())}</td>
+        <tr data-two-handed=move || kind().feet data-mass=move || mass().kilograms() data-class=class>
+            <th scope="row">{move || format!("{} ft, {}", kind().feet, kind().name)}</th>
+            <td>{move || show::grains(mass())}</td>
+            <td>{class}</td>
+            <td>{move || show::deviation(weighed.read().off())}</td>
         </tr>
     }
+    .into_any()
 }
 
-fn row(section: &SectionWeight, units: Units) -> impl IntoView + use<> {
-    let part = words::part(section.section.part);
-    let length = units.show_position(section.section.to - section.section.from);
+fn row(section: Memo<SectionWeight>) -> AnyView {
+    let units = bench().units;
+    let part = Memo::new(move |_| section.read().section.part);
+    let name = move || words::part(part.get());
+    let length = move || {
+        let Section { from, to, .. } = section.read().section;
+        units.get().show_position(to - from)
+    };
+    let mass = move || section.read().mass;
+    let off = move || section.read().off();
     view! {
-        <tr data-section=part data-mass=section.mass.kilograms() data-off=section.off()>
-            <th scope="row"><TermWord term=Term::of_part(section.section.part) word=part /></th>
+        <tr data-section=name data-mass=move || mass().kilograms() data-off=off>
+            <th scope="row">{move || view! { <TermWord term=Term::of_part(part.get()) word=name() /> }}</th>
             <td>{length}</td>
-            <td>{show::grams(section.mass)}</td>
-            <td>{show::deviation(section.off())}</td>
-            <td>{letters(section)}</td>
+            <td>{move || show::grams(mass())}</td>
+            <td>{move || show::deviation(off())}</td>
+            <td>{move || letters(&section.read())}</td>
         </tr>
     }
+    .into_any()
 }
 
 fn letters(section: &SectionWeight) -> String {

@@ -4,9 +4,11 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::book::desk;
+use super::later::Turns;
 use super::overlay::Sheet;
-use super::{scroll_to, words};
-use crate::chart::ruler::{Ruler, ruler};
+use super::rows::Rows;
+use super::words;
+use crate::chart::ruler::{Ruler, RulerBand, ruler};
 use crate::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
 use crate::parameters::DraftLearned;
 use crate::plan::Plan;
@@ -15,7 +17,7 @@ use crate::units::show;
 /// The verdict.
 #[component]
 pub(crate) fn VerdictBlock() -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
+    let (bench, desk, turns) = (bench(), desk(), expect_context::<Turns>());
     let number = move || {
         bench
             .plan
@@ -56,11 +58,11 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             grave(&plan).unwrap_or_default()
         )
     };
-    let range = move || bench.plan.with(range_detail);
-    let prediction = move || bench.plan.with(prediction_detail);
+    let range = move || bench.plan.with(|plan| range_detail(plan));
+    let prediction = move || bench.plan.with(|plan| prediction_detail(plan));
     let spread = move || {
         let spread = |plan: &Plan| Some(plan.prediction.as_ref()?.spread.kilograms().to_string());
-        bench.plan.with(spread).unwrap_or_default()
+        bench.plan.with(|plan| spread(plan)).unwrap_or_default()
     };
     let known = move || {
         bench
@@ -75,7 +77,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             is_open && !desk.estimate.read().moved_on(design).is_empty()
         })
     });
-    let warning = move || bench.plan.with(grave);
+    let warning = Memo::new(move |_| bench.plan.with(|plan| grave(plan)));
     view! {
         <section class="verdict" aria-label="Line class">
             <div class="title-line">
@@ -83,8 +85,8 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                     {move || bench.plan.with(|plan| verdict_title(&plan.verdict))}
                 </p>
                 <p class="warning">
-                    {move || warning().map(|heading| view! {
-                        <button data-action="show-notices" on:click=move |_| scroll_to("notices")>{heading}</button>
+                    {move || warning.get().map(|heading| view! {
+                        <button data-action="show-notices" on:click=move |_| turns.scroll_to("notices")>{heading}</button>
                     })}
                 </p>
             </div>
@@ -128,26 +130,40 @@ fn grave(plan: &Plan) -> Option<&'static str> {
 fn ClassRuler() -> impl IntoView {
     let bench = bench();
     let shown = Memo::new(move |_| bench.plan.with(|plan| plan.head_mass.map(ruler)));
-    view! { {move || shown.get().map(|ruler| view! { <Bands ruler /> })} }
+    let is_there = Memo::new(move |_| shown.with(Option::is_some));
+    let bands = Signal::derive(move || {
+        let bands = |ruler: &Ruler| ruler.bands.clone();
+        shown
+            .with(|ruler| ruler.as_ref().map(bands))
+            .unwrap_or_default()
+    });
+    let pointer = move || {
+        let place = shown.with(|ruler| ruler.as_ref().map(|ruler| ruler.pointer));
+        place.map(percent)
+    };
+    view! {
+        <Show when=move || is_there.get()>
+            <svg class="ruler" height="56" role="img" aria-label="Bands of the nearest classes, with the weight of the head">
+                <Rows of=bands row=band />
+                <line x1=pointer x2=pointer y1="4" y2="36" />
+                <circle cx=pointer cy="6" r="5" />
+            </svg>
+        </Show>
+    }
 }
 
-#[component]
-fn Bands(ruler: Ruler) -> impl IntoView {
-    let percent = |share: f64| format!("{:.2}%", share * 100.0);
-    let bands = ruler.bands.iter().map(|band| {
-        let middle = percent(0.5 * (band.from + band.to));
-        view! {
-            <rect x=percent(band.from) width=percent(band.to - band.from) y="14" height="18" class:here=band.holds />
-            <text x=middle y="50">{band.class.number.to_string()}</text>
-        }
-    });
-    let bands = bands.collect_view();
-    let pointer = percent(ruler.pointer);
+/// A band with the number of its class.
+fn band(band: Memo<RulerBand>) -> AnyView {
+    let from = move || percent(band.read().from);
+    let width = move || percent(band.read().to - band.read().from);
+    let middle = move || percent(f64::midpoint(band.read().from, band.read().to));
     view! {
-        <svg class="ruler" height="56" role="img" aria-label="Bands of the nearest classes, with the weight of the head">
-            {bands}
-            <line x1=pointer.clone() x2=pointer.clone() y1="4" y2="36" />
-            <circle cx=pointer cy="6" r="5" />
-        </svg>
+        <rect x=from width=width y="14" height="18" class:here=move || band.read().holds />
+        <text x=middle y="50">{move || band.read().class.number.to_string()}</text>
     }
+    .into_any()
+}
+
+fn percent(share: f64) -> String {
+    format!("{:.2}%", share * 100.0)
 }

@@ -56,11 +56,16 @@ impl<'page> Hand<'page> {
         let from = self.at;
         for step in 1..=STEPS {
             let share = f64::from(step) / f64::from(STEPS);
-            self.at = (from.0 + share * right, from.1 + share * down);
-            match self.pointer {
-                Pointer::Mouse | Pointer::Pen => self.mouse("mouseMoved", self.at, 1),
-                Pointer::Finger => self.touch("touchMove", &[self.at]),
-            }
+            self.go((from.0 + share * right, from.1 + share * down));
+        }
+    }
+
+    /// Moves to a place at once.
+    pub(super) fn go(&mut self, at: Spot) {
+        self.at = at;
+        match self.pointer {
+            Pointer::Mouse | Pointer::Pen => self.mouse("mouseMoved", at, 1),
+            Pointer::Finger => self.touch("touchMove", &[at]),
         }
     }
 

@@ -112,6 +112,12 @@ impl Page {
                 .map(|_| ())
         })
         .await;
+        self.at_rest().await;
+    }
+
+    /// Waits until all parts of the page are built and follow the last finished change.
+    pub(super) async fn at_rest(&self) {
+        self.until_there("[data-whole]").await;
     }
 
     /// Closes the browser.
@@ -129,6 +135,13 @@ impl Page {
     /// What a script in the page answers.
     pub(super) async fn ask<T: DeserializeOwned>(&self, script: &str, args: Vec<Value>) -> T {
         serde_json::from_value(self.run(script, args).await).expect("the answer has its form")
+    }
+
+    /// What a script answers later: it is given a function to answer with, behind its arguments.
+    pub(super) async fn ask_later<T: DeserializeOwned>(&self, script: &str, args: Vec<Value>) -> T {
+        let answer = self.session.client.execute_async(script, args).await;
+        let answer = answer.unwrap_or_else(|error| panic!("{error}, in {script}"));
+        serde_json::from_value(answer).expect("the answer has its form")
     }
 
     /// All figures and the schedule, as they are now.
@@ -352,9 +365,7 @@ impl Page {
     /// The centre of a control point, once it has come to rest.
     pub(super) async fn point(&self, index: usize) -> Spot {
         until("a point rests", async || {
-            let client = &self.session.client;
-            let spot = client.execute_async(SPOT, vec![json!(index)]).await;
-            serde_json::from_value(spot.expect("the point answers")).expect("a spot is two numbers")
+            self.ask_later(SPOT, vec![json!(index)]).await
         })
         .await
     }

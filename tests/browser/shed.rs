@@ -75,7 +75,7 @@ impl Shed {
     /// A browser that has been nowhere yet.
     pub(super) async fn session(&self, flags: &[String]) -> Session {
         let folder = self.folder.path().join("visitor");
-        Session::begin_with(self.driver.port, folder, flags).await
+        Session::begin_with(self.driver.port, folder, flags, "").await
     }
 
     /// A file that goes with the shed.

@@ -100,7 +100,7 @@ fn a_loupe_shows_what_the_finger_hides_and_keeps_clear_of_it() {
     on_the_page(async |page| {
         let mut hand = Hand::take(page, Pointer::Finger, belly()).await;
         hand.glide((10.0, 12.0));
-        page.until_there(".loupe use").await;
+        page.until_there(".loupe .silhouette").await;
         let (x, y, radius): (f64, f64, f64) = page.ask(LOUPE, vec![]).await;
         let away = (x - hand.at.0).hypot(y - hand.at.1);
         // A fingertip covers some 20 px around itself: common practice, no source.

@@ -5,6 +5,8 @@ mod keeping;
 mod opening;
 mod sketching;
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, EventTarget, KeyboardEvent};
@@ -42,14 +44,16 @@ pub(crate) enum Cursor {
 /// Signals shared by all of the page.
 #[derive(Clone, Copy)]
 pub(crate) struct Bench {
-    /// The design as it is this very moment, also in the middle of a drag.
+    /// The design as it is this very moment, also in the middle of a drag. What is drawn reads it by [`Bench::drawn`].
     pub(crate) design: RwSignal<Design>,
-    /// Its plan.
-    pub(crate) plan: Memo<Plan>,
+    /// Its plan; out of sight, that of the last finished change.
+    pub(crate) plan: Memo<Arc<Plan>>,
+    /// Whether what reads this bench is seen.
+    pub(crate) is_seen: Signal<bool>,
     /// The design after the last finished change: scales, card and storage follow this one.
     pub(crate) settled: RwSignal<Design>,
     /// Its plan.
-    pub(crate) settled_plan: Memo<Plan>,
+    pub(crate) settled_plan: Memo<Arc<Plan>>,
     /// Units the reader wants.
     pub(crate) units: RwSignal<Units>,
     /// Index of the chosen control point.
@@ -113,12 +117,16 @@ impl Bench {
         } = opening();
         let design = RwSignal::new(sketch.now().clone());
         let settled = RwSignal::new(sketch.settled().clone());
+        let plan = Memo::new(move |_| Arc::new(design.with(Plan::of)));
         let snap = RwSignal::new(Snap::default());
         let bench = Self {
             design,
-            plan: Memo::new(move |_| design.with(Plan::of)),
+            plan,
+            is_seen: Signal::stored(true),
             settled,
-            settled_plan: Memo::new(move |_| settled.with(Plan::of)),
+            settled_plan: Memo::new(move |_| {
+                settled.with(|settled| plan_at_rest(settled, design, plan))
+            }),
             units: RwSignal::new(kept_units()),
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
             cursor: RwSignal::new(Cursor::Point),
@@ -165,6 +173,24 @@ impl Bench {
         bench
     }
 
+    /// The same bench for a part of the page that may be out of sight, with another way to its plan.
+    pub(crate) fn seen_from(self, is_seen: Signal<bool>, plan: Memo<Arc<Plan>>) -> Self {
+        Self {
+            plan,
+            is_seen,
+            ..self
+        }
+    }
+
+    /// What is said of the design as it is this very moment; out of sight, as it was after the last finished change.
+    pub(crate) fn drawn<T>(self, say: impl FnOnce(&Design) -> T) -> T {
+        if self.is_seen.get() {
+            self.design.with(say)
+        } else {
+            self.settled.with(say)
+        }
+    }
+
     /// The number of the line on the shelf, where it is kept.
     pub(crate) fn number(self) -> Option<LineNumber> {
         match self.standing.get() {
@@ -183,7 +209,7 @@ impl Bench {
     pub(crate) fn place(self) -> Length {
         match self.cursor.get() {
             Cursor::Place(at) => at.min(self.plan.with(|plan| plan.length)),
-            Cursor::Point => self.design.with(|design| {
+            Cursor::Point => self.drawn(|design| {
                 let points = &design.draft().points;
                 Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
             }),
@@ -343,6 +369,15 @@ pub(crate) fn is_typed_in(target: &EventTarget) -> bool {
             .matches("textarea, input[type=text]")
             .unwrap_or(false)
     })
+}
+
+/// The plan of a design at rest: the one that was reckoned last while it was changed, mostly.
+fn plan_at_rest(settled: &Design, design: RwSignal<Design>, plan: Memo<Arc<Plan>>) -> Arc<Plan> {
+    if design.with_untracked(|design| design == settled) {
+        plan.get_untracked()
+    } else {
+        Arc::new(Plan::of(settled))
+    }
 }
 
 /// Index of the point most often wanted first.

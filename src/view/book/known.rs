@@ -151,7 +151,7 @@ fn OnTheBench() -> impl IntoView {
             .settled
             .with(|design| !desk.estimate.read().moved_on(design).is_empty())
     });
-    let now = move || bench.settled_plan.with(prediction);
+    let now = move || bench.settled_plan.with(|plan| prediction(plan));
     let take = move |_| {
         if let Some((_, edit, _)) = lesson.get_untracked() {
             // The workshop is named in the design from now on, so it needs the name the book shows.

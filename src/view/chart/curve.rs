@@ -1,15 +1,17 @@
 //! The line itself: silhouette, drawing, staircase, angle, the bracket of the head and the dimension lines.
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use crate::chart::heft::Finish;
 use crate::chart::paths;
 use crate::chart::scale::{DIMENSION_LINE, LEFT, Scale};
-use crate::design::Design;
 use crate::figures::verdict_title;
 use crate::plan::{Plan, SectionWeight};
 use crate::units::{Length, show};
-use crate::view::bench::Ghost;
+use crate::view::bench::{Bench, Ghost};
+use crate::view::rows::Rows;
 use crate::view::words;
 
 /// Pixels one character of a label takes at most.
@@ -18,27 +20,69 @@ const LABEL_WIDTH: f64 = 7.6;
 /// On a chart narrower than this, in pixels, the bracket of the head has few words.
 const NARROW_HEAD: f64 = 400.0;
 
-/// Everything that follows the design from frame to frame.
-#[component]
-pub(super) fn Curves(
-    design: Signal<Design>,
-    plan: Signal<Plan>,
+/// The shapes that follow the design from frame to frame, as path data. Chart and loupe draw the same ones, reckoned once.
+#[derive(Clone, Copy)]
+pub(super) struct Shapes {
     scale: Signal<Scale>,
-    /// Bare, oiled or finished.
-    #[prop(into, default = Signal::stored(Finish::Finished))]
-    finish: Signal<Finish>,
-    /// The line laid behind, if any.
-    #[prop(into, optional)]
+    silhouette: Memo<String>,
+    weighed: Memo<String>,
+    drawn: Memo<String>,
+    threads: Memo<String>,
+    threads_area: Memo<String>,
+    angle_one_gear: Memo<String>,
+    gear_marks: Memo<String>,
+    angle: Memo<String>,
+    angle_outside: Memo<String>,
     ghost: Signal<Option<Ghost>>,
-) -> impl IntoView {
-    let of_plan = move |path: fn(&Plan, &Scale) -> String| {
-        move || plan.with(|plan| scale.with(|scale| path(plan, scale)))
-    };
+}
+
+impl Shapes {
+    /// Of the line on the bench.
+    pub(super) fn of(bench: Bench, scale: Signal<Scale>) -> Self {
+        let of_plan = |path: fn(&Plan, &Scale) -> String| {
+            Memo::new(move |_| {
+                bench
+                    .plan
+                    .with(|plan| scale.with(|scale| path(plan, scale)))
+            })
+        };
+        let of_finish = |path: fn(&Plan, &Scale, Finish) -> String| {
+            Memo::new(move |_| {
+                bench
+                    .plan
+                    .with(|plan| scale.with(|scale| path(plan, scale, bench.finish.get())))
+            })
+        };
+        let threads = of_plan(paths::staircase);
+        Self {
+            scale,
+            silhouette: of_finish(paths::silhouette_at),
+            weighed: of_finish(paths::weighed),
+            drawn: Memo::new(move |_| {
+                bench.drawn(|design| scale.with(|scale| paths::drawing(design, scale)))
+            }),
+            threads,
+            threads_area: Memo::new(move |_| {
+                threads.with(|line| scale.with(|scale| paths::area_below(line, scale)))
+            }),
+            angle_one_gear: of_plan(paths::angle_with_one_gear),
+            gear_marks: of_plan(paths::gear_changes),
+            angle: of_plan(paths::angle),
+            angle_outside: of_plan(paths::angle_outside),
+            ghost: bench.ghost.into(),
+        }
+    }
+}
+
+/// The shapes, drawn.
+#[component]
+pub(super) fn Curves(of: Shapes) -> impl IntoView {
+    let Shapes { scale, ghost, .. } = of;
     let has_no_threads = move || scale.with(|scale| !scale.has_threads());
-    let of_finish = move |path: fn(&Plan, &Scale, Finish) -> String| {
-        move || plan.with(|plan| scale.with(|scale| path(plan, scale, finish.get())))
-    };
     let has_no_angles = move || scale.with(|scale| !scale.has_angles());
+    let shape = |class: &'static str, data: Memo<String>| {
+        view! { <path class=class d=move || data.get() /> }
+    };
     view! {
         <line
             class="axis"
@@ -47,27 +91,27 @@ pub(super) fn Curves(
             y1=move || scale.with(|scale| scale.profile().middle())
             y2=move || scale.with(|scale| scale.profile().middle())
         />
-        <path class="silhouette" d=of_finish(paths::silhouette_at) />
-        <path class="weighed" d=of_finish(paths::weighed) />
+        {shape("silhouette", of.silhouette)}
+        {shape("weighed", of.weighed)}
         <GhostPath key="outline" path=paths::silhouette ghost scale />
-        <path class="drawn" d=move || design.with(|design| scale.with(|scale| paths::drawing(design, scale))) />
+        {shape("drawn", of.drawn)}
         <g class:hidden=has_no_threads>
-            <path class="threads-area" d=of_plan(paths::staircase_area) />
+            {shape("threads-area", of.threads_area)}
             <GhostPath key="threads" path=paths::staircase ghost scale />
-            <path class="threads-line" d=of_plan(paths::staircase) />
+            {shape("threads-line", of.threads)}
         </g>
         <g class:hidden=has_no_angles>
-            <path class="angle-one-gear" d=of_plan(paths::angle_with_one_gear) />
-            <path class="gear-marks" d=of_plan(paths::gear_changes) />
-            <path class="angle-line" d=of_plan(paths::angle) />
-            <path class="angle-outside" d=of_plan(paths::angle_outside) />
+            {shape("angle-one-gear", of.angle_one_gear)}
+            {shape("gear-marks", of.gear_marks)}
+            {shape("angle-line", of.angle)}
+            {shape("angle-outside", of.angle_outside)}
         </g>
     }
 }
 
 /// What is written about the line: the bracket of the head and the dimension lines. Not clipped to the bands.
 #[component]
-pub(super) fn Captions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
+pub(super) fn Captions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
     view! {
         <HeadBracket plan scale />
         <g class:hidden=move || scale.with(|scale| !scale.has_threads())>
@@ -98,7 +142,7 @@ fn GhostPath(
 
 /// Over the profile: which part of the line is weighed, and what it weighs.
 #[component]
-fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
+fn HeadBracket(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
     let ends = Memo::new(move |_| {
         plan.with(|plan| {
             let (from, to) = (plan.head.from, plan.head.to.min(plan.length));
@@ -139,17 +183,18 @@ fn HeadBracket(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
 
 /// Under the profile: the parts of the line with their lengths, as on a workshop drawing.
 #[component]
-fn Dimensions(plan: Signal<Plan>, scale: Signal<Scale>) -> impl IntoView {
-    let sections = Memo::new(move |_| plan.with(|plan| plan.sections.clone()));
-    move || {
-        let scale = scale.get();
-        sections.with(|sections| {
-            sections
-                .iter()
-                .filter_map(|weight| dimension(weight, &scale))
-                .collect_view()
+fn Dimensions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
+    let dimensions = Signal::derive(move || {
+        plan.with(|plan| {
+            let sections = plan.sections.iter();
+            scale.with(|scale| {
+                sections
+                    .filter_map(|weight| Dimension::of(weight, scale))
+                    .collect()
+            })
         })
-    }
+    });
+    view! { <Rows of=dimensions row=dimension /> }
 }
 
 /// Where a part of the line begins and ends on the chart, cut off at its edges; nothing where it is out of sight.
@@ -159,19 +204,41 @@ fn held_in_sight(scale: &Scale, from: Length, to: Length) -> Option<(f64, f64)> 
     (to > left && from < right).then(|| (from.max(left), to.min(right)))
 }
 
-fn dimension(weight: &SectionWeight, scale: &Scale) -> Option<impl IntoView + use<>> {
-    let section = weight.section;
-    let (from, to) = held_in_sight(scale, section.from, section.to)?;
-    let y = scale.profile().bottom() + DIMENSION_LINE;
-    let line = paths::dimension_line(from, to, y);
-    let length = scale.units.show_position(section.to - section.from);
-    let label = [format!("{} {length}", words::part(section.part)), length]
-        .into_iter()
-        .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
-    // Near the edges a centred label would run off the paper.
-    let middle = f64::midpoint(from, to).max(LEFT);
-    Some(view! {
-        <path class="dimension" d=line />
-        <text class="dimension-label" x=middle y=y + 18.0>{label}</text>
-    })
+/// The dimension line of a part of the line.
+#[derive(Clone, PartialEq)]
+struct Dimension {
+    line: String,
+    /// What is written below it, where there is room, and where.
+    label: Option<String>,
+    at: (f64, f64),
+}
+
+impl Dimension {
+    /// Nothing where the part is out of sight.
+    fn of(weight: &SectionWeight, scale: &Scale) -> Option<Self> {
+        let section = weight.section;
+        let (from, to) = held_in_sight(scale, section.from, section.to)?;
+        let y = scale.profile().bottom() + DIMENSION_LINE;
+        let length = scale.units.show_position(section.to - section.from);
+        let label = [format!("{} {length}", words::part(section.part)), length]
+            .into_iter()
+            .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
+        // Near the edges a centred label would run off the paper.
+        let middle = f64::midpoint(from, to).max(LEFT);
+        Some(Self {
+            line: paths::dimension_line(from, to, y),
+            label,
+            at: (middle, y + 18.0),
+        })
+    }
+}
+
+fn dimension(of: Memo<Dimension>) -> AnyView {
+    view! {
+        <path class="dimension" d=move || of.read().line.clone() />
+        <text class="dimension-label" x=move || of.read().at.0 y=move || of.read().at.1>
+            {move || of.read().label.clone()}
+        </text>
+    }
+    .into_any()
 }

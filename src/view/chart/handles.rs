@@ -3,6 +3,7 @@
 use leptos::prelude::*;
 
 use super::Drawing;
+use super::curve::Shapes;
 use super::drag::Dragging;
 use super::loupe::{Loupe, Wish};
 use crate::chart::grip::{Edge, REACH, edges, spot};
@@ -21,6 +22,7 @@ const FOCUS_RING: f64 = 14.0;
 pub(super) fn Handles(
     drawing: Drawing,
     scale: Signal<Scale>,
+    shapes: Shapes,
     focused: RwSignal<Option<usize>>,
 ) -> impl IntoView {
     let bench = bench();
@@ -73,7 +75,7 @@ pub(super) fn Handles(
             </For>
         </g>
         <Wish scale edges now />
-        <Loupe scale edges now />
+        <Loupe scale shapes edges now />
     }
 }
 
@@ -88,7 +90,7 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
     let edge =
         Memo::new(move |_| edges.with(|edges| edges.get(index).copied().unwrap_or(Edge::Upper)));
     let place = Memo::new(move |_| {
-        bench.design.with(|design| {
+        bench.drawn(|design| {
             let point = design.draft().points.get(index)?;
             scale.with(|scale| Some(spot(point, edge.get(), scale)))
         })
@@ -103,7 +105,7 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
     };
     let is_focused = move || focused.get() == Some(index);
     let is_hidden = Memo::new(move |_| {
-        let at = bench.design.with(|design| {
+        let at = bench.drawn(|design| {
             let point = design.draft().points.get(index)?;
             Some(Length::from_metres(point.at_m))
         });

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::LINE;
+use super::curve::{Curves, Shapes};
 use crate::chart::grip::{Drag, Edge, Spot, spot};
 use crate::chart::loupe::{self, RADIUS};
 use crate::chart::scale::Scale;
@@ -15,6 +15,7 @@ const GLASS: &str = "loupe-glass";
 #[component]
 pub(super) fn Loupe(
     scale: Signal<Scale>,
+    shapes: Shapes,
     edges: Memo<Vec<Edge>>,
     now: RwSignal<Option<Drag>>,
 ) -> impl IntoView {
@@ -22,14 +23,18 @@ pub(super) fn Loupe(
     let handle = Memo::new(move |_| {
         let index = now.with(|drag| drag.filter(|drag| drag.covers).map(|drag| drag.index))?;
         let edge = edges.with(|edges| edges.get(index).copied())?;
-        let point = bench
-            .design
-            .with(|design| design.draft().points.get(index).copied())?;
+        let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
         Some(scale.with(|scale| spot(&point, edge, scale)))
     });
-    let shown = move |at: Spot| {
-        let (x, y) = scale.with_untracked(|scale| loupe::place(at, (scale.width, scale.height)));
-        view! {
+    // What it shows; while it goes away, what it showed last.
+    let at = Memo::new(move |before: Option<&Spot>| {
+        handle.get().or(before.copied()).unwrap_or_default()
+    });
+    let place =
+        Memo::new(move |_| scale.with(|scale| loupe::place(at.get(), (scale.width, scale.height))));
+    let (x, y) = (move || place.get().0, move || place.get().1);
+    view! {
+        <Show when=move || handle.with(Option::is_some)>
             <g class="loupe" aria-hidden="true">
                 <clipPath id=GLASS>
                     <circle cx=x cy=y r=RADIUS />
@@ -37,21 +42,20 @@ pub(super) fn Loupe(
                 <circle class="glass" cx=x cy=y r=RADIUS />
                 <g clip-path=format!("url(#{GLASS})")>
                 <svg
-                    x=x - RADIUS
-                    y=y - RADIUS
+                    x=move || x() - RADIUS
+                    y=move || y() - RADIUS
                     width=2.0 * RADIUS
                     height=2.0 * RADIUS
-                    viewBox=loupe::view_box(at)
+                    viewBox=move || loupe::view_box(at.get())
                 >
-                    <use href=format!("#{LINE}") />
-                    <circle class="spot" cx=at.0 cy=at.1 r="3" />
+                    <Curves of=shapes />
+                    <circle class="spot" cx=move || at.get().0 cy=move || at.get().1 r="3" />
                 </svg>
                 </g>
                 <circle class="rim" cx=x cy=y r=RADIUS />
             </g>
-        }
-    };
-    move || handle.get().map(shown)
+        </Show>
+    }
 }
 
 /// Where the hand wants a point that is held back.

@@ -10,12 +10,13 @@ mod readout;
 mod spoken;
 mod zoom;
 
+use std::sync::Arc;
+
 use leptos::prelude::*;
 
 use super::bench::{Cursor, Ghost, bench};
 use crate::browser::size;
 use crate::chart::scale::{LEFT, Scale};
-use crate::design::Design;
 use crate::plan::Plan;
 use zoom::Zoom;
 
@@ -24,8 +25,6 @@ const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 
 /// Id of what clips the curves to the bands.
 const IN_SIGHT: &str = "in-sight";
-/// Id of the line as drawn, for the loupe.
-const LINE: &str = "line-drawn";
 /// Pixels beyond the bands that curves may still be seen in, so that the line's ends are not cut.
 const EDGE: f64 = 3.0;
 
@@ -58,8 +57,8 @@ pub(crate) fn Chart() -> impl IntoView {
         let (paper, sight) = (paper.get(), bench.sight.get());
         sight.map_or(paper, |sight| paper.seeing(sight.within(line)))
     });
-    let (scale, design, plan): (Signal<Scale>, Signal<Design>, Signal<Plan>) =
-        (scale.into(), bench.design.into(), bench.plan.into());
+    let (scale, plan): (Signal<Scale>, Signal<Arc<Plan>>) = (scale.into(), bench.plan.into());
+    let shapes = curve::Shapes::of(bench, scale);
     let zoom = Zoom {
         drawing,
         bench,
@@ -97,13 +96,11 @@ pub(crate) fn Chart() -> impl IntoView {
                 <frame::Frame scale />
                 <g clip-path=format!("url(#{IN_SIGHT})")>
                     <guides::Guides scale />
-                    <g id=LINE>
-                        <curve::Curves design plan scale finish=bench.finish ghost=bench.ghost />
-                    </g>
+                    <curve::Curves of=shapes />
                 </g>
                 <curve::Captions plan scale />
                 <readout::Crosshair scale />
-                <handles::Handles drawing scale focused />
+                <handles::Handles drawing scale shapes focused />
             </svg>
             <readout::Held scale />
         </div>

@@ -25,11 +25,7 @@ pub(super) fn Readout() -> impl IntoView {
         Cursor::Place(_) => String::new(),
     };
     let here = Memo::new(move |_| bench.plan.with(|plan| plan.station(at.get())));
-    let drawn = Memo::new(move |_| {
-        bench
-            .design
-            .with(|design| design.taper().diameter_at(at.get()))
-    });
+    let drawn = Memo::new(move |_| bench.drawn(|design| design.taper().diameter_at(at.get())));
     let made = move || {
         let finished = bench.plan.with(|plan| plan.line.making().dressing);
         let dressing = bench.finish.get().dressing(&finished);
@@ -154,9 +150,7 @@ pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     let top = move || scale.with(|scale| scale.profile().top);
     let bottom = move || scale.with(Scale::foot);
     let edge = move || {
-        let drawn = bench
-            .design
-            .with(|design| design.taper().diameter_at(bench.place()));
+        let drawn = bench.drawn(|design| design.taper().diameter_at(bench.place()));
         scale.with(|scale| scale.profile().middle() - scale.half_thickness(drawn))
     };
     let is_hidden = move || scale.with(|scale| !scale.shows(bench.place()));
@@ -175,11 +169,7 @@ pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
     let top = move || scale.with(|scale| format!("{:.0}px", scale.profile().middle()));
     let said = move |held: bench::Held| format!("Point {} is held: {}.", held.index + 1, held.by);
     let shown = move || bench.held.get().map(said);
-    let is_at_rest = move || {
-        bench
-            .design
-            .with(|now| bench.settled.with(|settled| now == settled))
-    };
+    let is_at_rest = move || bench.drawn(|now| bench.settled.with(|settled| now == settled));
     view! {
         {move || shown().map(|words| view! { <p class="held" data-held="" style:top=top aria-hidden="true">{words}</p> })}
         <p class="spoken" role="status">{move || is_at_rest().then(shown).flatten()}</p>

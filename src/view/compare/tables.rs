@@ -66,11 +66,9 @@ pub(super) fn Tables() -> impl IntoView {
 fn compared(bench: Bench) -> Comparison {
     let against = |ghost: &Ghost| {
         let other = (&ghost.design, &ghost.plan);
-        bench.plan.with(|plan| {
-            bench
-                .design
-                .with(|design| Comparison::of((design, plan), other))
-        })
+        bench
+            .plan
+            .with(|plan| bench.drawn(|design| Comparison::of((design, plan), other)))
     };
     let nothing = Comparison {
         figures: Vec::new(),

@@ -59,9 +59,7 @@ impl Here {
 pub(super) fn station(bench: Bench) -> Station {
     let at = Memo::new(move |_| bench.place());
     let here = Memo::new(move |_| {
-        bench
-            .design
-            .with(|design| bench.plan.with(|plan| here(design, plan, at.get())))
+        bench.drawn(|design| bench.plan.with(|plan| here(design, plan, at.get())))
     });
     let next_at = Memo::new(move |_| {
         bench

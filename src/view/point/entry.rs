@@ -60,7 +60,7 @@ impl Axis {
 
 /// A point as it is this moment; the last one where there are fewer.
 pub(crate) fn point_of(bench: Bench, index: usize) -> DraftPoint {
-    bench.design.with(|design| {
+    bench.drawn(|design| {
         let points = &design.draft().points;
         points[index.min(points.len() - 1)]
     })

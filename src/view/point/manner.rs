@@ -93,9 +93,7 @@ fn Tick(
 fn LevelChoice(index: Memo<usize>) -> impl IntoView {
     let bench = bench();
     let run = Memo::new(move |_| {
-        let (first, last) = bench
-            .design
-            .with(|design| design.taper().level_run(index.get()));
+        let (first, last) = bench.drawn(|design| design.taper().level_run(index.get()));
         (first < last).then_some((first + 1, last + 1))
     });
     let words = move || match run.get() {

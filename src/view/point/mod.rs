@@ -26,7 +26,7 @@ struct Chosen {
 
 impl Chosen {
     fn of(bench: Bench) -> Self {
-        let count = Memo::new(move |_| bench.design.with(|design| design.draft().points.len()));
+        let count = Memo::new(move |_| bench.drawn(|design| design.draft().points.len()));
         let index = Memo::new(move |_| bench.chosen.get().min(count.get() - 1));
         let point = Memo::new(move |_| point_of(bench, index.get()));
         Self {

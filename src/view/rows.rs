@@ -1,0 +1,33 @@
+//! Lists of which a row stays as it is while there are as many: only what changed in it is written. A list made anew would
+//! write every word and every attribute of every row again, at every move of a drag.
+
+use leptos::prelude::*;
+
+/// A row for each place of a list.
+#[component]
+pub(super) fn Rows<Item, Row>(
+    /// What is listed.
+    #[prop(into)]
+    of: Signal<Vec<Item>>,
+    /// Makes the row of a place. What it is given follows what is listed there.
+    row: fn(Memo<Item>) -> Row,
+) -> impl IntoView
+where
+    Item: Clone + PartialEq + Send + Sync + 'static,
+    Row: IntoView + 'static,
+{
+    let count = Memo::new(move |_| of.with(Vec::len));
+    let make = move |place: usize| row(Memo::new(move |before| at(of, place, before)));
+    view! { <For each=move || 0..count.get() key=|place| *place children=make /> }
+}
+
+/// What is listed at a place. A row that is about to go keeps what it had.
+fn at<Item>(of: Signal<Vec<Item>>, place: usize, before: Option<&Item>) -> Item
+where
+    Item: Clone + Send + Sync + 'static,
+{
+    let listed = of.with(|list| list.get(place).cloned());
+    listed
+        .or_else(|| before.cloned())
+        .expect("a row begins with something listed in its place")
+}
