@@ -1,9 +1,10 @@
 //! The best ladder of all, for at most eight carriers each way.
 //!
 //! How a thread lies hangs only on which carriers of the other direction are engaged. So a table of 256 sets for each
-//! carrier tells all, and a state is judged by two looks. From the highest state down, each state then learns the best
-//! that can follow it ([Bellman's principle]): first falls and floats, then, among states and steps that keep those
-//! least, the gaps. The walk is settled last, in `walk.rs`, among the few ladders that are left.
+//! carrier tells all, and a state is judged by two looks. No ladder can be better than the best state of each count of
+//! threads: ladders of such states alone are looked for first, with floats as short as can be, then longer ones. From the
+//! highest state down, each state learns the best that can follow it ([Bellman's principle]). The walk is settled last, in
+//! `walk.rs`, among the few ladders that are left.
 //!
 //! [Bellman's principle]: https://en.wikipedia.org/wiki/Bellman_equation
 
@@ -17,58 +18,65 @@ pub(super) const MOST_EACH_WAY: u32 = 8;
 /// The best ladder of a balanced course.
 pub(super) fn best(course: &Course) -> Vec<Carrier> {
     let mut search = Search::new(course);
-    search.weigh();
-    search.spread();
+    search.rank();
     walk::shortest(&search)
 }
 
-/// Falls first, then floats: how many states fall apart, and the longest float. Lower is better.
+/// Falls first, then floats: how many states fall apart, and the longest float, side by side in one number. Lower is better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-struct Merit {
-    falls: u8,
-    float: u8,
-}
+struct Merit(u16);
 
 impl Merit {
     /// Nothing amiss.
-    const CLEAN: Self = Self { falls: 0, float: 0 };
+    const CLEAN: Self = Self(0);
     /// Worse than any ladder: a state from which no ladder goes on.
-    const NONE: Self = Self {
-        falls: u8::MAX,
-        float: u8::MAX,
-    };
+    const NONE: Self = Self(u16::MAX);
+
+    const fn new(falls: u8, float: u8) -> Self {
+        Self(u16::from_be_bytes([falls, float]))
+    }
+
+    const fn falls(self) -> u8 {
+        self.0.to_be_bytes()[0]
+    }
+
+    const fn float(self) -> u8 {
+        self.0.to_be_bytes()[1]
+    }
+
+    /// Whether neither falls nor float are more than so much.
+    const fn is_within(self, most: Self) -> bool {
+        self.falls() <= most.falls() && self.float() <= most.float()
+    }
 
     fn followed_by(self, rest: Self) -> Self {
-        Self {
-            falls: self.falls.saturating_add(rest.falls),
-            float: self.float.max(rest.float),
-        }
+        Self::new(
+            self.falls().saturating_add(rest.falls()),
+            self.float().max(rest.float()),
+        )
     }
 }
 
-/// How every carrier lies against every set of the other direction.
+/// How every carrier lies against every set of the other direction. Tables by the other direction's set.
 struct Judge {
-    /// Loose carriers of a direction, by the set of the other.
+    /// Loose carriers of a direction.
     loose: [Vec<u8>; 2],
-    /// By longest float: carriers of a direction that float no longer, by the set of the other.
-    within: Vec<[Vec<u8>; 2]>,
+    /// By longest float: carriers of a direction that float no longer.
+    within: [Vec<[u8; FLOATS]>; 2],
     /// Squared gaps of the sets of a direction.
     gaps: [Vec<u32>; 2],
 }
 
+/// Longest floats there are, with none: a loose thread floats over twice the others at most.
+const FLOATS: usize = 2 * MOST_EACH_WAY as usize + 1;
+
 impl Judge {
     fn new(track: Track) -> Self {
         let lays = Direction::BOTH.map(|direction| lays(track, direction));
-        let pick = |fits: &dyn Fn((bool, u32)) -> bool| {
-            [0, 1].map(|way: usize| lays[way].iter().map(|lays| picked(lays, fits)).collect())
-        };
-        // A loose thread floats over twice the others at most.
-        let floats = 0..=2 * MOST_EACH_WAY;
+        let [(loose, within), (other_loose, other_within)] = lays;
         Self {
-            loose: pick(&|(is_loose, _)| is_loose),
-            within: floats
-                .map(|float| pick(&|(_, longest)| longest <= float))
-                .collect(),
+            loose: [loose, other_loose],
+            within: [within, other_within],
             gaps: Direction::BOTH.map(|direction| {
                 let sets = 0..1_u64 << track.mounted(direction);
                 sets.map(|set| track.squared_gaps(direction, set)).collect()
@@ -76,20 +84,21 @@ impl Judge {
         }
     }
 
-    fn merit(&self, state: State) -> Merit {
-        let [one, other] = state.0;
-        let among = |table: &[Vec<u8>; 2]| {
-            (
-                table[0][other as usize] & one,
-                table[1][one as usize] & other,
-            )
-        };
-        let fits = |table: &[Vec<u8>; 2]| among(table) == (one, other);
-        let longer = self.within.iter().take_while(|table| !fits(table)).count();
-        Merit {
-            falls: u8::from(among(&self.loose) != (0, 0)),
-            float: u8::try_from(longer).unwrap_or(u8::MAX),
+    fn merit(&self, State([one, other]): State) -> Merit {
+        let of_one = &self.within[0][usize::from(other)];
+        let of_other = &self.within[1][usize::from(one)];
+        let mut float = 0;
+        while (of_one[float] & one, of_other[float] & other) != (one, other) {
+            float += 1;
         }
+        let loose = [
+            self.loose[0][usize::from(other)] & one,
+            self.loose[1][usize::from(one)] & other,
+        ];
+        Merit::new(
+            u8::from(loose != [0, 0]),
+            u8::try_from(float).unwrap_or(u8::MAX),
+        )
     }
 
     fn gaps(&self, state: State) -> u32 {
@@ -98,34 +107,29 @@ impl Judge {
     }
 }
 
-/// For each set of the other direction: of each carrier of this one, whether it lies loose, and its longest float.
-fn lays(track: Track, direction: Direction) -> Vec<Vec<(bool, u32)>> {
-    let numbers = 0..track.mounted(direction);
-    let overs: Vec<u64> = numbers
-        .map(|number| track.overs(Carrier { direction, number }))
-        .collect();
+/// For each set of the other direction, the carriers of this one that lie loose, and by longest float those that float no
+/// longer.
+fn lays(track: Track, direction: Direction) -> (Vec<u8>, Vec<[u8; FLOATS]>) {
+    let alike = track.alike(direction);
+    let sets = 0..1_u64 << track.mounted(direction.other());
     let against = |met: u64| {
-        let lay = |over: &u64| {
-            let sides_change = track.sides_change();
-            let over = over & met;
+        let (mut loose, mut within) = (0, [0; FLOATS]);
+        for &(over, carriers) in &alike {
+            let carriers = low_byte(carriers);
             let lay = Lay {
-                over,
+                over: over & met,
                 met,
-                sides_change,
+                sides_change: track.sides_change(),
             };
-            (lay.is_loose(), lay.longest_float())
-        };
-        overs.iter().map(lay).collect()
+            loose |= if lay.is_loose() { carriers } else { 0 };
+            within[lay.longest_float() as usize] |= carriers;
+        }
+        for float in 1..FLOATS {
+            within[float] |= within[float - 1];
+        }
+        (loose, within)
     };
-    (0..1 << track.mounted(direction.other()))
-        .map(against)
-        .collect()
-}
-
-/// The carriers whose lay is as asked.
-fn picked(lays: &[(bool, u32)], fits: &dyn Fn((bool, u32)) -> bool) -> u8 {
-    let numbers = (0_u32..).zip(lays).filter(|&(_, &lay)| fits(lay));
-    numbers.fold(0, |set, (number, _)| set | 1 << number)
+    sets.map(against).unzip()
 }
 
 /// A set of each direction.
@@ -153,16 +157,94 @@ impl State {
 pub(super) struct Search<'a> {
     pub(super) course: &'a Course,
     judge: Judge,
-    /// From the start up, the carriers that the next step may engage.
-    may_add: Vec<[u64; 2]>,
-    /// The best falls and floats from a state up.
-    merits: Vec<Merit>,
-    /// How many of those falls come above the state.
-    falls_above: Vec<u8>,
-    /// The least sum of squared gaps from a state up among those.
-    gaps: Vec<u32>,
-    /// The longest float that need be.
-    float: u8,
+    /// From the start up, what the course allows with so many threads.
+    floors: Vec<Floor>,
+    /// Whether a state falls apart, and its longest float.
+    own: Vec<Merit>,
+    /// The best that a ladder from a state up can be, its floats no longer than they need be.
+    best: Vec<Rank>,
+}
+
+/// How many states fall apart, and the sum of squared gaps, side by side in one number. Lower is better.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+struct Rank(u32);
+
+impl Rank {
+    /// Where no ladder goes on.
+    const NONE: Self = Self(u32::MAX);
+    /// All the gaps of a ladder, squared, are far from this: seventeen states of 2 · 64² at most.
+    const FALL: u32 = 1 << 24;
+
+    fn followed_by(self, rest: Self) -> Self {
+        Self(self.0.saturating_add(rest.0))
+    }
+}
+
+/// What a course allows with some count of threads.
+struct Floor {
+    /// The carriers each way that the next step may engage.
+    may_add: [u8; 2],
+    /// The sets of either direction that stand together.
+    pairs: Vec<[Vec<u8>; 2]>,
+}
+
+impl Floor {
+    fn of(course: &Course, threads: u32) -> Self {
+        let allowed = course.allowed(threads);
+        let sets = |way: usize, count: u32| -> Vec<u8> {
+            let (must, may) = (low_byte(allowed[way].0), low_byte(allowed[way].1));
+            let is_allowed =
+                |set: &u8| set.count_ones() == count && set & must == must && set & !may == 0;
+            (0..=u8::MAX).filter(is_allowed).collect()
+        };
+        let counts = course.counts(threads);
+        Self {
+            may_add: course.may_add(threads).map(low_byte),
+            pairs: counts
+                .map(|[one, other]| [sets(0, one), sets(1, other)])
+                .collect(),
+        }
+    }
+
+    /// Every state the course allows.
+    fn states(&self) -> impl Iterator<Item = State> {
+        self.pairs.iter().flat_map(|[ones, others]| {
+            ones.iter()
+                .flat_map(|&one| others.iter().map(move |&other| State([one, other])))
+        })
+    }
+
+    /// The carriers that may be engaged next on a state, clockwise and counter-clockwise: only of a direction that is not
+    /// ahead.
+    fn next(&self, State(sets): State) -> [u8; 2] {
+        let [ones, others] = sets.map(u8::count_ones);
+        let may = |way: usize, is_behind: bool| {
+            if is_behind {
+                self.may_add[way] & !sets[way]
+            } else {
+                0
+            }
+        };
+        [may(0, ones <= others), may(1, others <= ones)]
+    }
+}
+
+/// The numbers of at most [`MOST_EACH_WAY`] carriers.
+const fn low_byte(numbers: u64) -> u8 {
+    numbers.to_le_bytes()[0]
+}
+
+/// Each state that has one more of these carriers.
+fn each_next(state: State, next: [u8; 2], mut then: impl FnMut(State)) {
+    for way in 0..next.len() {
+        let mut numbers = next[way];
+        while numbers != 0 {
+            let mut above = state;
+            above.0[way] |= numbers & numbers.wrapping_neg();
+            numbers &= numbers - 1;
+            then(above);
+        }
+    }
 }
 
 impl<'a> Search<'a> {
@@ -171,117 +253,133 @@ impl<'a> Search<'a> {
         Self {
             course,
             judge: Judge::new(course.track),
-            may_add: (course.start..=course.full)
-                .map(|threads| course.may_add(threads))
+            floors: (course.start..=course.full)
+                .map(|threads| Floor::of(course, threads))
                 .collect(),
-            merits: vec![Merit::NONE; states],
-            falls_above: vec![u8::MAX; states],
-            gaps: vec![u32::MAX; states],
-            float: 0,
+            own: vec![Merit::NONE; states],
+            best: vec![Rank::NONE; states],
         }
     }
 
-    /// Fills the table of falls and floats, from the top down.
-    fn weigh(&mut self) {
-        for threads in (self.course.start..=self.course.full).rev() {
-            for state in self.states(threads) {
-                let next = self.next(threads, state);
-                let rest = next.map(|(_, next)| self.merits[next.index()]).min();
-                let rest = rest.unwrap_or(self.nothing_follows(threads, Merit::CLEAN, Merit::NONE));
-                self.falls_above[state.index()] = rest.falls;
-                self.merits[state.index()] = self.judge.merit(state).followed_by(rest);
+    /// Fills the table of ranks.
+    fn rank(&mut self) {
+        let least: Vec<Merit> = (0..self.floors.len()).map(|at| self.judged(at)).collect();
+        let float = least.iter().map(|least| least.float()).max();
+        for float in usize::from(float.unwrap_or(0))..FLOATS {
+            let float = u8::try_from(float).unwrap_or(u8::MAX);
+            let most: Vec<Merit> = least
+                .iter()
+                .map(|least| Merit::new(least.falls(), float))
+                .collect();
+            if self.spread(&most) {
+                return;
             }
         }
-        let starts = self.states(self.course.start);
-        let best = starts.map(|state| self.merits[state.index()]).min();
-        self.float = best.unwrap_or(Merit::NONE).float;
+        // What holds best with one count of threads does not lead to what holds best with the next.
+        let most = Merit::new(1, self.least_float());
+        self.spread(&vec![most; self.floors.len()]);
     }
 
-    /// Fills the table of gaps, from the top down, where falls and floats are as few as can be.
-    fn spread(&mut self) {
-        for threads in (self.course.start..=self.course.full).rev() {
-            for state in self.states(threads) {
-                let next = self.next(threads, state);
-                let good = next.filter(|&(_, next)| self.keeps_merit(state, next));
-                let rest = good.map(|(_, next)| self.gaps[next.index()]).min();
-                let rest = rest.unwrap_or(self.nothing_follows(threads, 0, u32::MAX));
-                self.gaps[state.index()] = self.judge.gaps(state).saturating_add(rest);
+    /// Judges the states of a floor; the best of them, falls first.
+    fn judged(&mut self, floor: usize) -> Merit {
+        let mut least = Merit::NONE;
+        for [ones, others] in &self.floors[floor].pairs {
+            for &one in ones {
+                for &other in others {
+                    let state = State([one, other]);
+                    let merit = self.judge.merit(state);
+                    self.own[state.index()] = merit;
+                    least = least.min(merit);
+                }
             }
         }
+        least
     }
 
-    /// What stands for the rest of a ladder above a state that has no next: at the top nothing is missing.
-    fn nothing_follows<T>(&self, threads: u32, at_the_top: T, below: T) -> T {
-        if threads == self.course.full {
-            at_the_top
-        } else {
-            below
+    /// Fills the table of ranks from the top down, with states that neither fall apart nor float more than is said of their
+    /// floor; whether any ladder is left.
+    fn spread(&mut self, most: &[Merit]) -> bool {
+        let mut nothing_follows = Rank(0);
+        for (floor, most) in self.floors.iter().zip(most).rev() {
+            let mut is_left = false;
+            for [ones, others] in &floor.pairs {
+                for &one in ones {
+                    for &other in others {
+                        let state = State([one, other]);
+                        let mut rest = nothing_follows;
+                        if self.own[state.index()].is_within(*most) {
+                            each_next(state, floor.next(state), |next| {
+                                rest = rest.min(self.best[next.index()]);
+                            });
+                        } else {
+                            rest = Rank::NONE;
+                        }
+                        if rest != Rank::NONE {
+                            rest = self.rank_of(state).followed_by(rest);
+                            is_left = true;
+                        }
+                        self.best[state.index()] = rest;
+                    }
+                }
+            }
+            if !is_left {
+                return false;
+            }
+            nothing_follows = Rank::NONE;
         }
+        true
     }
 
-    /// Whether the best merit from `state` can still be had by way of `next`.
-    fn keeps_merit(&self, state: State, next: State) -> bool {
-        let rest = self.merits[next.index()];
-        rest.float <= self.float && rest.falls == self.falls_above[state.index()]
+    /// The shortest longest float of all ladders with the fewest falls.
+    fn least_float(&self) -> u8 {
+        let mut merits = vec![Merit::NONE; self.own.len()];
+        let mut nothing_follows = Merit::CLEAN;
+        for floor in self.floors.iter().rev() {
+            for state in floor.states() {
+                let mut rest = nothing_follows;
+                each_next(state, floor.next(state), |next| {
+                    rest = rest.min(merits[next.index()]);
+                });
+                merits[state.index()] = self.own[state.index()].followed_by(rest);
+            }
+            nothing_follows = Merit::NONE;
+        }
+        let starts = self.floors[0].states();
+        let best = starts.map(|state| merits[state.index()]).min();
+        best.unwrap_or(Merit::NONE).float()
+    }
+
+    /// What a state adds to a ladder's rank.
+    fn rank_of(&self, state: State) -> Rank {
+        let falls = u32::from(self.own[state.index()].falls());
+        Rank(falls * Rank::FALL + self.judge.gaps(state))
     }
 
     /// Whether a best ladder, but for its walk, that comes to `state` may go on to `next`.
     fn goes_on(&self, state: State, next: State) -> bool {
-        let gaps = self
-            .judge
-            .gaps(state)
-            .saturating_add(self.gaps[next.index()]);
-        self.keeps_merit(state, next) && gaps == self.gaps[state.index()]
+        let rest = self.best[next.index()];
+        rest != Rank::NONE && self.rank_of(state).followed_by(rest) == self.best[state.index()]
     }
 
     /// The start sets of the best ladders, but for their walk.
     pub(super) fn best_starts(&self) -> Vec<State> {
-        let rank = |state: State| (self.merits[state.index()], self.gaps[state.index()]);
-        let starts = self.states(self.course.start);
-        let best = starts.clone().map(rank).min();
+        let rank = |state: State| self.best[state.index()];
+        let best = self.floors[0].states().map(rank).min();
+        let starts = self.floors[0].states();
         starts.filter(|&state| Some(rank(state)) == best).collect()
     }
 
-    /// The states one step up, each with the carrier added.
-    fn next(&self, threads: u32, state: State) -> impl Iterator<Item = (Carrier, State)> {
-        let may_add = self.may_add[(threads - self.course.start) as usize];
-        let next = Course::next(state.engaged(), may_add);
-        next.map(move |carrier| (carrier, state.with(carrier)))
-    }
-
-    /// The steps from a state that a best ladder may take, but for its walk.
+    /// The steps from a state that a best ladder may take, but for its walk: the carrier added, clockwise ones first, by
+    /// number, and the state it makes.
     pub(super) fn steps(
         &self,
         threads: u32,
         state: State,
     ) -> impl Iterator<Item = (Carrier, State)> {
-        let next = self.next(threads, state);
-        next.filter(move |&(_, next)| self.goes_on(state, next))
-    }
-
-    /// Every state with so many threads that the course allows.
-    fn states(&self, threads: u32) -> impl Iterator<Item = State> + Clone + use<> {
-        let allowed = self.course.allowed(threads);
-        let sets = move |way: usize, count: u32| -> Vec<u8> {
-            let (must, may) = allowed[way];
-            let sets = (0..=u8::MAX).filter(|set| set.count_ones() == count);
-            sets.filter(|&set| u64::from(set) & must == must && u64::from(set) & !may == 0)
-                .collect()
-        };
-        let pairs: Vec<State> = self
-            .course
-            .counts(threads)
-            .flat_map(|[one, other]| {
-                let others = sets(1, other);
-                let pair = move |one: u8| {
-                    others
-                        .clone()
-                        .into_iter()
-                        .map(move |other| State([one, other]))
-                };
-                sets(0, one).into_iter().flat_map(pair)
-            })
-            .collect();
-        pairs.into_iter()
+        let floor = &self.floors[(threads - self.course.start) as usize];
+        let next = Engaged::of_numbers(floor.next(state).map(u64::from));
+        next.carriers()
+            .map(move |carrier| (carrier, state.with(carrier)))
+            .filter(move |&(_, next)| self.goes_on(state, next))
     }
 }

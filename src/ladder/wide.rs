@@ -4,10 +4,8 @@
 //! and gone on from. Beside them runs one ladder that takes the best next state at each step and never looks back; what
 //! comes out is the better of the two.
 
-use std::collections::BTreeSet;
-
 use super::course::Course;
-use super::ground::{Branch, Ground, State};
+use super::ground::{Branch, Bud, Ground, Rank, State};
 use super::start;
 use crate::track::{Carrier, Direction, Engaged, bits};
 
@@ -29,30 +27,46 @@ fn kept_few(ground: &Ground) -> Option<Branch> {
     let mut kept: Vec<Branch> = starts(ground).into_iter().map(Branch::from).collect();
     for threads in ground.course.start..ground.course.full {
         let may_add = ground.course.may_add(threads);
-        let grown = kept.iter().flat_map(|branch| {
+        let buds = kept.iter().flat_map(|branch| {
             let next = Course::next(branch.top.set, may_add);
-            next.map(|carrier| ground.grown(branch, carrier))
+            next.map(|carrier| ground.bud(branch, carrier))
         });
-        kept = best_few(grown.collect());
+        let buds: Vec<Bud> = buds.collect();
+        let best = best_few(&buds, Bud::rank, Bud::set);
+        kept = best.map(Bud::grown).collect();
     }
     kept.into_iter().min_by_key(Branch::rank)
 }
 
-/// The best few, each state once. Sorting leaves equals in order: early branches and low numbers first.
-fn best_few(mut branches: Vec<Branch>) -> Vec<Branch> {
-    branches.sort_by_key(Branch::rank);
-    let mut seen = BTreeSet::new();
-    branches.retain(|branch| seen.len() < KEPT && seen.insert(branch.top.set));
-    branches
+/// The best few, each state once. Of equals the first stand first: early branches and low numbers.
+fn best_few<T>(
+    all: &[T],
+    rank: impl Fn(&T) -> Rank,
+    set: impl Fn(&T) -> Engaged,
+) -> impl Iterator<Item = &T> {
+    let ranks = all.iter().map(rank).zip(0_usize..);
+    let mut ranks: Vec<(Rank, usize)> = ranks.collect();
+    ranks.sort_unstable();
+    let mut seen: Vec<Engaged> = Vec::with_capacity(KEPT);
+    let mut best = ranks.into_iter().map(move |(_, index)| &all[index]);
+    core::iter::from_fn(move || {
+        if seen.len() == KEPT {
+            return None;
+        }
+        let next = best.find(|one| !seen.contains(&set(one)))?;
+        seen.push(set(next));
+        Some(next)
+    })
 }
 
 /// The most promising start sets, each once; where none of those tried holds, the best of them mended.
 fn starts(ground: &Ground) -> Vec<State> {
     let sets = start::sets(ground.course).map(|(set, _)| ground.state(set));
-    let branches = best_few(sets.map(Branch::from).collect());
-    let mut starts: Vec<State> = branches.into_iter().map(|branch| branch.top).collect();
+    let branches: Vec<Branch> = sets.map(Branch::from).collect();
+    let best = best_few(&branches, Branch::rank, |branch| branch.top.set);
+    let mut starts: Vec<State> = best.map(|branch| branch.top).collect();
     if let Some(best) = starts.first().filter(|best| best.loose() > 0) {
-        starts[0] = mended(ground, best.clone());
+        starts[0] = mended(ground, *best);
     }
     starts
 }
@@ -94,7 +108,7 @@ fn never_looking_back(ground: &Ground) -> Option<Branch> {
         let next = Course::next(branch.top.set, course.may_add(threads));
         let last = branch.listed().last().copied();
         let best = next
-            .map(|carrier| ground.grown(&branch, carrier))
+            .map(|carrier| ground.bud(&branch, carrier).grown())
             .min_by_key(|grown| {
                 let added = grown.added.last().copied();
                 let direction = added.map(|carrier| carrier.direction);

@@ -67,18 +67,36 @@ impl Track {
     /// The squares of the steps between engaged neighbours of one direction, summed round the ring: least where they are
     /// spread most evenly.
     pub(crate) fn squared_gaps(self, direction: Direction, numbers: u64) -> u32 {
-        let places = self.places_of(direction, numbers);
+        self.squared_steps(self.places_of(direction, numbers))
+    }
+
+    /// The same of the places they stand on.
+    pub(crate) fn squared_steps(self, places: u64) -> u32 {
         steps(places, self.places_each_way())
             .map(|step| step * step)
             .sum()
     }
 
     /// The places of the carriers with these numbers.
-    fn places_of(self, direction: Direction, numbers: u64) -> u64 {
+    pub(crate) fn places_of(self, direction: Direction, numbers: u64) -> u64 {
         let mounted = bits(self.mounted[direction as usize]).zip(0..);
         mounted
             .filter(|&(_, number): &(u32, u32)| numbers >> number & 1 == 1)
             .fold(0, |places, (place, _)| places | 1 << place)
+    }
+
+    /// Carriers of a direction that pass over the same ones, and so lie alike whatever is engaged: whom they pass over in
+    /// their first turn, and who they are.
+    pub(crate) fn alike(self, direction: Direction) -> Vec<(u64, u64)> {
+        let mut alike: Vec<(u64, u64)> = Vec::new();
+        for number in 0..self.mounted(direction) {
+            let over = self.overs(Carrier { direction, number });
+            match alike.iter_mut().find(|others| others.0 == over) {
+                Some(others) => others.1 |= 1 << number,
+                None => alike.push((over, 1 << number)),
+            }
+        }
+        alike
     }
 
     /// Which mounted carriers of the other direction this one passes over in its first turn, bit `n` for number `n`.

@@ -9,6 +9,7 @@ mod brute;
 mod heavier;
 mod pins;
 mod plain;
+mod recorded;
 
 /// The track of a pattern with all of its carriers mounted.
 #[track_caller]
