@@ -86,20 +86,27 @@ pub struct Shrinking {
 }
 
 /// A load with all that its diameter at any angle hangs on.
-struct Loaded {
-    load: Load,
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Loaded {
+    threads: u32,
     /// Mass per length at an angle of 0, buried tails left out.
     straight: LinearDensity,
     /// Mass per length of the buried tails.
     buried: LinearDensity,
     /// Thickness of the mean thread.
     thickness: Length,
+    /// Width of all threads together.
+    width: Length,
+    /// Thread length per line length at an angle of 0.
+    longer: f64,
+    /// Square metres of the diameter squared for each kilogram per metre.
+    spread: f64,
 }
 
 /// Steps after which the solution from the lay has long stood still; each that Newton's rule does not gain on is a halving.
 const MOST_STEPS: u32 = 60;
 /// A step of Newton's rule this small leaves an error of its square: none that f64 could hold.
-const CLOSE: f64 = 1e-9;
+const CLOSE: f64 = 1e-8;
 
 impl Braiding {
     /// The braid of a load at a given angle, 0 < α < 90°.
@@ -109,19 +116,85 @@ impl Braiding {
 
     /// The braid of a load at the angle of a given cosine, between 0 and 1.
     pub fn at_cosine(&self, load: impl Into<Load>, cosine: f64) -> Braid {
-        self.laid(&self.loaded(load.into()), cosine)
+        self.loaded(load.into()).braid(cosine)
     }
 
     /// The braid of a load when the take-off draws `lay` in one carrier circuit.
-    ///
-    /// Solves L sin α = π D(α) cos α for cos α: at cos α = 0 the left side is the larger, at 1 the right. Newton's rule
-    /// within a bracket that only closes, halved wherever the rule would leave it.
     pub fn at_lay(&self, load: impl Into<Load>, lay: Length) -> Braid {
         let loaded = self.loaded(load.into());
+        loaded.braid(loaded.cosine_at(lay, core::f64::consts::FRAC_1_SQRT_2))
+    }
+
+    /// Yarn, in standard threads as a real number, whose braid at `angle` has the outer diameter `diameter`.
+    pub fn threads_for(&self, diameter: Length, angle: Angle) -> f64 {
+        let one = self.at_angle(1, angle).diameter;
+        let ratio = diameter / one;
+        ratio * ratio
+    }
+
+    /// How fast the path shrinks as the threads of a braid are drawn straighter. Analytic: a braid's diameter goes with
+    /// the root of its mass, and the share `q` of that which crosses goes with 1/cos α, so that
+    /// `p = ½ · q · (d/D) · sin² α` and `p′ = p · (p (1 − D/d) − 2 cos² α − (1 − q) sin² α)`.
+    ///
+    /// The rate is held at 0.9: above 1 the path would grow faster than the threads can follow, and no angle would be
+    /// steady.
+    pub fn shrinking(&self, load: Load, braid: &Braid) -> Shrinking {
+        let cosine = braid.angle.radians().cos();
+        self.loaded(load).shrinking(cosine)
+    }
+
+    pub(crate) fn loaded(&self, load: Load) -> Loaded {
+        let thread = &self.thread;
+        let one = thread.linear_density();
+        let (thickness, width) = thread.sides();
+        // Of threads that differ, the mean one makes the wall: thickness goes with the root of the size.
+        let size = load.yarn / f64::from(load.threads.max(1));
+        let longer = 1.0 + self.crimp;
+        Loaded {
+            threads: load.threads,
+            straight: one * (load.yarn * longer),
+            buried: one * load.buried,
+            thickness: thickness * size.sqrt(),
+            width: width * load.breadth,
+            longer,
+            spread: 4.0
+                / (thread.fibre_density.kilograms_per_cubic_metre() * PI * self.fibre_fraction),
+        }
+    }
+}
+
+impl Loaded {
+    /// Mass per length where a metre of line takes so many metres of thread, were it not for crimp: 1/cos α.
+    pub(crate) fn linear_density(&self, secant: f64) -> LinearDensity {
+        self.straight * secant + self.buried
+    }
+
+    /// Outer diameter of so much mass per length.
+    pub(crate) fn diameter(&self, linear_density: LinearDensity) -> Length {
+        Length::from_metres((self.spread * linear_density.kilograms_per_metre()).sqrt())
+    }
+
+    /// Thread length per line length.
+    pub(crate) fn take_up(&self, secant: f64) -> f64 {
+        self.longer * secant
+    }
+
+    /// The cover factor F where the braid has this diameter.
+    pub(crate) fn cover_factor(&self, secant: f64) -> f64 {
+        let diameter = self.diameter(self.linear_density(secant));
+        let path_diameter = path_diameter(diameter, self.thickness);
+        self.width / path_diameter / (2.0 * PI) * secant
+    }
+
+    /// The cosine of the angle at which the path is as long as the take-off draws.
+    ///
+    /// Solves L sin α = π D(α) cos α for cos α: at cos α = 0 the left side is the larger, at 1 the right. Newton's rule
+    /// from a guess within a bracket that only closes, halved wherever the rule would leave it.
+    pub(crate) fn cosine_at(&self, lay: Length, guess: f64) -> f64 {
         let (mut low, mut high) = (0.0_f64, 1.0_f64);
-        let mut cosine = core::f64::consts::FRAC_1_SQRT_2;
+        let mut cosine = guess;
         for _ in 0..MOST_STEPS {
-            let (excess, slope) = self.excess(&loaded, cosine, lay);
+            let (excess, slope) = self.excess(cosine, lay);
             if excess < 0.0 {
                 low = cosine;
             } else {
@@ -141,101 +214,65 @@ impl Braiding {
                 break;
             }
         }
-        self.laid(&loaded, cosine)
+        cosine
     }
 
-    /// Yarn, in standard threads as a real number, whose braid at `angle` has the outer diameter `diameter`.
-    pub fn threads_for(&self, diameter: Length, angle: Angle) -> f64 {
-        let one = self.at_angle(1, angle).diameter;
-        let ratio = diameter / one;
-        ratio * ratio
+    /// By how much the path, laid at this cosine, is longer than what the take-off draws, and how that grows.
+    fn excess(&self, cosine: f64, lay: Length) -> (f64, f64) {
+        let sine = (1.0 - cosine * cosine).sqrt();
+        let (secant, lay) = (1.0 / cosine, lay.metres());
+        let crossing = self.straight * secant;
+        let linear_density = crossing + self.buried;
+        let diameter = self.diameter(linear_density).metres();
+        let thickness = self.thickness.metres();
+        let path = diameter - 2.0 * thickness;
+        let (path, growth) = if path > thickness {
+            let share = crossing / linear_density;
+            (path, -0.5 * diameter * share * secant)
+        } else {
+            (thickness, 0.0)
+        };
+        let excess = PI * path * cosine - lay * sine;
+        let slope = PI * (path + cosine * growth) + lay * cosine / sine;
+        (excess, slope)
     }
 
-    /// How fast the path shrinks as the threads of a braid are drawn straighter. Analytic: a braid's diameter goes with
-    /// the root of its mass, and the share `q` of that which crosses goes with 1/cos α, so that
-    /// `p = ½ · q · (d/D) · sin² α` and `p′ = p · (p (1 − D/d) − 2 cos² α − (1 − q) sin² α)`.
-    ///
-    /// The rate is held at 0.9: above 1 the path would grow faster than the threads can follow, and no angle would be
-    /// steady.
-    pub fn shrinking(&self, load: Load, braid: &Braid) -> Shrinking {
-        let loaded = self.loaded(load);
-        if braid.diameter - loaded.thickness * 2.0 < loaded.thickness {
+    /// The braid at the angle of this cosine.
+    pub(crate) fn braid(&self, cosine: f64) -> Braid {
+        // In sines and cosines, since a plan asks for thousands of these: L = π D cos α / sin α.
+        let (sine, secant) = ((1.0 - cosine * cosine).sqrt(), 1.0 / cosine);
+        let linear_density = self.linear_density(secant);
+        let diameter = self.diameter(linear_density);
+        let path_diameter = path_diameter(diameter, self.thickness);
+        Braid {
+            threads: self.threads,
+            angle: Angle::from_radians(cosine.acos()),
+            lay: path_diameter * (PI * cosine / sine),
+            diameter,
+            path_diameter,
+            linear_density,
+            take_up: self.take_up(secant),
+            cover_factor: self.width / path_diameter / (2.0 * PI) * secant,
+        }
+    }
+
+    /// See [`Braiding::shrinking`].
+    pub(crate) fn shrinking(&self, cosine: f64) -> Shrinking {
+        let secant = 1.0 / cosine;
+        let linear_density = self.linear_density(secant);
+        let diameter = self.diameter(linear_density);
+        if diameter - self.thickness * 2.0 < self.thickness {
             return Shrinking::default();
         }
-        let cosine = braid.angle.radians().cos();
         let sine_squared = 1.0 - cosine * cosine;
-        let braided = loaded.straight * (1.0 / cosine);
-        let share = braided / (braided + loaded.buried);
-        let wall = braid.path_diameter / braid.diameter;
+        let share = self.straight * secant / linear_density;
+        let wall = path_diameter(diameter, self.thickness) / diameter;
         let rate = (0.5 * share * sine_squared / wall).min(0.9);
         let falls = 2.0 * cosine * cosine + (1.0 - share) * sine_squared;
         Shrinking {
             rate,
             growth: rate * (rate * (1.0 - wall) - falls),
         }
-    }
-
-    /// By how much the path, laid at this cosine, is longer than what the take-off draws, and how that grows.
-    fn excess(&self, loaded: &Loaded, cosine: f64, lay: Length) -> (f64, f64) {
-        let sine = (1.0 - cosine * cosine).sqrt();
-        let diameter = self.outer_diameter(loaded.at(cosine)).metres();
-        let thickness = loaded.thickness.metres();
-        let path = diameter - 2.0 * thickness;
-        let (path, growth) = if path > thickness {
-            let share = loaded.straight / (loaded.straight + loaded.buried * cosine);
-            (path, -0.5 * diameter * share / cosine)
-        } else {
-            (thickness, 0.0)
-        };
-        let excess = PI * path * cosine - lay.metres() * sine;
-        let slope = PI * (path + cosine * growth) + lay.metres() * cosine / sine;
-        (excess, slope)
-    }
-
-    fn loaded(&self, load: Load) -> Loaded {
-        let thread = self.thread.linear_density();
-        // Of threads that differ, the mean one makes the wall: thickness goes with the root of the size.
-        let size = load.yarn / f64::from(load.threads.max(1));
-        Loaded {
-            load,
-            straight: thread * (load.yarn * (1.0 + self.crimp)),
-            buried: thread * load.buried,
-            thickness: self.thread.thickness() * size.sqrt(),
-        }
-    }
-
-    fn outer_diameter(&self, linear_density: LinearDensity) -> Length {
-        crate::yarn::round_diameter(
-            linear_density,
-            self.thread.fibre_density,
-            self.fibre_fraction,
-        )
-    }
-
-    fn laid(&self, loaded: &Loaded, cosine: f64) -> Braid {
-        // In sines and cosines, since a plan asks for thousands of these: L = π D cos α / sin α.
-        let sine = (1.0 - cosine * cosine).sqrt();
-        let linear_density = loaded.at(cosine);
-        let diameter = self.outer_diameter(linear_density);
-        let path_diameter = path_diameter(diameter, loaded.thickness);
-        let width = self.thread.width() * loaded.load.breadth;
-        Braid {
-            threads: loaded.load.threads,
-            angle: Angle::from_radians(cosine.acos()),
-            lay: path_diameter * (PI * cosine / sine),
-            diameter,
-            path_diameter,
-            linear_density,
-            take_up: (1.0 + self.crimp) / cosine,
-            cover_factor: width / path_diameter / (2.0 * PI * cosine),
-        }
-    }
-}
-
-impl Loaded {
-    /// Mass per length where the threads lie at this cosine to the axis.
-    fn at(&self, cosine: f64) -> LinearDensity {
-        self.straight / cosine + self.buried
     }
 }
 

@@ -17,7 +17,7 @@
 //! form is what is used. It is right to a hundredth of a degree for one thread of eight and one tooth of ten, to a tenth
 //! where the lay is changed by a fifth. Analytic; the tests integrate the equation step by step.
 
-use crate::braid::{Braid, Braiding, Load};
+use crate::braid::{Braid, Braiding, Load, Loaded};
 use crate::units::{Angle, Length};
 
 /// The way to rest within a stretch over which neither threads nor wheels change.
@@ -29,7 +29,9 @@ pub struct Convergence {
     rest: Length,
     /// The power of `h` that decays exponentially.
     power: f64,
-    /// That power of h/h∞ less 1, at the beginning of the stretch.
+    /// `h` at the beginning of the stretch.
+    start: Length,
+    /// That power of h/h∞ less 1, there.
     off: f64,
     /// Length braided in which a step dies away to 1/e.
     lag: Length,
@@ -63,19 +65,43 @@ impl Convergence {
         guide: Length,
         start: Option<Length>,
     ) -> Self {
-        let reach = reach(guide, rest.path_diameter / 2.0);
-        let distance = reach / rest.angle.radians().tan();
-        let shrinking = braiding.shrinking(load, rest);
+        let cosine = rest.angle.radians().cos();
+        let loaded = braiding.loaded(load);
+        Self::at_rest(&loaded, cosine, rest.path_diameter, guide).begun_at(start)
+    }
+
+    /// At rest from the beginning, at the angle of this cosine.
+    pub(crate) fn at_rest(
+        loaded: &Loaded,
+        cosine: f64,
+        path_diameter: Length,
+        guide: Length,
+    ) -> Self {
+        let reach = reach(guide, path_diameter / 2.0);
+        let rest = reach * (cosine / (1.0 - cosine * cosine).sqrt());
+        let shrinking = loaded.shrinking(cosine);
         let steady = 1.0 - shrinking.rate;
-        let power = (2.0 + steady + shrinking.growth / steady).max(LEAST_POWER);
-        let off = start.map_or(0.0, |start| (start / distance).powf(power) - 1.0);
         Self {
             reach,
-            rest: distance,
-            power,
-            off: if off.abs() < AT_REST { 0.0 } else { off },
-            lag: distance / steady,
+            rest,
+            power: (2.0 + steady + shrinking.growth / steady).max(LEAST_POWER),
+            start: rest,
+            off: 0.0,
+            lag: rest / steady,
         }
+    }
+
+    /// The way to the same rest from where the threads met before.
+    #[must_use]
+    pub(crate) fn begun_at(self, start: Option<Length>) -> Self {
+        let Some(start) = start else {
+            return self;
+        };
+        let off = power(start / self.rest, self.power) - 1.0;
+        if off.abs() < AT_REST {
+            return self;
+        }
+        Self { start, off, ..self }
     }
 
     /// Length braided in which a step dies away to 1/e, 37 %; after three of them 5 % is left.
@@ -105,19 +131,29 @@ impl Convergence {
 
     /// The braid angle while so much of the step is left.
     pub fn angle_with(&self, left: f64) -> Angle {
-        Angle::from_radians((self.reach / self.distance_with(left)).atan())
+        self.angle_at(self.distance_with(left))
     }
 
-    /// The cosine of the braid angle while so much of the step is left.
-    pub fn cosine_with(&self, left: f64) -> f64 {
-        let distance = self.distance_with(left);
-        distance.metres() / distance.metres().hypot(self.reach.metres())
+    /// The braid angle where threads meet at this distance.
+    pub(crate) fn angle_at(&self, distance: Length) -> Angle {
+        Angle::from_radians((self.reach / distance).atan())
+    }
+
+    /// 1/cos α of the braid angle where threads meet at this distance.
+    pub(crate) fn secant_at(&self, distance: Length) -> f64 {
+        let tangent = self.reach / distance;
+        (1.0 + tangent * tangent).sqrt()
+    }
+
+    /// How far from the guide the threads meet at the beginning.
+    pub(crate) fn start(&self) -> Length {
+        self.start
     }
 
     /// How much of the step is left where the angle passes this one; `None` where it never does.
     pub fn left_at(&self, angle: Angle) -> Option<f64> {
         let distance = self.reach / angle.radians().tan();
-        let left = ((distance / self.rest).powf(self.power) - 1.0) / self.off;
+        let left = (power(distance / self.rest, self.power) - 1.0) / self.off;
         (left > 0.0 && left < 1.0).then_some(left)
     }
 
@@ -126,11 +162,11 @@ impl Convergence {
         self.lag * -left.ln()
     }
 
-    fn distance_with(&self, left: f64) -> Length {
+    pub(crate) fn distance_with(&self, left: f64) -> Length {
         if self.is_at_rest() {
             self.rest
         } else {
-            let form = self.rest * (1.0 + self.off * left).powf(1.0 / self.power);
+            let form = self.rest * power(1.0 + self.off * left, 1.0 / self.power);
             if self.off > LARGE {
                 form.max(self.least_distance(left))
             } else {
@@ -142,34 +178,44 @@ impl Convergence {
     /// The point where threads meet goes away from the guide no faster than line is braided: dh/dx ≥ −1, since the
     /// take-off never runs back. The closed form breaks that only behind very large steps.
     fn least_distance(&self, left: f64) -> Length {
-        let start = self.rest * (1.0 + self.off).powf(1.0 / self.power);
-        start - self.braided_until(left)
+        self.start - self.braided_until(left)
     }
 
-    /// Places at which to sample what hangs on the angle over so much braided from the beginning, as shares of the step
-    /// left, each with the length it stands for: `Σ (f(share) − f(0)) · length` is the integral of f less its value at rest.
-    pub fn samples(&self, braided: Length) -> impl Iterator<Item = (f64, Length)> + use<> {
-        let (panels, is_large) = if self.off > LARGE {
-            (64_u32, true)
-        } else {
-            (1, false)
+    /// Places at which to sample what hangs on the angle over so much braided from the beginning, behind which the share
+    /// `low` of the step is left. Each is a distance at which threads meet, with the length it stands for:
+    /// `Σ (f(distance) − f(rest)) · length` is the integral of f less its value at rest. None where nothing moves.
+    pub(crate) fn samples(
+        &self,
+        braided: Length,
+        low: f64,
+    ) -> impl Iterator<Item = (Length, Length)> {
+        let (panels, is_large) = match self.off {
+            0.0 => (0_u32, false),
+            off => (if off > LARGE { 64 } else { 1 }, off > LARGE),
         };
-        let (low, lag) = (self.left(braided), self.lag);
+        let lag = self.lag;
         // dx = −lag · dz/z in the share z that is left; f(z) − f(0) goes to zero with z, so that the quotient is smooth and
         // one panel does. Behind a very large step the angle has a kink: there the way itself is cut into many panels.
         let (width, way) = (1.0 - low, braided.min(lag * GONE) / f64::from(panels));
         (0..panels).flat_map(move |panel| {
             NODES.map(|(node, weight)| {
-                if is_large {
+                let (share, length) = if is_large {
                     let share = (-(way / lag) * (f64::from(panel) + node)).exp();
                     (share, way * weight)
                 } else {
                     let share = low + width * node;
                     (share, lag * (weight * width / share))
-                }
+                };
+                (self.distance_with(share), length)
             })
         })
     }
+}
+
+/// A positive number near 1 to some power. By way of the logarithm, which costs half of what the library's way does: that is
+/// also exact for numbers far from 1.
+fn power(base: f64, exponent: f64) -> f64 {
+    (exponent * base.ln()).exp()
 }
 
 /// How far outside the braid the guide lies, √(R² − r²); a braid nearly as thick as the guide is held at a tenth of it.

@@ -4,7 +4,7 @@
 //! squared angle error times length, plus a price for every change; of equals, the smaller steps. The angle is the
 //! settled one of each tread; how the machine follows is reckoned afterwards.
 
-use crate::braid::{Braiding, Load};
+use crate::braid::{Braiding, Load, Loaded};
 use crate::takeoff::{TakeOff, Wheels};
 use crate::units::{Angle, Length};
 
@@ -70,11 +70,13 @@ pub struct Options {
 impl Gearing<'_> {
     /// What is worth considering on these treads.
     pub fn options(&self, treads: &[Tread]) -> Options {
-        let choices = self.considered(treads);
+        let cosine = self.target.radians().cos();
+        let choices = self.considered(treads, cosine);
         let mut errors = vec![Vec::new(); self.loads.len()];
         for tread in treads {
             if errors[tread.load].is_empty() {
-                let error = |&wheels: &Wheels| self.squared_error(tread.load, wheels);
+                let loaded = self.braiding.loaded(self.loads[tread.load]);
+                let error = |&wheels: &Wheels| self.squared_error(&loaded, wheels, cosine);
                 errors[tread.load] = choices.iter().map(error).collect();
             }
         }
@@ -104,11 +106,11 @@ impl Gearing<'_> {
         traced.map(|choice| choices[choice]).collect()
     }
 
-    /// Squared error of the settled angle, in degrees².
-    fn squared_error(&self, load: usize, wheels: Wheels) -> f64 {
-        let lay = self.take_off.lay(wheels);
-        let braid = self.braiding.at_lay(self.loads[load], lay);
-        (braid.angle - self.target).degrees().powi(2)
+    /// Squared error of the settled angle, in degrees². `guess` is the cosine of an angle near it.
+    fn squared_error(&self, loaded: &Loaded, wheels: Wheels, guess: f64) -> f64 {
+        let cosine = loaded.cosine_at(self.take_off.lay(wheels), guess);
+        let angle = Angle::from_radians(cosine.acos());
+        (angle - self.target).degrees().powi(2)
     }
 
     fn next_row(&self, before: &[Way], size: &[f64], cost: impl Fn(usize) -> f64) -> Vec<Way> {
@@ -148,12 +150,8 @@ impl Gearing<'_> {
 
     /// The choices worth trying: those between the shortest and the longest lay any tread wants, and one more on either
     /// side; thinned where there are still too many. What is pinned stays, at the end: nothing here relies on an order.
-    fn considered(&self, treads: &[Tread]) -> Vec<Wheels> {
-        let ideal = |tread: &Tread| {
-            self.braiding
-                .at_angle(self.loads[tread.load], self.target)
-                .lay
-        };
+    fn considered(&self, treads: &[Tread], cosine: f64) -> Vec<Wheels> {
+        let ideal = |tread: &Tread| self.braiding.at_cosine(self.loads[tread.load], cosine).lay;
         let (short, long) = treads.iter().map(ideal).fold(
             (Length::from_metres(f64::INFINITY), Length::ZERO),
             |(short, long), lay| (short.min(lay), long.max(lay)),

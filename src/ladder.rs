@@ -76,6 +76,8 @@ struct Found {
     start: u32,
     carriers: Vec<Carrier>,
     given_up: Vec<(CarrierPin, GivenUp)>,
+    /// From the start up, how each state interlaces.
+    interlacings: Vec<Interlacing>,
 }
 
 impl Ladder {
@@ -127,8 +129,17 @@ impl Ladder {
 
     /// How the state with `threads` threads interlaces.
     pub fn interlacing(&self, threads: u32) -> Interlacing {
-        self.track
-            .interlacing(&Engaged::from_carriers(self.engaged(threads)))
+        let state = threads.checked_sub(self.found.start);
+        let known = state.and_then(|state| self.found.interlacings.get(state as usize));
+        known.cloned().unwrap_or_else(|| {
+            self.track
+                .interlacing(&Engaged::from_carriers(self.engaged(threads)))
+        })
+    }
+
+    /// How the states of the ladder interlace, from its start up.
+    pub fn interlacings(&self) -> &[Interlacing] {
+        &self.found.interlacings
     }
 
     /// The pins that do not hold, each with the reason, in the order in which they were given.
@@ -162,8 +173,12 @@ impl Question {
     fn answer(&self) -> Found {
         let course = Course::new(self.track, self.start, self.full);
         let (carriers, given_up) = pins::settle(&course, &self.pins);
+        let states = (self.start..=self.full).map(|threads| &carriers[..threads as usize]);
+        let interlacing =
+            |state: &[Carrier]| self.track.interlacing(&Engaged::from_carriers(state));
         Found {
             start: self.start,
+            interlacings: states.map(interlacing).collect(),
             carriers,
             given_up,
         }

@@ -20,7 +20,7 @@ use crate::layout::{Ground, Layout, pins};
 use crate::stretch::{BraidedLine, Station};
 use crate::taper::Part;
 use crate::threads::{Staircase, Supply};
-use crate::track::{Carrier, Interlacing};
+use crate::track::Carrier;
 use crate::units::{Density, Length, Mass};
 use crate::weight::two_handed::TwoHanded;
 use crate::weight::{Head, Verdict};
@@ -113,7 +113,8 @@ impl Plan {
         let ground = Ground::of(design);
         let pinned = design.pins();
         let mut layout = ground.lay_out(&pinned);
-        let line = ground.braid(&layout);
+        let pieces = ground.pieces(&layout);
+        let line = ground.braid_pieces(&pieces);
         let (low, high) = layout.level_range();
         let (fewest, most) = (ground.levels[low].threads, ground.levels[high].threads);
         let ladder = Ladder::new(design.track(), fewest, most, &pins::of_carriers(&pinned));
@@ -129,9 +130,6 @@ impl Plan {
         layout
             .dropped_pins
             .extend(pins::swaps_given_up(&pinned, swapped, engaged));
-        let interlacings: Vec<Interlacing> = (fewest..=most)
-            .map(|count| ladder.interlacing(count))
-            .collect();
         let schedule = Schedule {
             ground: &ground,
             layout: &layout,
@@ -153,7 +151,6 @@ impl Plan {
         let ends = missing.is_none().then_some((head.from, head.to));
         let head_mass = ends.map(|(from, to)| line.mass(from, to));
         // What lies behind the head cannot change it.
-        let pieces = ground.pieces(&layout);
         let of_head = &pieces[..pieces.partition_point(|piece| piece.from < head.to)];
         let sections = sections::weigh(&ground, &drawn, &layout, &line, &parts);
         let mut plan = Self {
@@ -174,7 +171,7 @@ impl Plan {
             tip_diameter: line.station(Length::ZERO).dressed.diameter,
             belly: line.station(outcome::belly_middle(&ground)),
             diameter_error: sections::diameter_error(&ground, &line),
-            interlacings: outcome::over_all(&interlacings),
+            interlacings: outcome::over_all(ladder.interlacings()),
             worst_angle: outcome::worst_angle(&line, ground.making.target),
             strength: outcome::strength(design, &ground, &line),
             yarn: outcome::yarn_total(design, &bobbins, &plying),
@@ -192,7 +189,7 @@ impl Plan {
             line,
         };
         plan.dressing = dressing::of(design, &plan);
-        plan.notices = notices::of(design, &ground, &plan, (fewest, &interlacings));
+        plan.notices = notices::of(design, &ground, &plan);
         plan
     }
 

@@ -3,14 +3,16 @@
 //! Within a stretch the braid comes to rest at the angle its wheels and threads ask for (see [`crate::convergence`]); mass,
 //! diameter, cover and thread follow the real angle all the way.
 
+mod rest;
 mod sums;
 
-use crate::braid::{Braid, Braiding, Load};
+use crate::braid::{Braid, Braiding, Load, Loaded};
 use crate::convergence::Convergence;
 use crate::dressing::{Dressed, Dressing};
 use crate::takeoff::Wheels;
-use crate::units::{Angle, Density, Length, Mass, Volume};
-use sums::{Rates, Sums};
+use crate::units::{Angle, Area, Density, Length, Mass, Volume};
+pub(crate) use rest::{Rest, Rests};
+use sums::Sums;
 
 /// A stretch to be braided: what is on the machine between two places.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,6 +40,10 @@ pub struct Stretch {
     pub rest: Braid,
     /// How it comes there.
     pub convergence: Convergence,
+    /// Its load.
+    loaded: Loaded,
+    /// Where threads meet at its end.
+    end: Length,
     /// Everything from the beginning of the line to the beginning of this stretch.
     before: Sums,
 }
@@ -51,6 +57,28 @@ pub struct Station {
     pub braid: Braid,
     /// The same dressed.
     pub dressed: Dressed,
+}
+
+/// What lies between two places of a line, before dressing.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Part {
+    /// Its length.
+    length: Length,
+    /// Its mass.
+    bare: Mass,
+    /// The voids in it.
+    voids: Volume,
+    /// Bare diameter times length: what a film on the surface goes by.
+    breadth: Area,
+}
+
+impl Part {
+    /// Its mass in some dressing, with so much liquid in every volume of voids.
+    pub fn mass_with(&self, dressing: &Dressing, wet: Density) -> Mass {
+        let in_voids = self.voids * (dressing.oil + dressing.varnish + wet);
+        let film = dressing.film_volume(self.breadth, self.length) * dressing.film_density;
+        (self.bare + in_voids + film) * ((1.0 + dressing.grease) * dressing.weighed)
+    }
 }
 
 /// How lines are made: what all stretches have in common.
@@ -75,76 +103,8 @@ pub struct BraidedLine {
 }
 
 impl Making {
-    /// The line of these pieces, which follow each other without gap; at least one. It begins at rest.
-    pub fn braid(&self, pieces: &[Piece]) -> BraidedLine {
-        let mut whole = Sums::default();
-        let mut start = None;
-        let braid = |piece: &Piece| {
-            let stretch = self.stretch(piece, start, whole);
-            let length = piece.to - piece.from;
-            start = Some(stretch.convergence.distance(length));
-            whole = whole.and(self.sums(&stretch, length));
-            stretch
-        };
-        BraidedLine {
-            making: *self,
-            stretches: pieces.iter().map(braid).collect(),
-            whole,
-        }
-    }
-
-    /// Where threads meet at the end of some pieces that begin with the threads meeting at `start`, and the squared angle
-    /// error gathered on the way, in degrees² · metres.
-    pub fn try_out(&self, pieces: &[Piece], start: Option<Length>) -> (Option<Length>, f64) {
-        let step = |(start, error): (Option<Length>, f64), piece: &Piece| {
-            let stretch = self.stretch(piece, start, Sums::default());
-            let length = piece.to - piece.from;
-            let gathered = self.error(&stretch, length);
-            (Some(stretch.convergence.distance(length)), error + gathered)
-        };
-        pieces.iter().fold((start, 0.0), step)
-    }
-
-    fn stretch(&self, piece: &Piece, start: Option<Length>, before: Sums) -> Stretch {
-        let rest = self.braiding.at_lay(piece.load, piece.lay);
-        let convergence = Convergence::new(&self.braiding, piece.load, &rest, self.guide, start);
-        Stretch {
-            piece: *piece,
-            rest,
-            convergence,
-            before,
-        }
-    }
-
     fn dress(&self, braid: &Braid) -> Dressed {
         self.dressing.dress(braid, self.braiding.fibre_fraction)
-    }
-
-    fn error(&self, stretch: &Stretch, length: Length) -> f64 {
-        let squared = |angle: Angle| (angle - self.target).degrees().powi(2);
-        let rest = squared(stretch.rest.angle);
-        let mut error = rest * length.metres();
-        if !stretch.convergence.is_at_rest() {
-            for (left, part) in stretch.convergence.samples(length) {
-                let angle = stretch.convergence.angle_with(left);
-                error += (squared(angle) - rest) * part.metres();
-            }
-        }
-        error
-    }
-
-    /// What so much of a stretch adds, from its beginning.
-    fn sums(&self, stretch: &Stretch, length: Length) -> Sums {
-        let at_rest = Rates::of(self, &stretch.rest);
-        let mut sums = at_rest.over(length);
-        if !stretch.convergence.is_at_rest() {
-            for (left, part) in stretch.convergence.samples(length) {
-                let cosine = stretch.convergence.cosine_with(left);
-                let braid = self.braiding.at_cosine(stretch.piece.load, cosine);
-                sums = sums.and(Rates::of(self, &braid).less(&at_rest).over(part));
-            }
-        }
-        sums
     }
 }
 
@@ -172,7 +132,12 @@ impl Stretch {
         tolerance: Angle,
     ) -> impl Iterator<Item = (Length, Length)> + use<> {
         let (from, to) = (self.piece.from, self.piece.to);
+        let is_within = |at: Length| (self.angle_at(at) - target).abs() <= tolerance;
         let bound = |sign: f64| {
+            // Between two ends within the tolerance all is.
+            if is_within(from) && is_within(to) {
+                return None;
+            }
             let left = self.convergence.left_at(target + tolerance * sign)?;
             let at = from + self.convergence.braided_until(left);
             (from < at && at < to).then_some(at)
@@ -191,7 +156,47 @@ impl Stretch {
 
     /// The braid angle at a place within it.
     pub fn angle_at(&self, at: Length) -> Angle {
-        self.convergence.angle(at - self.piece.from)
+        self.convergence.angle_at(self.distance_at(at))
+    }
+
+    /// 1/cos α of the braid angle at a place within it.
+    pub(crate) fn secant_at(&self, at: Length) -> f64 {
+        self.convergence.secant_at(self.distance_at(at))
+    }
+
+    /// The cover factor F at a place within it.
+    pub(crate) fn cover_factor_at(&self, at: Length) -> f64 {
+        self.loaded.cover_factor(self.secant_at(at))
+    }
+
+    /// Diameter of the bare braid while so much of the step at its beginning is left.
+    pub(crate) fn diameter_with(&self, left: f64) -> Length {
+        if self.convergence.is_at_rest() {
+            return self.rest.diameter;
+        }
+        let distance = self.convergence.distance_with(left);
+        let secant = self.convergence.secant_at(distance);
+        self.loaded.diameter(self.loaded.linear_density(secant))
+    }
+
+    /// How far from the guide threads meet at a place within it; its ends are known.
+    fn distance_at(&self, at: Length) -> Length {
+        if at <= self.piece.from {
+            self.convergence.start()
+        } else if at == self.piece.to {
+            self.end
+        } else {
+            self.convergence.distance(at - self.piece.from)
+        }
+    }
+
+    /// The bare braid at a place within it.
+    fn braid_at(&self, at: Length) -> Braid {
+        if self.convergence.is_at_rest() {
+            self.rest
+        } else {
+            self.loaded.braid(1.0 / self.secant_at(at))
+        }
     }
 }
 
@@ -222,20 +227,25 @@ impl BraidedLine {
 
     /// The line just before a place: where two stretches meet, the end of the earlier one.
     pub fn station_before(&self, at: Length) -> Station {
+        self.station_in(self.stretch_before(at), at)
+    }
+
+    /// The bare braid just before a place.
+    pub(crate) fn braid_before(&self, at: Length) -> Braid {
+        let stretch = self.stretch_before(at);
+        stretch.braid_at(at.max(stretch.piece.from).min(stretch.piece.to))
+    }
+
+    fn stretch_before(&self, at: Length) -> &Stretch {
         let index = self
             .stretches
             .partition_point(|stretch| stretch.piece.to < at);
-        let stretch = &self.stretches[index.min(self.stretches.len() - 1)];
-        self.station_in(stretch, at)
+        &self.stretches[index.min(self.stretches.len() - 1)]
     }
 
     /// The line at a place within a stretch, its own end included.
     pub fn station_in(&self, stretch: &Stretch, at: Length) -> Station {
-        let at = at.max(stretch.piece.from).min(stretch.piece.to);
-        let braid = self
-            .making
-            .braiding
-            .at_angle(stretch.piece.load, stretch.angle_at(at));
+        let braid = stretch.braid_at(at.max(stretch.piece.from).min(stretch.piece.to));
         Station {
             piece: stretch.piece,
             braid,
@@ -255,13 +265,20 @@ impl BraidedLine {
 
     /// Mass between two places with another dressing, and so much liquid in every volume of voids.
     pub fn mass_with(&self, dressing: &Dressing, wet: Density, from: Length, to: Length) -> Mass {
+        self.part(from, to).mass_with(dressing, wet)
+    }
+
+    /// What lies between two places, to be dressed in any way.
+    pub fn part(&self, from: Length, to: Length) -> Part {
         let length = to.min(self.length()) - from.max(Length::ZERO);
         let (end, begin) = (self.to(to), self.to(from));
         let bare = end.bare - begin.bare;
-        let in_voids = self.voids_of(bare) * (dressing.oil + dressing.varnish + wet);
-        let film =
-            dressing.film_volume(end.breadth - begin.breadth, length) * dressing.film_density;
-        (bare + in_voids + film) * ((1.0 + dressing.grease) * dressing.weighed)
+        Part {
+            length,
+            bare,
+            voids: self.voids_of(bare),
+            breadth: end.breadth - begin.breadth,
+        }
     }
 
     /// The voids in the bare braid between two places.
@@ -304,11 +321,6 @@ impl BraidedLine {
         &self.making
     }
 
-    /// Squared angle error over the whole line, in degrees² · metres.
-    pub fn squared_error(&self) -> f64 {
-        self.whole.error
-    }
-
     /// Where a thread engaged from `from` on has given so much of its length; `None` if the line ends before.
     pub fn place_after_thread(&self, from: Length, thread: Length) -> Option<Length> {
         let given = self.to(from).thread + thread;
@@ -331,8 +343,7 @@ impl BraidedLine {
             .partition_point(|stretch| stretch.piece.to <= from);
         let part = |stretch: &Stretch| {
             let (from, to) = (stretch.piece.from.max(from), stretch.piece.to.min(to));
-            let distance = |at| stretch.convergence.distance(at - stretch.piece.from);
-            let drawn = (to - from) + (distance(to) - distance(from));
+            let drawn = (to - from) + (stretch.distance_at(to) - stretch.distance_at(from));
             drawn / stretch.piece.lay
         };
         let within = self.stretches[first..]
@@ -354,6 +365,7 @@ impl BraidedLine {
             // The end of the line: no sum of parts could come nearer.
             return self.whole;
         }
-        stretch.before.and(self.making.sums(stretch, part))
+        let left = stretch.convergence.left(part);
+        stretch.before.and(stretch.sums(part, left))
     }
 }

@@ -195,6 +195,12 @@ impl Thread {
     pub fn thickness(&self) -> Length {
         self.round_diameter() / self.flattening.sqrt()
     }
+
+    /// Thickness and width together.
+    pub(crate) fn sides(&self) -> (Length, Length) {
+        let (round, root) = (self.round_diameter(), self.flattening.sqrt());
+        (round / root, round * root)
+    }
 }
 
 /// Diameter of a round bundle of fibre of which a share `packing` is solid, √(4 T / (π ρ ψ)). Analytic.

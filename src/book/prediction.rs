@@ -8,7 +8,7 @@ use super::knowledge::Knowledge;
 use super::model::line::{braided, materials};
 use crate::design::Design;
 use crate::parameters::{COUNT, Parameter, Parameters};
-use crate::stretch::{BraidedLine, Piece};
+use crate::stretch::{BraidedLine, Part, Piece};
 use crate::units::{Density, Length, Mass};
 use crate::weight::{CLASSES, Class, Verdict};
 
@@ -62,6 +62,7 @@ impl Prediction {
         let slopes = Slopes {
             design,
             line,
+            head: line.part(ends.0, ends.1),
             pieces: &pieces[..pieces.partition_point(|piece| piece.from < ends.1)],
             ends,
             planned: design.parameters(),
@@ -128,6 +129,7 @@ pub fn of_hundred(chance: f64) -> String {
 struct Slopes<'a> {
     design: &'a Design,
     line: &'a BraidedLine,
+    head: Part,
     pieces: &'a [Piece],
     ends: (Length, Length),
     planned: Parameters,
@@ -171,8 +173,7 @@ impl Slopes<'_> {
             let value = (self.planned.get(parameter) + by).max(0.0);
             let moved = self.planned.with(parameter, value);
             let dressing = materials(self.design, &moved).finished(&self.design.draft().recipe);
-            self.line
-                .mass_with(&dressing, Density::ZERO, self.ends.0, self.ends.1)
+            self.head.mass_with(&dressing, Density::ZERO)
         };
         0.5 * (mass(spread) - mass(-spread)).grains()
     }

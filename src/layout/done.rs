@@ -26,6 +26,8 @@ impl Ground {
                 Done::Wheels(wheels) => deeds.push((*at, Deed::Fit(*wheels))),
             }
         }
-        self.sweep(start, deeds)
+        let mut pieces = Vec::with_capacity(deeds.len() + 1);
+        self.sweep(start, &mut deeds, &mut pieces);
+        pieces
     }
 }

@@ -16,10 +16,12 @@ pub mod pins;
 pub mod stops;
 mod wheels;
 
+use core::cell::RefCell;
+
 use crate::braid::Load;
 use crate::design::Design;
 use crate::gearing::{Gearing, Tread};
-use crate::stretch::{BraidedLine, Making, Piece};
+use crate::stretch::{BraidedLine, Making, Piece, Rest, Rests};
 use crate::takeoff::{TakeOff, Wheels};
 use crate::taper::Taper;
 use crate::threads::{Change, Level, Staircase, Supply};
@@ -53,6 +55,8 @@ pub struct Ground {
     pub spacing: Length,
     /// Length over which a dropped thread's tail is buried.
     pub tail: Length,
+    /// What was solved before.
+    rests: RefCell<Rests>,
 }
 
 /// A line laid out.
@@ -100,6 +104,7 @@ impl Ground {
             price: design.gear_change_price(),
             spacing: design.least_spacing(),
             tail: design.buried_tail(),
+            rests: RefCell::default(),
         }
     }
 
@@ -136,14 +141,18 @@ impl Ground {
 
     /// The line of a layout.
     pub fn braid(&self, layout: &Layout) -> BraidedLine {
-        self.making.braid(&self.pieces(layout))
+        self.braid_pieces(&self.pieces(layout))
+    }
+
+    /// The line of pieces of a layout.
+    pub(crate) fn braid_pieces(&self, pieces: &[Piece]) -> BraidedLine {
+        self.making.braid_with(pieces, &mut self.rests.borrow_mut())
     }
 
     /// The line of a layout were the wheels that do best all along never changed.
     pub fn braid_with_one(&self, layout: &Layout) -> BraidedLine {
         let alike = vec![layout.one_throughout; layout.wheels.len()];
-        self.making
-            .braid(&self.pieces_of(layout.first, &layout.stops, &alike, &layout.wheels_at))
+        self.braid_pieces(&self.pieces_of(layout.first, &layout.stops, &alike, &layout.wheels_at))
     }
 
     /// Pieces of the same line of yarn that is heavier by a factor: threads, wheels and places stay.
@@ -186,11 +195,12 @@ impl Ground {
     /// To where the drawing passes half-way between the levels as the wheels of either side really make them.
     fn move_to_real_levels(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
         let levels: Vec<usize> = levels(first, stops).collect();
-        let real: Vec<f64> = levels
-            .iter()
-            .zip(wheels)
-            .map(|(&level, &wheels)| self.yarn_as_braided(level, wheels))
-            .collect();
+        let one = self.standard_thread();
+        // Yarn that at the target angle would weigh what a level does with its wheels, in standard threads.
+        let as_braided = |(&level, &wheels): (&usize, &Wheels)| {
+            self.rest(level, wheels).braid.linear_density / one
+        };
+        let real: Vec<f64> = levels.iter().zip(wheels).map(as_braided).collect();
         for (index, stop) in stops
             .iter_mut()
             .enumerate()
@@ -214,29 +224,15 @@ impl Ground {
         stop.steps.iter().map(place).sum::<Length>() / stop.steps.len() as f64
     }
 
-    /// Yarn that at the target angle would weigh what this level does with these wheels, in standard threads.
-    fn yarn_as_braided(&self, level: usize, wheels: Wheels) -> f64 {
-        let braiding = &self.making.braiding;
-        let real = braiding.at_lay(self.loads[level], self.take_off.lay(wheels));
-        real.linear_density / braiding.at_angle(1, self.making.target).linear_density
-    }
-
     /// By the yarn that tails, and an angle not yet at rest, put behind each stop beyond its own level's.
     fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
         let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
-        let line = self
-            .making
-            .braid(&self.pieces_of(first, stops, wheels, &wheels_at));
+        let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
         let rest: Vec<_> = levels(first, stops)
             .zip(wheels)
-            .map(|(level, &wheels)| {
-                let lay = self.take_off.lay(wheels);
-                self.making
-                    .braiding
-                    .at_lay(self.loads[level], lay)
-                    .linear_density
-            })
+            .map(|(level, &wheels)| self.rest(level, wheels).braid.linear_density)
             .collect();
+        let least_jump = self.standard_thread() * 0.1;
         let ends = ends(stops, self.taper.length());
         for (index, stop) in stops
             .iter_mut()
@@ -249,7 +245,7 @@ impl Ground {
             let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
             let (room_before, room_behind) = (from - ends[index], to - from);
             // Where the level hardly changes no place is better than another.
-            if jump.abs() < self.least_jump() {
+            if jump.abs() < least_jump {
                 continue;
             }
             // Never more than half-way to a neighbour, nor farther than tail and ramp reach.
@@ -259,10 +255,16 @@ impl Ground {
         }
     }
 
-    /// A tenth of a standard thread at the target angle.
-    fn least_jump(&self) -> LinearDensity {
+    /// Mass per length of a standard thread at the target angle.
+    fn standard_thread(&self) -> LinearDensity {
         let making = &self.making;
-        making.braiding.at_angle(1, making.target).linear_density * 0.1
+        making.braiding.at_angle(1, making.target).linear_density
+    }
+
+    /// What a level comes to rest at with these wheels.
+    fn rest(&self, level: usize, wheels: Wheels) -> Rest {
+        let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
+        *self.rests.borrow_mut().of(&self.making, &piece)
     }
 }
 

@@ -34,26 +34,29 @@ impl Ground {
         wheels: &[Wheels],
         wheels_at: &[Length],
     ) -> Vec<Piece> {
-        self.sweep((first, wheels[0]), self.deeds(stops, wheels, wheels_at))
+        let mut deeds = Vec::with_capacity(4 * stops.len());
+        self.deeds(&mut deeds, stops, wheels, wheels_at);
+        let mut pieces = Vec::with_capacity(deeds.len() + 1);
+        self.sweep((first, wheels[0]), &mut deeds, &mut pieces);
+        pieces
     }
 
-    /// What is done at these stops, and when wheels are fitted.
+    /// Adds what is done at these stops, and when wheels are fitted.
     pub(super) fn deeds(
         &self,
+        deeds: &mut Vec<(Length, Deed)>,
         stops: &[Stop],
         wheels: &[Wheels],
         wheels_at: &[Length],
-    ) -> Vec<(Length, Deed)> {
-        let mut deeds = Vec::with_capacity(4 * stops.len());
+    ) {
         for (index, stop) in stops.iter().enumerate() {
             for step in &stop.steps {
-                self.change(&mut deeds, stop.at, &step.change);
+                self.change(deeds, stop.at, &step.change);
             }
             if wheels[index] != wheels[index + 1] {
                 deeds.push((wheels_at[index], Deed::Fit(wheels[index + 1])));
             }
         }
-        deeds
     }
 
     /// A change of one carrier, and the tail it leaves.
@@ -76,14 +79,15 @@ impl Ground {
         }
     }
 
-    /// The pieces of a line that begins with a level and wheels, when this is done along it.
+    /// Makes of `pieces` those of a line that begins with a level and wheels, when this is done along it.
     pub(super) fn sweep(
         &self,
         (level, wheels): (usize, Wheels),
-        mut deeds: Vec<(Length, Deed)>,
-    ) -> Vec<Piece> {
+        deeds: &mut [(Length, Deed)],
+        pieces: &mut Vec<Piece>,
+    ) {
         deeds.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
-        let mut pieces = Vec::with_capacity(deeds.len() + 1);
+        pieces.clear();
         let (mut level, mut wheels) = (level, wheels);
         let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);
         let end = self.taper.length();
@@ -93,7 +97,7 @@ impl Ground {
                 *from = to;
             }
         };
-        for (at, deed) in deeds {
+        for &mut (at, deed) in deeds {
             close(&mut from, at.min(end), level, wheels, buried);
             match deed {
                 Deed::Level(after) => level = after,
@@ -106,10 +110,9 @@ impl Ground {
             }
         }
         close(&mut from, end, level, wheels, buried);
-        pieces
     }
 
-    fn piece(
+    pub(super) fn piece(
         &self,
         (from, to): (Length, Length),
         level: usize,

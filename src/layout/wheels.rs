@@ -4,8 +4,8 @@
 //! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
 //! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
 
+use super::pieces::Deed;
 use super::{Ground, Layout};
-use crate::convergence::Convergence;
 use crate::stretch::Piece;
 use crate::units::Length;
 
@@ -16,6 +16,7 @@ const WORTH: f64 = 0.25;
 
 /// Places every change of wheels, one after another from the tip.
 pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
+    let mut scratch = Scratch::default();
     let mut start = None;
     let mut from = Length::ZERO;
     for index in 0..layout.stops.len() {
@@ -24,12 +25,14 @@ pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
         let to = next.unwrap_or_else(|| ground.taper.length());
         if layout.wheels[index] != layout.wheels[index + 1] {
             let around = Around { index, from, to };
-            layout.wheels_at[index] = around.best_place(ground, layout, start);
+            layout.wheels_at[index] = around.best_place(ground, layout, start, &mut scratch);
         }
         // Wheels fitted late stay behind the stop: the next tread begins where they have been fitted.
         let until = layout.wheels_at[index].max(stop);
-        let pieces = between(ground, layout, index, (from, until));
-        start = ground.making.try_out(&pieces, start).0;
+        let at = layout.wheels_at[index];
+        ground.pieces_around(layout, (index, at), (from, until), &mut scratch);
+        let mut rests = ground.rests.borrow_mut();
+        start = ground.making.follow(&scratch.pieces, start, &mut rests);
         from = until;
     }
 }
@@ -42,13 +45,20 @@ struct Around {
 }
 
 impl Around {
-    fn best_place(&self, ground: &Ground, layout: &Layout, start: Option<Length>) -> Length {
+    fn best_place(
+        &self,
+        ground: &Ground,
+        layout: &Layout,
+        start: Option<Length>,
+        scratch: &mut Scratch,
+    ) -> Length {
         let stop = layout.stops[self.index].at;
-        let error = |at: Length| {
-            let mut tried = layout.clone_around(self.index);
-            tried.wheels_at[0] = at;
-            let pieces = between_one(ground, &tried, (self.from, self.to));
-            ground.making.try_out(&pieces, start).1
+        let mut error = |at: Length, most: f64| {
+            ground.pieces_around(layout, (self.index, at), (self.from, self.to), scratch);
+            let mut rests = ground.rests.borrow_mut();
+            ground
+                .making
+                .error(&scratch.pieces, start, most, &mut rests)
         };
         // A tread with pinned wheels has them all along: others go on no earlier, and come off no later.
         let is_pinned = |tread: usize| layout.pinned_treads[tread].is_some();
@@ -65,17 +75,17 @@ impl Around {
         let lag = ground.lag(layout, self.index + 1);
         let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
         let places = TRIED.map(|lags| stop + beside(lags));
-        let together = error(stop);
-        let worth = together - WORTH * ground.price.metres();
-        let possible = places
-            .into_iter()
-            .filter(|&at| before <= at && at <= behind);
-        let better = possible
-            .map(|at| (error(at), at))
-            .filter(|tried| tried.0 < worth);
-        better
-            .min_by(|a, b| a.0.total_cmp(&b.0))
-            .map_or(stop, |(_, at)| at)
+        let together = error(stop, f64::INFINITY);
+        let mut best = (together - WORTH * ground.price.metres(), stop);
+        for at in places {
+            if before <= at && at <= behind {
+                let tried = error(at, best.0);
+                if tried < best.0 {
+                    best = (tried, at);
+                }
+            }
+        }
+        best.1
     }
 }
 
@@ -86,37 +96,34 @@ impl Ground {
             Some(stop) => layout.stops[stop].after(),
             None => layout.first,
         };
-        let (load, lay) = (self.loads[level], self.take_off.lay(layout.wheels[tread]));
-        let rest = self.making.braiding.at_lay(load, lay);
-        Convergence::new(&self.making.braiding, load, &rest, self.making.guide, None).lag()
+        self.rest(level, layout.wheels[tread]).way.lag()
     }
-}
 
-impl Layout {
-    /// Only the stop of this index, with the treads on either side.
-    fn clone_around(&self, index: usize) -> Self {
-        Self {
-            first: self.stops[index].steps[0].change.before(),
-            stops: vec![self.stops[index].clone()],
-            wheels: self.wheels[index..=index + 1].to_vec(),
-            one_throughout: self.one_throughout,
-            wheels_at: vec![self.wheels_at[index]],
-            pinned_treads: Vec::new(),
-            crowds: Vec::new(),
-            dropped_pins: Vec::new(),
+    /// The pieces of a layout that had only the stop of this index, its wheels fitted at a place, cut to a stretch.
+    fn pieces_around(
+        &self,
+        layout: &Layout,
+        (index, wheels_at): (usize, Length),
+        (from, to): (Length, Length),
+        scratch: &mut Scratch,
+    ) {
+        let stops = &layout.stops[index..=index];
+        let wheels = &layout.wheels[index..=index + 1];
+        let Scratch { deeds, pieces } = scratch;
+        deeds.clear();
+        self.deeds(deeds, stops, wheels, &[wheels_at]);
+        let start = (stops[0].steps[0].change.before(), wheels[0]);
+        self.sweep(start, deeds, pieces);
+        for piece in pieces.iter_mut() {
+            (piece.from, piece.to) = (piece.from.max(from), piece.to.min(to));
         }
+        pieces.retain(|piece| piece.from < piece.to);
     }
 }
 
-fn between(ground: &Ground, layout: &Layout, index: usize, ends: (Length, Length)) -> Vec<Piece> {
-    between_one(ground, &layout.clone_around(index), ends)
-}
-
-/// The pieces of a layout of one stop, cut to a stretch.
-fn between_one(ground: &Ground, layout: &Layout, (from, to): (Length, Length)) -> Vec<Piece> {
-    let cut = |piece: Piece| {
-        let (from, to) = (piece.from.max(from), piece.to.min(to));
-        (from < to).then_some(Piece { from, to, ..piece })
-    };
-    ground.pieces(layout).into_iter().filter_map(cut).collect()
+/// Lists that are filled anew for every place tried.
+#[derive(Default)]
+struct Scratch {
+    deeds: Vec<(Length, Deed)>,
+    pieces: Vec<Piece>,
 }

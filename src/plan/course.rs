@@ -62,7 +62,7 @@ impl Plan {
         events.extend(catching_up.rest(done, rest));
         let start = (self.layout.first, self.layout.wheels[0]);
         let pieces = ground.pieces_after(start, &deeds(&ground, &events));
-        let line = ground.making.braid(&pieces);
+        let line = ground.braid_pieces(&pieces);
         measure(&mut events, done.len(), &line);
         let missing = self.head.missing(self.length);
         let head_mass = missing

@@ -5,6 +5,7 @@ use crate::design::Design;
 use crate::design::settings::Setting;
 use crate::dressing::{Coat, Dressing, Materials, Stage};
 use crate::recipe::{DraftStep, Heat, ReadyRecipe, StepKind};
+use crate::stretch::Part;
 use crate::units::{Density, Length, Mass, Volume};
 
 /// A dressing step and the line after it.
@@ -170,6 +171,9 @@ struct Desk<'a> {
     materials: Materials,
     steps: &'a [DraftStep],
     stages: Vec<Stage>,
+    /// The whole line, and its head where it is long enough to have one.
+    whole: Part,
+    head: Option<Part>,
 }
 
 /// The steps of a design's recipe on its line.
@@ -182,6 +186,10 @@ pub(super) fn of(design: &Design, plan: &Plan) -> Vec<StepReport> {
         stages: materials.stages(steps),
         materials,
         steps,
+        whole: plan.line.part(Length::ZERO, plan.length),
+        head: plan
+            .head_mass
+            .map(|_| plan.line.part(plan.head.from, plan.head.to)),
     };
     (0..steps.len()).map(|index| desk.report(index)).collect()
 }
@@ -193,19 +201,11 @@ impl Desk<'_> {
             .map_or(Stage::BARE, |before| self.stages[before])
     }
 
-    fn mass(&self, stage: &Stage, from: Length, to: Length) -> Mass {
-        self.plan
-            .line
-            .mass_with(&stage.dressing, stage.wet, from, to)
-    }
-
     fn report(&self, index: usize) -> StepReport {
         let (stage, step) = (self.stages[index], self.steps[index]);
-        let Plan { head, belly, .. } = self.plan;
-        let whole = (Length::ZERO, self.plan.length);
-        let is_long_enough = self.plan.head_mass.is_some();
+        let Plan { belly, .. } = self.plan;
         let coat = stage.coat.map(|coat| self.coat(index, &coat));
-        let mass = self.mass(&stage, whole.0, whole.1);
+        let mass = self.whole.mass_with(&stage.dressing, stage.wet);
         let share = stage.dressing.grease / (1.0 + stage.dressing.grease);
         let diameter = stage.dressing.diameter(belly.braid.diameter);
         let dressed = stage
@@ -227,7 +227,9 @@ impl Desk<'_> {
             below: stage.level_below(belly.braid.diameter),
             is_wet: stage.wet > Density::ZERO,
             mass,
-            head: is_long_enough.then(|| self.mass(&stage, head.from, head.to)),
+            head: self
+                .head
+                .map(|head| head.mass_with(&stage.dressing, stage.wet)),
             diameter,
             bulk_density: (dressed.linear_density + wet) / diameter.circle(),
             warnings: self.warnings(index, coat.as_ref()),
@@ -275,10 +277,7 @@ impl Desk<'_> {
             film_density: self.materials.film_density,
             ..Dressing::BARE
         };
-        let whole = (Length::ZERO, self.plan.length);
-        let line = &self.plan.line;
-        let film = line.mass_with(&covered, Density::ZERO, whole.0, whole.1)
-            - line.bare_mass(whole.0, whole.1);
+        let film = self.whole.mass_with(&covered, Density::ZERO) - self.plan.bare_mass;
         let varnish = film / solids;
         let parts = self.steps[index].solvent_percent / 100.0;
         (film, varnish, varnish * (parts / (1.0 - parts)))

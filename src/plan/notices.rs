@@ -3,15 +3,16 @@
 use super::Plan;
 use super::sections::SectionWeight;
 use crate::bobbins::Bobbin;
-use crate::braid::Braid;
+use crate::braid::cover;
 use crate::design::Design;
 use crate::design::settings::{Setting, TEETH};
+use crate::ladder::Ladder;
 use crate::layout::Ground;
 use crate::layout::pins::DroppedPin;
 use crate::layout::stops::Crowd;
 use crate::stretch::Stretch;
 use crate::takeoff::Wheels;
-use crate::track::{Carrier, Interlacing};
+use crate::track::Carrier;
 use crate::units::{Angle, Length};
 
 /// A thing to know, with the figures to say it.
@@ -122,18 +123,14 @@ pub struct Mend {
 /// Half a thread: less than that is rounding, not a wish that cannot be met.
 const ROUNDING: f64 = 0.5;
 
-pub(super) fn of(
-    design: &Design,
-    ground: &Ground,
-    plan: &Plan,
-    (fewest, interlacings): (u32, &[Interlacing]),
-) -> Vec<Notice> {
-    let mut notices: Vec<Notice> = unsound(fewest, interlacings).collect();
+pub(super) fn of(design: &Design, ground: &Ground, plan: &Plan) -> Vec<Notice> {
+    let mut notices: Vec<Notice> = unsound(&plan.ladder).collect();
     notices.extend(too_thick(ground));
     notices.extend(too_thin(ground));
     notices.extend(angle_off(design, ground, plan));
-    notices.extend(jammed(design, plan));
-    notices.extend(too_open(design, plan));
+    let factors = cover_factors(plan);
+    notices.extend(jammed(design, &factors));
+    notices.extend(too_open(design, &factors));
     notices.extend(bobbin_too_small(plan));
     let dropped = plan.layout.dropped_pins.iter().cloned();
     notices.extend(dropped.map(Notice::PinDropped));
@@ -148,10 +145,10 @@ pub(super) fn of(
     notices
 }
 
-/// The states that fall apart; `interlacings` begin with that of the fewest threads.
-fn unsound(fewest: u32, interlacings: &[Interlacing]) -> impl Iterator<Item = Notice> {
-    let states = (fewest..)
-        .zip(interlacings)
+/// The states that fall apart.
+fn unsound(ladder: &Ladder) -> impl Iterator<Item = Notice> {
+    let states = (ladder.start()..)
+        .zip(ladder.interlacings())
         .filter(|(_, found)| !found.is_sound());
     states.map(|(threads, found)| Notice::Unsound {
         threads,
@@ -218,49 +215,46 @@ fn mend(design: &Design, ground: &Ground, level: usize) -> Option<Mend> {
     })
 }
 
-/// What a stretch is like at both its ends, by some measure of the real braid there.
-fn ends(plan: &Plan, measure: impl Fn(&Braid) -> f64) -> impl Iterator<Item = (&Stretch, f64)> {
-    plan.line.stretches().iter().flat_map(move |stretch| {
-        [stretch.from(), stretch.to()]
-            .map(|at| (stretch, measure(&plan.line.station_in(stretch, at).braid)))
-    })
+/// Every stretch with the cover factor at each of its ends.
+type CoverFactors<'a> = Vec<(&'a Stretch, [f64; 2])>;
+
+fn cover_factors(plan: &Plan) -> CoverFactors<'_> {
+    let factors =
+        |stretch: &Stretch| [stretch.from(), stretch.to()].map(|at| stretch.cover_factor_at(at));
+    let stretches = plan.line.stretches().iter();
+    stretches
+        .map(|stretch| (stretch, factors(stretch)))
+        .collect()
 }
 
-/// From the first to the last stretch of which something holds.
-fn span<'a>(stretches: impl Iterator<Item = &'a Stretch> + Clone) -> Option<(Length, Length)> {
-    let first = stretches.clone().next()?;
-    let last = stretches.last()?;
-    Some((first.from(), last.to()))
+/// From the first to the last stretch with an end of which something holds.
+fn span(factors: &CoverFactors, holds: impl Fn(f64) -> bool) -> Option<(Length, Length)> {
+    let does = |(_, ends): &&(&Stretch, [f64; 2])| ends.iter().any(|&end| holds(end));
+    let first = factors.iter().find(does)?;
+    let last = factors.iter().rfind(does)?;
+    Some((first.0.from(), last.0.to()))
 }
 
 /// A soft thread is as wide as its neighbours leave it room; the braid jams when there is none even for round threads.
-fn jammed(design: &Design, plan: &Plan) -> Option<Notice> {
+fn jammed(design: &Design, factors: &CoverFactors) -> Option<Notice> {
     let round = design.thread().round_diameter() / design.thread().width();
-    let factors = || ends(plan, |braid| braid.cover_factor * round);
-    let jammed: Vec<&Stretch> = factors()
-        .filter(|end| end.1 >= 1.0)
-        .map(|end| end.0)
-        .collect();
-    let (from, to) = span(jammed.iter().copied())?;
+    let (from, to) = span(factors, |factor| factor * round >= 1.0)?;
+    let ends = factors.iter().flat_map(|(_, ends)| ends);
     Some(Notice::Jammed {
         from,
         to,
-        cover_factor: factors().map(|end| end.1).fold(0.0, f64::max),
+        cover_factor: ends.map(|factor| factor * round).fold(0.0, f64::max),
     })
 }
 
-fn too_open(design: &Design, plan: &Plan) -> Option<Notice> {
+fn too_open(design: &Design, factors: &CoverFactors) -> Option<Notice> {
     let least = design.share(Setting::LeastCover);
-    let covers = || ends(plan, Braid::cover);
-    let open: Vec<&Stretch> = covers()
-        .filter(|end| end.1 < least)
-        .map(|end| end.0)
-        .collect();
-    let (from, to) = span(open.iter().copied())?;
+    let (from, to) = span(factors, |factor| cover(factor) < least)?;
+    let ends = factors.iter().flat_map(|(_, ends)| ends);
     Some(Notice::TooOpen {
         from,
         to,
-        cover: covers().map(|end| end.1).fold(1.0, f64::min),
+        cover: ends.map(|&factor| cover(factor)).fold(1.0, f64::min),
     })
 }
 

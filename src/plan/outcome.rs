@@ -135,18 +135,28 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
     })
 }
 
+/// A pull no less than this share of another is the same.
+const ALIKE: f64 = 1.0 - 1e-9;
+
 /// What the threads bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails bear nothing.
 pub(super) fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
     let thread = ground.making.braiding.thread.linear_density();
     let bears = |stretch: &Stretch, at: Length| {
-        let pull = stretch.piece.load.yarn * stretch.angle_at(at).radians().cos();
+        let pull = stretch.piece.load.yarn / stretch.secant_at(at);
         (pull, at)
     };
     let places = line
         .stretches()
         .iter()
         .flat_map(|stretch| [bears(stretch, stretch.from()), bears(stretch, stretch.to())]);
-    let weakest = places.min_by(|a, b| a.0.total_cmp(&b.0));
+    // The first of several that are alike but for rounding.
+    let weakest = places.reduce(|weakest, other| {
+        if other.0 < weakest.0 * ALIKE {
+            other
+        } else {
+            weakest
+        }
+    });
     let (pull, at) = weakest.unwrap_or((0.0, Length::ZERO));
     let dry = design.braid_tenacity() * thread.kilograms_per_metre() * pull;
     Strength {

@@ -129,7 +129,7 @@ impl Event {
 pub(super) fn note_outcome(events: &mut [Event], line: &BraidedLine) {
     let mut next = line.length();
     for event in events.iter_mut().rev() {
-        let braid = line.station_before(next).braid;
+        let braid = line.braid_before(next);
         (event.angle, event.crossings) = (braid.angle, braid.crossings_per_metre());
         if event.since > Length::ZERO {
             next = event.at;

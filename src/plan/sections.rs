@@ -107,8 +107,13 @@ impl Crowd {
     }
 }
 
-/// Lags behind which the way to rest is no longer followed piece by piece.
-const FOLLOWED: [f64; 3] = [0.5, 1.5, 4.0];
+/// Lags behind which the way to rest is no longer followed piece by piece, and what is left of a step there, e to the power
+/// of minus so many.
+const FOLLOWED: [(f64, f64); 3] = [
+    (0.5, 0.606_530_659_712_633_4),
+    (1.5, 0.223_130_160_148_429_83),
+    (4.0, 0.018_315_638_888_734_18),
+];
 
 /// Root of the mean square error of the finished diameter against the drawing, as a share. By Simpson's rule between control
 /// points, ends of stretches, and some places on the way to rest: a few thousandths of it off at most.
@@ -123,26 +128,43 @@ pub(super) fn diameter_error(ground: &Ground, line: &BraidedLine) -> f64 {
 
 /// Squared error of the diameter times length over one stretch.
 fn squared_error(ground: &Ground, line: &BraidedLine, stretch: &Stretch) -> f64 {
-    let (from, to) = (stretch.from(), stretch.to());
+    let way = &stretch.convergence;
+    let film = line.making().dressing.film * 2.0;
+    let squared = |left: f64, drawn: Length| {
+        let made = stretch.diameter_with(left) + film;
+        (made / drawn - 1.0).powi(2)
+    };
+    let drawn_at = |at: Length| ground.taper.diameter_at(at);
+    let (mut from, mut left, mut drawn) = (stretch.from(), 1.0, drawn_at(stretch.from()));
+    let (mut before, mut total) = (squared(left, drawn), 0.0);
+    for (at, left_at) in cuts(ground, stretch) {
+        let left_at = left_at.unwrap_or_else(|| way.left(at - stretch.from()));
+        let drawn_at = drawn_at(at);
+        // Half-way the geometric mean of the step is left.
+        let middle = squared((left * left_at).sqrt(), (drawn + drawn_at) / 2.0);
+        let after = squared(left_at, drawn_at);
+        total += (at - from).metres() * (before + 4.0 * middle + after) / 6.0;
+        (from, left, drawn, before) = (at, left_at, drawn_at, after);
+    }
+    total
+}
+
+/// Control points within a stretch, places on the way to rest, and its end; with what is left of the step, where that is
+/// known beforehand.
+fn cuts(ground: &Ground, stretch: &Stretch) -> impl Iterator<Item = (Length, Option<f64>)> {
+    let (from, to, way) = (stretch.from(), stretch.to(), stretch.convergence);
     let points = ground.taper.points();
     let first = points.partition_point(|point| point.at <= from);
     let drawn = points[first..].iter().map(|point| point.at);
-    let drawn = drawn.take_while(|&at| at < to);
-    let followed = FOLLOWED.map(|lags| from + stretch.convergence.lag() * lags);
-    let is_within = |at: &Length| !stretch.convergence.is_at_rest() && *at < to;
-    let mut cuts: Vec<Length> = drawn
-        .chain(followed.into_iter().filter(is_within))
-        .collect();
-    cuts.extend([from, to]);
-    cuts.sort_by(|a, b| a.metres().total_cmp(&b.metres()));
-    let squared = |at: Length| {
-        let made = line.station_in(stretch, at).dressed.diameter;
-        (made / ground.taper.diameter_at(at) - 1.0).powi(2)
-    };
-    let over = |pair: &[Length]| {
-        let (a, b) = (pair[0], pair[1]);
-        let sum = squared(a) + 4.0 * squared((a + b) / 2.0) + squared(b);
-        (b - a).metres() * sum / 6.0
-    };
-    cuts.windows(2).map(over).sum()
+    let mut drawn = drawn.take_while(move |&at| at < to).peekable();
+    let followed = FOLLOWED.map(|(lags, left)| (from + way.lag() * lags, Some(left)));
+    let is_within = move |(at, _): &(Length, Option<f64>)| !way.is_at_rest() && *at < to;
+    let mut followed = followed.into_iter().filter(is_within).peekable();
+    let mut end = Some((to, None));
+    core::iter::from_fn(move || match (drawn.peek(), followed.peek()) {
+        (Some(&point), Some(&(at, _))) if point < at => drawn.next().map(|at| (at, None)),
+        (Some(_), None) => drawn.next().map(|at| (at, None)),
+        (_, Some(_)) => followed.next(),
+        (None, None) => end.take(),
+    })
 }

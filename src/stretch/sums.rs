@@ -1,7 +1,6 @@
 //! What adds up along a line, and what of it grows per length.
 
-use super::Making;
-use crate::braid::Braid;
+use crate::braid::{Braid, Loaded};
 use crate::units::{Area, Length, LinearDensity, Mass};
 
 /// What adds up along a line.
@@ -13,8 +12,6 @@ pub(super) struct Sums {
     pub(super) breadth: Area,
     /// Length of each engaged thread, were it engaged all along.
     pub(super) thread: Length,
-    /// Angle error squared times length, in degrees² · metres.
-    pub(super) error: f64,
 }
 
 /// What grows along a line, per length.
@@ -23,16 +20,24 @@ pub(super) struct Rates {
     pub(super) bare: LinearDensity,
     pub(super) breadth: Length,
     pub(super) thread: f64,
-    pub(super) error: f64,
 }
 
 impl Rates {
-    pub(super) fn of(making: &Making, braid: &Braid) -> Self {
+    pub(super) fn of(braid: &Braid) -> Self {
         Self {
             bare: braid.linear_density,
             breadth: braid.diameter,
             thread: braid.take_up,
-            error: (braid.angle - making.target).degrees().powi(2),
+        }
+    }
+
+    /// Of a load at the angle of this secant.
+    pub(super) fn at(loaded: &Loaded, secant: f64) -> Self {
+        let bare = loaded.linear_density(secant);
+        Self {
+            bare,
+            breadth: loaded.diameter(bare),
+            thread: loaded.take_up(secant),
         }
     }
 
@@ -41,7 +46,6 @@ impl Rates {
             bare: self.bare - other.bare,
             breadth: self.breadth - other.breadth,
             thread: self.thread - other.thread,
-            error: self.error - other.error,
         }
     }
 
@@ -50,7 +54,6 @@ impl Rates {
             bare: length * self.bare,
             breadth: length * self.breadth,
             thread: length * self.thread,
-            error: length.metres() * self.error,
         }
     }
 }
@@ -61,7 +64,6 @@ impl Sums {
             bare: self.bare + other.bare,
             breadth: self.breadth + other.breadth,
             thread: self.thread + other.thread,
-            error: self.error + other.error,
         }
     }
 }
