@@ -10,9 +10,10 @@ use crate::sketch::Sketch;
 
 /// The first line: what the text is, and the number of its form.
 const HEADING: &str = "taperwright steps 1";
-/// Most designs kept before and behind the one now: some 40 kilobytes of the few megabytes a browser gives, and ten times
-/// that for designs of the longest notes and most points.
+/// Most designs kept before and behind the one now: some 40 kilobytes of the few megabytes a browser gives.
 const MOST_KEPT: usize = 50;
+/// Most characters of codes kept on either side: of designs with the longest notes and hundreds of points the nearest ones.
+const MOST_ROOM: usize = 200_000;
 
 /// Longest text read, in bytes: every design's code as long as a code may be.
 const LONGEST: usize = (2 * MOST_KEPT + 1) * (link::LONGEST_CODE + 2);
@@ -21,14 +22,19 @@ const BEFORE: char = '<';
 const NOW: char = '=';
 const UNDONE: char = '>';
 
-/// The text of a sketch's settled steps. A design too large for a code ends the steps kept on its side.
+/// The text of a sketch's settled steps. A design too large for a code, or for what
+/// room is left, ends the steps kept on its side.
 pub fn write(sketch: &Sketch) -> String {
     let mut lines = vec![HEADING.to_owned()];
     let side = |sign: char, designs: &[Design]| {
         let codes = designs.iter().rev().take(MOST_KEPT);
+        let mut room = MOST_ROOM;
         let mut codes: Vec<String> = codes
             .map_while(|design| link::pack(design).ok())
-            .map(|code| format!("{sign}{code}"))
+            .map_while(|code| {
+                room = room.checked_sub(code.len())?;
+                Some(format!("{sign}{code}"))
+            })
             .collect();
         codes.reverse();
         codes
@@ -66,4 +72,34 @@ fn steps(text: &str, design: &Design) -> Option<(Vec<Design>, Vec<Design>)> {
         }
     }
     (now.as_ref() == Some(design)).then_some((past, future))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::DraftPoint;
+    use crate::design::demo::demo;
+    use crate::edit::Edit;
+
+    #[test]
+    fn of_the_longest_lines_the_nearest_steps_are_kept() {
+        let mut draft = demo().draft().clone();
+        let point = |index: u32| DraftPoint {
+            at_m: f64::from(index) * 0.1,
+            diameter_mm: 0.8 + f64::from(index % 7) * 0.0123,
+        };
+        draft.points = (0..1000).map(point).collect();
+        let mut sketch = Sketch::new(Design::parse(draft).expect("a line"));
+        for step in 0..60 {
+            let named = sketch.try_out(Edit::Name(format!("step {step}")));
+            named.expect("a name");
+            sketch.settle();
+        }
+        let text = write(&sketch);
+        assert!(text.len() < 2 * MOST_ROOM, "{} characters", text.len());
+        let kept = read(&text, sketch.settled().clone());
+        let (kept, all) = (kept.past(), sketch.past());
+        assert!(kept.len() > 10 && kept.len() < MOST_KEPT, "{}", kept.len());
+        assert_eq!(kept, &all[all.len() - kept.len()..]);
+    }
 }

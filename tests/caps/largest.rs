@@ -166,7 +166,9 @@ fn fullest() -> Design {
         at_m: f64::from(at) * 0.1,
     };
     draft.notes = "魚".repeat(400);
-    draft.points = (0..200).map(|at| point(f64::from(at) * 0.2, 1.0)).collect();
+    draft.points = (0..1000)
+        .map(|at| point(f64::from(at) * 0.1, 1.0))
+        .collect();
     draft.pins = (1..=100).map(pin).collect();
     Design::parse(draft).expect("it is within what is allowed")
 }

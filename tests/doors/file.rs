@@ -183,7 +183,7 @@ fn designs_that_could_not_be_braided() {
         ),
         (
             |file| file["design"]["points"] = json!([]),
-            &["2 to 200", "has 0"],
+            &["2 to 1000", "has 0"],
         ),
         (
             |file| file["design"]["points"][3]["at_m"] = json!(2.5908),
@@ -227,7 +227,7 @@ fn huge_files() {
         let point = file["design"]["points"][0].clone();
         file["design"]["points"] = json!(vec![point; 20_000]);
     });
-    refused(&points, &["2 to 200", "has 20000"]);
+    refused(&points, &["2 to 1000", "has 20000"]);
     points.insert_str(0, "  ");
     assert!(points.len() < LARGEST);
 }

@@ -87,7 +87,10 @@ fn links_to_designs_that_could_not_be_braided() {
             &["at least one change gear"],
         ),
         (|payload| payload.gears[0] = 7, &["7", "8 to 200"]),
-        (|payload| payload.points.truncate(1), &["2 to 200", "has 1"]),
+        (
+            |payload| payload.points.truncate(1),
+            &["2 to 1000", "has 1"],
+        ),
         (
             |payload| payload.points[3].0 = 99,
             &["Points 3 and 4", "10 mm"],

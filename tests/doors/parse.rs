@@ -254,19 +254,19 @@ fn drawings_of_too_few_or_too_many_points() {
     refused(
         |draft| draft.points.clear(),
         Place::Taper,
-        &["2 to 200", "has 0"],
+        &["2 to 1000", "has 0"],
     );
     refused(
         |draft| draft.points.truncate(1),
         Place::Taper,
-        &["2 to 200", "has 1"],
+        &["2 to 1000", "has 1"],
     );
     let many = |draft: &mut Draft| {
-        draft.points = (0..201).map(|k| point(f64::from(k) * 0.1, 1.0)).collect();
+        draft.points = (0..1001).map(|k| point(f64::from(k) * 0.05, 1.0)).collect();
     };
-    refused(many, Place::Taper, &["2 to 200", "has 201"]);
-    let most: Vec<_> = (0..200).map(|k| (f64::from(k) * 0.1, 1.0)).collect();
-    assert_eq!(design(&[], &most).draft().points.len(), 200);
+    refused(many, Place::Taper, &["2 to 1000", "has 1001"]);
+    let most: Vec<_> = (0..1000).map(|k| (f64::from(k) * 0.1, 1.0)).collect();
+    assert_eq!(design(&[], &most).draft().points.len(), 1000);
 }
 
 #[test]

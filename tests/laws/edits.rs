@@ -151,7 +151,7 @@ fn impossible_edits_are_refused() {
         .apply(&usual())
         .is_err()
     );
-    let full: Vec<_> = (0..200).map(|k| (f64::from(k) * 0.4, 1.0)).collect();
+    let full: Vec<_> = (0..1000).map(|k| (f64::from(k) * 0.1, 1.0)).collect();
     assert!(behind(&design(&[], &full), 5).is_err());
     let fewer = without(&usual(), 1).unwrap_or_else(|refusal| panic!("{refusal}"));
     assert_eq!(fewer.draft().points.len(), usual().draft().points.len() - 1);

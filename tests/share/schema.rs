@@ -257,8 +257,8 @@ fn what_no_line_can_have_is_refused_by_both() {
 fn the_most_of_everything_is_taken_by_both() {
     let schema = Schema::read();
     let mut file = demo_file();
-    let point = |index: u32| json!({"at_m": f64::from(index) * 0.5, "diameter_mm": 0.8});
-    file["design"]["points"] = (0..200).map(point).collect();
+    let point = |index: u32| json!({"at_m": f64::from(index) * 0.1, "diameter_mm": 0.8});
+    file["design"]["points"] = (0..1000).map(point).collect();
     file["design"]["gears"] = json!(vec![20; 60]);
     file["design"]["name"] = json!("ü".repeat(80));
     file["design"]["notes"] = json!("n".repeat(400));

@@ -184,7 +184,7 @@ pub const MOST_GEARS: usize = 60;
 /// Most pins in a design.
 pub const MOST_PINS: usize = 100;
 /// Most control points in a design.
-pub const MOST_POINTS: usize = 200;
+pub const MOST_POINTS: usize = 1000;
 /// Least distance between control points, in metres: closer than a maker can place a change.
 pub const LEAST_SPACING: f64 = 0.01;
 
