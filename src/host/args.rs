@@ -11,6 +11,7 @@ Taperwright's workshop. Tools that are missing are installed into .tools/ on fir
       -- --port N             start looking for a free port at N; 0 takes any
       -- --no-build           open the site as it was last built
   cargo run -- build          build the site into dist/, ready for any static host, and show its sizes
+  cargo run -- measure        measure how fast all of it is, and print one table: some ten minutes on a quiet machine
   cargo run -- pictures       leave pictures of every view in target/screens: three sizes, light and dark
   cargo run -- test [FILTER]  run every check; FILTER goes to `cargo test` and narrows the tests only
   cargo run -- --help         show this text";
@@ -22,6 +23,8 @@ pub(crate) enum Command {
     Open { port: u16, build: bool },
     /// Build and show sizes.
     Build,
+    /// Measure everything, and print it as a table.
+    Measure,
     /// Take pictures of every view.
     Pictures,
     /// Run every check; the filter narrows the tests of `cargo test` only.
@@ -40,9 +43,10 @@ impl Command {
                 filter: owned(filter),
             }),
             ["build"] => Ok(Self::Build),
+            ["measure"] => Ok(Self::Measure),
             ["pictures"] => Ok(Self::Pictures),
             words if asks_for_help(words) => Ok(Self::Help),
-            [command @ ("build" | "pictures"), extra, ..] => Err(format!(
+            [command @ ("build" | "measure" | "pictures"), extra, ..] => Err(format!(
                 "`{command}` takes no arguments, but got `{extra}`."
             )),
             options => Self::parse_open(options),
@@ -131,6 +135,7 @@ mod tests {
     fn commands_without_options_are_known() {
         assert_eq!(parsed("build"), Command::Build);
         assert_eq!(parsed("pictures"), Command::Pictures);
+        assert_eq!(parsed("measure"), Command::Measure);
     }
 
     #[test]
@@ -160,6 +165,7 @@ mod tests {
         assert!(refused("sing").contains("`sing`"));
         assert!(refused("build twice").contains("`twice`"));
         assert!(refused("pictures bench").contains("`bench`"));
+        assert!(refused("measure twice").contains("`twice`"));
         assert!(refused("--port 65536").contains("`65536`"));
         assert!(refused("--port").contains("`--port`"));
     }

@@ -48,6 +48,7 @@ fn obey(command: Command) -> Outcome {
         }
         Command::Open { port, build } => open(&Project::find()?, port, build),
         Command::Build => build_and_measure(&Project::find()?),
+        Command::Measure => measure(&Project::find()?),
         Command::Pictures => pictures::take(&Project::find()?),
         Command::Test { filter } => checks::run(&Project::find()?, &filter),
     }
@@ -65,6 +66,15 @@ fn open(project: &Project, port: u16, build: bool) -> Outcome {
 fn build_and_measure(project: &Project) -> Outcome {
     site::build(project)?;
     site::print_sizes(project)
+}
+
+/// The table of everything measured comes from a benchmark, which steers a browser as the tests do.
+fn measure(project: &Project) -> Outcome {
+    site::build(project)?;
+    browser::ensure(project)?;
+    reckoner::ensure(project)?;
+    let table = ["bench", "--locked", "--bench", "report"];
+    project::finish(project.command("cargo").args(table))
 }
 
 fn report(outcome: Outcome) -> ExitCode {

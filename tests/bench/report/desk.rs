@@ -28,7 +28,7 @@ impl Desk {
     }
 
     /// A page that is not opened yet: a script runs in it before any of its own, and what is named is traced.
-    pub(crate) async fn page(&self, script: &str, traced: &str) -> Page {
+    pub(super) async fn page(&self, script: &str, traced: &str) -> Page {
         let number = self.opened.replace(self.opened.get() + 1);
         let folder = self.folder.path().join(format!("visitor-{number}"));
         let session = Session::begin_with(self.driver.port, folder, &[], traced).await;

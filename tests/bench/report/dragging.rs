@@ -5,12 +5,12 @@ use std::time::{Duration, Instant};
 use taperwright::design::Design;
 use taperwright::share::link;
 
-use super::first_use::{throttle_to, throttled};
-use crate::table::{Row, Samples, Unit};
-use super::trace::{CATEGORIES, Trace};
-use super::gesture::{Hand, Pointer};
 use super::desk::Desk;
+use super::first_use::{throttle_to, throttled};
+use super::gesture::{Hand, Pointer};
 use super::page::Page;
+use super::trace::{CATEGORIES, Trace};
+use crate::table::{Row, Samples, Unit};
 
 /// How long a drag takes.
 const LONG: Duration = Duration::from_secs(2);
@@ -59,9 +59,22 @@ pub(crate) async fn rows(
     vec![
         of_moves("script, layout and paint of a move", "", 0.5),
         of_moves("the same, 95 of 100 moves take no longer", "8 ms", 0.95),
-        Row::exact(format!("moves longer than a frame, {name}"), "0", format!("{slow} of {all}")),
-        Row::exact(format!("drags with a task over 50 ms, {name}"), "0", format!("{long} of {drags}")),
-        Row::of(format!("longest task once the finger is lifted, {name}"), "50 ms", Unit::Milli, &Samples::new(ends)),
+        Row::exact(
+            format!("moves longer than a frame, {name}"),
+            "0",
+            format!("{slow} of {all}"),
+        ),
+        Row::exact(
+            format!("drags with a task over 50 ms, {name}"),
+            "0",
+            format!("{long} of {drags}"),
+        ),
+        Row::of(
+            format!("longest task once the finger is lifted, {name}"),
+            "50 ms",
+            Unit::Milli,
+            &Samples::new(ends),
+        ),
     ]
 }
 
@@ -86,7 +99,12 @@ async fn drag(page: &Page, point: usize) -> Trace {
 
 /// The work from each move to the next.
 fn costs(trace: &Trace, let_go: f64) -> Vec<f64> {
-    let moves: Vec<f64> = trace.moves.iter().copied().filter(|at| *at < let_go).collect();
+    let moves: Vec<f64> = trace
+        .moves
+        .iter()
+        .copied()
+        .filter(|at| *at < let_go)
+        .collect();
     let pairs = moves.windows(2);
     pairs.map(|pair| trace.worked(pair[0], pair[1])).collect()
 }

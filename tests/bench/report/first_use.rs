@@ -2,11 +2,10 @@
 
 use serde_json::{Value, json};
 
-
-use crate::table::{Row, Samples, Unit};
 use super::desk::Desk;
 use super::harness::until;
 use super::page::Page;
+use crate::table::{Row, Samples, Unit};
 
 /// Notes when handles are there, and when the frame that shows them was drawn. A first line is seen before that: the silhouette
 /// in the page itself.
@@ -63,7 +62,7 @@ pub(crate) async fn rows(desk: &Desk, openings: usize) -> Vec<Row> {
 }
 
 /// How a row names a slower processor.
-pub(crate) fn throttled(times: f64) -> String {
+pub(super) fn throttled(times: f64) -> String {
     if times > 1.0 {
         format!(", processor {times} × slower")
     } else {
@@ -85,7 +84,7 @@ async fn opened(page: &Page, throttle: f64) -> [f64; 3] {
 }
 
 /// Makes the page's processor so many times slower.
-pub(crate) fn throttle_to(page: &Page, times: f64) {
+pub(super) fn throttle_to(page: &Page, times: f64) {
     let rate = json!({ "rate": times });
     page.session.cdp("Emulation.setCPUThrottlingRate", &rate);
 }

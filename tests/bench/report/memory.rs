@@ -20,8 +20,16 @@ pub(crate) async fn rows(desk: &Desk) -> Vec<Row> {
         )
     };
     vec![
-        row("bytes of the browser's objects", before.objects, after.objects),
-        row("bytes of the program's memory", before.program, after.program),
+        row(
+            "bytes of the browser's objects",
+            before.objects,
+            after.objects,
+        ),
+        row(
+            "bytes of the program's memory",
+            before.program,
+            after.program,
+        ),
         row("nodes of the document", before.nodes, after.nodes),
     ]
 }

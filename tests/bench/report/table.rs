@@ -43,9 +43,7 @@ pub(crate) enum Unit {
     Micro,
     Milli,
     Seconds,
-    Bytes,
     Times,
-    Plain,
 }
 
 impl Unit {
@@ -55,9 +53,7 @@ impl Unit {
             Self::Micro => (1e6, " µs"),
             Self::Milli => (1e3, " ms"),
             Self::Seconds => (1.0, " s"),
-            Self::Bytes => return format!("{si:.0} bytes"),
             Self::Times => (1.0, " ×"),
-            Self::Plain => return format!("{si}"),
         };
         let value = si * times;
         // Three figures that mean something; the noise of a shared machine has no more.

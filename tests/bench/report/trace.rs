@@ -110,7 +110,10 @@ impl Event {
         let from = seconds("ts")?;
         Some(Self {
             name: event["name"].as_str()?.to_owned(),
-            told: event["args"]["data"]["type"].as_str().unwrap_or_default().to_owned(),
+            told: event["args"]["data"]["type"]
+                .as_str()
+                .unwrap_or_default()
+                .to_owned(),
             thread: (event["pid"].as_i64()?, event["tid"].as_i64()?),
             span: Span {
                 from,
