@@ -140,16 +140,18 @@ pub(super) fn Lower(children: ChildrenFn) -> impl IntoView {
 /// The same bench; but as long as nobody looks, its plan is that of the last finished change, when its turn has come.
 fn told(bench: Bench, is_seen: RwSignal<bool>, turns: Turns) -> Bench {
     let rested = RwSignal::new(bench.settled_plan.get_untracked());
+    let is_waiting = StoredValue::new(false);
     Effect::watch(
         move || bench.settled_plan.track(),
         move |(), _, _| {
-            turns.queue(move || {
-                // Of several changes since, the last one is shown, once.
-                let newest = bench.settled_plan.get_untracked();
-                if !Arc::ptr_eq(&newest, &rested.read_untracked()) {
-                    rested.set(newest);
-                }
-            });
+            // Of several changes before its turn comes, the last one is shown, once.
+            if !is_waiting.get_value() {
+                is_waiting.set_value(true);
+                turns.queue(move || {
+                    is_waiting.set_value(false);
+                    rested.set(bench.settled_plan.get_untracked());
+                });
+            }
         },
         false,
     );

@@ -97,7 +97,7 @@ pub(super) async fn warns_as_planned(page: &Page, design: &Design) {
 
 /// All that is warned of at a step.
 async fn warnings_at(page: &Page, kind: StepKind) -> String {
-    let script = "return document.querySelector(arguments[0])?.innerText ?? '';";
+    let script = "return document.querySelector(arguments[0])?.textContent ?? '';";
     let selector = format!("{} .warnings", row(kind));
     page.ask(script, vec![json!(selector)]).await
 }

@@ -15,7 +15,7 @@ const ROWS: &str = r"
         key: row.dataset.compared,
         mine: row.dataset.mine,
         other: row.dataset.other,
-        said: row.querySelector('td:last-child').innerText,
+        said: row.querySelector('td:last-child').textContent,
     }));";
 
 /// Places compared, in metres.

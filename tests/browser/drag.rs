@@ -30,6 +30,38 @@ fn a_finger_moves_the_belly_along_the_line() {
     on_the_page(async |page| along(page, Pointer::Finger).await);
 }
 
+/// What nobody sees need not follow every move; but it does once the hand lets go, and as soon as it is seen.
+#[test]
+fn what_is_out_of_sight_follows_when_the_hand_lets_go_or_when_it_is_seen() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
+        hand.glide((0.0, -FAR));
+        until("the class follows", async || {
+            let now = page.state().await.figures;
+            (now.get("class-off") != before.figures.get("class-off")).then_some(())
+        })
+        .await;
+        assert_eq!(page.state().await.places(), before.places());
+        page.run(
+            "document.getElementById('schedule').scrollIntoView();",
+            vec![],
+        )
+        .await;
+        let seen = page
+            .until_state("the schedule follows", |now| {
+                now.places() != before.places()
+            })
+            .await;
+        page.run("scrollTo(0, 0);", vec![]).await;
+        hand.let_go();
+        let kept = until("the drag is kept", async || page.kept().await).await;
+        let after = page.state().await;
+        assert!(after.shows(&kept));
+        assert_eq!(after.places(), seen.places());
+    });
+}
+
 /// The point where the demo's belly begins.
 pub(super) fn belly() -> usize {
     let points = demo().draft().points.clone();
@@ -77,6 +109,7 @@ struct Moment {
 /// Drags the belly one way, then as far the other way, and lets go. Returns what was seen before and, with the pointer
 /// still down, at both ends.
 async fn there_and_back(page: &Page, pointer: Pointer, way: Spot, field: &str) -> [Moment; 3] {
+    page.see_all().await;
     let before = moment(page, field).await;
     let mut hand = Hand::take(page, pointer, belly()).await;
     hand.glide(way);

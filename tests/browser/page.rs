@@ -36,6 +36,8 @@ fn looked_at<T: Work + core::fmt::Debug>(storage: Storage, number: u32) -> Optio
 
 /// A tablet held sideways.
 const USUAL_SIZE: Size = (1180, 820);
+/// As wide as one column takes, and higher than all of it.
+const WHOLE_PAGE: Size = (900, 9_000);
 
 /// The alert that stands nearer to a field than any other control does.
 const SAID_BESIDE: &str = r#"
@@ -43,9 +45,17 @@ const SAID_BESIDE: &str = r#"
     for (let around = field.parentElement; around; around = around.parentElement) {
         if (around.querySelectorAll("[data-action]").length > 1) return null;
         const alert = around.querySelector('[role="alert"]');
-        if (alert) return alert.innerText;
+        if (alert) return alert.textContent;
     }
     return null;"#;
+
+/// All words a reader finds by scrolling. The browser leaves out what is not laid out, since nobody looks.
+const TEXT: &str = r"
+    const parts = [...document.querySelectorAll('.lower')];
+    for (const part of parts) part.style.contentVisibility = 'visible';
+    const words = document.body.innerText;
+    for (const part of parts) part.style.contentVisibility = '';
+    return words;";
 
 /// Centre of a control point, once it stays where it is for a frame.
 const SPOT: &str = r"
@@ -105,7 +115,7 @@ impl Page {
 
     async fn until_open(&self) {
         until("the page shows a line", async || {
-            let figures = self.state().await.figures;
+            let State { figures, .. } = self.ask(READ, vec![]).await;
             figures
                 .get("length")
                 .filter(|si| !si.is_empty())
@@ -144,9 +154,18 @@ impl Page {
         serde_json::from_value(answer).expect("the answer has its form")
     }
 
-    /// All figures and the schedule, as they are now.
+    /// All figures and the schedule, once everything follows the last finished change. What is not seen does not follow a
+    /// change in the making: see [`Page::see_all`].
     pub(super) async fn state(&self) -> State {
+        self.at_rest().await;
         self.ask(READ, vec![]).await
+    }
+
+    /// Makes the window so high that every part of the page is seen, and follows every move.
+    pub(super) async fn see_all(&self) {
+        self.session.resize(WHOLE_PAGE);
+        let script = "const [done] = arguments; requestAnimationFrame(() => requestAnimationFrame(() => done(true)));";
+        self.ask_later::<bool>(script, vec![]).await;
     }
 
     /// The state, once it is as wished.
@@ -191,7 +210,7 @@ impl Page {
 
     /// Everything there is to read on the page now.
     pub(super) async fn text(&self) -> String {
-        self.ask("return document.body.innerText;", vec![]).await
+        self.ask(TEXT, vec![]).await
     }
 
     /// The bench book of a number, as it is kept.

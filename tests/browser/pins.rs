@@ -23,9 +23,9 @@ const PLACE: f64 = 0.3;
 /// A pin that is no longer kept: what the list and the notices say of it.
 const DROPPED: &str = r#"
     const row = document.querySelector("li[data-pin][data-kept=false]");
-    const notices = [...document.querySelectorAll("li")].map((item) => item.innerText);
+    const notices = [...document.querySelectorAll("li")].map((item) => item.textContent);
     const said = notices.find((words) => words.includes("The reason: "));
-    return row && said ? [row.innerText, said] : null;"#;
+    return row && said ? [row.textContent, said] : null;"#;
 
 #[test]
 fn a_place_insisted_on_is_kept_to_the_last_digit() {

@@ -17,7 +17,7 @@ use super::page::Page;
 /// The fields of the swatch with something to complain of: what is said at each.
 const COMPLAINTS: &str = r#"
     const alerts = [...document.querySelectorAll('.swatches .measure [role="alert"]')];
-    return alerts.map((alert) => [alert.closest('.measure').querySelector('input').dataset.action, alert.innerText]);"#;
+    return alerts.map((alert) => [alert.closest('.measure').querySelector('input').dataset.action, alert.textContent]);"#;
 
 #[test]
 fn a_number_that_cannot_be_is_complained_of_kept_and_not_learnt_from() {

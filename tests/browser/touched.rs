@@ -57,10 +57,11 @@ const CHANGES: &str = r"
     const [done] = arguments;
     requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(window.changes))));";
 
-/// The heights of the steps of the staircase of threads, from the tip on.
+/// The heights of the steps of the staircase of threads, from the tip on, and how many parts the line has.
 const LEVELS: &str = r"
     const path = document.querySelector('.threads-line').getAttribute('d');
-    return [...path.matchAll(/[ML][-\d.]+ ([-\d.]+)/g)].map((point) => point[1]);";
+    const heights = [...path.matchAll(/[ML][-\d.]+ ([-\d.]+)/g)].map((point) => point[1]);
+    return [...heights, `${document.querySelectorAll('path.dimension').length}`];";
 
 #[derive(Debug, Deserialize)]
 struct Change {

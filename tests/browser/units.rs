@@ -34,7 +34,7 @@ async fn words(page: &Page) -> BTreeMap<String, String> {
     let script = r"
         const figures = [...document.querySelectorAll('[data-figure]')];
         const line = document.querySelectorAll('[data-event]')[1];
-        return Object.fromEntries([...figures.map((f) => [f.dataset.figure, f.innerText]), ['line', line.innerText]]);";
+        return Object.fromEntries([...figures.map((f) => [f.dataset.figure, f.textContent]), ['line', line.textContent]]);";
     page.ask(script, vec![]).await
 }
 

@@ -20,7 +20,7 @@ const OPEN: &str = r"
     const open = document.querySelector('[data-term]:popover-open');
     const box = open?.getBoundingClientRect();
     return {
-        open: open?.dataset.term ?? null, says: open?.innerText ?? '',
+        open: open?.dataset.term ?? null, says: open?.textContent ?? '',
         inside: !box || (box.left >= 0 && box.top >= 0 && box.right <= innerWidth && box.bottom <= innerHeight),
         at: document.activeElement?.matches('button[data-term]') ? document.activeElement.dataset.term : null,
     };";
@@ -35,7 +35,7 @@ const FOCUS: &str = r"
 const LISTED: &str = r"
     const rows = [...document.querySelectorAll('#words [data-word]')];
     for (const row of rows) row.querySelector('summary').click();
-    return rows.map((row) => [row.dataset.word, row.querySelector('.note').innerText, !!row.querySelector('svg path')]);";
+    return rows.map((row) => [row.dataset.word, row.querySelector('.note').textContent, !!row.querySelector('svg path')]);";
 
 #[derive(Debug, serde::Deserialize)]
 struct Seen {
@@ -131,7 +131,7 @@ fn a_word_is_opened_in_the_middle_of_its_figure() {
         let note = r"
             const row = document.querySelector('[data-figure=longest-float]').closest('details');
             row.querySelector('summary').click();
-            return row.innerText;";
+            return row.textContent;";
         let words: String = page.ask(note, vec![]).await;
         assert!(words.contains(Term::Float.note()), "{words}");
     });

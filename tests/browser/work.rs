@@ -10,7 +10,7 @@ use super::state::State;
 
 /// Every notice.
 const NOTICES: &str = r"
-    return [...document.querySelectorAll('#notices li')].map((item) => item.innerText);";
+    return [...document.querySelectorAll('#notices li')].map((item) => item.textContent);";
 
 /// What every bobbin must hold, and where it runs out.
 const BOBBINS: &str = r"

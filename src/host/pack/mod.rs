@@ -1,13 +1,15 @@
 //! Makes the built site small on its way to the visitor: its program packs better, its scripts come bare, and its sheets as one.
 
+mod names;
 mod order;
 mod program;
 mod script;
 mod sheets;
 
+use names::Names;
 use std::fs;
 use std::io::{Error, Result};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 
 /// Packs the site in the folder.
 ///
@@ -15,19 +17,20 @@ use std::path::Path;
 /// When it cannot be read or written, or holds no page, or a program that is none.
 pub(crate) fn finish(dist: &Path) -> Result<()> {
     sheets::join(dist)?;
-    for entry in fs::read_dir(dist)? {
-        pack(&entry?.path())?;
+    let files = fs::read_dir(dist)?
+        .map(|entry| Ok(entry?.path()))
+        .collect::<Result<Vec<_>>>()?;
+    let is = |file: &&PathBuf, ending: &str| file.extension().is_some_and(|its| its == ending);
+    let mut names = Names::default();
+    for file in files.iter().filter(|file| is(file, "wasm")) {
+        let program = fs::read(file)?;
+        names = Names::of(&program).map_err(Error::other)?;
+        let packable = program::packable(&program, &names).map_err(Error::other)?;
+        fs::write(file, packable)?;
+    }
+    for file in files.iter().filter(|file| is(file, "js")) {
+        let script = fs::read_to_string(file)?;
+        fs::write(file, names.in_script(&script::bare(&script)))?;
     }
     Ok(())
-}
-
-fn pack(file: &Path) -> Result<()> {
-    match file.extension().and_then(|ending| ending.to_str()) {
-        Some("wasm") => {
-            let packable = program::packable(&fs::read(file)?).map_err(Error::other)?;
-            fs::write(file, packable)
-        }
-        Some("js") => fs::write(file, script::bare(&fs::read_to_string(file)?)),
-        _ => Ok(()),
-    }
 }

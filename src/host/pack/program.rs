@@ -1,20 +1,21 @@
 //! A WebAssembly module with its functions in another order. Every mention of a function follows; what the module does stays.
 
+use super::names::Names;
 use super::order::order;
 use wasm_encoder::reencode::{Error, Reencode};
-use wasm_encoder::{CodeSection, FunctionSection, Module};
+use wasm_encoder::{CodeSection, FunctionSection, ImportSection, Module};
 use wasmparser::{
     CodeSectionReader, CustomSectionReader, FunctionSectionReader, ImportSectionReader, Parser,
     Payload, TypeRef, Validator,
 };
 
-/// The same module, ordered to pack well and without notes for other tools.
+/// The same module, ordered to pack well, with short names for what it asks of the page, and without notes for other tools.
 ///
 /// # Errors
 /// When the bytes are no valid module, or the result would be none, in words.
-pub(crate) fn packable(module: &[u8]) -> Result<Vec<u8>, String> {
+pub(crate) fn packable(module: &[u8], names: &Names) -> Result<Vec<u8>, String> {
     let (imported, bodies) = functions(module).map_err(|error| error.to_string())?;
-    let mut order = Ordered::new(imported, order(&bodies));
+    let mut order = Ordered::new(imported, order(&bodies), names);
     let mut packable = Module::new();
     order
         .parse_core_module(&mut packable, Parser::new(0), module)
@@ -48,19 +49,21 @@ fn imported_functions(section: ImportSectionReader) -> wasmparser::Result<u32> {
 }
 
 /// The new order: which function comes when, and where each one has gone.
-struct Ordered {
+struct Ordered<'names> {
+    names: &'names Names,
     imported: u32,
     order: Vec<usize>,
     places: Vec<u32>,
 }
 
-impl Ordered {
-    fn new(imported: u32, order: Vec<usize>) -> Self {
+impl<'names> Ordered<'names> {
+    fn new(imported: u32, order: Vec<usize>, names: &'names Names) -> Self {
         let mut places = vec![0; order.len()];
         for (place, &function) in (0..).zip(&order) {
             places[function] = place;
         }
         Self {
+            names,
             imported,
             order,
             places,
@@ -68,12 +71,26 @@ impl Ordered {
     }
 }
 
-impl Reencode for Ordered {
+impl Reencode for Ordered<'_> {
     type Error = std::convert::Infallible;
 
     fn function_index(&mut self, function: u32) -> Result<u32, Error> {
         let own = function.checked_sub(self.imported);
         Ok(own.map_or(function, |own| self.imported + self.places[own as usize]))
+    }
+
+    fn parse_import_section(
+        &mut self,
+        imports: &mut ImportSection,
+        section: ImportSectionReader,
+    ) -> Result<(), Error> {
+        let names = self.names;
+        for import in section.into_imports() {
+            let import = import?;
+            let name = names.short(import.name);
+            self.parse_import(imports, wasmparser::Import { name, ..import })?;
+        }
+        Ok(())
     }
 
     fn parse_function_section(
@@ -119,7 +136,7 @@ mod tests {
     use super::*;
     use wasm_encoder::{
         ConstExpr, ElementSection, Elements, EntityType, ExportKind, ExportSection, Function,
-        ImportSection, RefType, TableSection, TableType, TypeSection, ValType,
+        RefType, TableSection, TableType, TypeSection, ValType,
     };
     use wasmparser::Operator;
 
@@ -216,7 +233,7 @@ mod tests {
 
     #[test]
     fn every_mention_of_a_function_follows_it() {
-        let packable = packable(&module()).unwrap();
+        let packable = packable(&module(), &Names::default()).unwrap();
         let contents = contents(&packable);
         assert_ne!(contents[1].1, 1, "nothing was moved");
         let answer = |function: u32| contents[function as usize - 1].1;
@@ -236,14 +253,14 @@ mod tests {
 
     #[test]
     fn done_again_it_is_still_the_same_module() {
-        let once = packable(&module()).unwrap();
+        let once = packable(&module(), &Names::default()).unwrap();
         let sorted = |module: &[u8]| {
             let mut answers: Vec<u32> = contents(module).into_iter().map(|one| one.1).collect();
             answers.sort_unstable();
             answers
         };
         assert!(
-            sorted(&packable(&once).unwrap())
+            sorted(&packable(&once, &Names::default()).unwrap())
                 .into_iter()
                 .eq(0..FUNCTIONS)
         );
@@ -252,7 +269,7 @@ mod tests {
     #[test]
     fn what_is_no_module_is_refused() {
         let module = module();
-        assert!(packable(&module[..module.len() - 5]).is_err());
-        assert!(packable(b"<!doctype html>").is_err());
+        assert!(packable(&module[..module.len() - 5], &Names::default()).is_err());
+        assert!(packable(b"<!doctype html>", &Names::default()).is_err());
     }
 }
