@@ -324,7 +324,11 @@ impl Rough {
         let ground = &self.ground;
         let made = ground.staircase.diameter(yarn);
         let squared = |at: Length| (made / ground.taper.diameter_at(at) - 1.0).powi(2);
-        for pair in ground.taper.points().windows(2) {
+        // Only what the level lies on: a line of many points has many levels too.
+        let points = ground.taper.points();
+        let first = points.partition_point(|point| point.at <= from);
+        let pairs = points[first.saturating_sub(1)..].windows(2);
+        for pair in pairs.take_while(|pair| pair[0].at < to) {
             // The drawing is straight between control points, where Simpson's rule serves.
             let (from, to) = (pair[0].at.max(from), pair[1].at.min(to));
             if from < to {

@@ -1,8 +1,13 @@
 //! How long the core takes. The page draws a plan anew on every move of a pointer, 16 ms apart at best; the demo's is
-//! to take no more than 250 µs natively, with all that can be braided in it. Benchmarks run natively only.
+//! to take no more than 100 µs natively, with all that can be braided in it. Benchmarks run natively only.
+
+#[cfg(not(target_arch = "wasm32"))]
+#[allow(dead_code, reason = "the slope is for those who compare")]
+mod growth;
 
 #[cfg(not(target_arch = "wasm32"))]
 mod native {
+    use super::growth;
     use divan::{Bencher, black_box};
     use taperwright::book::estimate::Estimate;
     use taperwright::book::record::LineRecord;
@@ -13,6 +18,7 @@ mod native {
     use taperwright::design::{Design, DraftPoint};
     use taperwright::edit::Edit;
     use taperwright::finder::Finder;
+    use taperwright::ladder::{CarrierPin, Ladder};
     use taperwright::matching::{Mover, match_class};
     use taperwright::plan::Plan;
     use taperwright::share::{file, link};
@@ -22,15 +28,15 @@ mod native {
     use taperwright::units::Mass;
     use taperwright::weight::CLASSES;
 
-    /// The largest line there is room for: 200 control points up and down between half and all of 64 carriers.
+    /// The largest line there is room for: a thousand control points up and down between half and all of 64 carriers.
     fn largest() -> Design {
         let mut draft = demo().draft().clone();
         draft.settings.set(Setting::HornGears, 32.0);
         draft.settings.set(Setting::MostThreads, 64.0);
         draft.settings.set(Setting::FewestThreads, 32.0);
-        draft.points = (0..200_u32)
+        draft.points = (0..1000_u32)
             .map(|index| DraftPoint {
-                at_m: f64::from(index) * 0.4,
+                at_m: f64::from(index) * 0.1,
                 diameter_mm: if index.is_multiple_of(2) { 1.5 } else { 2.4 },
             })
             .collect();
@@ -79,6 +85,43 @@ mod native {
         let heavier = Edit::Build(Build::HeavierThreads).apply(&demo());
         let design = heavier.expect("the demo can be built so");
         bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    #[divan::bench]
+    fn plan_of_forty_points(bencher: Bencher<'_, '_>) {
+        let design = growth::forty_points();
+        bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    #[divan::bench(args = growth::POINTS)]
+    fn plan_of_points(bencher: Bencher<'_, '_>, points: u32) {
+        let design = growth::of_points(points);
+        bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    #[divan::bench(args = growth::CARRIERS)]
+    fn plan_of_carriers(bencher: Bencher<'_, '_>, carriers: u32) {
+        let design = growth::of_carriers(carriers);
+        bencher.bench_local(|| Plan::of(black_box(&design)));
+    }
+
+    /// Fewest and most threads not asked for before. More are asked for in turn than are remembered: each with a pin of a step
+    /// that no line takes, which changes nothing.
+    #[divan::bench(args = [(16, 3, 16), (16, 8, 14), (64, 32, 64), (64, 4, 64)])]
+    fn new_ladder(bencher: Bencher<'_, '_>, (carriers, start, full): (u32, u32, u32)) {
+        let track = growth::of_carriers(carriers).track();
+        let carrier = track.all().next().expect("a carrier");
+        let mut threads = 1000;
+        bencher.bench_local(move || {
+            threads += 1;
+            Ladder::new(track, start, full, &[CarrierPin { threads, carrier }])
+        });
+    }
+
+    #[divan::bench]
+    fn finder_on_forty_points(bencher: Bencher<'_, '_>) {
+        let design = growth::forty_points();
+        bencher.bench_local(|| Finder::new(black_box(&design)).finish());
     }
 
     /// A well-filled book: twenty swatches, and ten lines weighed bare, oiled and finished.
