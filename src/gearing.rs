@@ -87,22 +87,22 @@ impl Gearing<'_> {
     pub fn choose(&self, options: &Options, treads: &[Tread]) -> Vec<Wheels> {
         let choices = &options.choices;
         let size: Vec<f64> = choices.iter().map(|wheels| wheels.ratio().ln()).collect();
-        let mut ways: Vec<Vec<Way>> = Vec::with_capacity(treads.len());
+        // One row after another, so that nothing is asked for on the way.
+        let mut ways: Vec<Way> = Vec::with_capacity(treads.len() * choices.len());
+        let mut cheapest = Vec::with_capacity(choices.len());
         for tread in treads {
             let cost = |choice: usize| options.cost(tread, choice);
-            let row = match ways.last() {
-                None => (0..choices.len())
-                    .map(|choice| Way {
-                        cost: cost(choice),
-                        steps: 0.0,
-                        from: choice,
-                    })
-                    .collect(),
-                Some(before) => self.next_row(before, &size, cost),
-            };
-            ways.push(row);
+            match ways.len().checked_sub(choices.len()) {
+                None => ways.extend((0..choices.len()).map(|choice| Way {
+                    cost: cost(choice),
+                    steps: 0.0,
+                    from: choice,
+                })),
+                Some(before) => self.next_row(&mut ways, before, &size, &mut cheapest, cost),
+            }
         }
-        let traced = trace(&ways).into_iter();
+        let rows: Vec<&[Way]> = ways.chunks(choices.len().max(1)).collect();
+        let traced = trace(&rows).into_iter();
         traced.map(|choice| choices[choice]).collect()
     }
 
@@ -113,39 +113,47 @@ impl Gearing<'_> {
         (angle - self.target).degrees().powi(2)
     }
 
-    fn next_row(&self, before: &[Way], size: &[f64], cost: impl Fn(usize) -> f64) -> Vec<Way> {
-        let least = before
-            .iter()
-            .map(|way| way.cost)
-            .fold(f64::INFINITY, f64::min);
+    /// Adds the row behind that which begins at `before`, the last one.
+    fn next_row(
+        &self,
+        ways: &mut Vec<Way>,
+        before: usize,
+        size: &[f64],
+        cheapest: &mut Vec<usize>,
+        cost: impl Fn(usize) -> f64,
+    ) {
+        let row = &ways[before..];
+        let least = row.iter().map(|way| way.cost).fold(f64::INFINITY, f64::min);
         // Only the cheapest can be worth leaving; among them the one nearest in size is.
-        let cheapest: Vec<usize> = (0..before.len())
-            .filter(|&from| before[from].cost <= least + ALIKE)
-            .collect();
-        let price = self.price.metres();
-        let best_into = |choice: usize| {
-            let stay = Way {
-                from: choice,
-                ..before[choice]
-            };
-            let change = |&from: &usize| Way {
-                cost: before[from].cost + price,
-                steps: before[from].steps + (size[from] - size[choice]).abs(),
-                from,
-            };
-            let changes = cheapest.iter().filter(|&&from| from != choice).map(change);
-            let best = changes.fold(
-                stay,
-                |best, way| {
-                    if way.is_better_than(&best) { way } else { best }
-                },
-            );
-            Way {
+        cheapest.clear();
+        cheapest.extend((0..size.len()).filter(|&from| row[from].cost <= least + ALIKE));
+        for choice in 0..size.len() {
+            let best = self.best_into(choice, &ways[before..], size, cheapest);
+            ways.push(Way {
                 cost: best.cost + cost(choice),
                 ..best
-            }
+            });
+        }
+    }
+
+    /// The best way from a row to a choice, its own cost left out.
+    fn best_into(&self, choice: usize, before: &[Way], size: &[f64], cheapest: &[usize]) -> Way {
+        let stay = Way {
+            from: choice,
+            ..before[choice]
         };
-        (0..before.len()).map(best_into).collect()
+        let change = |&from: &usize| Way {
+            cost: before[from].cost + self.price.metres(),
+            steps: before[from].steps + (size[from] - size[choice]).abs(),
+            from,
+        };
+        let changes = cheapest.iter().filter(|&&from| from != choice).map(change);
+        changes.fold(
+            stay,
+            |best, way| {
+                if way.is_better_than(&best) { way } else { best }
+            },
+        )
     }
 
     /// The choices worth trying: those between the shortest and the longest lay any tread wants, and one more on either
@@ -201,7 +209,7 @@ impl Options {
 }
 
 /// Back from the cheapest end to the first tread.
-fn trace(ways: &[Vec<Way>]) -> Vec<usize> {
+fn trace(ways: &[&[Way]]) -> Vec<usize> {
     let Some(last) = ways.last() else {
         return Vec::new();
     };
