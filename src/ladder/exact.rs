@@ -236,8 +236,7 @@ const fn low_byte(numbers: u64) -> u8 {
 
 /// Each state that has one more of these carriers.
 fn each_next(state: State, next: [u8; 2], mut then: impl FnMut(State)) {
-    for way in 0..next.len() {
-        let mut numbers = next[way];
+    for (way, mut numbers) in next.into_iter().enumerate() {
         while numbers != 0 {
             let mut above = state;
             above.0[way] |= numbers & numbers.wrapping_neg();

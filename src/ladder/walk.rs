@@ -60,9 +60,10 @@ impl<'a> Walks<'a> {
             stands: vec![u32::MAX; usize::from(u16::MAX) + 1],
             to_go: Vec::with_capacity(floors.iter().map(Vec::len).sum()),
         };
-        for (threads, floor) in (course.start..course.full + 1).zip(floors).rev() {
+        let counts = course.start..=course.full;
+        for (threads, floor) in counts.rev().zip(floors.iter().rev()) {
             for &state in floor {
-                let here = walks.from_here(threads, state);
+                let here = walks.on_from(threads, state);
                 walks.stands[state.index()] = u32::try_from(walks.to_go.len()).unwrap_or(u32::MAX);
                 walks.to_go.push(here);
             }
@@ -70,7 +71,7 @@ impl<'a> Walks<'a> {
         walks
     }
 
-    fn from_here(&self, threads: u32, state: State) -> ByCarrier<u32> {
+    fn on_from(&self, threads: u32, state: State) -> ByCarrier<u32> {
         let mut here = [u32::MAX; _];
         for (carrier, _, rest) in self.ahead(threads, state) {
             let ways = &self.ways[index(carrier)];
