@@ -16,7 +16,7 @@ pub mod pins;
 pub mod stops;
 mod wheels;
 
-use core::cell::RefCell;
+use std::sync::{Mutex, MutexGuard, PoisonError};
 
 use crate::braid::Load;
 use crate::design::Design;
@@ -56,7 +56,24 @@ pub struct Ground {
     /// Length over which a dropped thread's tail is buried.
     pub tail: Length,
     /// What was solved before.
-    rests: RefCell<Rests>,
+    rests: Solved,
+}
+
+/// What was solved before on one ground, for whoever asks next. A copy begins anew.
+#[derive(Debug, Default)]
+struct Solved(Mutex<Rests>);
+
+impl Solved {
+    /// Whoever panicked with the lock held left whole entries, so what is there may be used.
+    fn ready(&self) -> MutexGuard<'_, Rests> {
+        self.0.lock().unwrap_or_else(PoisonError::into_inner)
+    }
+}
+
+impl Clone for Solved {
+    fn clone(&self) -> Self {
+        Self::default()
+    }
 }
 
 /// A line laid out.
@@ -104,7 +121,7 @@ impl Ground {
             price: design.gear_change_price(),
             spacing: design.least_spacing(),
             tail: design.buried_tail(),
-            rests: RefCell::default(),
+            rests: Solved::default(),
         }
     }
 
@@ -146,7 +163,7 @@ impl Ground {
 
     /// The line of pieces of a layout.
     pub(crate) fn braid_pieces(&self, pieces: &[Piece]) -> BraidedLine {
-        self.making.braid_with(pieces, &mut self.rests.borrow_mut())
+        self.making.braid_with(pieces, &mut self.rests.ready())
     }
 
     /// The line of a layout were the wheels that do best all along never changed.
@@ -264,7 +281,7 @@ impl Ground {
     /// What a level comes to rest at with these wheels.
     fn rest(&self, level: usize, wheels: Wheels) -> Rest {
         let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
-        *self.rests.borrow_mut().of(&self.making, &piece)
+        *self.rests.ready().of(&self.making, &piece)
     }
 }
 
