@@ -16,6 +16,15 @@ try {
   // Without storage there is no look to put on.
 }
 
+// The copy of everything kept is opened while the program is on its way, which then takes this request as its own.
+try {
+  const copy = indexedDB.open("taperwright", 1);
+  copy.onupgradeneeded = () => copy.result.createObjectStore("states");
+  window.taperwrightCopy = copy;
+} catch {
+  // The program says what it means to have none.
+}
+
 async function open() {
   if (typeof WebAssembly !== "object") {
     throw new Error("this browser does not run WebAssembly, or a setting forbids it");

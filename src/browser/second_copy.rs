@@ -28,6 +28,8 @@ const DATABASE: &str = "taperwright";
 const TEXTS: &str = "states";
 /// What stands before the key of a state in a note that it was let go.
 const GONE: &str = "gone/";
+/// Property of the window that holds the request to open the database, which `style/boot.js` makes early.
+const BEGUN: &str = "taperwrightCopy";
 /// So long the page waits for the database before it opens without. Our own choice: it mostly answers within 20 ms.
 const PATIENCE: Duration = Duration::from_millis(1_500);
 
@@ -123,7 +125,7 @@ fn texts(transaction: &IdbTransaction) -> Result<IdbObjectStore, JsValue> {
 
 /// Opens the database, making it where there is none; nothing where the browser will not.
 fn open(then: impl FnOnce(Option<IdbDatabase>) + 'static) {
-    let Some(request) = asked() else {
+    let Some(request) = begun().or_else(asked) else {
         return then(None);
     };
     let making = request.clone();
@@ -139,6 +141,13 @@ fn open(then: impl FnOnce(Option<IdbDatabase>) + 'static) {
         OPEN.set(database.clone());
         then(database);
     });
+}
+
+/// The request that the loader made while the program was on its way; there is one, and only the first to ask gets it.
+fn begun() -> Option<IdbOpenDbRequest> {
+    let request = Reflect::get(&window(), &BEGUN.into()).ok()?;
+    Reflect::set(&window(), &BEGUN.into(), &JsValue::UNDEFINED).ok()?;
+    request.dyn_into().ok()
 }
 
 fn asked() -> Option<IdbOpenDbRequest> {
@@ -218,8 +227,12 @@ fn put_back(key: &str, text: &IdbRequest) {
     }
 }
 
-/// Calls when a request is answered, be it with an error.
+/// Calls when a request is answered, be it with an error; at once where it is already.
 fn answered(request: &IdbRequest, then: impl FnOnce() + 'static) {
+    let state = Reflect::get(request, &"readyState".into());
+    if state.is_ok_and(|state| state == "done") {
+        return then();
+    }
     let call = once(then);
     request.set_onsuccess(Some(&call));
     request.set_onerror(Some(&call));

@@ -57,11 +57,12 @@ const CHANGES: &str = r"
     const [done] = arguments;
     requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(window.changes))));";
 
-/// The heights of the steps of the staircase of threads, from the tip on, and how many parts the line has.
+/// The heights of the steps of the staircase of threads, from the tip on; how many parts the line has; what it is warned of.
 const LEVELS: &str = r"
     const path = document.querySelector('.threads-line').getAttribute('d');
     const heights = [...path.matchAll(/[ML][-\d.]+ ([-\d.]+)/g)].map((point) => point[1]);
-    return [...heights, `${document.querySelectorAll('path.dimension').length}`];";
+    const warning = document.querySelector('.warning').textContent;
+    return [...heights, `${document.querySelectorAll('path.dimension').length}`, warning];";
 
 #[derive(Debug, Deserialize)]
 struct Change {

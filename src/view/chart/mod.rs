@@ -15,6 +15,7 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::bench::{Cursor, Ghost, bench};
+use super::later::InTurn;
 use crate::browser::size;
 use crate::chart::scale::{LEFT, Scale};
 use crate::plan::Plan;
@@ -73,7 +74,7 @@ pub(crate) fn Chart() -> impl IntoView {
         </div>
         <readout::Readout />
         <div class="chart" node_ref=holder>
-            <spoken::SpokenPoints focused />
+            <InTurn><spoken::SpokenPoints focused /></InTurn>
             <svg
                 node_ref=drawing
                 viewBox=move || view_box(&scale)
