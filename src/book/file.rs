@@ -106,16 +106,19 @@ struct Contents {
 
 /// The file of a workshop's book.
 pub fn write(workshop: &Workshop) -> String {
+    // Grown by doubling, a large one would for a moment take up three times its room.
+    written_into(Vec::with_capacity(bytes(workshop)), workshop)
+}
+
+fn written_into(mut room: Vec<u8>, workshop: &Workshop) -> String {
     let written = Written {
         format: FORMAT,
         version: VERSION,
         workshop,
     };
-    let text = serde_json::to_string(&written);
-    let mut text = text.expect("numbers and texts always have a form in JSON");
-    // Grown by doubling, it may have half as much room again as it needs.
-    text.shrink_to_fit();
-    text
+    serde_json::to_writer(&mut room, &written)
+        .expect("numbers and texts always have a form in JSON");
+    String::from_utf8(room).expect("JSON is text")
 }
 
 /// A file name made from the workshop's title: letters, digits and dashes only.
@@ -191,7 +194,7 @@ fn bytes(workshop: &Workshop) -> usize {
     // Between pages stands a comma, one fewer than there are pages of a kind.
     let commas = [workshop.swatches.len(), workshop.records.len()];
     let commas: usize = commas.map(|pages| pages.saturating_sub(1)).iter().sum();
-    write(&cover).len() + swatches.chain(records).sum::<usize>() + commas
+    written_into(Vec::new(), &cover).len() + swatches.chain(records).sum::<usize>() + commas
 }
 
 fn page<P: Serialize>(page: &P) -> usize {

@@ -11,16 +11,19 @@ use crate::share::link::{self, LinkError};
 /// A design kept for good.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Frozen {
-    code: String,
+    /// The code; `None` where it is the very one the design makes, so that a book of long lines does not hold them twice.
+    code: Option<String>,
     design: Result<Box<Design>, LinkError>,
 }
+
+/// Why every design has a code.
+const FITS: &str = "a design's lists and texts have limits far below what the code can count";
 
 impl Frozen {
     /// Keeps a design.
     pub fn of(design: &Design) -> Self {
         Self {
-            code: link::pack(design)
-                .expect("a design's lists and texts have limits far below what the code can count"),
+            code: None,
             design: Ok(Box::new(design.clone())),
         }
     }
@@ -36,7 +39,10 @@ impl Frozen {
 
 impl Serialize for Frozen {
     fn serialize<S: Serializer>(&self, serializer: S) -> Result<S::Ok, S::Error> {
-        serializer.serialize_str(&self.code)
+        match (&self.code, &self.design) {
+            (None, Ok(design)) => serializer.serialize_str(&link::pack(design).expect(FITS)),
+            (code, _) => serializer.serialize_str(code.as_deref().unwrap_or_default()),
+        }
     }
 }
 
@@ -50,7 +56,12 @@ impl<'de> Deserialize<'de> for Frozen {
             ));
         }
         let design = link::unpack(&code).map(Box::new);
-        Ok(Self { code, design })
+        let made = design.as_ref().ok().map(|design| link::pack(design));
+        let is_made = matches!(made, Some(Ok(made)) if made == code);
+        Ok(Self {
+            code: (!is_made).then_some(code),
+            design,
+        })
     }
 }
 

@@ -144,7 +144,7 @@ impl<S: Store> Shelf<S> {
         let room = T::NAME_ROOM.saturating_sub(COPY.chars().count());
         let held: String = base.chars().take(room).collect();
         let copy = work.renamed(&format!("{}{COPY}", held.trim_end()));
-        self.put_new(id, (1, self.writer), &copy, today)
+        self.put_new(id, (1, self.writer), &copy.write(), today)
             .map_err(unkept::<T>)
     }
 }

@@ -92,7 +92,7 @@ impl<S: Store> Shelf<S> {
         work: &T,
         today: Option<Day>,
     ) -> Result<Kept<T>, Unkept> {
-        let kept = self.put_new(id, (1, self.writer), work, today);
+        let kept = self.put_new(id, (1, self.writer), &work.write(), today);
         kept.map_err(unkept::<T>)
     }
 
@@ -211,7 +211,7 @@ impl<S: Store> Shelf<S> {
         let copy = work.renamed(&copy_name::<T>(work.name(), why));
         let id = seen.id.parted(seen.mark);
         let kept = match self.number_of::<T>(id)? {
-            None => self.put_new(id, self.turn_after(seen.mark), &copy, today)?,
+            None => self.put_new(id, self.turn_after(seen.mark), &copy.write(), today)?,
             Some(number) => self.part_again(number, id, seen, &copy, today)?,
         };
         Ok(Keeping {
@@ -240,7 +240,7 @@ impl<S: Store> Shelf<S> {
                 self.put_new(
                     id.parted(seen.mark).parted_by_text(&copy.write()),
                     turn,
-                    copy,
+                    &copy.write(),
                     today,
                 )
             }
@@ -252,18 +252,17 @@ impl<S: Store> Shelf<S> {
         &mut self,
         id: Id,
         turn: (u64, Writer),
-        work: &T,
+        file: &str,
         changed: Option<Day>,
     ) -> Result<Kept<T>, StoreError> {
         let number = Keys::free_number::<T>(&self.store)?;
-        let file = work.write();
         self.put(&Putting {
             number,
             id,
             base: None,
             copied: None,
             turn,
-            file: &file,
+            file,
             changed,
         })
     }

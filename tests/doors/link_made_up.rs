@@ -51,7 +51,7 @@ fn links_with_hostile_lengths() {
 /// Well sealed, but with choices, lists or steps there are none of.
 #[test]
 fn links_with_impossible_contents() {
-    let rows: [fn(&mut Payload); 16] = [
+    let rows: [fn(&mut Payload); 15] = [
         |payload| payload.fibre = 8,
         |payload| payload.condition = 2,
         |payload| payload.build = 3,
@@ -65,7 +65,6 @@ fn links_with_impossible_contents() {
         |payload| payload.recipe = Recipe::Ready(5),
         |payload| payload.pins = (0..101).map(|_| Pin::Carrier(8, 0, 1)).collect(),
         |payload| payload.pins = vec![Pin::Carrier(8, 2, 1)],
-        |payload| payload.points = vec![(100, 7600); 201],
         |payload| payload.points[5].0 = u32::MAX,
         |payload| payload.name = "n".repeat(321),
     ];
@@ -174,4 +173,11 @@ fn steps_are_read_one_by_one() {
     ] {
         assert_eq!(own(bad), Err(LinkError::MadeUp));
     }
+}
+
+/// A thousand points and one more fit no link that is read at all.
+#[test]
+fn a_link_of_too_many_points_is_too_long() {
+    let many = sealed_payload(|payload| payload.points = vec![(100, 7600); 1001]);
+    assert_eq!(error(&many), LinkError::Overlong);
 }

@@ -101,7 +101,7 @@ impl<S: Store> Shelf<S> {
         here: &mut Here,
     ) -> Result<Fate, StoreError> {
         let Some(places) = here.get(&arrival.id).cloned() else {
-            self.add(&arrival, here)?;
+            self.add(arrival, here)?;
             return Ok(Fate::Added);
         };
         for (number, in_bin) in places {
@@ -121,7 +121,7 @@ impl<S: Store> Shelf<S> {
             .work
             .renamed(&format!("{}{SUFFIX}", held.trim_end()));
         self.add(
-            &Arrival {
+            Arrival {
                 id,
                 work,
                 ..arrival
@@ -139,18 +139,23 @@ impl<S: Store> Shelf<S> {
             .is_some_and(|head| head.work == arrival.work))
     }
 
-    fn add<T: Work>(&mut self, arrival: &Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
-        let revision = arrival.revision.clamp(1, HIGHEST_REVISION);
-        let kept = self.put_new(
-            arrival.id,
-            (revision, self.writer),
-            &arrival.work,
-            arrival.changed,
-        )?;
+    fn add<T: Work>(&mut self, arrival: Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
+        let Arrival {
+            id,
+            revision,
+            changed,
+            is_binned,
+            work,
+        } = arrival;
+        let file = work.write();
+        // What is kept is read back, and it may be of megabytes.
+        drop(work);
+        let turn = (revision.clamp(1, HIGHEST_REVISION), self.writer);
+        let kept = self.put_new::<T>(id, turn, &file, changed)?;
         let number = kept.seen.number;
         // In the bin or not, it is here; where the note finds no room, it just lies in the open.
-        let in_bin = arrival.is_binned && self.delete::<T>(&kept.seen, None).unwrap_or(false);
-        here.entry(arrival.id).or_default().push((number, in_bin));
+        let in_bin = is_binned && self.delete::<T>(&kept.seen, None).unwrap_or(false);
+        here.entry(id).or_default().push((number, in_bin));
         Ok(())
     }
 
