@@ -21,6 +21,9 @@ const PATIENCE: Duration = Duration::from_millis(200);
 
 /// Attribute of the document while everything is built and nothing waits.
 const WHOLE: &str = "data-whole";
+/// Attribute of the document once everything was built: from then on the browser knows how much room each part takes, and may
+/// leave out those that are not seen.
+const BUILT: &str = "data-built";
 
 /// Something that can wait.
 type Task = Box<dyn FnOnce() + Send + Sync>;
@@ -104,6 +107,9 @@ fn tell(is_whole: bool) {
     if let Some(root) = document().document_element() {
         // Refused by no browser: the name is a plain one.
         let _ = root.toggle_attribute_with_force(WHOLE, is_whole);
+        if is_whole {
+            let _ = root.set_attribute(BUILT, "");
+        }
     }
 }
 

@@ -29,15 +29,20 @@ const PARTS_OF_A_DAY: usize = 3;
 /// Numbers every control that can be seen and used, and tells where each is while the page is not scrolled.
 const CONTROLS: &str = r"
     scrollTo(0, 0);
+    // Places are told of parts out of sight too.
+    const parts = [...document.querySelectorAll('.lower')];
+    for (const part of parts) part.style.contentVisibility = 'visible';
     const kinds = 'button, input, select, textarea, summary, a[href], [tabindex]:not([tabindex=\'-1\'])';
     const seen = [...document.querySelectorAll(kinds)].filter((control) =>
         !control.disabled && control.checkVisibility({ visibilityProperty: true }));
-    return seen.map((control, number) => {
+    const places = seen.map((control, number) => {
         control.dataset.stop = number;
         const { left, top, right, bottom } = control.getBoundingClientRect();
         const name = control.dataset.action ?? control.getAttribute('aria-label') ?? control.innerText;
         return { name, left, top, right, bottom };
-    });";
+    });
+    for (const part of parts) part.style.contentVisibility = '';
+    return places;";
 
 /// The control that has the focus, once the page has come to rest round it: its number, the widest line drawn round it or
 /// its label, and whether any of it is uncovered.
