@@ -172,5 +172,5 @@ fn told(bench: Bench, is_seen: RwSignal<bool>, turns: Turns) -> Bench {
         Some((before, now)) => !Arc::ptr_eq(before, now),
         None => true,
     };
-    bench.seen_from(is_seen.into(), Memo::new_with_compare(plan, is_another))
+    bench.seen_from(is_seen, Memo::new_with_compare(plan, is_another))
 }

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::Bench;
 use super::opening::{Message, Opening, Standing, settle, shelf};
+use super::{Bench, Laid};
 use crate::book::Workshop;
 use crate::browser::storage::fresh_id;
 use crate::browser::{address, clock, entering, lasting, rescue};
@@ -16,11 +16,11 @@ use crate::shelf::{
 impl Bench {
     /// Which state of the kept line is on the bench.
     fn seen(self) -> Option<Seen> {
-        self.shelved.with_value(|shelved| shelved.seen)
+        self.laid.with_value(|laid| laid.shelved.seen)
     }
 
     pub(super) fn set_seen(self, seen: Option<Seen>) {
-        self.shelved.update_value(|shelved| shelved.seen = seen);
+        self.laid.update_value(|laid| laid.shelved.seen = seen);
     }
 
     /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
@@ -60,7 +60,7 @@ impl Bench {
 
     /// Notes whether the last change could not be kept. What was said of one that could not goes with the next that is.
     fn note_failed(self, failed: bool) {
-        self.shelved.update_value(|shelved| shelved.failed = failed);
+        self.laid.update_value(|laid| laid.shelved.failed = failed);
         let is_said = |message: &Option<Message>| message.as_ref().is_some_and(|it| it.is_unkept);
         if !failed && self.message.with_untracked(is_said) {
             self.message.set(None);
@@ -71,7 +71,7 @@ impl Bench {
     /// tried once more.
     pub(super) fn hide(self) {
         entering::enter();
-        if self.shelved.with_value(|shelved| shelved.failed) {
+        if self.laid.with_value(|laid| laid.shelved.failed) {
             self.keep();
         }
     }
@@ -107,7 +107,7 @@ impl Bench {
 
     /// The line was kept as a copy under another name, which it bears from now on.
     fn take_name(self, name: String, parted: Parted) {
-        self.sketch.update_value(|sketch| {
+        self.laid.update_value(|Laid { sketch, .. }| {
             // The name was given by the shelf, which read it back: it is one a line can have.
             let _ = sketch.try_out(Edit::Name(name));
             sketch.settle();
@@ -119,11 +119,11 @@ impl Bench {
     /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
-            .sketch
-            .with_value(|sketch| shelf()?.keep_steps(number, sketch));
-        if kept.is_err() && !self.shelved.with_value(|shelved| shelved.steps_missed) {
-            self.shelved
-                .update_value(|shelved| shelved.steps_missed = true);
+            .laid
+            .with_value(|Laid { sketch, .. }| shelf()?.keep_steps(number, sketch));
+        if kept.is_err() && !self.laid.with_value(|laid| laid.shelved.steps_missed) {
+            self.laid
+                .update_value(|laid| laid.shelved.steps_missed = true);
             self.say(
                 "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
                     .to_owned(),
@@ -180,7 +180,7 @@ impl Bench {
             ..
         } = Opening::kept(kept, None);
         self.set_seen(seen);
-        self.sketch.set_value(sketch);
+        self.laid.update_value(|laid| laid.sketch = sketch);
         self.held.set(None);
         self.show_sketch();
         self.hold_chosen();

@@ -49,7 +49,7 @@ pub(crate) struct Bench {
     /// Its plan; out of sight, that of the last finished change.
     pub(crate) plan: Memo<Arc<Plan>>,
     /// Whether what reads this bench is seen.
-    pub(crate) is_seen: Signal<bool>,
+    pub(crate) is_seen: RwSignal<bool>,
     /// The design after the last finished change: scales, card and storage follow this one.
     pub(crate) settled: RwSignal<Design>,
     /// Its plan.
@@ -76,10 +76,8 @@ pub(crate) struct Bench {
     pub(crate) finish: RwSignal<Finish>,
     /// The part of the line the chart shows; all of it where there is none.
     pub(crate) sight: RwSignal<Option<Sight>>,
-    /// Design, settled design and steps: what the signals above are set from.
-    sketch: StoredValue<Sketch>,
-    /// What is known of how the line is kept.
-    shelved: StoredValue<Shelved>,
+    /// What lies on the bench.
+    laid: StoredValue<Laid>,
     /// Whether there is something to undo, and to redo.
     steps: RwSignal<(bool, bool)>,
     /// What to tell the maker.
@@ -88,6 +86,15 @@ pub(crate) struct Bench {
     pub(crate) sheet: RwSignal<Option<Sheet>>,
     /// Another line laid behind this one.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
+}
+
+/// What lies on the bench, beside its signals.
+#[derive(Debug)]
+struct Laid {
+    /// Design, settled design and steps: what the signals are set from.
+    sketch: Sketch,
+    /// What is known of how the line is kept.
+    shelved: Shelved,
 }
 
 /// How the line on the bench is kept.
@@ -122,7 +129,7 @@ impl Bench {
         let bench = Self {
             design,
             plan,
-            is_seen: Signal::stored(true),
+            is_seen: RwSignal::new(true),
             settled,
             settled_plan: Memo::new(move |_| {
                 settled.with(|settled| plan_at_rest(settled, design, plan))
@@ -138,13 +145,15 @@ impl Bench {
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
-            shelved: StoredValue::new(Shelved {
-                seen,
-                steps_missed: false,
-                failed: false,
-            }),
             steps: RwSignal::new(steps_of(&sketch)),
-            sketch: StoredValue::new(sketch),
+            laid: StoredValue::new(Laid {
+                sketch,
+                shelved: Shelved {
+                    seen,
+                    steps_missed: false,
+                    failed: false,
+                },
+            }),
             message: RwSignal::new(message),
             sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
@@ -174,7 +183,7 @@ impl Bench {
     }
 
     /// The same bench for a part of the page that may be out of sight, with another way to its plan.
-    pub(crate) fn seen_from(self, is_seen: Signal<bool>, plan: Memo<Arc<Plan>>) -> Self {
+    pub(crate) fn seen_from(self, is_seen: RwSignal<bool>, plan: Memo<Arc<Plan>>) -> Self {
         Self {
             plan,
             is_seen,
@@ -252,7 +261,7 @@ impl Bench {
         } = opening;
         self.message.set(message);
         self.set_seen(seen);
-        self.shelved.update_value(|shelved| shelved.failed = false);
+        self.laid.update_value(|laid| laid.shelved.failed = false);
         rescue::let_go::<Design>();
         self.drag.set(None);
         self.held.set(None);
@@ -261,7 +270,7 @@ impl Bench {
         self.ghost.set(None);
         self.chosen.set(belly_begins(sketch.settled()));
         self.standing.set(standing);
-        self.sketch.set_value(sketch);
+        self.laid.update_value(|laid| laid.sketch = sketch);
         self.show_sketch();
     }
 

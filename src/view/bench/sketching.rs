@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::Bench;
+use super::{Bench, Laid};
 use crate::design::DraftPoint;
 use crate::design::refusal::Refusal;
 use crate::edit::{self, Edit, HeldBy};
@@ -36,8 +36,8 @@ impl Bench {
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
         let tried = self
-            .sketch
-            .try_update_value(|sketch| sketch.try_out(edit))
+            .laid
+            .try_update_value(|laid| laid.sketch.try_out(edit))
             .unwrap_or(Ok(()));
         self.show_sketch();
         tried
@@ -101,12 +101,14 @@ impl Bench {
     }
 
     fn with_sketch(self, change: fn(&mut Sketch) -> bool) -> bool {
-        self.sketch.try_update_value(change).unwrap_or(false)
+        self.laid
+            .try_update_value(|laid| change(&mut laid.sketch))
+            .unwrap_or(false)
     }
 
     /// Lets the signals follow the sketch; what did not change stays untouched.
     pub(super) fn show_sketch(self) {
-        self.sketch.with_value(|sketch| {
+        self.laid.with_value(|Laid { sketch, .. }| {
             if self.design.with_untracked(|design| design != sketch.now()) {
                 self.design.set(sketch.now().clone());
             }
@@ -117,7 +119,7 @@ impl Bench {
                 self.settled.set(sketch.settled().clone());
             }
         });
-        let steps = self.sketch.with_value(steps_of);
+        let steps = self.laid.with_value(|laid| steps_of(&laid.sketch));
         if self.steps.get_untracked() != steps {
             self.steps.set(steps);
         }
@@ -146,7 +148,7 @@ impl Bench {
             self.drag.set(None);
         }
         self.held.set(None);
-        self.sketch.update_value(Sketch::abort);
+        self.laid.update_value(|laid| laid.sketch.abort());
         self.show_sketch();
         self.catch_up();
     }
