@@ -68,6 +68,7 @@ mod in_browser_build;
 mod table;
 
 /// How often everything is measured.
+#[cfg(not(target_arch = "wasm32"))]
 #[derive(Clone, Copy)]
 pub(crate) struct Effort {
     /// Openings of the page of each kind.
@@ -82,6 +83,7 @@ pub(crate) struct Effort {
     is_whole: bool,
 }
 
+#[cfg(not(target_arch = "wasm32"))]
 impl Effort {
     /// For figures to keep.
     const WHOLE: Self = Self {
