@@ -129,8 +129,10 @@ async fn print(effort: Effort) {
     let desk = Desk::open();
     show(loaded());
     show(first_use::rows(&desk, effort.openings).await);
-    for (name, design) in [("example", &example), ("40 points", &forty)] {
-        show(dragging::rows(&desk, (name, design), 4.0, effort.drags).await);
+    for throttle in [1.0, 4.0] {
+        for (name, design) in [("example", &example), ("40 points", &forty)] {
+            show(dragging::rows(&desk, (name, design), throttle, effort.drags).await);
+        }
     }
     let native = core::native(&example, effort);
     show(vec![table::Row::of(

@@ -164,6 +164,11 @@ impl Page {
     /// Makes the window so high that every part of the page is seen, and follows every move.
     pub(super) async fn see_all(&self) {
         self.session.resize(WHOLE_PAGE);
+        self.until_drawn().await;
+    }
+
+    /// Waits until the browser has drawn what there is by now.
+    async fn until_drawn(&self) {
         let script = "const [done] = arguments; requestAnimationFrame(() => requestAnimationFrame(() => done(true)));";
         self.ask_later::<bool>(script, vec![]).await;
     }
@@ -303,6 +308,15 @@ impl Page {
     /// Presses the first of those that a selector finds.
     pub(super) async fn press_at(&self, selector: &str) {
         let pressed = self.element(selector).await.click().await;
+        // Scrolled there, parts that were out of sight take their room, and the chart may cover it: whoever sees that scrolls on.
+        let pressed = match pressed {
+            Err(error) if error.to_string().contains("click intercepted") => {
+                self.bring(selector).await;
+                self.until_drawn().await;
+                self.element(selector).await.click().await
+            }
+            pressed => pressed,
+        };
         pressed.unwrap_or_else(|error| panic!("{selector} cannot be pressed: {error}"));
     }
 

@@ -33,21 +33,20 @@ pub(crate) async fn rows(
     drags: usize,
 ) -> Vec<Row> {
     let fragment = link::encode(design).expect("it fits a link");
-    let page = desk.page("", CATEGORIES).await;
-    page.session.resize(TABLET);
-    page.go(&format!("#{fragment}")).await;
-    throttle_to(&page, throttle);
     let middle = design.draft().points.len() / 2;
     let (mut moves, mut longest, mut ends) = (vec![], vec![], vec![]);
     for _ in 0..drags {
+        let page = desk.page("", CATEGORIES).await;
+        page.session.resize(TABLET);
+        page.go(&format!("#{fragment}")).await;
+        throttle_to(&page, throttle);
         let trace = drag(&page, middle).await;
-        let let_go = trace.let_go.expect("the finger was lifted");
+        page.leave().await;
+        let (taken, let_go) = trace.taken.zip(trace.let_go).expect("a drag was traced");
         moves.extend(costs(&trace, let_go));
-        longest.push(trace.longest(0.0, let_go));
+        longest.push(trace.longest(taken, let_go));
         ends.push(trace.longest(let_go, f64::INFINITY));
     }
-    throttle_to(&page, 1.0);
-    page.leave().await;
     let name = format!("{name}{}", throttled(throttle));
     let is_long = |task: &&f64| **task > LONG_TASK;
     let long = longest.iter().filter(is_long).count();
@@ -80,8 +79,6 @@ pub(crate) async fn rows(
 
 /// Drags a point about with a finger, and what the browser traced meanwhile.
 async fn drag(page: &Page, point: usize) -> Trace {
-    // What came before is not looked at.
-    Trace::take(&page.session);
     let mut hand = Hand::take(page, Pointer::Finger, point).await;
     let (begun, (x, y)) = (Instant::now(), hand.at);
     while begun.elapsed() < LONG {
@@ -94,7 +91,7 @@ async fn drag(page: &Page, point: usize) -> Trace {
     hand.let_go();
     // Whatever letting go began is over when nothing waits any more.
     page.at_rest().await;
-    Trace::take(&page.session)
+    Trace::take(&page.session).await
 }
 
 /// The work from each move to the next.

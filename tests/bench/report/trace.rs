@@ -44,6 +44,8 @@ pub(crate) struct Trace {
     pub(crate) work: Vec<Span>,
     /// Whole tasks.
     pub(crate) tasks: Vec<Span>,
+    /// When the pointer came down last.
+    pub(crate) taken: Option<f64>,
     /// When a move of the pointer was told to the page.
     pub(crate) moves: Vec<f64>,
     /// When the pointer went up last.
@@ -51,8 +53,11 @@ pub(crate) struct Trace {
 }
 
 impl Trace {
-    /// Takes what was traced since it was taken last. The page's thread is the one that calls animation frames.
-    pub(crate) fn take(session: &Session) -> Self {
+    /// Leaves the page and takes what was traced of it: the driver tells that when it goes elsewhere. The page's thread is the
+    /// one that calls animation frames.
+    pub(crate) async fn take(session: &Session) -> Self {
+        let left = session.client.goto("about:blank").await;
+        left.expect("the browser leaves the page");
         let entries = session.log("performance");
         let events: Vec<Event> = entries.iter().filter_map(Event::read).collect();
         let Some(thread) = busiest(&events) else {
@@ -71,6 +76,7 @@ impl Trace {
         Self {
             work: joined(spans(&|name| WORK.contains(&name))),
             tasks: joined(spans(&|name| name.ends_with("RunTask"))),
+            taken: told("pointerdown").last().copied(),
             moves: told("pointermove"),
             let_go: told("pointerup").last().copied(),
         }
