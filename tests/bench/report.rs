@@ -87,10 +87,10 @@ pub(crate) struct Effort {
 impl Effort {
     /// For figures to keep.
     const WHOLE: Self = Self {
-        openings: 9,
-        drags: 5,
-        plans: 60,
-        rivals: 30,
+        openings: 7,
+        drags: 4,
+        plans: 50,
+        rivals: 20,
         is_whole: true,
     };
     /// To see that it works.

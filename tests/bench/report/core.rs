@@ -144,6 +144,8 @@ async fn told(desk: &Desk, design: &Design, effort: Effort) -> Result<Told, Stri
     let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
     let site = folder.path().join("dist");
     fs::create_dir(&site).map_err(|error| error.to_string())?;
+    // By this file the server knows a project.
+    fs::write(folder.path().join("Trunk.toml"), "").map_err(|error| error.to_string())?;
     in_browser_build::build(&site)?;
     let server = Server::start_in(folder.path(), 0);
     let page = desk.page("", "").await;
