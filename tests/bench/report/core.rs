@@ -144,8 +144,10 @@ async fn told(desk: &Desk, design: &Design, effort: Effort) -> Result<Told, Stri
     let folder = tempfile::tempdir().map_err(|error| error.to_string())?;
     let site = folder.path().join("dist");
     fs::create_dir(&site).map_err(|error| error.to_string())?;
-    // By this file the server knows a project.
-    fs::write(folder.path().join("Trunk.toml"), "").map_err(|error| error.to_string())?;
+    // By these files the server knows a project.
+    for name in ["Cargo.toml", "Trunk.toml"] {
+        fs::write(folder.path().join(name), "").map_err(|error| error.to_string())?;
+    }
     in_browser_build::build(&site)?;
     let server = Server::start_in(folder.path(), 0);
     let page = desk.page("", "").await;
