@@ -3,9 +3,11 @@
 //! The drags are told to the page by a script, so that a thousand of them take seconds; what the page does with each is what
 //! it does with a finger's.
 
+use std::time::Duration;
+
 use serde_json::json;
 
-use super::harness::{on_the_page, until};
+use super::harness::{at_a_desk_for, until};
 use super::page::Page;
 
 /// Drags after which everything is as full as it gets: the steps kept live are two hundred.
@@ -16,6 +18,8 @@ pub(super) const DRAGS: u32 = 1_000;
 pub(super) const UNDONE: u32 = 200;
 /// So much of it is begun at once: no wait is longer than others.
 const AT_ONCE: u32 = 50;
+/// Longest time for all of it; a minute where nothing else is at work.
+const LONGEST: Duration = Duration::from_mins(10);
 /// Share by which memory may differ.
 const SLACK: f64 = 0.10;
 
@@ -135,8 +139,9 @@ async fn work(page: &Page, script: &str, times: u32) {
 
 #[test]
 fn a_thousand_drags_and_two_hundred_steps_back_leave_the_memory_as_it_was() {
-    on_the_page(async |page| {
-        let (before, after) = before_and_after(page).await;
+    at_a_desk_for(LONGEST, async |desk| {
+        let page = desk.visitor().await;
+        let (before, after) = before_and_after(&page).await;
         println!("{before:?}\n{after:?}");
         let pairs = [
             ("objects", before.objects, after.objects),
