@@ -71,7 +71,7 @@ impl Picture {
         self.path(line, paths::drawing(matter.design, &scale));
         let threads = paths::staircase(plan, &scale);
         self.path(Paint::Fill(0xd0), paths::area_below(&threads, &scale));
-        self.path(line, paths::staircase(plan, &scale));
+        self.path(line, threads);
     }
 
     fn path(&mut self, paint: Paint, data: String) {
