@@ -35,21 +35,20 @@ const ENTERED: &str = "
 
 /// Breaks the program by a panic, and waits until the page says so.
 async fn panicked(page: &Page) {
-    page.run(NO_ELEMENTS, vec![]).await;
-    page.run(
-        "document.querySelector('[data-action=share]').click();",
-        vec![],
-    )
-    .await;
-    page.until_there(".broken").await;
+    broken_by(page, NO_ELEMENTS, &["share"]).await;
 }
 
-/// Begins another line, which wants a list shown and a name given to something new.
-async fn begin_another(page: &Page) {
-    let script = "
-        document.querySelector('[data-action=new-line]').click();
-        setTimeout(() => document.querySelector('[data-action=start]')?.click());";
-    page.run(script, vec![]).await;
+/// Shows the list of drawings to begin another line from, and begins one, which gives a name to something new.
+const BEGIN_ANOTHER: [&str; 2] = ["new-line", "start"];
+
+/// Spoils the page once it is at rest, and breaks the program by these presses.
+async fn broken_by(page: &Page, spoil: &str, presses: &[&str]) {
+    page.at_rest().await;
+    page.run(spoil, vec![]).await;
+    for action in presses {
+        page.press(action).await;
+    }
+    page.until_there(".broken").await;
 }
 
 /// The file of everything that the broken page saves, and what comes of taking it in where nothing is.
@@ -113,7 +112,10 @@ fn a_panic_is_told_and_everything_kept_comes_out_as_a_file() {
 #[test]
 fn a_broken_program_writes_nothing() {
     at_a_desk(async |desk| {
-        for way in [NO_ELEMENTS, NO_CHANCE] {
+        for (way, presses) in [
+            (NO_ELEMENTS, &BEGIN_ANOTHER[..1]),
+            (NO_CHANCE, &BEGIN_ANOTHER),
+        ] {
             let page = desk.troublemaker("").await;
             page.run(HELD, vec![]).await;
             page.run(ENTERED, vec![json!("13")]).await;
@@ -121,9 +123,7 @@ fn a_broken_program_writes_nothing() {
                 (!page.storage().await.is_empty()).then_some(())
             })
             .await;
-            page.run(way, vec![]).await;
-            begin_another(&page).await;
-            page.until_there(".broken").await;
+            broken_by(&page, way, presses).await;
             let storage = page.storage().await;
             page.run(ENTERED, vec![json!("17")]).await;
             page.run(
@@ -150,9 +150,7 @@ fn an_error_through_the_program_is_told_too_and_others_errors_are_not() {
         assert_eq!(page.matching(".broken").await, 0);
         page.run("localStorage.clear();", vec![]).await;
         page.reload().await;
-        page.run(NO_CHANCE, vec![]).await;
-        begin_another(&page).await;
-        page.until_there(".broken").await;
+        broken_by(&page, NO_CHANCE, &BEGIN_ANOTHER).await;
         let said: String = page
             .ask(
                 "return document.querySelector('[data-said]').textContent;",

@@ -12,10 +12,8 @@ use super::page::Page;
 use super::paper::Print;
 use super::views::{Look, SIZES, View};
 
-/// Names of the sections of the reading column, in their order.
-const PARTS: &str = r"
-    const sections = [...document.querySelectorAll('.reading > section')];
-    return sections.map(({ id, className }) => id || className.split(' ')[0]);";
+/// The sections of the reading column, in their order; the first are built with the page, the others in their turn.
+const PARTS: &str = ".reading > section, .lower > section";
 
 /// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: the PNG
 /// specification, from memory.
@@ -71,13 +69,13 @@ fn pictures(size: Size) {
 /// Each part of the reading column, brought to where it is read.
 async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
     View::Bench.open(page).await;
-    let parts: Vec<String> = page.ask(PARTS, vec![]).await;
+    let names = "return [...document.querySelectorAll(arguments[0])].map(({ id, className }) => id || className.split(' ')[0]);";
+    let parts: Vec<String> = page.ask(names, vec![json!(PARTS)]).await;
     assert!(parts.len() > 5, "parts are missing: {parts:?}");
     let mut taken = Vec::new();
     for (place, part) in parts.iter().enumerate() {
-        let script =
-            "document.querySelectorAll('.reading > section')[arguments[0]].scrollIntoView();";
-        page.run(script, vec![json!(place)]).await;
+        let script = "document.querySelectorAll(arguments[0])[arguments[1]].scrollIntoView();";
+        page.run(script, vec![json!(PARTS), json!(place)]).await;
         taken.push(picture(page, &format!("bench-{part}"), size, look).await);
     }
     taken

@@ -247,6 +247,7 @@ impl View {
     pub(super) fn subject(self) -> Option<&'static str> {
         match self {
             Self::WrongValue => Some("[data-action=point-size]"),
+            Self::Unfolded => Some("details[open]"),
             Self::PinEditor => Some("[data-action=pin-place]"),
             Self::Found => Some("li[data-found]"),
             Self::Compared => Some("[data-compared]"),
