@@ -16,10 +16,15 @@ try {
   // Without storage there is no look to put on.
 }
 
-// The copy of everything kept is opened while the program is on its way, which then takes this request as its own.
+// The copy of everything kept is opened, and asked what is in it, while the program is on its way, which then takes these
+// requests as its own.
 try {
   const copy = indexedDB.open("taperwright", 1);
   copy.onupgradeneeded = () => copy.result.createObjectStore("states");
+  copy.addEventListener("success", () => {
+    const database = copy.result;
+    if (database.objectStoreNames.contains("states")) copy.keys = database.transaction("states").objectStore("states").getAllKeys();
+  });
   window.taperwrightCopy = copy;
 } catch {
   // The program says what it means to have none.
@@ -29,9 +34,15 @@ async function open() {
   if (typeof WebAssembly !== "object") {
     throw new Error("this browser does not run WebAssembly, or a setting forbids it");
   }
-  const program = await import(address(names.js));
+  const [program] = await Promise.all([import(address(names.js)), read()]);
   await program.default({ module_or_path: address(names.wasm) });
   document.getElementById("opening")?.remove();
+}
+
+// Nothing can be put into a page that the browser has not read to its end.
+function read() {
+  if (document.readyState !== "loading") return undefined;
+  return new Promise((done) => document.addEventListener("readystatechange", done, { once: true }));
 }
 
 // Also a program that does not open is followed by the look for a newer one.

@@ -30,6 +30,8 @@ const TEXTS: &str = "states";
 const GONE: &str = "gone/";
 /// Property of the window that holds the request to open the database, which `style/boot.js` makes early.
 const BEGUN: &str = "taperwrightCopy";
+/// Property of that request that holds the one for all keys, which the loader makes once the database is open.
+const KEYS: &str = "keys";
 /// So long the page waits for the database before it opens without. Our own choice: it mostly answers within 20 ms.
 const PATIENCE: Duration = Duration::from_millis(1_500);
 
@@ -54,8 +56,8 @@ pub(crate) fn restore(then: impl FnOnce() + 'static) {
         }
     };
     set_timeout(go_on.clone(), PATIENCE);
-    open(move |database| match database {
-        Some(database) => bring_back(&database, go_on),
+    open(move |database, keys| match database {
+        Some(database) => bring_back(database, keys, go_on),
         None => go_on(),
     });
 }
@@ -80,14 +82,14 @@ fn wish(wish: Wish) {
     if open_now.is_some_and(|database| grant(&database, &wish).is_ok()) {
         return;
     }
-    open(move |database| {
+    open(move |database, _| {
         // What the database refuses stands in local storage: this is only the copy.
         let _ = database.map(|database| grant(&database, &wish));
     });
 }
 
 fn grant(database: &IdbDatabase, wish: &Wish) -> Result<(), JsValue> {
-    let texts = texts(&transaction(database, "readwrite")?)?;
+    let texts = texts(&transaction(database)?)?;
     match wish {
         Wish::Put(key, text) => {
             texts.put_with_key(&text.into(), &key.into())?;
@@ -110,12 +112,12 @@ fn note(key: &str) -> JsValue {
     format!("{GONE}{key}").into()
 }
 
-/// A transaction that is on the disk once it is complete. The binding knows no durability yet.
-fn transaction(database: &IdbDatabase, mode: &str) -> Result<IdbTransaction, JsValue> {
+/// A transaction to write in, which is on the disk once it is complete. The binding knows no durability yet.
+fn transaction(database: &IdbDatabase) -> Result<IdbTransaction, JsValue> {
     let options = Object::new();
     Reflect::set(&options, &"durability".into(), &"strict".into())?;
     let begin: Function = Reflect::get(database, &"transaction".into())?.dyn_into()?;
-    let begun = begin.call3(database, &TEXTS.into(), &mode.into(), &options)?;
+    let begun = begin.call3(database, &TEXTS.into(), &"readwrite".into(), &options)?;
     begun.dyn_into()
 }
 
@@ -123,10 +125,15 @@ fn texts(transaction: &IdbTransaction) -> Result<IdbObjectStore, JsValue> {
     transaction.object_store(TEXTS)
 }
 
-/// Opens the database, making it where there is none; nothing where the browser will not.
-fn open(then: impl FnOnce(Option<IdbDatabase>) + 'static) {
+fn read(database: &IdbDatabase) -> Result<IdbObjectStore, JsValue> {
+    texts(&database.transaction_with_str(TEXTS)?)
+}
+
+/// Opens the database, making it where there is none; nothing where the browser will not. With it comes the request for all of
+/// its keys, where that was made before.
+fn open(then: impl FnOnce(Option<IdbDatabase>, Option<IdbRequest>) + 'static) {
     let Some(request) = begun().or_else(asked) else {
-        return then(None);
+        return then(None, None);
     };
     let making = request.clone();
     request.set_onupgradeneeded(Some(&once(move || {
@@ -139,7 +146,8 @@ fn open(then: impl FnOnce(Option<IdbDatabase>) + 'static) {
     answered(&request, move || {
         let database = result::<IdbDatabase>(&opened);
         OPEN.set(database.clone());
-        then(database);
+        let keys = Reflect::get(&opened, &KEYS.into()).ok();
+        then(database, keys.and_then(|keys| keys.dyn_into().ok()));
     });
 }
 
@@ -156,19 +164,19 @@ fn asked() -> Option<IdbOpenDbRequest> {
 }
 
 /// Makes both copies hold the same, then goes on. Mostly they do, and only keys are read.
-fn bring_back(database: &IdbDatabase, then: impl FnOnce() + 'static) {
-    let listed = || {
-        let texts = texts(&transaction(database, "readonly")?)?;
-        Ok::<_, JsValue>((texts.get_all_keys()?, texts))
-    };
-    let Ok((keys, texts)) = listed() else {
+fn bring_back(database: IdbDatabase, keys: Option<IdbRequest>, then: impl FnOnce() + 'static) {
+    let keys = keys.or_else(|| read(&database).ok()?.get_all_keys().ok());
+    let Some(keys) = keys else {
         return then();
     };
     answered(&keys.clone(), move || {
         let Some(mending) = compared(&keys) else {
             return then();
         };
-        let text_of = |key: &String| Some((key.clone(), texts.get(&key.into()).ok()?));
+        let texts = read(&database)
+            .ok()
+            .filter(|_| !mending.bring_back.is_empty());
+        let text_of = |key: &String| Some((key.clone(), texts.as_ref()?.get(&key.into()).ok()?));
         let asked: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
         let last = asked.last().map(|(_, text)| text.clone());
         let go_on = move || {

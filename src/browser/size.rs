@@ -6,15 +6,18 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, ResizeObserver};
 
+/// Width and height inside its border, in pixels.
+pub(crate) fn of(element: &Element) -> (f64, f64) {
+    (
+        f64::from(element.client_width()),
+        f64::from(element.client_height()),
+    )
+}
+
 /// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component goes.
-pub(crate) fn watch(element: &Element, on_size: impl Fn(f64, f64) + 'static) {
+pub(crate) fn watch(element: &Element, on_size: impl Fn((f64, f64)) + 'static) {
     let watched = element.clone();
-    let callback = Closure::<dyn FnMut(Array)>::new(move |_| {
-        on_size(
-            f64::from(watched.client_width()),
-            f64::from(watched.client_height()),
-        );
-    });
+    let callback = Closure::<dyn FnMut(Array)>::new(move |_| on_size(of(&watched)));
     let Ok(observer) = ResizeObserver::new(callback.as_ref().unchecked_ref()) else {
         return;
     };

@@ -75,8 +75,14 @@ impl Around {
         let lag = ground.lag(layout, self.index + 1);
         let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
         let places = TRIED.map(|lags| stop + beside(lags));
-        let together = error(stop, f64::INFINITY);
-        let mut best = (together - WORTH * ground.price.metres(), stop);
+        let mut best = (
+            error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
+            stop,
+        );
+        // An error is never less than none: nothing can save what it costs.
+        if best.0 <= 0.0 {
+            return stop;
+        }
         for at in places {
             if before <= at && at <= behind {
                 let tried = error(at, best.0);

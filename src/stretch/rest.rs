@@ -102,9 +102,9 @@ impl Making {
             let left = way.left(length);
             let at_rest = squared(rest.braid.angle);
             error += at_rest * length.metres();
-            for (distance, part) in way.samples(length, left) {
+            way.samples(length, left).for_each(|(distance, part)| {
                 error += (squared(way.angle_at(distance)) - at_rest) * part.metres();
-            }
+            });
             if error >= most {
                 return f64::INFINITY;
             }
@@ -149,11 +149,12 @@ impl Stretch {
         let at_rest = Rates::of(&self.rest);
         let mut sums = at_rest.over(length);
         if !self.convergence.is_at_rest() {
-            for (distance, part) in self.convergence.samples(length, left) {
+            let samples = self.convergence.samples(length, left);
+            sums = samples.fold(sums, |sums, (distance, part)| {
                 let secant = self.convergence.secant_at(distance);
                 let rates = Rates::at(&self.loaded, secant);
-                sums = sums.and(rates.less(&at_rest).over(part));
-            }
+                sums.and(rates.less(&at_rest).over(part))
+            });
         }
         sums
     }

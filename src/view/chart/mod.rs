@@ -21,7 +21,7 @@ use crate::chart::scale::{LEFT, Scale};
 use crate::plan::Plan;
 use zoom::Zoom;
 
-/// Size of the chart before the browser has told its own: a tablet held upright.
+/// Size of the chart before the browser has told its own, for what asks before it is drawn: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 
 /// Id of what clips the curves to the bands.
@@ -32,20 +32,22 @@ const EDGE: f64 = 3.0;
 /// The chart's SVG element.
 pub(super) type Drawing = NodeRef<leptos::svg::Svg>;
 
-/// The chart on the bench.
+/// The chart on the bench. It is drawn once the room for it is known, and before the browser shows anything: drawn for another
+/// size first, nearly all of it would be made twice.
 #[component]
 pub(crate) fn Chart() -> impl IntoView {
     let bench = bench();
-    let measured = RwSignal::new(FIRST_SIZE);
+    let measured = RwSignal::new(None);
     let (holder, drawing) = (NodeRef::<leptos::html::Div>::new(), Drawing::new());
-    Effect::new(move |_| {
-        if let Some(holder) = holder.get() {
-            size::watch(&holder, move |width, height| measured.set((width, height)));
-        }
+    holder.on_load(move |holder| {
+        measured.set(Some(size::of(&holder)));
+        size::watch(&holder, move |size| measured.set(Some(size)));
     });
+    let size = Memo::new(move |_| measured.get().unwrap_or(FIRST_SIZE));
+    let is_measured = Memo::new(move |_| measured.with(Option::is_some));
     // The scale follows the settled design: while a finger drags, the paper stays where it is.
     let paper = Memo::new(move |before: Option<&Scale>| {
-        let (units, size) = (bench.units.get(), measured.get());
+        let (units, size) = (bench.units.get(), size.get());
         let scale = bench.settled.with(|design| {
             let plan = bench.settled_plan.read();
             Scale::of(design, &plan, units, size)
@@ -75,36 +77,55 @@ pub(crate) fn Chart() -> impl IntoView {
         <readout::Readout />
         <div class="chart" node_ref=holder>
             <InTurn><spoken::SpokenPoints focused /></InTurn>
-            <svg
-                node_ref=drawing
-                viewBox=move || view_box(&scale)
-                role="group"
-                aria-label="Profile of the line, threads and braid angle along its length"
-                on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
-                on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, drawing, bench, scale))
-                on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
-                on:wheel=move |event| zoom.wheel(&event)
-                on:touchstart=move |event| zoom.touched(&event)
-                on:touchmove=move |event| zoom.pinched(&event)
-                on:touchend=move |_| zoom.released()
-                on:touchcancel=move |_| zoom.released()
-            >
-                <clipPath id=IN_SIGHT>
-                    {move || scale.with(|scale| view! {
-                        <rect x=LEFT - EDGE y="0" width=scale.band_width() + 2.0 * EDGE height=scale.height />
-                    })}
-                </clipPath>
-                <frame::Frame scale />
-                <g clip-path=format!("url(#{IN_SIGHT})")>
-                    <guides::Guides scale />
-                    <curve::Curves of=shapes />
-                </g>
-                <curve::Captions plan scale />
-                <readout::Crosshair scale />
-                <handles::Handles drawing scale shapes focused />
-            </svg>
+            {move || is_measured.get().then(|| view! { <Sheet zoom shapes focused plan /> })}
             <readout::Held scale />
         </div>
+    }
+}
+
+/// What is drawn on the chart.
+#[component]
+fn Sheet(
+    zoom: Zoom,
+    shapes: curve::Shapes,
+    focused: RwSignal<Option<usize>>,
+    plan: Signal<Arc<Plan>>,
+) -> impl IntoView {
+    let Zoom {
+        drawing,
+        bench,
+        scale,
+        ..
+    } = zoom;
+    view! {
+        <svg
+            node_ref=drawing
+            viewBox=move || view_box(&scale)
+            role="group"
+            aria-label="Profile of the line, threads and braid angle along its length"
+            on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
+            on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, drawing, bench, scale))
+            on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
+            on:wheel=move |event| zoom.wheel(&event)
+            on:touchstart=move |event| zoom.touched(&event)
+            on:touchmove=move |event| zoom.pinched(&event)
+            on:touchend=move |_| zoom.released()
+            on:touchcancel=move |_| zoom.released()
+        >
+            <clipPath id=IN_SIGHT>
+                {move || scale.with(|scale| view! {
+                    <rect x=LEFT - EDGE y="0" width=scale.band_width() + 2.0 * EDGE height=scale.height />
+                })}
+            </clipPath>
+            <frame::Frame scale />
+            <g clip-path=format!("url(#{IN_SIGHT})")>
+                <guides::Guides scale />
+                <curve::Curves of=shapes />
+            </g>
+            <curve::Captions plan scale />
+            <readout::Crosshair scale />
+            <handles::Handles drawing scale shapes focused />
+        </svg>
     }
 }
 
