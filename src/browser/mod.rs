@@ -7,6 +7,7 @@ pub(crate) mod drops;
 pub(crate) mod entering;
 pub(crate) mod files;
 pub(crate) mod lasting;
+mod observing;
 pub(crate) mod passing;
 pub(crate) mod rescue;
 pub(crate) mod second_copy;

@@ -1,10 +1,9 @@
 //! The size of an element as the window is turned or resized.
 
-use js_sys::Array;
-use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use wasm_bindgen::closure::Closure;
 use web_sys::{Element, ResizeObserver};
+
+use super::observing::{self, Callback};
 
 /// Width and height inside its border, in pixels.
 pub(crate) fn of(element: &Element) -> (f64, f64) {
@@ -17,14 +16,10 @@ pub(crate) fn of(element: &Element) -> (f64, f64) {
 /// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component goes.
 pub(crate) fn watch(element: &Element, on_size: impl Fn((f64, f64)) + 'static) {
     let watched = element.clone();
-    let callback = Closure::<dyn FnMut(Array)>::new(move |_| on_size(of(&watched)));
+    let callback = Callback::new(move |_| on_size(of(&watched)));
     let Ok(observer) = ResizeObserver::new(callback.as_ref().unchecked_ref()) else {
         return;
     };
     observer.observe(element);
-    // The callback must live as long as the observer that calls it.
-    let kept = StoredValue::new_local((observer, callback));
-    on_cleanup(move || {
-        kept.try_with_value(|(observer, _)| observer.disconnect());
-    });
+    observing::keep(observer, callback, ResizeObserver::disconnect);
 }

@@ -13,6 +13,7 @@ use leptos::html::Div;
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
+use super::scroll_to;
 use crate::browser::sight;
 use crate::plan::Plan;
 
@@ -92,12 +93,7 @@ impl Turns {
     }
 
     fn seek(self) {
-        let section = self
-            .wanted
-            .get_value()
-            .and_then(|id| document().get_element_by_id(id));
-        if let Some(section) = section {
-            section.scroll_into_view();
+        if self.wanted.get_value().is_some_and(scroll_to) {
             self.wanted.set_value(None);
         }
     }

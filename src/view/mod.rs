@@ -148,9 +148,11 @@ fn Contents() -> impl IntoView {
     view! { <nav class="contents" aria-label="On this page">{PARTS.map(button).into_iter().collect_view()}</nav> }
 }
 
-/// Brings a section into view. Not by a link: the fragment of the address belongs to shared designs.
-fn scroll_to(id: &str) {
-    if let Some(section) = document().get_element_by_id(id) {
+/// Brings a section into view; whether it is there. Not by a link: the fragment of the address belongs to shared designs.
+fn scroll_to(id: &str) -> bool {
+    let section = document().get_element_by_id(id);
+    if let Some(section) = &section {
         section.scroll_into_view();
     }
+    section.is_some()
 }

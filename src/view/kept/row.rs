@@ -153,7 +153,9 @@ fn lay_behind(stock: Stock, number: u32) {
                 .ghost
                 .set(Some(Ghost::of(kept.work, Some(number))));
             stock.bench().sheet.set(None);
-            request_animation_frame(|| scroll_to("compare"));
+            request_animation_frame(|| {
+                scroll_to("compare");
+            });
         }
         _ => stock.tell("It cannot be read any more."),
     }

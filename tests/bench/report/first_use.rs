@@ -7,13 +7,15 @@ use super::harness::until;
 use super::page::Page;
 use crate::table::{Row, Samples, Unit};
 
-/// Notes when handles are there, and when the frame that shows them was drawn. A first line is seen before that: the silhouette
-/// in the page itself.
+/// Notes when handles are there, and when the frame that shows them was drawn and a finger would be answered: as urgently as a
+/// task can be given, since what fingers do comes before the timers by which the rest of the page is built. A first line is seen
+/// before that: the silhouette in the page itself.
 const NOTE: &str = r"
     new MutationObserver((_, observer) => {
         if (!document.querySelector('[data-point]')) return;
         observer.disconnect();
-        requestAnimationFrame(() => setTimeout(() => { window.usable = performance.now(); }));
+        const note = () => { window.usable = performance.now(); };
+        requestAnimationFrame(() => scheduler.postTask(note, { priority: 'user-blocking' }));
     }).observe(document, { subtree: true, childList: true });";
 
 /// Milliseconds to the silhouette and to the first use.
