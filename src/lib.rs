@@ -84,6 +84,7 @@
 //! | [`looks`] | light, dark, bright: how the page is coloured |
 //! | [`share`] | designs as links and files |
 //! | [`shelf`] | lines and workshops kept in the browser |
+//! | `checksum` | the sum by which links and kept files tell whether they came whole |
 //! | `browser` | thin wrappers of the web platform (only in the browser build) |
 //! | `view` | the page (only in the browser build) |
 //!
@@ -94,6 +95,7 @@ pub mod book;
 pub mod braid;
 pub mod card;
 pub mod chart;
+mod checksum;
 pub mod choice;
 pub mod compare;
 pub mod convergence;

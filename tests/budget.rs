@@ -11,7 +11,7 @@ use flate2::{Compression, write::GzEncoder};
 
 /// Of the program, in bytes. The goal is 150,000; DEVELOPERS.md says where the rest goes. Until it is met, this is the figure of
 /// the day and 2 % at most. It goes down with the program, never up for comfort.
-pub(crate) const PROGRAM: usize = 860_000;
+pub(crate) const PROGRAM: usize = 845_000;
 /// Of the script that joins the program to the browser, in bytes: the goal.
 pub(crate) const GLUE: usize = 10_000;
 /// Of all sheets of style together, in bytes: the goal.

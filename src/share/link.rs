@@ -12,6 +12,7 @@ use serde::Deserialize;
 
 use super::wire::{self, Wire};
 use super::{first, second};
+use crate::checksum::checksum;
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
 
@@ -112,7 +113,7 @@ pub(crate) fn pack(design: &Design) -> Result<String, LinkError> {
     let length = u16::try_from(payload.len()).map_err(|_| LinkError::TooLong(payload.len()))?;
     let mut bytes = vec![VERSION];
     bytes.extend(length.to_le_bytes());
-    bytes.extend(crc32fast::hash(&payload).to_le_bytes());
+    bytes.extend(checksum(&[&payload]).to_le_bytes());
     bytes.extend(payload);
     Ok(format!("{}{END}", URL_SAFE_NO_PAD.encode(bytes)))
 }
@@ -174,7 +175,7 @@ fn payload(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
     if payload.len() < length || whole.is_none() {
         return Err(LinkError::CutOff);
     }
-    let sound = payload.len() == length && crc32fast::hash(&payload) == sum;
+    let sound = payload.len() == length && checksum(&[&payload]) == sum;
     if sound {
         Ok((version, payload))
     } else {

@@ -5,6 +5,7 @@ use core::fmt::Write as _;
 
 use super::mark::{Id, Mark};
 use super::work::Work;
+use crate::checksum::checksum;
 use crate::days::Day;
 use crate::design::NAME_ROOM;
 use crate::design::check::is_unseen;
@@ -71,7 +72,7 @@ impl Leaf {
             self.format
         );
         let _ = writeln!(head, "name {name}");
-        let sum = checksum(&head, file);
+        let sum = checksum(&[head.as_bytes(), file.as_bytes()]);
         format!("{head}checksum {sum:08x}{GAP}{file}")
     }
 
@@ -117,7 +118,7 @@ impl Leaf {
 
     fn of_parts(head: &str, file: &str) -> Option<Self> {
         let (fields, sum) = head.rsplit_once("checksum ")?;
-        if sum != format!("{:08x}", checksum(fields, file)) {
+        if sum != format!("{:08x}", checksum(&[fields.as_bytes(), file.as_bytes()])) {
             return None;
         }
         let mut lines = fields.lines().skip(1);
@@ -141,13 +142,6 @@ fn shown(name: &str) -> String {
     name.chars().filter(is_shown).take(NAME_ROOM).collect()
 }
 
-fn checksum(head: &str, file: &str) -> u32 {
-    let mut hasher = crc32fast::Hasher::new();
-    hasher.update(head.as_bytes());
-    hasher.update(file.as_bytes());
-    hasher.finalize()
-}
-
 /// What the note that something lies in the bin begins with, with the number of its form.
 const BIN_HEADING: &str = "taperwright bin 1 ";
 
@@ -155,7 +149,7 @@ const BIN_HEADING: &str = "taperwright bin 1 ";
 pub(super) fn bin_note(id: Id, day: Option<Day>) -> String {
     let day = day.map_or("unknown".to_owned(), Day::iso);
     let said = format!("{BIN_HEADING}{id} {day}");
-    format!("{said} {:08x}", checksum(&said, ""))
+    format!("{said} {:08x}", checksum(&[said.as_bytes()]))
 }
 
 /// What a note says lies in the bin, and since when; `None` where it is no such note.
@@ -163,6 +157,6 @@ pub(super) fn binned(note: &str) -> Option<(Id, Option<Day>)> {
     (note.len() <= LONGEST_NOTE).then_some(())?;
     let (said, sum) = note.rsplit_once(' ')?;
     let (id, day) = said.strip_prefix(BIN_HEADING)?.split_once(' ')?;
-    let is_whole = sum == format!("{:08x}", checksum(said, ""));
+    let is_whole = sum == format!("{:08x}", checksum(&[said.as_bytes()]));
     is_whole.then_some((Id::of_word(id)?, Day::parse(day).ok()))
 }

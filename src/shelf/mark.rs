@@ -2,6 +2,8 @@
 
 use core::fmt;
 
+use crate::checksum::checksum;
+
 /// The lasting name of a line or workshop: the same in every browser it travels to. 64 bits drawn by chance when it is
 /// first kept; the core draws nothing, the page hands it in.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -35,7 +37,7 @@ pub struct Seen {
 impl Mark {
     /// The mark of a state of a file.
     pub(super) fn of(revision: u64, writer: Writer, file: &str) -> Self {
-        let sum = crc32fast::hash(file.as_bytes());
+        let sum = checksum(&[file.as_bytes()]);
         Self {
             revision,
             writer,
