@@ -18,13 +18,12 @@ pub(crate) fn checksum(parts: &[&[u8]]) -> u32 {
 mod tests {
     use super::*;
 
+    // The doors' own tests make links by another library.
     #[test]
-    fn it_is_that_of_the_catalogue_and_that_of_another_library() {
+    fn it_is_that_of_the_catalogue() {
         // The check value of CRC-32/ISO-HDLC: Greg Cook's catalogue of parametrised CRC algorithms.
         assert_eq!(checksum(&[b"123456789"]), 0xcbf4_3926);
-        let text = "Taper, thread and take-off: Grüße".as_bytes();
-        let (head, rest) = text.split_at(11);
-        assert_eq!(checksum(&[head, rest]), crc32fast::hash(text));
-        assert_eq!(checksum(&[]), crc32fast::hash(b""));
+        assert_eq!(checksum(&[b"1234", b"56789"]), 0xcbf4_3926);
+        assert_eq!(checksum(&[]), 0);
     }
 }
