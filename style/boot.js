@@ -22,8 +22,11 @@ try {
   const copy = indexedDB.open("taperwright", 1);
   copy.onupgradeneeded = () => copy.result.createObjectStore("states");
   copy.addEventListener("success", () => {
-    const database = copy.result;
-    if (database.objectStoreNames.contains("states")) copy.keys = database.transaction("states").objectStore("states").getAllKeys();
+    try {
+      copy.keys = copy.result.transaction("states").objectStore("states").getAllKeys();
+    } catch {
+      // The program asks once more, and goes on without where it is refused too.
+    }
   });
   window.taperwrightCopy = copy;
 } catch {
