@@ -34,15 +34,16 @@ try {
 }
 
 async function open() {
+  await read();
   if (typeof WebAssembly !== "object") {
     throw new Error("this browser does not run WebAssembly, or a setting forbids it");
   }
-  const [program] = await Promise.all([import(address(names.js)), read()]);
+  const program = await import(address(names.js));
   await program.default({ module_or_path: address(names.wasm) });
   document.getElementById("opening")?.remove();
 }
 
-// Nothing can be put into a page that the browser has not read to its end.
+// Nothing can be put into a page that the browser has not read to its end, not even that it does not open.
 function read() {
   if (document.readyState !== "loading") return undefined;
   return new Promise((done) => document.addEventListener("readystatechange", done, { once: true }));
