@@ -173,9 +173,8 @@ fn bring_back(database: IdbDatabase, keys: Option<IdbRequest>, then: impl FnOnce
         let Some(mending) = compared(&keys) else {
             return then();
         };
-        let texts = read(&database)
-            .ok()
-            .filter(|_| !mending.bring_back.is_empty());
+        let is_whole = mending.bring_back.is_empty();
+        let texts = if is_whole { None } else { read(&database).ok() };
         let text_of = |key: &String| Some((key.clone(), texts.as_ref()?.get(&key.into()).ok()?));
         let asked: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
         let last = asked.last().map(|(_, text)| text.clone());

@@ -60,6 +60,14 @@ impl Around {
                 .making
                 .error(&scratch.pieces, start, most, &mut rests)
         };
+        let mut best = (
+            error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
+            stop,
+        );
+        // An error is never less than none: nothing can save what it costs.
+        if best.0 <= 0.0 {
+            return stop;
+        }
         // A tread with pinned wheels has them all along: others go on no earlier, and come off no later.
         let is_pinned = |tread: usize| layout.pinned_treads[tread].is_some();
         let before = if is_pinned(self.index) {
@@ -75,14 +83,6 @@ impl Around {
         let lag = ground.lag(layout, self.index + 1);
         let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
         let places = TRIED.map(|lags| stop + beside(lags));
-        let mut best = (
-            error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
-            stop,
-        );
-        // An error is never less than none: nothing can save what it costs.
-        if best.0 <= 0.0 {
-            return stop;
-        }
         for at in places {
             if before <= at && at <= behind {
                 let tried = error(at, best.0);

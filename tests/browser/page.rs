@@ -168,7 +168,7 @@ impl Page {
     }
 
     /// Waits until the browser has drawn what there is by now.
-    async fn until_drawn(&self) {
+    pub(super) async fn until_drawn(&self) {
         let script = "const [done] = arguments; requestAnimationFrame(() => requestAnimationFrame(() => done(true)));";
         self.ask_later::<bool>(script, vec![]).await;
     }

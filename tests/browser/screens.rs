@@ -7,7 +7,7 @@ use std::path::{Path, PathBuf};
 use serde_json::json;
 
 use super::cdp::Size;
-use super::harness::{on_the_page, until};
+use super::harness::on_the_page;
 use super::page::Page;
 use super::paper::Print;
 use super::views::{Look, SIZES, View};
@@ -90,7 +90,7 @@ async fn centre(page: &Page, view: View) {
 }
 
 async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {
-    at_rest(page).await;
+    page.until_drawn().await;
     let picture = page.session.client.screenshot().await;
     let picture = picture.expect("a picture is taken");
     assert_eq!(
@@ -104,17 +104,6 @@ async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {
         &format!("{view}-{width}x{height}-{}", look.word()),
     );
     picture
-}
-
-/// Waits until what was changed has been drawn.
-async fn at_rest(page: &Page) {
-    until("the page is drawn", async || {
-        let script =
-            "requestAnimationFrame(() => requestAnimationFrame(() => arguments[0](true)));";
-        let drawn = page.session.client.execute_async(script, vec![]).await;
-        drawn.ok()
-    })
-    .await;
 }
 
 fn leave(picture: &[u8], name: &str) {
