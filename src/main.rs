@@ -6,7 +6,7 @@ mod host;
 
 #[cfg(target_arch = "wasm32")]
 fn main() {
-    taperwright::view::open();
+    taperwright::page::view::open();
 }
 
 #[cfg(not(target_arch = "wasm32"))]

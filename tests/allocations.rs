@@ -8,16 +8,16 @@ mod growth;
 
 use std::hint::black_box;
 
+use taperwright::base::units::Length;
+use taperwright::braid::gearing::{Gearing, Tread};
+use taperwright::braid::ladder::Ladder;
+use taperwright::braid::stretch::Piece;
+use taperwright::braid::threads::Build;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::gearing::{Gearing, Tread};
-use taperwright::ladder::Ladder;
-use taperwright::layout::Ground;
 use taperwright::plan::Plan;
-use taperwright::stretch::Piece;
-use taperwright::threads::Build;
-use taperwright::units::Length;
+use taperwright::plan::layout::Ground;
 
 /// How often memory is asked for while something is done.
 fn asked<T>(deed: impl Fn() -> T) -> u64 {

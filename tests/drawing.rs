@@ -4,19 +4,19 @@
 #[path = "common/designs.rs"]
 mod designs;
 
-use taperwright::chart::frame::{OVERSIZE, frame};
-use taperwright::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
-use taperwright::chart::heft::Finish;
-use taperwright::chart::outline::{Frame, outline};
-use taperwright::chart::paths;
-use taperwright::chart::ruler::ruler;
-use taperwright::chart::scale::{LEFT, Scale};
+use taperwright::base::units::show::Units;
+use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
+use taperwright::paper::chart::frame::{OVERSIZE, frame};
+use taperwright::paper::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
+use taperwright::paper::chart::heft::Finish;
+use taperwright::paper::chart::outline::{Frame, outline};
+use taperwright::paper::chart::paths;
+use taperwright::paper::chart::ruler::ruler;
+use taperwright::paper::chart::scale::{LEFT, Scale};
+use taperwright::paper::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
-use taperwright::units::show::Units;
-use taperwright::units::{Length, Mass};
 
 use designs::{design, usual};
 

@@ -10,8 +10,8 @@ use std::fs;
 use std::path::{Path, PathBuf};
 
 use serde_json::Value;
-use taperwright::choice::Choice;
-use taperwright::looks::Look;
+use taperwright::base::choice::Choice;
+use taperwright::page::looks::Look;
 
 /// Least contrast of text, success criterion 1.4.3.
 const TEXT: f64 = 4.5;

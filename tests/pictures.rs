@@ -18,8 +18,8 @@ mod terms;
 #[path = "pictures/threads.rs"]
 mod threads;
 
-use taperwright::chart::ring::{Mounted, Ring};
-use taperwright::track::{Carrier, Direction, Pattern, Track};
+use taperwright::braid::track::{Carrier, Direction, Pattern, Track};
+use taperwright::paper::chart::ring::{Mounted, Ring};
 
 /// Both directions.
 const WAYS: [Direction; 2] = [Direction::Clockwise, Direction::CounterClockwise];

@@ -5,11 +5,11 @@
 use std::fs;
 use std::path::{Path, PathBuf};
 
+use taperwright::base::units::Mass;
+use taperwright::braid::taper::Part;
 use taperwright::design::settings::Setting;
-use taperwright::figures::FIGURES;
-use taperwright::taper::Part;
-use taperwright::terms::Term;
-use taperwright::units::Mass;
+use taperwright::paper::figures::FIGURES;
+use taperwright::paper::terms::Term;
 
 #[test]
 fn every_note_is_one_sentence() {
@@ -65,7 +65,7 @@ fn sources(folder: &Path, found: &mut Vec<PathBuf>) {
 fn every_word_is_explained_where_it_is_used() {
     let mut files = Vec::new();
     sources(
-        &Path::new(env!("CARGO_MANIFEST_DIR")).join("src/view"),
+        &Path::new(env!("CARGO_MANIFEST_DIR")).join("src/page/view"),
         &mut files,
     );
     let page: String = files

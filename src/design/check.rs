@@ -4,8 +4,8 @@ use super::machine::Mounted;
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use super::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
 use super::{Design, Draft, DraftPoint};
-use crate::threads::Build;
-use crate::track::{Direction, NoTrack, Track};
+use crate::braid::threads::Build;
+use crate::braid::track::{Direction, NoTrack, Track};
 
 pub(super) fn label(settings: &Settings) -> Result<(), Refusal> {
     let (low, high) = (

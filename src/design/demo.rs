@@ -3,11 +3,11 @@
 use super::machine::Mounted;
 use super::settings::{Setting, Settings};
 use super::{Design, Draft, DraftPoint};
-use crate::recipe::ReadyRecipe;
-use crate::takeoff::Train;
-use crate::threads::Build;
-use crate::track::Pattern;
-use crate::yarn::{Condition, Fibre};
+use crate::braid::recipe::ReadyRecipe;
+use crate::braid::takeoff::Train;
+use crate::braid::threads::Build;
+use crate::braid::track::Pattern;
+use crate::braid::yarn::{Condition, Fibre};
 
 /// Distances from the tip in feet and finished diameters in millimetres: a double taper of 82 ft 6 in.
 const POINTS: [(f64, f64); 6] = [
@@ -47,7 +47,7 @@ fn draft() -> Draft {
         learned: None,
         points: POINTS
             .map(|(feet, diameter_mm)| DraftPoint {
-                at_m: feet * crate::units::METRES_PER_FOOT,
+                at_m: feet * crate::base::units::METRES_PER_FOOT,
                 diameter_mm,
             })
             .to_vec(),

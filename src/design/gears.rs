@@ -1,6 +1,6 @@
 //! The list of gears owned, as a maker writes it: `15-30, 32 32 40`.
 
-use crate::units::text::Unread;
+use crate::base::units::text::Unread;
 
 /// Longest list taken apart; more is nonsense, and refused as such when the design is parsed.
 const LONGEST_RANGE: u32 = 1_000;

@@ -4,8 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::Draft;
 use super::settings::Setting;
-use crate::choice::Choice;
-use crate::track::{Direction, Pattern, Track};
+use crate::base::choice::Choice;
+use crate::braid::track::{Direction, Pattern, Track};
 
 /// The places that bear a carrier, counted from 0 in track order; an empty list means every place.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]

@@ -8,25 +8,26 @@ pub(crate) mod check;
 pub mod demo;
 pub mod gears;
 pub mod machine;
+pub mod parameters;
 pub mod pin;
 pub mod refusal;
 pub mod settings;
 
 use serde::{Deserialize, Serialize};
 
-use crate::bobbins::BobbinSize;
-use crate::braid::Braiding;
-use crate::dressing::{Dressing, Materials};
-use crate::layout::pins::Pin;
-use crate::parameters::{DraftLearned, Parameters};
-use crate::recipe::{self, DraftStep};
-use crate::stretch::Making;
-use crate::takeoff::{TakeOff, Train};
-use crate::taper::{Point, Taper};
-use crate::threads::{Build, Supply};
-use crate::track::{Pattern, Track};
-use crate::units::{Angle, Density, Length, LinearDensity, Pressure};
-use crate::yarn::{Condition, Fibre, Thread};
+use crate::base::units::{Angle, Density, Length, LinearDensity, Pressure};
+use crate::braid::dressing::{Dressing, Materials};
+use crate::braid::geometry::Braiding;
+use crate::braid::recipe::{self, DraftStep};
+use crate::braid::stretch::Making;
+use crate::braid::takeoff::{TakeOff, Train};
+use crate::braid::taper::{Point, Taper};
+use crate::braid::threads::{Build, Supply};
+use crate::braid::track::{Pattern, Track};
+use crate::braid::yarn::{Condition, Fibre, Thread};
+use crate::design::parameters::{DraftLearned, Parameters};
+use crate::plan::bobbins::BobbinSize;
+use crate::plan::layout::pins::Pin;
 use machine::Mounted;
 use pin::DraftPin;
 use refusal::{Place, Refusal};
@@ -48,21 +49,21 @@ pub struct Draft {
     /// Anything the maker wants to remember.
     pub notes: String,
     /// Fibre of the yarn.
-    #[serde(with = "crate::choice")]
+    #[serde(with = "crate::base::choice")]
     pub fibre: Fibre,
     /// Whether the label counts the yarn raw or as braided.
-    #[serde(with = "crate::choice")]
+    #[serde(with = "crate::base::choice")]
     pub condition: Condition,
     /// How the line is made thicker.
-    #[serde(with = "crate::choice")]
+    #[serde(with = "crate::base::choice")]
     pub build: Build,
     /// Pattern of the track with a carrier on every place; tells the slots of a horn gear.
-    #[serde(with = "crate::choice")]
+    #[serde(with = "crate::base::choice")]
     pub pattern: Pattern,
     /// The places that bear a carrier.
     pub mounted: Mounted,
     /// How the change gears sit in the train.
-    #[serde(with = "crate::choice")]
+    #[serde(with = "crate::base::choice")]
     pub train: Train,
     /// Teeth of the change gears owned; one owned twice stands twice.
     pub gears: Vec<f64>,

@@ -4,11 +4,11 @@ use serde::{Deserialize, Serialize};
 
 use super::refusal::{MOST_PINS, Place, Refusal};
 use super::settings::{POSITION, TEETH};
-use crate::layout::pins::Pin;
-use crate::takeoff::{Train, Wheels};
-use crate::threads::Level;
-use crate::track::{Carrier, Direction, MOST_CARRIERS};
-use crate::units::Length;
+use crate::base::units::Length;
+use crate::braid::takeoff::{Train, Wheels};
+use crate::braid::threads::Level;
+use crate::braid::track::{Carrier, Direction, MOST_CARRIERS};
+use crate::plan::layout::pins::Pin;
 
 /// What the maker insists on, not yet checked. Whether it makes sense on the line shows in the plan, not here.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -30,7 +30,7 @@ pub enum DraftPin {
         /// Threads before the step.
         threads: u32,
         /// Which way the carrier runs.
-        #[serde(with = "crate::choice")]
+        #[serde(with = "crate::base::choice")]
         direction: Direction,
         /// Its number, from 0.
         number: u32,
@@ -40,7 +40,7 @@ pub enum DraftPin {
         /// Threads that are heavier before the swap.
         heavy: u32,
         /// Which way the carrier runs.
-        #[serde(with = "crate::choice")]
+        #[serde(with = "crate::base::choice")]
         direction: Direction,
         /// Its number, from 0.
         number: u32,

@@ -8,8 +8,8 @@ use serde::ser::SerializeMap as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
 use super::refusal::{Place, Refusal};
-use crate::share::few::numbers;
-use crate::units::text::Unit;
+use crate::base::units::text::Unit;
+use crate::keep::share::few::numbers;
 
 /// What a number is, and which values it may take.
 #[derive(Clone, Copy, Debug, PartialEq)]

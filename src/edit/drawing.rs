@@ -6,10 +6,10 @@
 
 use super::held::HeldBy;
 use super::manner::{Along, Ends, Level, Manner};
+use crate::base::units::Length;
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION};
 use crate::design::{Design, Draft, DraftPoint};
-use crate::units::Length;
 
 /// Ends this much alike, in steps of the grid, count as alike: 1 mm.
 const ALIKE_WITHIN: i64 = 10;
@@ -18,7 +18,7 @@ const ALIKE_WITHIN: i64 = 10;
 pub fn ends_are_alike(design: &Design) -> bool {
     let taper = design.taper();
     let (points, stretches) = (taper.points(), stretches(&design.draft().points));
-    let of_one_size = |a: Length, b: Length| (a - b).abs() <= crate::taper::LEVEL_WITHIN;
+    let of_one_size = |a: Length, b: Length| (a - b).abs() <= crate::braid::taper::LEVEL_WITHIN;
     let pairs = || points.iter().zip(points.iter().rev());
     let is_alike = |(a, b): (&i64, &i64)| (a - b).abs() <= ALIKE_WITHIN;
     stretches.iter().zip(stretches.iter().rev()).all(is_alike)

@@ -43,7 +43,7 @@ pub struct Manner {
     pub along: Along,
 }
 
-impl crate::choice::Choice for Along {
+impl crate::base::choice::Choice for Along {
     const ALL: &'static [Self] = &[Self::Alone, Self::Stretch, Self::AllBehind];
 
     fn key(self) -> &'static str {

@@ -1,9 +1,9 @@
 //! The line exactly as drawn: as if threads came in any fraction, at the target angle.
 
-use crate::braid::Braid;
-use crate::layout::Ground;
-use crate::taper::Point;
-use crate::units::{Length, LinearDensity, Mass};
+use crate::base::units::{Length, LinearDensity, Mass};
+use crate::braid::geometry::Braid;
+use crate::braid::taper::Point;
+use crate::plan::layout::Ground;
 
 /// The drawing, with what turns diameters into mass.
 pub(super) struct Drawn<'a> {

@@ -1,12 +1,12 @@
 //! The line in dressing: what each step takes from the jars, what stays on the line, and what to beware of.
 
 use super::Plan;
+use crate::base::units::{Density, Length, Mass, Volume};
+use crate::braid::dressing::{Coat, Dressing, Materials, Stage};
+use crate::braid::recipe::{DraftStep, Heat, ReadyRecipe, StepKind};
+use crate::braid::stretch::Part;
 use crate::design::Design;
 use crate::design::settings::Setting;
-use crate::dressing::{Coat, Dressing, Materials, Stage};
-use crate::recipe::{DraftStep, Heat, ReadyRecipe, StepKind};
-use crate::stretch::Part;
-use crate::units::{Density, Length, Mass, Volume};
 
 /// A dressing step and the line after it.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,11 +1,11 @@
 //! The head over the range of the yarn's label, and the head at the other end.
 
+use crate::base::units::{Length, Mass};
+use crate::braid::stretch::{BraidedLine, Piece};
+use crate::braid::taper::{Part, Section, Taper};
+use crate::braid::weight::{Head, Verdict};
 use crate::design::Design;
-use crate::layout::Ground;
-use crate::stretch::{BraidedLine, Piece};
-use crate::taper::{Part, Section, Taper};
-use crate::units::{Length, Mass};
-use crate::weight::{Head, Verdict};
+use crate::plan::layout::Ground;
 
 /// What the head weighs with the finest and with the heaviest yarn its label allows.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,18 +2,18 @@
 
 use super::Plan;
 use super::sections::SectionWeight;
-use crate::bobbins::Bobbin;
-use crate::braid::cover;
+use crate::base::units::{Angle, Length};
+use crate::braid::geometry::cover;
+use crate::braid::ladder::Ladder;
+use crate::braid::stretch::Stretch;
+use crate::braid::takeoff::Wheels;
+use crate::braid::track::Carrier;
 use crate::design::Design;
 use crate::design::settings::{Setting, TEETH};
-use crate::ladder::Ladder;
-use crate::layout::Ground;
-use crate::layout::pins::DroppedPin;
-use crate::layout::stops::Crowd;
-use crate::stretch::Stretch;
-use crate::takeoff::Wheels;
-use crate::track::Carrier;
-use crate::units::{Angle, Length};
+use crate::plan::bobbins::Bobbin;
+use crate::plan::layout::Ground;
+use crate::plan::layout::pins::DroppedPin;
+use crate::plan::layout::stops::Crowd;
 
 /// A thing to know, with the figures to say it.
 #[derive(Clone, Debug, PartialEq)]

@@ -1,14 +1,14 @@
 //! What comes out at the end: angle, strength, yarn, work.
 
-use crate::bobbins::{Bobbin, Plying, Winding};
+use crate::base::units::{Angle, Force, Length, Mass};
+use crate::braid::stretch::{BraidedLine, Stretch};
+use crate::braid::threads::Level;
+use crate::braid::track::Interlacing;
 use crate::design::Design;
 use crate::design::settings::Setting;
-use crate::layout::pins;
-use crate::layout::{Ground, Layout};
-use crate::stretch::{BraidedLine, Stretch};
-use crate::threads::Level;
-use crate::track::Interlacing;
-use crate::units::{Angle, Force, Length, Mass};
+use crate::plan::bobbins::{Bobbin, Plying, Winding};
+use crate::plan::layout::pins;
+use crate::plan::layout::{Ground, Layout};
 
 /// The angle where it is farthest from the target.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -1,14 +1,14 @@
 //! What to do at the machine, in order of length.
 
-use crate::ladder::Ladder;
-use crate::layout::pins::Pin;
-use crate::layout::stops::{Step, Stop};
-use crate::layout::{Ground, Layout};
-use crate::stretch::BraidedLine;
-use crate::takeoff::Wheels;
-use crate::threads::Level;
-use crate::track::Carrier;
-use crate::units::{Angle, Length};
+use crate::base::units::{Angle, Length};
+use crate::braid::ladder::Ladder;
+use crate::braid::stretch::BraidedLine;
+use crate::braid::takeoff::Wheels;
+use crate::braid::threads::Level;
+use crate::braid::track::Carrier;
+use crate::plan::layout::pins::Pin;
+use crate::plan::layout::stops::{Step, Stop};
+use crate::plan::layout::{Ground, Layout};
 
 /// Carriers with the ends of their threads.
 pub type Set = Vec<(Carrier, u32)>;

@@ -1,12 +1,12 @@
 //! The parts of the line: what each weighs, how far that is from the drawing, and why.
 
 use super::drawn::Drawn;
-use crate::layout::stops::Crowd;
-use crate::layout::{Ground, Layout};
-use crate::letters::Letter;
-use crate::stretch::{BraidedLine, Stretch};
-use crate::taper::Section;
-use crate::units::{Length, Mass};
+use crate::base::units::{Length, Mass};
+use crate::braid::letters::Letter;
+use crate::braid::stretch::{BraidedLine, Stretch};
+use crate::braid::taper::Section;
+use crate::plan::layout::stops::Crowd;
+use crate::plan::layout::{Ground, Layout};
 
 /// A section with its weights.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -2,9 +2,9 @@
 //! to. What a maker insists on at a row about wheels is insisted on for its tread.
 
 use super::{Action, Event, Plan};
-use crate::layout::stops::Stop;
-use crate::threads::Level;
-use crate::units::Length;
+use crate::base::units::Length;
+use crate::braid::threads::Level;
+use crate::plan::layout::stops::Stop;
 
 /// A stretch of line between two stops for threads.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,13 +60,13 @@ impl Plan {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::braid::takeoff::{Train, Wheels};
+    use crate::braid::threads::Build;
     use crate::design::Design;
     use crate::design::demo::demo;
     use crate::design::pin::DraftPin;
     use crate::design::settings::Setting;
     use crate::edit::Edit;
-    use crate::takeoff::{Train, Wheels};
-    use crate::threads::Build;
 
     /// Lines with changes of wheels before, at and behind their stops, with stops of several changes, and with stops
     /// where wheels stay.

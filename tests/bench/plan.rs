@@ -9,24 +9,24 @@ mod growth;
 mod native {
     use super::growth;
     use divan::{Bencher, black_box};
-    use taperwright::book::estimate::Estimate;
-    use taperwright::book::record::LineRecord;
-    use taperwright::book::swatch::Swatch;
-    use taperwright::book::{Frozen, Workshop};
+    use taperwright::base::units::Mass;
+    use taperwright::braid::ladder::{CarrierPin, Ladder};
+    use taperwright::braid::threads::Build;
+    use taperwright::braid::weight::CLASSES;
     use taperwright::design::demo::demo;
     use taperwright::design::settings::Setting;
     use taperwright::design::{Design, DraftPoint};
     use taperwright::edit::Edit;
-    use taperwright::finder::Finder;
-    use taperwright::ladder::{CarrierPin, Ladder};
-    use taperwright::matching::{Mover, match_class};
+    use taperwright::edit::finder::Finder;
+    use taperwright::edit::matching::{Mover, match_class};
+    use taperwright::keep::book::estimate::Estimate;
+    use taperwright::keep::book::record::LineRecord;
+    use taperwright::keep::book::swatch::Swatch;
+    use taperwright::keep::book::{Frozen, Workshop};
+    use taperwright::keep::share::{file, link};
+    use taperwright::keep::shelf::memory::Memory;
+    use taperwright::keep::shelf::{Id, LINE_KEY, Shelf, Writer};
     use taperwright::plan::Plan;
-    use taperwright::share::{file, link};
-    use taperwright::shelf::memory::Memory;
-    use taperwright::shelf::{Id, LINE_KEY, Shelf, Writer};
-    use taperwright::threads::Build;
-    use taperwright::units::Mass;
-    use taperwright::weight::CLASSES;
 
     /// The largest line there is room for: a thousand control points up and down between half and all of 64 carriers.
     fn largest() -> Design {

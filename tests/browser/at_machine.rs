@@ -1,11 +1,11 @@
 //! A line is braided step by step: every tick is kept, and what goes wrong is laid out anew before it is taken.
 
 use serde_json::json;
-use taperwright::book::Workshop;
+use taperwright::base::units::{Length, show};
 use taperwright::design::Design;
+use taperwright::keep::book::Workshop;
+use taperwright::plan::run::{MishapKind, Now, Run};
 use taperwright::plan::{Action, Plan};
-use taperwright::run::{MishapKind, Now, Run};
-use taperwright::units::{Length, show};
 
 use super::harness::on_the_page;
 use super::page::Page;

@@ -4,14 +4,14 @@ use std::fs;
 use std::path::Path;
 
 use serde_json::json;
-use taperwright::book::estimate::Estimate;
-use taperwright::book::{Workshop, file};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
+use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::{Workshop, file};
+use taperwright::keep::shelf::WORKSHOP_KEY;
 use taperwright::plan::Plan;
-use taperwright::shelf::WORKSHOP_KEY;
 
 use super::fields::takes;
 use super::files::saved;
@@ -223,7 +223,7 @@ fn a_damaged_book_is_told_and_not_taken() {
         page.press("save-book").await;
         let path = saved(page, "json").await;
         let text = fs::read_to_string(&path).expect("the saved file is there");
-        let line = taperwright::share::file::write(&demo());
+        let line = taperwright::keep::share::file::write(&demo());
         for (name, damaged) in [
             ("half.bench.json", text[..text.len() / 2].to_owned()),
             ("misspelt.bench.json", text.replace("swatches", "swaches")),

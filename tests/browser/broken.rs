@@ -6,14 +6,14 @@
 use std::fs;
 
 use serde_json::json;
-use taperwright::book::Workshop;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::share::file;
-use taperwright::shelf::backup::Imported;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{ASIDE_KEY, Entry, Found, Id, LINE_KEY, Shelf, Work, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::backup::Imported;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{ASIDE_KEY, Entry, Found, Id, LINE_KEY, Shelf, Work, Writer};
 
 use super::files::saved;
 use super::harness::{at_a_desk, until};
@@ -235,7 +235,7 @@ fn the_file_of_the_broken_page_holds_what_that_of_the_shelf_does() {
 /// a workshop besides.
 fn all_sorts() -> Storage {
     let mut shelf = Shelf::load(Memory::default(), Writer(1)).expect("it can be read");
-    let day = taperwright::days::Day::parse("2026-11-27").ok();
+    let day = taperwright::plan::days::Day::parse("2026-11-27").ok();
     let named = |name: &str| edited(demo(), Edit::Name(name.to_owned()));
     let twice = shelf
         .keep_new(Id(1), &named("once \u{1f41f} “x” \\ é"), day)

@@ -3,17 +3,17 @@
 //! Sources: ISO 216 and ANSI/ASME Y14.1 for the sizes of paper, at 72 points to the inch; the print is taken apart by poppler,
 //! and its code read by rqrr.
 
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::base::units::Length;
+use taperwright::base::units::show::Units;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::figures::verdict_title;
+use taperwright::keep::share::link;
+use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
-use taperwright::share::link;
-use taperwright::units::Length;
-use taperwright::units::show::Units;
 
 use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;

@@ -1,11 +1,11 @@
 //! What can hurt, or goes wrong, in dressing is said at the step it belongs to.
 
 use serde_json::json;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::recipe::{Heat, StepKind, StepValue};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::plan::Plan;
-use taperwright::recipe::{Heat, StepKind, StepValue};
 
 use super::dressing::{field, row, unfold, with};
 use super::fields::takes;

@@ -4,7 +4,7 @@
 
 use serde_json::{Value, json};
 use taperwright::design::demo::demo;
-use taperwright::share::link;
+use taperwright::keep::share::link;
 
 use super::gesture::escape;
 use super::harness::{on_the_page, until};

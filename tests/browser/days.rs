@@ -4,15 +4,15 @@ use std::fs;
 
 use icalendar::{Calendar, Component as _, DatePerhapsTime};
 use serde_json::json;
-use taperwright::book::Workshop;
-use taperwright::book::record::LineRecord;
-use taperwright::days::course::{Dated, Leg, Standing, course};
-use taperwright::days::{Day, Diary};
+use taperwright::braid::recipe::{Caution, ReadyRecipe, StepKind};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::recipe::{Caution, ReadyRecipe, StepKind};
-use taperwright::share::calendar;
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::record::LineRecord;
+use taperwright::keep::share::calendar;
+use taperwright::plan::days::course::{Dated, Leg, Standing, course};
+use taperwright::plan::days::{Day, Diary};
 
 use super::dressing::{field, row, unfold};
 use super::files::saved;

@@ -1,14 +1,14 @@
 //! The dressing plan: its steps are the maker's to change, what they add is what the core reckons, and what is dangerous is
 //! said where it is done.
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::{Length, Pressure};
+use taperwright::braid::recipe::{DraftStep, ReadyRecipe, StepKind, StepValue};
+use taperwright::braid::vacuum;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::recipe::{DraftStep, ReadyRecipe, StepKind, StepValue};
-use taperwright::units::{Length, Pressure};
-use taperwright::vacuum;
 
 use super::cautions::warns_as_planned;
 use super::fields::{refuses, refuses_at, takes};

@@ -5,13 +5,13 @@ use std::fs;
 use std::path::PathBuf;
 
 use serde_json::{Value, json};
-use taperwright::book::Workshop;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::share::dropped::DropError;
-use taperwright::share::{file, link};
-use taperwright::shelf::{Id, backup};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::share::dropped::DropError;
+use taperwright::keep::share::{file, link};
+use taperwright::keep::shelf::{Id, backup};
 
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
@@ -125,7 +125,7 @@ fn while_something_is_dragged_the_page_says_what_it_takes() {
 fn a_bench_book_dropped_is_laid_open() {
     on_the_page(async |page| {
         let workshop = Workshop::new("Mill, lot B".to_owned(), &demo());
-        let text = taperwright::book::file::write(&workshop);
+        let text = taperwright::keep::book::file::write(&workshop);
         let path = made(page, "mill.bench.json", &text);
         Load::files(page, &[path]).drop(CHART);
         page.until_there(".book-desk.shown").await;

@@ -2,10 +2,10 @@
 
 use std::fs;
 
-use taperwright::book::Workshop;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::shelf::{Found, Id, MOST_SAVES, Shelf, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::{Found, Id, MOST_SAVES, Shelf, Writer};
 
 use super::files::saved;
 use super::harness::{at_a_desk, on_the_page, until};
@@ -76,7 +76,7 @@ fn a_file_that_is_none_of_everything_says_so_and_changes_nothing() {
         for (name, text, said) in [
             (
                 "line.json",
-                taperwright::share::file::write(&demo()),
+                taperwright::keep::share::file::write(&demo()),
                 "not a file of everything",
             ),
             (

@@ -3,7 +3,7 @@
 use std::fs;
 use std::path::PathBuf;
 
-use taperwright::share::file;
+use taperwright::keep::share::file;
 
 use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;

@@ -3,11 +3,11 @@
 
 use serde::Deserialize;
 use serde_json::json;
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::finder::{Finder, Found};
+use taperwright::edit::finder::{Finder, Found};
 
 use super::drag::belly;
 use super::fields::takes;

@@ -3,11 +3,11 @@
 use std::collections::{BTreeMap, BTreeSet};
 
 use serde::Deserialize;
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::threads::Build;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::threads::Build;
 
 use super::fields::takes;
 use super::figures::follow;

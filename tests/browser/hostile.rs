@@ -7,12 +7,12 @@ use std::path::PathBuf;
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use serde_json::{Value, json};
-use taperwright::book::{self, Workshop};
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::share::{dropped, file, link};
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Id, LINE_KEY, OPEN_KEY, Shelf, Writer};
+use taperwright::keep::book::{self, Workshop};
+use taperwright::keep::share::{dropped, file, link};
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Id, LINE_KEY, OPEN_KEY, Shelf, Writer};
 
 use super::cdp::Size;
 use super::drops::{CHART, Load};

@@ -1,13 +1,13 @@
 //! Everything kept in this browser: found again, opened, renamed, copied, put away and taken back.
 
 use serde_json::json;
-use taperwright::book::Workshop;
-use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Id, LineNumber, Shelf, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Id, LineNumber, Shelf, Writer};
+use taperwright::plan::days::Day;
 
 use super::gesture::escape;
 use super::harness::{on_the_page, until};

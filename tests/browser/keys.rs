@@ -6,10 +6,10 @@ use std::fmt::{self, Display, Formatter};
 use fantoccini::key::Key;
 use serde::Deserialize;
 use serde_json::{Value, json};
+use taperwright::base::units::Length;
 use taperwright::design::Design;
 use taperwright::design::settings::DIAMETER;
-use taperwright::snap::thread_beside;
-use taperwright::units::Length;
+use taperwright::edit::snap::thread_beside;
 
 use super::cdp::Size;
 use super::gesture::{chord, escape, strike};

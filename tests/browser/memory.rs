@@ -9,7 +9,7 @@ use super::page::Page;
 use super::state::State;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::shelf::LINE_KEY;
+use taperwright::keep::shelf::LINE_KEY;
 
 #[test]
 fn a_dragged_line_is_there_again_after_a_reload() {

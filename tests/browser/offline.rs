@@ -6,7 +6,7 @@ use std::net::{Ipv4Addr, TcpListener};
 
 use serde_json::{Value, json};
 use taperwright::design::demo::demo;
-use taperwright::share::link;
+use taperwright::keep::share::link;
 
 use super::harness::until;
 use super::memory::dragged;

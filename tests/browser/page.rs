@@ -8,10 +8,10 @@ use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use serde::de::DeserializeOwned;
 use serde_json::{Value, json};
-use taperwright::book::Workshop;
 use taperwright::design::Design;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{
     Found, LINE_KEY, LineNumber, OPEN_KEY, Shelf, Work, WorkshopNumber, Writer,
 };
 

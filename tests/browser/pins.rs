@@ -2,13 +2,13 @@
 
 use std::rc::Rc;
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::threads::Build;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::edit::Edit;
 use taperwright::plan::Plan;
-use taperwright::threads::Build;
 
 use super::fields::takes;
 use super::harness::{at_a_desk, on_the_page, until};
@@ -111,7 +111,7 @@ fn a_carrier_insisted_on_is_the_one_that_is_added() {
         else {
             panic!("a carrier is pinned");
         };
-        let key = taperwright::track::Carrier {
+        let key = taperwright::braid::track::Carrier {
             direction: *direction,
             number: *number,
         }
@@ -159,7 +159,7 @@ fn a_carrier_insisted_on_is_the_one_that_is_swapped() {
 /// The demo with another carrier for its first step, such that the plan can keep the pin.
 fn with_another_carrier(own: &str) -> Design {
     let fewest = Plan::of(&demo()).threads_min();
-    let pinned = |carrier: taperwright::track::Carrier| {
+    let pinned = |carrier: taperwright::braid::track::Carrier| {
         let pin = DraftPin::Carrier {
             threads: fewest,
             direction: carrier.direction,

@@ -1,11 +1,11 @@
 //! The machine is what its maker says: how many carriers, on which places, and what they braid.
 
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::track::{Direction, Pattern};
 use taperwright::design::demo::demo;
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::track::{Direction, Pattern};
 
 use super::fields::{refuses, takes};
 use super::harness::on_the_page;

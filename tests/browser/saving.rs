@@ -8,10 +8,10 @@ use std::path::{Path, PathBuf};
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
 use serde_json::json;
+use taperwright::base::units::show::Units;
 use taperwright::design::demo::demo;
+use taperwright::keep::share::{card_svg, link, table};
 use taperwright::plan::Plan;
-use taperwright::share::{card_svg, link, table};
-use taperwright::units::show::Units;
 
 use super::files::saved;
 use super::harness::{at_a_desk, on_the_page};

@@ -1,10 +1,10 @@
 //! Every setting moves the figures that depend on it; what cannot be is refused beside its field.
 
+use taperwright::braid::yarn::Fibre;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::yarn::Fibre;
 
 use super::fields::{refuses, takes};
 use super::harness::on_the_page;

@@ -2,8 +2,8 @@
 
 use std::rc::Rc;
 
-use taperwright::share::link;
-use taperwright::shelf::LINE_KEY;
+use taperwright::keep::share::link;
+use taperwright::keep::shelf::LINE_KEY;
 
 use super::harness::{Desk, at_a_desk, on_the_page, until};
 use super::kept;

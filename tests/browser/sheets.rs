@@ -1,12 +1,12 @@
 //! Sheets that lie over the bench: each prints alone, is put away by Escape, and gives the keyboard back.
 
 use fantoccini::key::Key;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::show;
+use taperwright::braid::recipe::{Caution, ReadyRecipe, StepKind};
 use taperwright::design::demo::demo;
-use taperwright::figures::verdict_title;
+use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
-use taperwright::recipe::{Caution, ReadyRecipe, StepKind};
-use taperwright::units::show;
 
 use super::book::{open, press_open};
 use super::days::{begun, enter_day, today};

@@ -3,8 +3,8 @@
 use serde_json::json;
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, DraftPoint};
+use taperwright::edit::snap::Snap;
 use taperwright::edit::{Edit, Ends, Manner, ends_are_alike};
-use taperwright::snap::Snap;
 
 use super::drag::belly;
 use super::gesture::{Hand, Pointer, escape};

@@ -2,8 +2,8 @@
 //! went wrong said where it is seen.
 
 use serde_json::json;
+use taperwright::plan::run::Now;
 use taperwright::plan::{Action, Plan};
-use taperwright::run::Now;
 
 use super::at_machine::{begin, run_of, tick, until_done};
 use super::cdp::Size;

@@ -3,9 +3,9 @@
 
 use fantoccini::key::Key;
 use serde_json::json;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
 use taperwright::design::Design;
-use taperwright::starts::Start;
+use taperwright::edit::starts::Start;
 
 use super::gesture::{Hand, Pointer, chord, escape, strike};
 use super::harness::{on_the_page, until};

@@ -3,10 +3,10 @@
 use std::collections::BTreeMap;
 
 use serde::Deserialize;
+use taperwright::base::units::show::Units;
 use taperwright::design::Design;
-use taperwright::figures::FIGURES;
+use taperwright::paper::figures::FIGURES;
 use taperwright::plan::{Action, Plan};
-use taperwright::units::show::Units;
 
 /// Reads every figure and every line of the schedule.
 pub(super) const READ: &str = r"

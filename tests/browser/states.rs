@@ -1,10 +1,10 @@
 //! The line bare, oiled and finished: what it weighs, and how it looks.
 
-use taperwright::chart::heft::Finish;
+use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::paper::chart::heft::Finish;
 use taperwright::plan::Plan;
-use taperwright::units::{Length, Mass};
 
 use super::harness::{on_the_page, until};
 use super::page::Page;

@@ -6,7 +6,7 @@ use std::env;
 use std::time::Duration;
 
 use serde_json::json;
-use taperwright::shelf::{LINE_KEY, is_state};
+use taperwright::keep::shelf::{LINE_KEY, is_state};
 
 use super::axe::evaluate;
 use super::harness::{Desk, WHOLE_TEST, at_a_desk_for, until};

@@ -1,13 +1,13 @@
 //! Swatches in the bench book: numbers as they were measured, and what cannot be is said at its field, kept, and not learnt
 //! from.
 
-use taperwright::book::estimate::Estimate;
-use taperwright::book::swatch::{Swatch, SwatchField};
-use taperwright::book::{Source, Workshop};
+use taperwright::base::units::Length;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
+use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::swatch::{Swatch, SwatchField};
+use taperwright::keep::book::{Source, Workshop};
 use taperwright::plan::Plan;
-use taperwright::units::Length;
 
 use super::book::{open, press_open, until_known};
 use super::fields::refuses_at;

@@ -2,10 +2,10 @@
 
 use fantoccini::wd::WindowHandle;
 use serde_json::json;
-use taperwright::book::Workshop;
 use taperwright::design::Design;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Shelf, Work, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Shelf, Work, Writer};
 
 use super::book;
 use super::harness::{on_the_page, until};

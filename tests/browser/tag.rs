@@ -1,15 +1,15 @@
 //! A finished line's tag: as it was measured, and where it was not, as it was planned, which is said.
 
-use taperwright::book::record::{LineField, Stage};
-use taperwright::book::{Frozen, Workshop};
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::show::{self, Units};
+use taperwright::base::units::{Length, Mass};
+use taperwright::braid::recipe::{ReadyRecipe, StepKind};
+use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::demo::demo;
-use taperwright::figures::verdict_title;
+use taperwright::keep::book::record::{LineField, Stage};
+use taperwright::keep::book::{Frozen, Workshop};
+use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
-use taperwright::recipe::{ReadyRecipe, StepKind};
-use taperwright::units::show::{self, Units};
-use taperwright::units::{Length, Mass};
-use taperwright::weight::{CLASSES, Verdict};
 
 use super::book::{open, press_open};
 use super::days::{begun, enter_day, today};

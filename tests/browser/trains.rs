@@ -1,10 +1,10 @@
 //! Change gears sit alone or in pairs, and only pairs that can be made of the gears owned are fitted.
 
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::takeoff::Train;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::takeoff::Train;
 
 use super::fields::takes;
 use super::harness::{on_the_page, until};

@@ -6,8 +6,8 @@ use std::fs;
 use serde_json::{Value, json};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Shelf, Work as _, Writer};
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Shelf, Work as _, Writer};
 
 use super::files::saved;
 use super::harness::{on_the_page, until};

@@ -2,10 +2,10 @@
 //! the pictures of all of them, go through this list: a new view is a new line here.
 
 use serde_json::json;
+use taperwright::braid::recipe::StepKind;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::recipe::StepKind;
-use taperwright::share::link;
+use taperwright::keep::share::link;
 
 use super::axe::evaluate;
 use super::book;

@@ -4,7 +4,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use fantoccini::key::Key;
 use serde_json::json;
-use taperwright::terms::Term;
+use taperwright::paper::terms::Term;
 
 use super::harness::{on_the_page, until};
 use super::page::Page;

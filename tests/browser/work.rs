@@ -1,8 +1,8 @@
 //! Work at the machine: tails that are buried, stops that keep their distance, bobbins that hold only so much.
 
 use serde::Deserialize;
-use taperwright::units::Length;
-use taperwright::units::show::Units;
+use taperwright::base::units::Length;
+use taperwright::base::units::show::Units;
 
 use super::harness::on_the_page;
 use super::page::Page;

@@ -1,12 +1,12 @@
 //! The largest that is read at every door, and the same with something wrong near its end.
 
 use serde_json::json;
-use taperwright::book::file as book;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
-use taperwright::share::{dropped, file, link};
-use taperwright::shelf::backup;
+use taperwright::keep::book::file as book;
+use taperwright::keep::share::{dropped, file, link};
+use taperwright::keep::shelf::backup;
 
 use crate::designs::point;
 use crate::storage::nowhere;
@@ -183,7 +183,7 @@ fn book_of(records: &str) -> String {
 
 /// What a link of a design carries, or what a book holds of one too large for a link.
 fn code_of(design: &Design) -> String {
-    let workshop = taperwright::book::Workshop::new(String::new(), design);
+    let workshop = taperwright::keep::book::Workshop::new(String::new(), design);
     let tree: serde_json::Value = serde_json::from_str(&book::write(&workshop)).expect("JSON");
     tree["workshop"]["base"]
         .as_str()

@@ -15,8 +15,8 @@ use std::sync::{Mutex, PoisonError};
 use std::time::Instant;
 
 use peak_alloc::PeakAlloc;
-use taperwright::book::file as book;
-use taperwright::share::{dropped, file, link};
+use taperwright::keep::book::file as book;
+use taperwright::keep::share::{dropped, file, link};
 
 use storage::nowhere;
 
@@ -78,7 +78,7 @@ const DOORS: [Door; 8] = [
     }),
     (
         "file of everything",
-        taperwright::shelf::backup::LARGEST,
+        taperwright::keep::shelf::backup::LARGEST,
         |text| nowhere().import(text).is_ok(),
     ),
 ];

@@ -1,12 +1,12 @@
 //! What a browser may have kept: states, steps, notes, each as large as all it keeps.
 
-use taperwright::book::Workshop;
-use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::share::file;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Id, OPEN_KEY, Shelf, Store, StoreError, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Id, OPEN_KEY, Shelf, Store, StoreError, Writer};
+use taperwright::plan::days::Day;
 
 use crate::{alone, keeps_within};
 

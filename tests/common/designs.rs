@@ -1,14 +1,14 @@
 //! Designs made up for tests, through the one door there is: [`Design::parse`].
 
+use taperwright::base::units::METRES_PER_FOOT;
+use taperwright::braid::recipe::ReadyRecipe;
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::Pattern;
+use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::{Setting, Settings};
 use taperwright::design::{Design, Draft, DraftPoint};
-use taperwright::recipe::ReadyRecipe;
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
-use taperwright::track::Pattern;
-use taperwright::units::METRES_PER_FOOT;
-use taperwright::yarn::{Condition, Fibre};
 
 /// A point of a drawing, from metres and millimetres.
 pub(crate) fn point(at_m: f64, diameter_mm: f64) -> DraftPoint {

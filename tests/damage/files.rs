@@ -3,14 +3,14 @@
 
 use core::fmt::{Debug, Display};
 
-use taperwright::book::Frozen;
-use taperwright::book::Workshop;
-use taperwright::book::file as book;
-use taperwright::book::record::LineRecord;
-use taperwright::book::swatch::Swatch;
-use taperwright::share::file;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Id, Shelf, Writer, backup};
+use taperwright::keep::book::Frozen;
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file as book;
+use taperwright::keep::book::record::LineRecord;
+use taperwright::keep::book::swatch::Swatch;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Id, Shelf, Writer, backup};
 
 use crate::damaged;
 use crate::designs::usual;

@@ -3,7 +3,7 @@
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use taperwright::design::Design;
-use taperwright::share::link::{LinkError, PREFIX, decode, encode};
+use taperwright::keep::share::link::{LinkError, PREFIX, decode, encode};
 
 use crate::damaged;
 use crate::designs::usual;
@@ -136,7 +136,7 @@ fn every_failure_has_a_sentence_of_its_own() {
         LinkError::TooLong(2_000),
     ];
     let mut said: Vec<String> = failures.iter().map(ToString::to_string).collect();
-    said.push(taperwright::share::dropped::DropError::NoLink.to_string());
+    said.push(taperwright::keep::share::dropped::DropError::NoLink.to_string());
     for words in &said {
         assert!(words.ends_with('.'), "{words}");
     }

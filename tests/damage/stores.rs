@@ -1,8 +1,8 @@
 //! Damaged states, as they lie in a browser's storage.
 
 use taperwright::design::Design;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Id, LINE_KEY, Shelf, Writer};
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Id, LINE_KEY, Shelf, Writer};
 
 use crate::damaged;
 use crate::designs::usual;

@@ -1,9 +1,9 @@
 //! Numbers of the bench book that cannot be: each is complained of in words that say what to do, and kept.
 
-use taperwright::book::Workshop;
-use taperwright::book::check::swatch::sound;
-use taperwright::book::swatch::{Swatch, SwatchField};
-use taperwright::units::Angle;
+use taperwright::base::units::Angle;
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::check::swatch::sound;
+use taperwright::keep::book::swatch::{Swatch, SwatchField};
 
 use crate::designs::usual;
 use crate::says;

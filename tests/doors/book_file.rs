@@ -1,10 +1,10 @@
 //! Files of bench books, damaged in every way.
 
 use serde_json::{Value, json};
-use taperwright::book::file::{BookError, LARGEST, name, read, write};
-use taperwright::book::record::{DiameterAt, LineRecord, Measures, Stage};
-use taperwright::book::swatch::{Swatch, SwatchField};
-use taperwright::book::{
+use taperwright::keep::book::file::{BookError, LARGEST, name, read, write};
+use taperwright::keep::book::record::{DiameterAt, LineRecord, Measures, Stage};
+use taperwright::keep::book::swatch::{Swatch, SwatchField};
+use taperwright::keep::book::{
     Frozen, MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop,
 };
 
@@ -69,7 +69,7 @@ fn the_book_itself_reads_with_all_that_cannot_be() {
 
 #[test]
 fn texts_that_are_no_book() {
-    let design = taperwright::share::file::write(&usual());
+    let design = taperwright::keep::share::file::write(&usual());
     for text in ["", "{}", "[]", "null", "7", "\0", &design] {
         assert_eq!(read(text), Err(BookError::NotABook), "{text}");
         refused(text, &["not a Taperwright bench book"]);
@@ -180,7 +180,7 @@ fn more_than_there_is_room_for() {
     let mut line = record();
     assert!(line.measures_mut(Stage::Coat(MOST_COATS)).is_none());
     line.bare.set(
-        taperwright::book::record::LineField::At(MOST_DIAMETERS),
+        taperwright::keep::book::record::LineField::At(MOST_DIAMETERS),
         Some(1.0),
     );
     assert_eq!(line, record());

@@ -1,10 +1,10 @@
 //! Numbers of finished lines that cannot be.
 
-use taperwright::book::check::line::{LinePlace, sound};
-use taperwright::book::record::LineField::{At, Diameter, HeadMass, Mass};
-use taperwright::book::record::{LineRecord, Measures, Stage};
-use taperwright::book::{Frozen, Workshop};
 use taperwright::design::settings::Setting;
+use taperwright::keep::book::check::line::{LinePlace, sound};
+use taperwright::keep::book::record::LineField::{At, Diameter, HeadMass, Mass};
+use taperwright::keep::book::record::{LineRecord, Measures, Stage};
+use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::plan::Plan;
 
 use crate::designs::{design, usual};
@@ -13,7 +13,9 @@ use crate::says;
 /// A line of the usual design that came out as planned. Oiled it weighs what lies between.
 fn usual_line() -> LineRecord {
     let plan = Plan::of(&usual());
-    let head = |mass: Option<taperwright::units::Mass>| mass.map(taperwright::units::Mass::grams);
+    let head = |mass: Option<taperwright::base::units::Mass>| {
+        mass.map(taperwright::base::units::Mass::grams)
+    };
     let (bare, finished) = (plan.bare_mass.grams(), plan.total_mass.grams());
     let stage = |mass, head| {
         let mut measures = Measures {

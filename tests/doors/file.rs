@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use taperwright::design::settings::Setting;
-use taperwright::share::file::{FileError, LARGEST, read, write};
+use taperwright::keep::share::file::{FileError, LARGEST, read, write};
 
 use crate::designs::usual;
 use crate::{outside_every_range, says};

@@ -1,12 +1,12 @@
 //! A link and a file written by the first version: they must open as the line they were, for ever.
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, demo::demo};
-use taperwright::share::{file, link};
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
+use taperwright::keep::share::{file, link};
 
 use crate::says;
 

@@ -1,11 +1,11 @@
 //! A link and a file written by the second version, before dressing had steps: they open as the line they were, and it
 //! weighs what it weighed.
 
+use taperwright::braid::recipe::{ReadyRecipe, StepKind};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
+use taperwright::keep::share::{file, link};
 use taperwright::plan::Plan;
-use taperwright::recipe::{ReadyRecipe, StepKind};
-use taperwright::share::{file, link};
 
 use crate::says;
 

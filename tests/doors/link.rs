@@ -1,7 +1,7 @@
 //! Links, damaged on their way.
 
 use taperwright::design::Design;
-use taperwright::share::link::{LinkError, PREFIX, decode, encode};
+use taperwright::keep::share::link::{LinkError, PREFIX, decode, encode};
 
 use crate::designs::usual;
 use crate::says;

@@ -1,6 +1,6 @@
 //! Links that are whole and true to their checksum, and yet no Taperwright made them.
 
-use taperwright::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
+use taperwright::keep::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 
 use crate::designs::usual;
 use crate::sealed::{Payload, Pin, RECIPE, Recipe, Steps, error, payload, sealed, sealed_payload};

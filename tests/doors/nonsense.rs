@@ -2,17 +2,17 @@
 //! gives a design that would be let in again, with a plan, or is refused in words; none panics.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::{Build, Supply};
+use taperwright::braid::track::{Direction, Pattern};
+use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Along, Edit, Ends, Level, Manner};
 use taperwright::plan::Plan;
-use taperwright::takeoff::Train;
-use taperwright::threads::{Build, Supply};
-use taperwright::track::{Direction, Pattern};
-use taperwright::yarn::{Condition, Fibre};
 
 use crate::designs::usual;
 

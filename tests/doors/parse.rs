@@ -1,12 +1,12 @@
 //! The door all others lead to: [`Design::parse`].
 
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::{Direction, Pattern};
 use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::{Place, Refusal};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft, NAME_ROOM, NOTES_ROOM};
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
-use taperwright::track::{Direction, Pattern};
 
 use crate::designs::{design, parsed, point, usual};
 use crate::{outside_every_range, says};

@@ -2,7 +2,7 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use taperwright::share::link::{LinkError, PREFIX, decode};
+use taperwright::keep::share::link::{LinkError, PREFIX, decode};
 
 use crate::designs::usual;
 

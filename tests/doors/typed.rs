@@ -1,9 +1,9 @@
 //! The fields a maker types into.
 
+use taperwright::base::units::text::{Unit, read};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, gears};
 use taperwright::edit::Edit;
-use taperwright::units::text::{Unit, read};
 
 use crate::designs::usual;
 use crate::{outside_every_range, says};

@@ -3,12 +3,12 @@
 //! Each figure in a notice is held against a walk along the line or against the braid it speaks of; what is said to be
 //! possible is then drawn, and must be.
 
-use taperwright::bobbins::Bobbin;
+use taperwright::base::units::{Length, Mass};
+use taperwright::braid::stretch::Station;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
+use taperwright::plan::bobbins::Bobbin;
 use taperwright::plan::{Notice, Plan};
-use taperwright::stretch::Station;
-use taperwright::units::{Length, Mass};
 
 use crate::designs::{design, parsed, usual};
 

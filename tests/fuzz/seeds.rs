@@ -4,16 +4,16 @@ use std::collections::BTreeMap;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::recipe::ReadyRecipe;
+use taperwright::braid::track::Direction;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
-use taperwright::recipe::ReadyRecipe;
-use taperwright::share::{file, link, steps};
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Shelf, Writer};
-use taperwright::sketch::Sketch;
-use taperwright::track::Direction;
+use taperwright::edit::sketch::Sketch;
+use taperwright::keep::share::{file, link, steps};
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Shelf, Writer};
 
 use crate::harness::storage::{ENTRY, KEY, SEAL};
 

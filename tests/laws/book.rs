@@ -4,14 +4,14 @@
 //! were written down cannot matter, is analytic.
 
 use proptest::prelude::*;
-use taperwright::book::check::swatch::sound;
-use taperwright::book::estimate::Estimate;
-use taperwright::book::file::{read, write};
-use taperwright::book::record::{LineField, LineRecord, Measures, Stage};
-use taperwright::book::swatch::{Swatch, SwatchField};
-use taperwright::book::{Frozen, Workshop};
-use taperwright::estimate::{Group, Unknown, fit};
-use taperwright::parameters::COUNT;
+use taperwright::base::estimate::{Group, Unknown, fit};
+use taperwright::design::parameters::COUNT;
+use taperwright::keep::book::check::swatch::sound;
+use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::file::{read, write};
+use taperwright::keep::book::record::{LineField, LineRecord, Measures, Stage};
+use taperwright::keep::book::swatch::{Swatch, SwatchField};
+use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::plan::Plan;
 
 use crate::designs::{design, usual};
@@ -88,7 +88,7 @@ fn likely_swatch() -> impl Strategy<Value = Swatch> {
     (24_u32..32, off(), off(), off(), off()).prop_map(|(driver, lay, mass, size, angle)| {
         let base = usual().braiding();
         let ratio = f64::from(driver) / 40.0;
-        let real = taperwright::units::Length::from_millimetres(3.2 * ratio * (1.0 + lay));
+        let real = taperwright::base::units::Length::from_millimetres(3.2 * ratio * (1.0 + lay));
         let braid = base.at_lay(16, real);
         Swatch {
             threads: Some(16.0),
@@ -156,7 +156,7 @@ proptest! {
         let book = Workshop::new(String::new(), &usual());
         let left = sound(&swatch, &book.yarn());
         prop_assert_eq!(book.complaints_of_swatch(&left), vec![]);
-        let left = taperwright::book::check::line::sound(&line, &usual());
+        let left = taperwright::keep::book::check::line::sound(&line, &usual());
         prop_assert_eq!(book.complaints_of_line(&left), vec![]);
     }
 

@@ -1,9 +1,9 @@
 //! Days never run backward, and no text is lost in a calendar file.
 
 use proptest::prelude::*;
-use taperwright::days::Day;
-use taperwright::days::course::{Leg, course};
-use taperwright::share::calendar::{Entry, write};
+use taperwright::keep::share::calendar::{Entry, write};
+use taperwright::plan::days::Day;
+use taperwright::plan::days::course::{Leg, course};
 
 use crate::lines::cases;
 

@@ -1,12 +1,12 @@
 //! Comparing two lines: what must hold whatever the lines are.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice as _;
-use taperwright::compare::{Compared, Comparison, MERGED_WITHIN, Station};
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::Length;
+use taperwright::base::units::show::Units;
 use taperwright::design::Design;
+use taperwright::paper::compare::{Compared, Comparison, MERGED_WITHIN, Station};
 use taperwright::plan::Plan;
-use taperwright::units::Length;
-use taperwright::units::show::Units;
 
 use crate::likely::likely;
 use crate::lines::{any_design, cases, usual_design};

@@ -1,10 +1,10 @@
 //! Nothing is lost between jar and line, whatever the recipe.
 
 use proptest::prelude::*;
+use taperwright::base::units::Mass;
+use taperwright::braid::recipe::StepKind;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::recipe::StepKind;
-use taperwright::units::Mass;
 
 use crate::lines::{any_design, cases};
 

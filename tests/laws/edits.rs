@@ -1,7 +1,10 @@
 //! Editing never breaks a design.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::{LinearDensity, Mass};
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::{Direction, Pattern};
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::Refusal;
@@ -9,9 +12,6 @@ use taperwright::design::settings::{DIAMETER, POSITION, Setting};
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Along, Edit, Ends, Level, Manner};
 use taperwright::plan::Plan;
-use taperwright::threads::Build;
-use taperwright::track::{Direction, Pattern};
-use taperwright::units::{LinearDensity, Mass};
 
 use crate::designs::{design, parsed, point, usual};
 use crate::lines::{any_design, cases, usual_design};

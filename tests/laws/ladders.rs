@@ -1,7 +1,7 @@
 //! The order of carriers braids soundly at every step, and no order is better.
 
-use taperwright::ladder::{CarrierPin, Ladder};
-use taperwright::track::{Carrier, Direction, Engaged, Pattern, Track};
+use taperwright::braid::ladder::{CarrierPin, Ladder};
+use taperwright::braid::track::{Carrier, Direction, Engaged, Pattern, Track};
 
 use brute::{Brute, is_balanced};
 

@@ -6,19 +6,19 @@
 
 use std::thread;
 
-use taperwright::book::estimate::Estimate;
-use taperwright::book::prediction::{NINETY_FIVE, Prediction};
-use taperwright::book::record::{DiameterAt, LineRecord, Measures};
-use taperwright::book::swatch::Swatch;
-use taperwright::book::{Frozen, Workshop, errors, prior};
+use taperwright::base::units::{Density, Length, Mass};
+use taperwright::braid::recipe::StepKind;
+use taperwright::braid::stretch::BraidedLine;
+use taperwright::braid::weight::{Head, Verdict};
 use taperwright::design::Design;
+use taperwright::design::parameters::{COUNT, Parameter, Parameters};
 use taperwright::design::settings::Setting;
-use taperwright::layout::{Ground, Layout};
-use taperwright::parameters::{COUNT, Parameter, Parameters};
-use taperwright::recipe::StepKind;
-use taperwright::stretch::BraidedLine;
-use taperwright::units::{Density, Length, Mass};
-use taperwright::weight::{Head, Verdict};
+use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::prediction::{NINETY_FIVE, Prediction};
+use taperwright::keep::book::record::{DiameterAt, LineRecord, Measures};
+use taperwright::keep::book::swatch::Swatch;
+use taperwright::keep::book::{Frozen, Workshop, errors, prior};
+use taperwright::plan::layout::{Ground, Layout};
 
 use crate::chance::Chance;
 use crate::designs::{draft, parsed};
@@ -130,7 +130,7 @@ fn measures(
     let recipe = &truth.draft().recipe;
     let materials = truth.materials();
     let dressing = match oils {
-        None => taperwright::dressing::Dressing::BARE,
+        None => taperwright::braid::dressing::Dressing::BARE,
         Some(steps) => materials.finished(&recipe[..steps]),
     };
     let mass = |from, to| line.mass_with(&dressing, Density::ZERO, from, to) * (1.0 + scatter);

@@ -2,14 +2,14 @@
 //! build, train, spacing, tails, guide and pins vary.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::Length;
+use taperwright::braid::threads::{Build, Level};
 use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::{DIAMETER, Setting};
 use taperwright::design::{Design, Draft};
-use taperwright::layout::Ground;
+use taperwright::plan::layout::Ground;
 use taperwright::plan::{Action, Event, Plan};
-use taperwright::threads::{Build, Level};
-use taperwright::units::Length;
 
 use crate::designs::{parsed, point, usual};
 use crate::lines::{Gears, Machine, full_machine, gears, small_machine};

@@ -3,18 +3,18 @@
 
 use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::recipe::{DraftStep, Heat, StepKind};
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::{Direction, MOST_CARRIERS, Pattern, Track};
+use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::machine::Mounted;
+use taperwright::design::parameters::DraftLearned;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::LEAST_SPACING;
 use taperwright::design::settings::{DIAMETER, POSITION, Rule, Setting, Settings, TEETH};
 use taperwright::design::{Design, Draft, DraftPoint};
-use taperwright::parameters::DraftLearned;
-use taperwright::recipe::{DraftStep, Heat, StepKind};
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
-use taperwright::track::{Direction, MOST_CARRIERS, Pattern, Track};
-use taperwright::yarn::{Condition, Fibre};
 
 use crate::designs::{parsed, usual};
 

@@ -1,13 +1,13 @@
 //! What moves along when a point is moved, and what does not. Analytic: lengths of stretches add up.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::base::units::show::Units;
 use taperwright::design::settings::POSITION;
 use taperwright::design::{Design, DraftPoint};
+use taperwright::edit::snap::{Mark, Snap, round_length, thread_beside};
 use taperwright::edit::{Along, Edit, Ends, HeldBy, Level, Manner, ends_are_alike, held_back};
 use taperwright::plan::Plan;
-use taperwright::snap::{Mark, Snap, round_length, thread_beside};
-use taperwright::units::Length;
-use taperwright::units::show::Units;
 
 use crate::designs::{design, point, usual};
 use crate::lines::{any_design, cases};

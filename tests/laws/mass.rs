@@ -1,12 +1,12 @@
 //! Masses add up, double and mirror.
 
 use proptest::prelude::*;
-use taperwright::bobbins::Bobbin;
+use taperwright::base::units::{Angle, Length, Mass};
+use taperwright::braid::stretch::Stretch;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::stretch::Stretch;
-use taperwright::units::{Angle, Length, Mass};
+use taperwright::plan::bobbins::Bobbin;
 
 use crate::designs::{design, parsed, usual};
 use crate::likely::likely;

@@ -1,12 +1,12 @@
 //! Pins hold, or are dropped with a reason.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::braid::takeoff::Wheels;
 use taperwright::design::Design;
 use taperwright::edit::Edit;
-use taperwright::layout::pins::{Pin, Why};
+use taperwright::plan::layout::pins::{Pin, Why};
 use taperwright::plan::{Action, Event, Notice, Plan};
-use taperwright::takeoff::Wheels;
-use taperwright::units::Length;
 
 use crate::likely::pinned;
 use crate::lines::{any_design, cases, some_of};

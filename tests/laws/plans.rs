@@ -1,12 +1,12 @@
 //! A plan is total, repeatable and finite, whatever the design.
 
 use proptest::prelude::*;
+use taperwright::base::units::show::Units;
+use taperwright::braid::track::Pattern;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
-use taperwright::figures::{FIGURES, verdict_detail, verdict_title};
+use taperwright::paper::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
-use taperwright::track::Pattern;
-use taperwright::units::show::Units;
 
 use crate::designs::{parsed, usual};
 use crate::likely::likely;

@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 use taperwright::design::gears;
 use taperwright::design::settings::TEETH;
-use taperwright::share::link::{LONGEST, LinkError};
-use taperwright::share::{file, link};
+use taperwright::keep::share::link::{LONGEST, LinkError};
+use taperwright::keep::share::{file, link};
 
 use crate::likely::pinned;
 use crate::lines::{any_design, cases};

@@ -1,11 +1,11 @@
 //! A line at the machine: whatever goes wrong, what is braided stays, and what is left can be braided.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::braid::track::Carrier;
 use taperwright::design::Design;
+use taperwright::plan::run::{MishapKind, Run};
 use taperwright::plan::{Action, Course, Event, Plan};
-use taperwright::run::{MishapKind, Run};
-use taperwright::track::Carrier;
-use taperwright::units::Length;
 
 use crate::likely::{pinned, unpinned};
 use crate::lines::cases;

@@ -1,12 +1,12 @@
 //! What the machine is told to do can be done.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::braid::takeoff::Wheels;
+use taperwright::braid::taper::Point;
+use taperwright::braid::threads::{Build, Supply};
+use taperwright::braid::track::{Carrier, Direction};
 use taperwright::plan::{Action, Event, Plan, Set};
-use taperwright::takeoff::Wheels;
-use taperwright::taper::Point;
-use taperwright::threads::{Build, Supply};
-use taperwright::track::{Carrier, Direction};
-use taperwright::units::Length;
 
 use crate::designs::usual;
 use crate::likely::likely;

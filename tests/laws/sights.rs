@@ -1,8 +1,8 @@
 //! Looking closer at a part of the line. Analytic: a place keeps its share of what is shown, unless an end is in the way.
 
 use proptest::prelude::*;
-use taperwright::chart::sight::Sight;
-use taperwright::units::Length;
+use taperwright::base::units::Length;
+use taperwright::paper::chart::sight::Sight;
 
 use crate::lines::cases;
 

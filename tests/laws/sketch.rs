@@ -4,9 +4,9 @@
 use proptest::prelude::*;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
+use taperwright::edit::sketch::{MOST_STEPS, Sketch};
 use taperwright::edit::{Along, Edit, Ends, Level, Manner};
-use taperwright::share::steps;
-use taperwright::sketch::{MOST_STEPS, Sketch};
+use taperwright::keep::share::steps;
 
 use crate::designs::{point, usual};
 use crate::lines::{cases, usual_design};

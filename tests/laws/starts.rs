@@ -1,10 +1,10 @@
 //! On any machine, with any yarn, a ready drawing is of its class or says why it cannot be.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::weight::Verdict;
+use taperwright::edit::starts::{NoStart, Start};
 use taperwright::plan::Plan;
-use taperwright::starts::{NoStart, Start};
-use taperwright::weight::Verdict;
 
 use crate::likely::likely;
 use crate::lines::cases;

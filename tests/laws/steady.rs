@@ -1,13 +1,13 @@
 //! What a plan must not do however the line is drawn: jump to another swelling, hide an angle, run the machine backwards.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::braid::takeoff::Train;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::Edit;
 use taperwright::plan::Plan;
-use taperwright::takeoff::Train;
-use taperwright::units::Length;
 
 use crate::designs::{parsed, point};
 use crate::lines::{any_design, cases};

@@ -1,13 +1,13 @@
 //! Stops: far enough apart, nothing drawn is silently left undone, and every state holds.
 
 use proptest::prelude::*;
+use taperwright::base::units::Length;
+use taperwright::braid::track::Carrier;
 use taperwright::design::Design;
 use taperwright::design::machine::Mounted;
-use taperwright::layout::Layout;
-use taperwright::layout::stops::Crowd;
+use taperwright::plan::layout::Layout;
+use taperwright::plan::layout::stops::Crowd;
 use taperwright::plan::{Event, Notice, Plan};
-use taperwright::track::Carrier;
-use taperwright::units::Length;
 
 use crate::ladders::is_loose;
 use crate::likely::likely;

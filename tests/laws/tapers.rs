@@ -1,11 +1,11 @@
 //! Tapers keep the mass they are drawn with.
 
 use proptest::prelude::*;
+use taperwright::braid::taper::Part;
+use taperwright::braid::threads::Build;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::{Plan, SectionWeight};
-use taperwright::taper::Part;
-use taperwright::threads::Build;
 
 use crate::designs::{parsed, point, usual};
 use crate::lines::{cases, some_of};

@@ -1,10 +1,10 @@
 //! Wheels: what can be fitted, and that no other assignment is cheaper.
 
 use proptest::prelude::*;
-use taperwright::braid::{Braiding, Load};
-use taperwright::gearing::{Gearing, Tread};
-use taperwright::takeoff::{TakeOff, Train, Wheels};
-use taperwright::units::{Angle, Length};
+use taperwright::base::units::{Angle, Length};
+use taperwright::braid::gearing::{Gearing, Tread};
+use taperwright::braid::geometry::{Braiding, Load};
+use taperwright::braid::takeoff::{TakeOff, Train, Wheels};
 
 use crate::designs::usual;
 use crate::lines::{Gears, cases, gears};

@@ -1,16 +1,16 @@
 //! Wishes: a thread plan found keeps its word, and a class matched is the class.
 
 use proptest::prelude::*;
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::Mass;
+use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::edit::Edit;
-use taperwright::finder::{Finder, Found, LISTED, judge};
-use taperwright::matching::{Mover, NoMatch, match_class};
+use taperwright::edit::finder::{Finder, Found, LISTED, judge};
+use taperwright::edit::matching::{Mover, NoMatch, match_class};
 use taperwright::plan::Plan;
-use taperwright::units::Mass;
-use taperwright::weight::{CLASSES, Verdict};
 
 use crate::designs::{design, usual};
 use crate::likely::unpinned;

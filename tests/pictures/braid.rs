@@ -2,10 +2,10 @@
 
 use core::f64::consts::PI;
 
-use taperwright::chart::braid_view::{BraidView, SIZE, Surface};
-use taperwright::chart::ring::Mounted;
-use taperwright::track::Pattern;
-use taperwright::units::{Angle, Length};
+use taperwright::base::units::{Angle, Length};
+use taperwright::braid::track::Pattern;
+use taperwright::paper::chart::braid_view::{BraidView, SIZE, Surface};
+use taperwright::paper::chart::ring::Mounted;
 
 use crate::outline::Point;
 use crate::{all_on, ring};

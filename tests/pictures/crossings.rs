@@ -2,8 +2,8 @@
 
 use core::f64::consts::PI;
 
-use taperwright::chart::braid_view::{BraidView, Crossing};
-use taperwright::track::Direction;
+use taperwright::braid::track::Direction;
+use taperwright::paper::chart::braid_view::{BraidView, Crossing};
 
 use crate::braid::{full, radius};
 use crate::outline::{any_holds, pieces};

@@ -1,7 +1,7 @@
 //! The fan to hold a line against.
 
-use taperwright::chart::gauge::{DASHED, SIZE, SOLID, fan};
-use taperwright::units::Angle;
+use taperwright::base::units::Angle;
+use taperwright::paper::chart::gauge::{DASHED, SIZE, SOLID, fan};
 
 use crate::near;
 

@@ -1,7 +1,7 @@
 //! The ring from above.
 
-use taperwright::chart::track_map::{Mark, TrackMap};
-use taperwright::track::{Direction, Pattern};
+use taperwright::braid::track::{Direction, Pattern};
+use taperwright::paper::chart::track_map::{Mark, TrackMap};
 
 use crate::outline::pieces;
 use crate::{MACHINES, all_on, mounted, near, ring, track};
@@ -137,7 +137,7 @@ fn ends_are_told_of_engaged_carriers_beside_their_marks() {
         let labels = map
             .marks
             .iter()
-            .filter_map(taperwright::chart::track_map::Mark::ends_at);
+            .filter_map(taperwright::paper::chart::track_map::Mark::ends_at);
         // Every second place of either direction is engaged; beyond 32 carriers there is no room.
         let each_way = (carriers / 2).div_ceil(2);
         let wanted = if carriers <= 32 { 2 * each_way } else { 0 };

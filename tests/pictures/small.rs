@@ -1,8 +1,8 @@
 //! Ready drawings small: where a point is drawn follows from proportion alone (analytic).
 
-use taperwright::chart::outline::{Frame, outline};
-use taperwright::taper::{Point, Taper};
-use taperwright::units::Length;
+use taperwright::base::units::Length;
+use taperwright::braid::taper::{Point, Taper};
+use taperwright::paper::chart::outline::{Frame, outline};
 
 use crate::near;
 use crate::outline::{holds, pieces};

@@ -1,7 +1,7 @@
 //! The drawings of words show what their notes say. All of this is analytic: proportions of the drawings themselves.
 
-use taperwright::chart::term_pictures::{Ink, Layer, Picture, SIZE};
-use taperwright::terms::Term;
+use taperwright::paper::chart::term_pictures::{Ink, Layer, Picture, SIZE};
+use taperwright::paper::terms::Term;
 
 use crate::near;
 use crate::outline::{Point, any_holds, pieces};

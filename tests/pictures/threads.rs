@@ -2,10 +2,10 @@
 
 use core::f64::consts::{FRAC_PI_2, PI};
 
-use taperwright::braid::{cover, cover_factor};
-use taperwright::chart::braid_view::{BraidView, SIZE, Surface};
-use taperwright::track::{Direction, Pattern};
-use taperwright::units::{Angle, Length};
+use taperwright::base::units::{Angle, Length};
+use taperwright::braid::geometry::{cover, cover_factor};
+use taperwright::braid::track::{Direction, Pattern};
+use taperwright::paper::chart::braid_view::{BraidView, SIZE, Surface};
 
 use crate::braid::{PATH, radius, rolled, unrolled, view, width};
 use crate::outline::{Point, any_holds, pieces};

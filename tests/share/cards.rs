@@ -4,16 +4,16 @@
 //! Sources: XML 1.0, section 2.2, for the characters; ISO 216 for the page; ISO/IEC 18004 for the code.
 
 use roxmltree::{Document, Node};
-use taperwright::card::{Beside, Card, MAKER_ROOM, Paper, maker};
-use taperwright::choice::Choice as _;
-use taperwright::days::Day;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::show::Units;
+use taperwright::braid::recipe::{DraftStep, StepKind};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint, demo::demo};
+use taperwright::keep::share::card_svg;
+use taperwright::keep::share::link;
+use taperwright::paper::card::{Beside, Card, MAKER_ROOM, Paper, maker};
+use taperwright::plan::days::Day;
 use taperwright::plan::{Action, Event, Plan};
-use taperwright::recipe::{DraftStep, StepKind};
-use taperwright::share::card_svg;
-use taperwright::share::link;
-use taperwright::units::show::Units;
 
 use crate::designs::{parsed, usual};
 use crate::helvetica;

@@ -1,11 +1,11 @@
 //! What is dropped on the page opens as what it is, or is answered in words. Sources: none needed; RFC 2483, section 5, for
 //! lists of addresses.
 
-use taperwright::book::Workshop;
-use taperwright::book::file::{self as book, BookError};
 use taperwright::design::demo::demo;
-use taperwright::share::dropped::{DropError, Dropped, read};
-use taperwright::share::{file, link};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file::{self as book, BookError};
+use taperwright::keep::share::dropped::{DropError, Dropped, read};
+use taperwright::keep::share::{file, link};
 
 #[test]
 fn a_design_file_is_a_line_and_a_book_is_a_book() {

@@ -7,15 +7,15 @@ use std::collections::BTreeSet;
 
 use icalendar::{Calendar, Component as _};
 use serde_json::Value;
-use taperwright::book::file as book;
-use taperwright::book::record::LineRecord;
-use taperwright::book::swatch::Swatch;
-use taperwright::book::{Frozen, Workshop};
-use taperwright::card::maker;
-use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::edit::Edit;
-use taperwright::share::{calendar, card_svg, file, link, table};
+use taperwright::keep::book::file as book;
+use taperwright::keep::book::record::LineRecord;
+use taperwright::keep::book::swatch::Swatch;
+use taperwright::keep::book::{Frozen, Workshop};
+use taperwright::keep::share::{calendar, card_svg, file, link, table};
+use taperwright::paper::card::maker;
+use taperwright::plan::days::Day;
 
 use crate::designs::usual;
 use crate::hostile::{NAMES, named};
@@ -82,7 +82,7 @@ fn every_text_of_a_bench_book_is_cleaned() {
     let mut line = LineRecord::new("first".to_owned(), Frozen::of(&usual()));
     line.diary = Day::parse("2026-11-26")
         .ok()
-        .map(taperwright::days::Diary::new);
+        .map(taperwright::plan::days::Diary::new);
     line.bare.mass_g = Some(f64::NAN);
     workshop.records.push(line);
     let again = |text: &str| book::read(text).ok().map(|workshop| book::write(&workshop));

@@ -4,15 +4,15 @@
 use boon::{Compiler, SchemaIndex, Schemas};
 use proptest::prelude::*;
 use serde_json::{Value, json};
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::recipe::{Heat, StepKind};
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::Pattern;
+use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
-use taperwright::recipe::{Heat, StepKind};
-use taperwright::share::file;
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
-use taperwright::track::Pattern;
-use taperwright::yarn::{Condition, Fibre};
+use taperwright::keep::share::file;
 
 use crate::lines::{any_design, cases};
 

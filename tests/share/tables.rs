@@ -6,11 +6,11 @@
 use std::fs;
 use std::process::Command;
 
+use taperwright::base::units::show::Units;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::keep::share::table::{self, Cell, Table};
 use taperwright::plan::{Action, Plan};
-use taperwright::share::table::{self, Cell, Table};
-use taperwright::units::show::Units;
 
 use crate::designs::{parsed, usual};
 use crate::hostile::{NAMES, named};

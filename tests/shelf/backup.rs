@@ -1,12 +1,12 @@
 //! Everything out as one file, and in again beside what is there.
 
 use serde_json::{Value, json};
-use taperwright::book::Workshop;
-use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES, loose};
-use taperwright::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES, loose};
+use taperwright::keep::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError};
+use taperwright::plan::days::Day;
 
 use crate::books::workshop;
 use crate::fussy::{Fault, Fussy, keep, keep_on, line, list, named, names, other_tab, shelf};
@@ -187,7 +187,7 @@ fn a_file_that_is_none_changes_nothing() {
         (String::new(), BackupError::NotABackup),
         ("null".to_owned(), BackupError::NotABackup),
         (
-            taperwright::share::file::write(&demo()),
+            taperwright::keep::share::file::write(&demo()),
             BackupError::NotABackup,
         ),
         (text[..text.len() / 2].to_owned(), BackupError::NotABackup),
@@ -280,7 +280,7 @@ fn a_reminder_comes_after_changes_or_days() {
     let store = Fussy::with(&[]);
     let mut shelf = shelf(&store);
     let day = |day| Day::new(2026, 11, day);
-    let is_due = |shelf: &taperwright::shelf::Shelf<Fussy>, on| {
+    let is_due = |shelf: &taperwright::keep::shelf::Shelf<Fussy>, on| {
         shelf.reminder(day(on)).expect("it can be read").is_due()
     };
     let mut kept = keep(&mut shelf, 1, &named("0"));

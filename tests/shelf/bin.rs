@@ -1,10 +1,10 @@
 //! Out of the way, back again, and away for good.
 
-use taperwright::days::Day;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::shelf::{Found, Id, News, OPEN_KEY, STEPS_KEY, StoreError};
-use taperwright::sketch::Sketch;
+use taperwright::edit::sketch::Sketch;
+use taperwright::keep::shelf::{Found, Id, News, OPEN_KEY, STEPS_KEY, StoreError};
+use taperwright::plan::days::Day;
 
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, other_tab, shelf};
 

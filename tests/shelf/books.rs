@@ -1,12 +1,12 @@
 //! Workshops have the same care as lines.
 
-use taperwright::book::Workshop;
-use taperwright::book::file as book_file;
-use taperwright::book::swatch::Swatch;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::share::file;
-use taperwright::shelf::{Found, Id, StoreError, Unkept, WORKSHOP_KEY};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file as book_file;
+use taperwright::keep::book::swatch::Swatch;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::{Found, Id, StoreError, Unkept, WORKSHOP_KEY};
 
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, names, shelf};
 

@@ -4,7 +4,7 @@ use std::cell::{Cell, RefCell};
 use std::collections::BTreeMap;
 use std::rc::Rc;
 
-use taperwright::shelf::{Store, StoreError};
+use taperwright::keep::shelf::{Store, StoreError};
 
 pub(crate) type Texts = BTreeMap<String, String>;
 

@@ -7,7 +7,7 @@ use std::rc::Rc;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::shelf::{Entry, Id, Kept, LINE_KEY, Shelf, Store, StoreError, Work, Writer};
+use taperwright::keep::shelf::{Entry, Id, Kept, LINE_KEY, Shelf, Store, StoreError, Work, Writer};
 
 /// What the store does wrong.
 #[derive(Clone, Copy, Debug, PartialEq)]

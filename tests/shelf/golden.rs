@@ -5,11 +5,11 @@
 
 use std::collections::BTreeMap;
 
-use taperwright::book::Workshop;
-use taperwright::days::Day;
 use taperwright::design::Design;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Kept, Shelf, Standing, Work, Writer};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Kept, Shelf, Standing, Work, Writer};
+use taperwright::plan::days::Day;
 
 const FIRST: &str = include_str!("../doors/golden/version-1.json");
 const SECOND: &str = include_str!("../doors/golden/version-2.json");

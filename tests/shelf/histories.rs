@@ -5,7 +5,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use taperwright::shelf::Work;
+use taperwright::keep::shelf::Work;
 
 use crate::chance::Chance;
 use crate::flaky::{Fault, Flaky, Texts, half};

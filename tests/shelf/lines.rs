@@ -3,9 +3,11 @@
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
-use taperwright::share::file;
-use taperwright::shelf::{Found, Id, LINE_KEY, OPEN_KEY, Shelf, Standing, StoreError, Unkept};
-use taperwright::sketch::Sketch;
+use taperwright::edit::sketch::Sketch;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::{
+    Found, Id, LINE_KEY, OPEN_KEY, Shelf, Standing, StoreError, Unkept,
+};
 
 use crate::fussy::{Fault, Fussy, TAB, keep, keep_on, line, list, named, names, shelf};
 

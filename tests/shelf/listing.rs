@@ -1,14 +1,14 @@
 //! Finding things in the list, and the words that stand with it.
 
-use taperwright::book::Workshop;
-use taperwright::choice::Choice;
-use taperwright::days::Day;
+use taperwright::base::choice::Choice;
 use taperwright::design::Design;
-use taperwright::shelf::backup::{self, Imported};
-use taperwright::shelf::{
+use taperwright::keep::book::Workshop;
+use taperwright::keep::shelf::backup::{self, Imported};
+use taperwright::keep::shelf::{
     ASIDE_KEY, Entry, Exported, Id, LINE_KEY, Order, Reminder, StoreError, WORKSHOP_KEY, number_in,
     sought,
 };
+use taperwright::plan::days::Day;
 
 use crate::fussy::{Fussy, keep, keep_on, line, list, named, shelf};
 
@@ -73,7 +73,10 @@ fn what_cannot_be_opened_stands_first() {
 
 #[test]
 fn a_glance_shows_the_very_state_that_was_listed() {
-    let store = Fussy::with(&[(line(3), &taperwright::share::file::write(&named("plain")))]);
+    let store = Fussy::with(&[(
+        line(3),
+        &taperwright::keep::share::file::write(&named("plain")),
+    )]);
     let mut shelf = shelf(&store);
     let one = keep(&mut shelf, 1, &named("one"));
     let two = keep_on(&mut shelf, &one, &named("two"));

@@ -7,7 +7,9 @@ use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;
 
-use taperwright::shelf::{Found, Id, LINE_KEY, Mending, Shelf, Store, StoreError, Work, Writer};
+use taperwright::keep::shelf::{
+    Found, Id, LINE_KEY, Mending, Shelf, Store, StoreError, Work, Writer,
+};
 
 use crate::chance::Chance;
 use crate::flaky::Texts;

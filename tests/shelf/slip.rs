@@ -1,6 +1,6 @@
 //! Work as small as can be, so that hundreds of thousands of histories are quickly lived through.
 
-use taperwright::shelf::{Unread, Work};
+use taperwright::keep::shelf::{Unread, Work};
 
 /// A slip of paper with a name and some words on it.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,9 +1,9 @@
 //! Two tabs, and a tab of a newer or an older version beside this one.
 
-use taperwright::book::Workshop;
 use taperwright::design::Design;
-use taperwright::share::file;
-use taperwright::shelf::{
+use taperwright::keep::book::Workshop;
+use taperwright::keep::share::file;
+use taperwright::keep::shelf::{
     Found, Kept, LINE_KEY, News, Parted, STEPS_KEY, Shelf, Standing, Store, WORKSHOP_KEY, Work,
     Writer, concerns,
 };

@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use taperwright::shelf::{Found, Id, News, Seen, Shelf, Work, Writer};
+use taperwright::keep::shelf::{Found, Id, News, Seen, Shelf, Work, Writer};
 
 use crate::flaky::{Flaky, Texts};
 use crate::slip::Slip;

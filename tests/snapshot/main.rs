@@ -5,16 +5,16 @@
 
 use std::fmt::Write as _;
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::show::Units;
+use taperwright::braid::threads::Build;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
-use taperwright::figures::FIGURES;
+use taperwright::edit::starts::Start;
+use taperwright::paper::figures::FIGURES;
+use taperwright::paper::words;
 use taperwright::plan::Plan;
-use taperwright::starts::Start;
-use taperwright::threads::Build;
-use taperwright::units::show::Units;
-use taperwright::words;
 
 /// The example with some of its decisions changed.
 fn example(change: impl FnOnce(&mut Draft)) -> Design {
@@ -50,7 +50,7 @@ fn figures(out: &mut String, plan: &Plan) {
         )
         .unwrap();
     }
-    let grams = |mass: taperwright::units::Mass| mass.grams();
+    let grams = |mass: taperwright::base::units::Mass| mass.grams();
     let range = plan.head_range.as_ref();
     writeln!(
         out,

@@ -1,11 +1,11 @@
 //! Bobbins: what goes on, and where one would be empty.
 
-use taperwright::bobbins::{Bobbin, BobbinSize};
+use taperwright::base::units::{Length, LinearDensity};
+use taperwright::braid::yarn::Fibre;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::units::{Length, LinearDensity};
-use taperwright::yarn::Fibre;
+use taperwright::plan::bobbins::{Bobbin, BobbinSize};
 
 use crate::designs::design;
 use crate::row::{agree, row};

@@ -1,9 +1,11 @@
 //! The braid at one station: mass, diameter, lay, crossings and cover.
 
-use taperwright::braid::{Braiding, Load, angle_of, cover, cover_factor, crossings_per_metre, lay};
-use taperwright::threads::{Build, Level, Supply};
-use taperwright::units::{Angle, Length, LinearDensity};
-use taperwright::yarn::{Fibre, Thread, round_diameter};
+use taperwright::base::units::{Angle, Length, LinearDensity};
+use taperwright::braid::geometry::{
+    Braiding, Load, angle_of, cover, cover_factor, crossings_per_metre, lay,
+};
+use taperwright::braid::threads::{Build, Level, Supply};
+use taperwright::braid::yarn::{Fibre, Thread, round_diameter};
 
 use crate::row::{agree, row};
 

@@ -1,10 +1,10 @@
 //! Days, the course of a dressing over them, and the calendar file, read back by an independent reader.
 
 use icalendar::{Calendar, CalendarDateTime, Component as _, DatePerhapsTime};
-use taperwright::chart::timeline::timeline;
-use taperwright::days::course::{Dated, Leg, Standing, course};
-use taperwright::days::{Day, Diary};
-use taperwright::share::calendar::{Entry, write};
+use taperwright::keep::share::calendar::{Entry, write};
+use taperwright::paper::chart::timeline::timeline;
+use taperwright::plan::days::course::{Dated, Leg, Standing, course};
+use taperwright::plan::days::{Day, Diary};
 
 fn day(text: &str) -> Day {
     Day::parse(text).unwrap_or_else(|error| panic!("{error}"))

@@ -2,12 +2,12 @@
 
 use core::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4};
 
-use taperwright::compare::{Compared, Comparison};
+use taperwright::base::units::Angle;
+use taperwright::base::units::show::Units;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
+use taperwright::paper::compare::{Compared, Comparison};
 use taperwright::plan::Plan;
-use taperwright::units::Angle;
-use taperwright::units::show::Units;
 
 use crate::designs::{design, parsed};
 use crate::row::agree;

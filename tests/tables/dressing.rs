@@ -1,13 +1,13 @@
 //! What oil does to a braid.
 
-use taperwright::braid::{Braid, Braiding};
+use taperwright::base::units::text::{Unit, read};
+use taperwright::base::units::{Angle, Density, Length, Mass, Pressure};
+use taperwright::braid::dressing::{Dressed, Dressing, Materials};
+use taperwright::braid::geometry::{Braid, Braiding};
+use taperwright::braid::recipe::{DraftStep, StepKind, StepValue};
+use taperwright::braid::vacuum::{self, STANDARD_AIR};
 use taperwright::design::settings::Setting;
-use taperwright::dressing::{Dressed, Dressing, Materials};
 use taperwright::plan::Plan;
-use taperwright::recipe::{DraftStep, StepKind, StepValue};
-use taperwright::units::text::{Unit, read};
-use taperwright::units::{Angle, Density, Length, Mass, Pressure};
-use taperwright::vacuum::{self, STANDARD_AIR};
 
 use crate::designs::usual;
 use crate::row::{agree, row};

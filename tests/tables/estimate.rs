@@ -6,7 +6,7 @@
 //! covariance is `inv(r.jac.T @ r.jac)`. Where errors are shared, the residuals have one unknown more, `z`, of mean 0 and
 //! spread 1: `(f(q) + z*u - y)/e`. With ranges: `method="trf", bounds=(low, high)`.
 
-use taperwright::estimate::{Fit, Group, Unknown, fit};
+use taperwright::base::estimate::{Fit, Group, Unknown, fit};
 
 use crate::row::agree;
 

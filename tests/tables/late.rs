@@ -2,9 +2,9 @@
 
 use core::f64::consts::PI;
 
-use taperwright::braid::{Braid, Braiding};
-use taperwright::convergence::Convergence;
-use taperwright::units::{Angle, Length};
+use taperwright::base::units::{Angle, Length};
+use taperwright::braid::convergence::Convergence;
+use taperwright::braid::geometry::{Braid, Braiding};
 
 use crate::braider::Yarn;
 use crate::designs::usual;

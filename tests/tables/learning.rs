@@ -2,19 +2,19 @@
 
 use core::f64::consts::PI;
 
-use taperwright::book::estimate::Estimate;
-use taperwright::book::knowledge::Knowledge;
-use taperwright::book::prior;
-use taperwright::book::record::{LineField, LineRecord, Stage};
-use taperwright::book::swatch::{Swatch, SwatchField};
-use taperwright::book::{Frozen, Kind, Source, Workshop};
+use taperwright::base::units::{Length, Mass};
+use taperwright::braid::yarn::Fibre;
 use taperwright::design::Design;
+use taperwright::design::parameters::Parameter;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::parameters::Parameter;
+use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::knowledge::Knowledge;
+use taperwright::keep::book::prior;
+use taperwright::keep::book::record::{LineField, LineRecord, Stage};
+use taperwright::keep::book::swatch::{Swatch, SwatchField};
+use taperwright::keep::book::{Frozen, Kind, Source, Workshop};
 use taperwright::plan::Plan;
-use taperwright::units::{Length, Mass};
-use taperwright::yarn::Fibre;
 
 use crate::designs::{parsed, usual};
 use crate::prediction::predicted;

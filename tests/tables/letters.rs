@@ -1,7 +1,7 @@
 //! Silk size letters.
 
-use taperwright::letters::{LETTERS, Letter};
-use taperwright::units::Length;
+use taperwright::base::units::Length;
+use taperwright::braid::letters::{LETTERS, Letter};
 
 use crate::row::agree;
 

@@ -1,10 +1,10 @@
 //! What the trade is known to do. Common practice, no source.
 
+use taperwright::base::units::Mass;
+use taperwright::braid::weight::HEAD_LENGTH;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::units::Mass;
-use taperwright::weight::HEAD_LENGTH;
 
 use crate::FOOT;
 use crate::designs::{design, parsed, usual};

@@ -1,11 +1,11 @@
 //! What a head will weigh, against tables and whole plans.
 
-use taperwright::book::prediction::{Prediction, normal, of_hundred};
+use taperwright::base::units::Mass;
 use taperwright::design::Design;
-use taperwright::layout::Ground;
-use taperwright::parameters::{COUNT, DraftLearned, Parameter};
+use taperwright::design::parameters::{COUNT, DraftLearned, Parameter};
+use taperwright::keep::book::prediction::{Prediction, normal, of_hundred};
 use taperwright::plan::Plan;
-use taperwright::units::Mass;
+use taperwright::plan::layout::Ground;
 
 use crate::designs::{parsed, usual};
 use crate::row::{agree, row};

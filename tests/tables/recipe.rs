@@ -1,13 +1,13 @@
 //! Dressing steps on a whole line: amounts, warnings, ready recipes.
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::{Mass, Volume};
+use taperwright::braid::recipe::{Caution, DraftStep, Heat, ReadyRecipe, StepKind, StepValue};
+use taperwright::braid::track::Pattern;
+use taperwright::braid::yarn::Fibre;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::plan::{Plan, StepReport, StepWarning};
-use taperwright::recipe::{Caution, DraftStep, Heat, ReadyRecipe, StepKind, StepValue};
-use taperwright::track::Pattern;
-use taperwright::units::{Mass, Volume};
-use taperwright::yarn::Fibre;
 
 use crate::designs::{parsed, usual};
 use crate::row::agree;

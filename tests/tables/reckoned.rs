@@ -1,15 +1,15 @@
 //! Whole plans against an independent reckoning by a general library: the same formulas written afresh over `NumPy`
 //! (`tests/against/plan.py`), which shares no line of code with the core.
 
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
+use taperwright::edit::starts::Start;
 use taperwright::plan::Plan;
-use taperwright::starts::Start;
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
 
 use crate::designs::usual;
 

@@ -1,18 +1,18 @@
 //! Ready drawings keep the class they claim, in the example's workshop and in others.
 
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::base::units::Length;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::Direction;
+use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::demo::demo;
 use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::edit::Edit;
+use taperwright::edit::starts::{NoStart, Start};
 use taperwright::plan::{Notice, Plan};
-use taperwright::starts::{NoStart, Start};
-use taperwright::threads::Build;
-use taperwright::track::Direction;
-use taperwright::units::Length;
-use taperwright::yarn::{Condition, Fibre};
 
 use crate::designs::parsed;
 

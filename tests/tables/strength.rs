@@ -1,11 +1,11 @@
 //! What a braid bears.
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::Angle;
+use taperwright::braid::yarn::Fibre;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::units::Angle;
-use taperwright::yarn::Fibre;
 
 use crate::designs::design;
 use crate::row::{agree, row};

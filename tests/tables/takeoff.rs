@@ -1,8 +1,8 @@
 //! The take-off: what one tooth does, what a train draws, and how a machine constant is found.
 
-use taperwright::braid::{Braiding, angle_of};
-use taperwright::takeoff::{Measured, TakeOff, Train, Wheels};
-use taperwright::units::{Angle, Length};
+use taperwright::base::units::{Angle, Length};
+use taperwright::braid::geometry::{Braiding, angle_of};
+use taperwright::braid::takeoff::{Measured, TakeOff, Train, Wheels};
 
 use crate::designs::usual;
 use crate::row::{agree, row};

@@ -1,6 +1,8 @@
 //! Interlacing, full and part loaded.
 
-use taperwright::track::{Carrier, Direction, Engaged, Interlacing, NoTrack, Pattern, Track};
+use taperwright::braid::track::{
+    Carrier, Direction, Engaged, Interlacing, NoTrack, Pattern, Track,
+};
 
 mod stepped;
 

@@ -1,14 +1,14 @@
 //! Line weight: classes, and mass between places.
 
+use taperwright::base::units::{Length, Mass};
+use taperwright::braid::stretch::Stretch;
+use taperwright::braid::track::Direction;
+use taperwright::braid::weight::two_handed::{KINDS, TARGETS};
+use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
-use taperwright::figures::verdict_title;
+use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
-use taperwright::stretch::Stretch;
-use taperwright::track::Direction;
-use taperwright::units::{Length, Mass};
-use taperwright::weight::two_handed::{KINDS, TARGETS};
-use taperwright::weight::{CLASSES, Verdict};
 
 use crate::FOOT;
 use crate::designs::{design, usual};

@@ -1,10 +1,10 @@
 //! Units, ends and threads.
 
-use taperwright::choice::Choice as _;
+use taperwright::base::choice::Choice as _;
+use taperwright::base::units::text::{Unit, read};
+use taperwright::base::units::{Angle, Density, Length, LinearDensity, Mass};
+use taperwright::braid::yarn::{Condition, Fibre, Thread, round_diameter};
 use taperwright::design::settings::Setting;
-use taperwright::units::text::{Unit, read};
-use taperwright::units::{Angle, Density, Length, LinearDensity, Mass};
-use taperwright::yarn::{Condition, Fibre, Thread, round_diameter};
 
 use crate::designs::{parsed, usual};
 use crate::row::{agree, row};

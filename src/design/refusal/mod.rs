@@ -3,8 +3,8 @@
 mod words;
 
 use super::settings::{Rule, Setting};
-use crate::takeoff::Train;
-use crate::track::{NoTrack, Pattern};
+use crate::braid::takeoff::Train;
+use crate::braid::track::{NoTrack, Pattern};
 
 /// Where on the page the refused value stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

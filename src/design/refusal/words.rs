@@ -3,13 +3,13 @@
 use core::fmt;
 
 use super::{LEAST_SPACING, MOST_GEARS, MOST_PINS, MOST_POINTS, Refusal};
-use crate::choice::Choice;
+use crate::base::choice::Choice;
+use crate::base::units::show::trimmed;
+use crate::base::units::text::Unit;
+use crate::braid::recipe::MOST_STEPS;
+use crate::braid::takeoff::Train;
+use crate::braid::track::{MOST_CARRIERS, NoTrack, Pattern};
 use crate::design::settings::{DIAMETER, POSITION, Rule};
-use crate::recipe::MOST_STEPS;
-use crate::takeoff::Train;
-use crate::track::{MOST_CARRIERS, NoTrack, Pattern};
-use crate::units::show::trimmed;
-use crate::units::text::Unit;
 
 impl fmt::Display for Refusal {
     #[expect(

@@ -1,8 +1,8 @@
 //! What is still to do when the machine stands at a place: what was missed, made up for there, and the rest as it was planned.
 
+use crate::base::units::Length;
+use crate::braid::takeoff::Wheels;
 use crate::plan::{Action, Event, engaged};
-use crate::takeoff::Wheels;
-use crate::units::Length;
 
 /// A rest shorter than this is braided to its end as it is: nothing more could be done on it.
 const LEAST_REST: Length = Length::from_millimetres(20.0);

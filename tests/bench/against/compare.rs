@@ -1,9 +1,9 @@
 //! What script and workbook say beside what the core says.
 
+use taperwright::base::units::{Length, Mass};
+use taperwright::braid::taper::Part;
 use taperwright::design::Design;
 use taperwright::plan::Plan;
-use taperwright::taper::Part;
-use taperwright::units::{Length, Mass};
 
 use super::{Recalculated, Reckoned, Results};
 
@@ -116,7 +116,7 @@ impl Ours {
         let afters = layout
             .stops
             .iter()
-            .map(taperwright::layout::stops::Stop::after);
+            .map(taperwright::plan::layout::stops::Stop::after);
         let mut ours = Self {
             stops: metres(layout.stops.iter().map(|stop| stop.at)),
             wheels_at: metres(layout.wheels_at.iter().copied()),

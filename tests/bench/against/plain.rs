@@ -1,11 +1,11 @@
 //! A design as plain SI numbers: metres, kilograms, radians, pascals, shares of 1.
 
 use serde_json::{Value, json};
-use taperwright::choice::Choice;
+use taperwright::base::choice::Choice;
+use taperwright::base::units::LinearDensity;
+use taperwright::braid::recipe::DraftStep;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
-use taperwright::recipe::DraftStep;
-use taperwright::units::LinearDensity;
 
 const PASCALS_PER_MILLIBAR: f64 = 100.0;
 
@@ -102,7 +102,7 @@ fn step(step: &DraftStep) -> Option<Value> {
         _ if kind.is_oil() => "oil",
         _ if kind.is_varnish() => "varnish",
         _ if kind.dries() => "dry",
-        taperwright::recipe::StepKind::Grease => "grease",
+        taperwright::braid::recipe::StepKind::Grease => "grease",
         _ => return None,
     };
     Some(json!({

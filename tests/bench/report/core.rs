@@ -6,9 +6,9 @@ use std::time::Instant;
 
 use serde::Deserialize;
 use taperwright::design::Design;
-use taperwright::finder::Finder;
+use taperwright::edit::finder::Finder;
+use taperwright::keep::share::link;
 use taperwright::plan::Plan;
-use taperwright::share::link;
 
 use super::desk::Desk;
 use super::programs::Server;

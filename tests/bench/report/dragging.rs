@@ -3,7 +3,7 @@
 use std::time::{Duration, Instant};
 
 use taperwright::design::Design;
-use taperwright::share::link;
+use taperwright::keep::share::link;
 
 use super::desk::Desk;
 use super::first_use::{throttle_to, throttled};

@@ -1,10 +1,10 @@
 //! Any text as a file: a line, a bench book, everything at once, or refused in words.
 
-use taperwright::book::file as book_file;
-use taperwright::share::dropped::{self, Dropped};
-use taperwright::share::file as design_file;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Shelf, Writer};
+use taperwright::keep::book::file as book_file;
+use taperwright::keep::share::dropped::{self, Dropped};
+use taperwright::keep::share::file as design_file;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Shelf, Writer};
 
 /// The bytes are the text of the file; what is no text is made one, as a browser does.
 pub(crate) fn run(bytes: &[u8]) {

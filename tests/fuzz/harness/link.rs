@@ -2,7 +2,7 @@
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use taperwright::share::link::{LinkError, PREFIX, decode, fragment_in};
+use taperwright::keep::share::link::{LinkError, PREFIX, decode, fragment_in};
 
 /// The first byte says what the rest is: text as it is, or, so that a checksum does not keep everything out, a payload of
 /// version 1 to 3 that is sealed here.

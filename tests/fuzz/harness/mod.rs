@@ -5,9 +5,9 @@ pub(crate) mod link;
 pub(crate) mod storage;
 
 use taperwright::design::Design;
+use taperwright::edit::sketch::Sketch;
+use taperwright::keep::share::{file as design_file, link as design_link, steps};
 use taperwright::plan::Plan;
-use taperwright::share::{file as design_file, link as design_link, steps};
-use taperwright::sketch::Sketch;
 
 /// What holds for every design, wherever it came from: it is valid, and every way out leads back to it.
 fn holds(design: &Design) {

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use taperwright::book::Workshop;
-use taperwright::book::file as book_file;
-use taperwright::days::Day;
 use taperwright::design::Design;
-use taperwright::share::file as design_file;
-use taperwright::shelf::memory::Memory;
-use taperwright::shelf::{Found, Id, Kept, LINE_KEY, Shelf, WORKSHOP_KEY, Work, Writer};
-use taperwright::sketch::Sketch;
+use taperwright::edit::sketch::Sketch;
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file as book_file;
+use taperwright::keep::share::file as design_file;
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Found, Id, Kept, LINE_KEY, Shelf, WORKSHOP_KEY, Work, Writer};
+use taperwright::plan::days::Day;
 
 /// Stands between two entries, and within one between key and text: bytes no text holds.
 pub(crate) const ENTRY: u8 = 0xFF;

@@ -5,8 +5,8 @@
 
 use std::collections::HashMap;
 
-use taperwright::ladder::CarrierPin;
-use taperwright::track::{Carrier, Direction, Engaged, Track};
+use taperwright::braid::ladder::CarrierPin;
+use taperwright::braid::track::{Carrier, Direction, Engaged, Track};
 
 /// Lower is better: states that fall apart, longest float, squared gaps, walk.
 pub(crate) type Merits = (u32, u32, u64, u32);

@@ -1,7 +1,7 @@
 //! Which threads get heavier first.
 
-use taperwright::ladder::Ladder;
-use taperwright::track::{Carrier, Direction, Engaged, Pattern};
+use taperwright::braid::ladder::Ladder;
+use taperwright::braid::track::{Carrier, Direction, Engaged, Pattern};
 
 use super::brute::is_balanced;
 use super::{full_track, machines};

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use taperwright::ladder::{CarrierPin, GivenUp, Ladder};
-use taperwright::track::{Carrier, Direction, Pattern, Track};
+use taperwright::braid::ladder::{CarrierPin, GivenUp, Ladder};
+use taperwright::braid::track::{Carrier, Direction, Pattern, Track};
 
 use super::brute::Brute;
 use super::{draws, full_track, machines, small_machines, small_tracks};

@@ -1,7 +1,7 @@
 //! A plain way to a ladder, to hold the search on large tracks against: of some evenly spread start sets the best, then
 //! always the best next carrier, clockwise and counter-clockwise by turns.
 
-use taperwright::track::{Carrier, Direction, Engaged, Track};
+use taperwright::braid::track::{Carrier, Direction, Engaged, Track};
 
 /// The plain ladder of a track with the same carriers mounted each way.
 pub(crate) fn ladder(track: Track, start: u32, full: u32) -> Vec<Carrier> {

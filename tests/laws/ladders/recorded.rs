@@ -1,8 +1,8 @@
 //! Ladders of sixteen carriers, too many to go through every ladder there is. The rows were written down from a search that
 //! weighed every state and every step, which the brute force beside this held to on smaller machines.
 
-use taperwright::ladder::Ladder;
-use taperwright::track::Track;
+use taperwright::braid::ladder::Ladder;
+use taperwright::braid::track::Track;
 
 /// Horn gears and slots; the places mounted, where not all are; fewest and most threads; the carriers in their order.
 type Row = ((u32, u32), Option<[u64; 2]>, (u32, u32), &'static str);

@@ -1,9 +1,9 @@
 //! A plan held against its line from the stepped braider, quantity by quantity.
 
+use taperwright::base::units::Length;
+use taperwright::braid::stretch::Stretch;
 use taperwright::design::Design;
 use taperwright::plan::Plan;
-use taperwright::stretch::Stretch;
-use taperwright::units::Length;
 
 use super::job::{job, seat};
 use crate::braider::Record;

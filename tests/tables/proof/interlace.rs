@@ -1,8 +1,8 @@
 //! How the threads of a plan lie over and under each other, by what the stepped braider did.
 
-use taperwright::stretch::Stretch;
-use taperwright::track::{Carrier, Direction, Track};
-use taperwright::units::Length;
+use taperwright::base::units::Length;
+use taperwright::braid::stretch::Stretch;
+use taperwright::braid::track::{Carrier, Direction, Track};
 
 use super::compare::Braided;
 use super::job::seat;

@@ -1,8 +1,8 @@
 //! From a plan to what a braider is told.
 
+use taperwright::braid::track::{Carrier, Direction, Track};
 use taperwright::design::Design;
 use taperwright::plan::{Action, Event, Plan};
-use taperwright::track::{Carrier, Direction, Track};
 
 use crate::braider::{Deed, Job, Ring, Seat, Yarn};
 

@@ -4,14 +4,14 @@ mod compare;
 mod interlace;
 mod job;
 
+use taperwright::braid::takeoff::Train;
+use taperwright::braid::threads::Build;
+use taperwright::braid::track::Pattern;
 use taperwright::design::demo::demo;
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::plan::{Action, Plan};
-use taperwright::takeoff::Train;
-use taperwright::threads::Build;
-use taperwright::track::Pattern;
 
 use crate::designs::{draft, parsed, usual};
 use crate::row::agree;

@@ -1,6 +1,6 @@
 //! Tracks held against the stepped one.
 
-use taperwright::track::{Carrier, Direction, Engaged, Pattern, Track};
+use taperwright::braid::track::{Carrier, Direction, Engaged, Pattern, Track};
 
 use super::{engaged, track};
 use crate::simulation::{Circuit, Way};

@@ -5,11 +5,11 @@
 use std::hint::black_box;
 
 use taperwright::design::Design;
-use taperwright::finder::Finder;
-use taperwright::ladder::Ladder;
+use taperwright::edit::finder::Finder;
+use taperwright::braid::ladder::Ladder;
 use taperwright::plan::Plan;
-use taperwright::share::link;
-use taperwright::units::Mass;
+use taperwright::keep::share::link;
+use taperwright::base::units::Mass;
 use wasm_bindgen::prelude::{JsError, wasm_bindgen};
 
 #[wasm_bindgen]

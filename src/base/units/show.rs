@@ -1,0 +1,249 @@
+//! Writing quantities as a maker reads them.
+
+use super::{Angle, Force, Length, METRES_PER_INCH, Mass, Volume};
+use crate::base::choice::Choice;
+use crate::base::units::text::Unit;
+
+/// Narrow space between number and unit, which never breaks the line.
+const THIN: char = '\u{202f}';
+
+/// The system in which lengths and sizes are shown and typed. A preference of the reader, not of the design.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Units {
+    /// Metres and millimetres.
+    #[default]
+    Metric,
+    /// Feet, and thousandths of an inch.
+    Imperial,
+}
+
+impl Choice for Units {
+    const ALL: &'static [Self] = &[Self::Metric, Self::Imperial];
+
+    fn key(self) -> &'static str {
+        match self {
+            Self::Metric => "metric",
+            Self::Imperial => "imperial",
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Metric => "m, mm",
+            Self::Imperial => "ft, thou",
+        }
+    }
+}
+
+impl Units {
+    /// Unit of positions along the line.
+    pub const fn position(self) -> Unit {
+        match self {
+            Self::Metric => Unit::Metre,
+            Self::Imperial => Unit::Foot,
+        }
+    }
+
+    /// Unit of diameters.
+    pub const fn diameter(self) -> Unit {
+        match self {
+            Self::Metric => Unit::Millimetre,
+            Self::Imperial => Unit::Thousandth,
+        }
+    }
+
+    /// A position or length along the line: `2.591 m`, `8′ 6″`.
+    pub fn show_position(self, length: Length) -> String {
+        match self {
+            Self::Metric => number(length.metres(), 3, Unit::Metre),
+            Self::Imperial => feet_and_inches(length),
+        }
+    }
+
+    /// A diameter, its own unit first: `1.076 mm · 42.4 thou`.
+    pub fn show_diameter(self, diameter: Length) -> String {
+        let (mm, thou) = (millimetres(diameter), thousandths(diameter));
+        match self {
+            Self::Metric => format!("{mm} · {thou}"),
+            Self::Imperial => format!("{thou} · {mm}"),
+        }
+    }
+
+    /// A length of yarn or thread, to so many decimals of a metre: or a foot: `37.1 m`, `121.7 ft`.
+    pub fn show_yarn(self, length: Length, decimals: usize) -> String {
+        match self {
+            Self::Metric => number(length.metres(), decimals, Unit::Metre),
+            Self::Imperial => number(length.feet(), decimals, Unit::Foot),
+        }
+    }
+
+    /// A length of some millimetres or inches, without noughts that say nothing: `50 mm`, `2 in`.
+    pub fn show_short(self, length: Length) -> String {
+        match self {
+            Self::Metric => format!("{}{THIN}mm", trimmed(length.millimetres(), 1)),
+            Self::Imperial => format!("{}{THIN}in", trimmed(length.feet() * 12.0, 2)),
+        }
+    }
+
+    /// A force: `187 N`, `42 lbf`.
+    pub fn show_force(self, force: Force) -> String {
+        match self {
+            Self::Metric => format!("{:.0}{THIN}N", force.newtons()),
+            Self::Imperial => format!("{:.0}{THIN}lbf", force.pounds()),
+        }
+    }
+
+    /// Crossings along one rib: `34.5 per cm`, `87.6 per in`.
+    pub fn show_crossings(self, per_metre: f64) -> String {
+        format!(
+            "{} {}",
+            self.show_crossings_number(per_metre),
+            self.show_crossings_unit()
+        )
+    }
+
+    /// The number of [`Self::show_crossings`].
+    pub fn show_crossings_number(self, per_metre: f64) -> String {
+        match self {
+            Self::Metric => format!("{:.1}", per_metre / 100.0),
+            Self::Imperial => format!("{:.1}", per_metre * METRES_PER_INCH),
+        }
+    }
+
+    /// What [`Self::show_crossings`] counts by.
+    pub const fn show_crossings_unit(self) -> &'static str {
+        match self {
+            Self::Metric => "per cm",
+            Self::Imperial => "per in",
+        }
+    }
+
+    /// A diameter in one unit only, for tight places.
+    pub fn show_diameter_short(self, diameter: Length) -> String {
+        match self {
+            Self::Metric => millimetres(diameter),
+            Self::Imperial => thousandths(diameter),
+        }
+    }
+}
+
+fn millimetres(diameter: Length) -> String {
+    number(diameter.millimetres(), 3, Unit::Millimetre)
+}
+
+fn thousandths(diameter: Length) -> String {
+    number(diameter.thousandths(), 1, Unit::Thousandth)
+}
+
+/// Feet and inches to a tenth of an inch.
+fn feet_and_inches(length: Length) -> String {
+    let tenths = (length.feet() * 120.0).round();
+    let feet = (tenths / 120.0).trunc();
+    let inches = (tenths - feet * 120.0) / 10.0;
+    format!("{feet}′{THIN}{}″", trimmed(inches, 1))
+}
+
+/// A number to so many decimals with its unit behind.
+pub fn number(value: f64, decimals: usize, unit: Unit) -> String {
+    match unit {
+        Unit::One => format!("{value:.decimals$}"),
+        Unit::Degree => format!("{value:.decimals$}°"),
+        unit => format!("{value:.decimals$}{THIN}{}", unit.symbol()),
+    }
+}
+
+/// A number to at most so many decimals, without noughts that say nothing.
+pub fn trimmed(value: f64, decimals: usize) -> String {
+    let written = format!("{value:.decimals$}");
+    if written.contains('.') {
+        written
+            .trim_end_matches('0')
+            .trim_end_matches('.')
+            .to_owned()
+    } else {
+        written
+    }
+}
+
+/// An angle: `44.5°`.
+pub fn angle(angle: Angle) -> String {
+    number(angle.degrees(), 1, Unit::Degree)
+}
+
+/// A share as a deviation in percent, with its sign: `+0.4 %`, `0.0 %`, `−1.2 %`.
+pub fn deviation(share: f64) -> String {
+    let tenths = (share * 1e3).round();
+    let sign = match tenths {
+        t if t > 0.0 => "+",
+        t if t < 0.0 => "\u{2212}",
+        _ => "",
+    };
+    format!("{sign}{:.1} %", tenths.abs() / 10.0)
+}
+
+/// A time: `40 s`, `12 min`, `5 h 07 min`.
+pub fn minutes(minutes: f64) -> String {
+    let seconds = (minutes * 60.0).round();
+    if seconds < 60.0 {
+        return format!("{seconds} s");
+    }
+    let whole = minutes.round();
+    let hours = (whole / 60.0).trunc();
+    if hours > 0.0 {
+        format!("{hours} h {:02} min", whole - hours * 60.0)
+    } else {
+        format!("{whole} min")
+    }
+}
+
+/// A time of hours or days, without noughts that say nothing: `30 min`, `12 h`, `7 days`.
+pub fn hours(hours: f64) -> String {
+    match hours {
+        under if under < 1.0 => format!("{:.0} min", under * 60.0),
+        day if day < 48.0 => format!("{} h", trimmed(day, 1)),
+        days => format!("{} days", trimmed(days / 24.0, 1)),
+    }
+}
+
+/// A volume: `7.9 ml`.
+pub fn millilitres(volume: Volume) -> String {
+    number(volume.millilitres(), 1, Unit::Millilitre)
+}
+
+/// A share of something: `90 %`.
+pub fn percent(share: f64) -> String {
+    format!("{:.0} %", share * 100.0)
+}
+
+/// A mass in grains: `140.2 gr`.
+pub fn grains(mass: Mass) -> String {
+    format!("{:.1}{THIN}gr", mass.grains())
+}
+
+/// A mass in grams: `9.09 g`.
+pub fn grams(mass: Mass) -> String {
+    format!("{:.2}{THIN}g", mass.grams())
+}
+
+/// A mass in both.
+pub fn mass(mass: Mass) -> String {
+    format!("{} · {}", grams(mass), grains(mass))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn inches_carry_into_feet() {
+        assert_eq!(feet_and_inches(Length::from_inches(11.96)), "1′\u{202f}0″");
+        assert_eq!(feet_and_inches(Length::from_feet(8.5)), "8′\u{202f}6″");
+    }
+
+    #[test]
+    fn noughts_that_say_nothing_are_left_out() {
+        assert_eq!(trimmed(1.250, 3), "1.25");
+        assert_eq!(trimmed(10.0, 0), "10");
+        assert_eq!(trimmed(0.0, 2), "0");
+    }
+}

@@ -1,0 +1,230 @@
+//! The order in which carriers are engaged, chosen so that every state on the way braids soundly.
+//!
+//! A [`Ladder`] lists carriers; the state with `n` threads is its first `n`. Adding takes the next, dropping gives up
+//! the last: last in, first out, and the start set runs the whole line. From the start on, the directions are never
+//! more than one thread apart; either may be ahead.
+//!
+//! Of all ladders the best is the one with, in this order,
+//!
+//! 1. the fewest states that fall apart,
+//! 2. the shortest longest float over all states,
+//! 3. the most even gaps: the least sum, over all states, of the squared steps in places from each engaged carrier to
+//!    the next of its direction,
+//! 4. the shortest walk: the least sum of the ways round the ring between the places of carriers added one after
+//!    another, whichever way they run.
+//!
+//! With at most eight carriers mounted each way, the best is found among all start sets and all orders; of several as
+//! good as each other, the one with the lowest numbers. With more, the search keeps the most promising few from state
+//! to state; it is checked, not proven best.
+//!
+//! The maker may pin steps ([`CarrierPin`]): the same holds among the ladders that honour the pins.
+
+use std::collections::VecDeque;
+use std::sync::{Arc, Mutex, PoisonError};
+
+use crate::braid::track::{Carrier, Direction, Engaged, Interlacing, Track};
+
+mod course;
+mod exact;
+mod ground;
+mod heavier;
+mod pins;
+mod start;
+mod walk;
+mod wide;
+
+use course::Course;
+
+/// The fewest threads a ladder begins with: fewer make no braid.
+pub const FEWEST_THREADS: u32 = 3;
+
+/// A maker's wish: the step from so many threads to one more engages this carrier.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub struct CarrierPin {
+    /// Threads before the step.
+    pub threads: u32,
+    /// The carrier the step engages.
+    pub carrier: Carrier,
+}
+
+/// Why a pin does not hold. Pins listed earlier have precedence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum GivenUp {
+    /// No such carrier is mounted.
+    NotMounted,
+    /// The line takes no such step: the threads before it are fewer than at its start, or as many as it ever has.
+    StepNotOnLine,
+    /// An earlier pin holds this carrier or this step.
+    Twice,
+    /// With it, the directions would be more than one thread apart.
+    Unbalanced,
+    /// With it, some state falls apart, while without it none need do so (on tracks that are not searched in full: as
+    /// far as the search found). Named are the carriers whose threads would lie loose in some state.
+    FallsApart(Vec<Carrier>),
+}
+
+/// Carriers in the order in which they are engaged. Cheap to clone.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Ladder {
+    track: Track,
+    found: Arc<Found>,
+}
+
+/// What a search finds.
+#[derive(Debug, PartialEq, Eq)]
+struct Found {
+    start: u32,
+    carriers: Vec<Carrier>,
+    given_up: Vec<(CarrierPin, GivenUp)>,
+    /// From the start up, how each state interlaces.
+    interlacings: Vec<Interlacing>,
+}
+
+impl Ladder {
+    /// The best ladder from `start` threads up to `full` that honours the pins, or those of them that can be honoured.
+    ///
+    /// `full` is brought to at most [`Track::most_threads`], then `start` to between [`FEWEST_THREADS`] and `full`, then
+    /// `full` to no less than `start`.
+    pub fn new(track: Track, start: u32, full: u32, pins: &[CarrierPin]) -> Self {
+        let most = track.most_threads();
+        let start = start.clamp(FEWEST_THREADS, full.clamp(FEWEST_THREADS, most));
+        let question = Question {
+            track,
+            start,
+            full: full.clamp(start, most),
+            pins: pins.to_vec(),
+        };
+        Self {
+            track,
+            found: REMEMBERED.find(question),
+        }
+    }
+
+    /// The track it was made for.
+    pub fn track(&self) -> Track {
+        self.track
+    }
+
+    /// Threads of its lowest state.
+    pub fn start(&self) -> u32 {
+        self.found.start
+    }
+
+    /// Threads of its highest state.
+    pub fn full(&self) -> u32 {
+        u32::try_from(self.found.carriers.len()).unwrap_or(u32::MAX)
+    }
+
+    /// The carriers engaged with `threads` threads, in the order they came in; the start set stands alternately
+    /// clockwise and counter-clockwise, each direction in track order.
+    pub fn engaged(&self, threads: u32) -> &[Carrier] {
+        let carriers = &self.found.carriers;
+        &carriers[..(threads as usize).min(carriers.len())]
+    }
+
+    /// The carrier added when going from `threads` to one more, and dropped when coming back.
+    pub fn step_above(&self, threads: u32) -> Option<Carrier> {
+        self.found.carriers.get(threads as usize).copied()
+    }
+
+    /// How the state with `threads` threads interlaces.
+    pub fn interlacing(&self, threads: u32) -> Interlacing {
+        let state = threads.checked_sub(self.found.start);
+        let known = state.and_then(|state| self.found.interlacings.get(state as usize));
+        known.cloned().unwrap_or_else(|| {
+            self.track
+                .interlacing(&Engaged::from_carriers(self.engaged(threads)))
+        })
+    }
+
+    /// How the states of the ladder interlace, from its start up.
+    pub fn interlacings(&self) -> &[Interlacing] {
+        &self.found.interlacings
+    }
+
+    /// The pins that do not hold, each with the reason, in the order in which they were given.
+    pub fn given_up(&self) -> &[(CarrierPin, GivenUp)] {
+        &self.found.given_up
+    }
+
+    /// The order in which the carriers engaged with `threads` threads get heavier threads, one by one.
+    ///
+    /// Directions alternate, the one with more threads first. Each next carrier stands as far as can be from those of
+    /// its direction that are heavy already, so that heavy threads lie evenly; of several as far, it is the nearest to
+    /// the carrier before, then the one with the lowest number.
+    ///
+    /// Each of `pins` names how many threads are heavier before a swap, and the carrier to swap. It is followed where that
+    /// carrier is engaged, light still, and runs the way whose turn it is.
+    pub fn heavier_order(&self, threads: u32, pins: &[(u32, Carrier)]) -> Vec<Carrier> {
+        heavier::order(self.track, self.engaged(threads), pins)
+    }
+}
+
+/// All that a ladder depends on.
+#[derive(Clone, Debug, PartialEq, Eq)]
+struct Question {
+    track: Track,
+    start: u32,
+    full: u32,
+    pins: Vec<CarrierPin>,
+}
+
+impl Question {
+    fn answer(&self) -> Found {
+        let course = Course::new(self.track, self.start, self.full);
+        let (carriers, given_up) = pins::settle(&course, &self.pins);
+        let states = (self.start..=self.full).map(|threads| &carriers[..threads as usize]);
+        let interlacing =
+            |state: &[Carrier]| self.track.interlacing(&Engaged::from_carriers(state));
+        Found {
+            start: self.start,
+            interlacings: states.map(interlacing).collect(),
+            carriers,
+            given_up,
+        }
+    }
+}
+
+/// The best ladder of a course, all its pins honoured; they must leave the directions balanced.
+fn search(course: &Course) -> Vec<Carrier> {
+    let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
+    if Direction::BOTH.into_iter().all(is_small) {
+        exact::best(course)
+    } else {
+        wide::good(course)
+    }
+}
+
+/// Answers found before. They hang on nothing but the question, so remembering changes no ladder, only how soon it
+/// comes: while a hand drags a point, the same few questions are asked over and over.
+static REMEMBERED: Memory = Memory(Mutex::new(VecDeque::new()));
+
+/// The most answers remembered; the one not asked for the longest goes first.
+const MOST_REMEMBERED: usize = 64;
+
+struct Memory(Mutex<VecDeque<(Question, Arc<Found>)>>);
+
+impl Memory {
+    fn find(&self, question: Question) -> Arc<Found> {
+        if let Some(found) = self.recall(&question) {
+            return found;
+        }
+        let found = Arc::new(question.answer());
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        kept.push_back((question, Arc::clone(&found)));
+        while kept.len() > MOST_REMEMBERED {
+            kept.pop_front();
+        }
+        found
+    }
+
+    /// Whoever panicked with the lock held left whole entries, so what is there may be used.
+    fn recall(&self, question: &Question) -> Option<Arc<Found>> {
+        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
+        let at = kept.iter().position(|(asked, _)| asked == question)?;
+        let entry = kept.remove(at)?;
+        let found = Arc::clone(&entry.1);
+        kept.push_back(entry);
+        Some(found)
+    }
+}

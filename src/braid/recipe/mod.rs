@@ -1,0 +1,239 @@
+//! The maker's own sequence of dressing steps, from the bare braid to the scales.
+//!
+//! A recipe is part of a design: plain steps, each of a kind that says which numbers belong to it. What a recipe does to
+//! a braid is reckoned in [`crate::braid::dressing`]; here stands what a step is, which values it takes, and ready recipes.
+
+mod kind;
+mod ready;
+
+use serde::{Deserialize, Serialize};
+
+use crate::base::choice::Choice;
+use crate::base::units::Pressure;
+use crate::base::units::text::Unit;
+use crate::design::refusal::{Place, Refusal};
+use crate::design::settings::{Rule, rule};
+
+pub use kind::{Caution, StepKind};
+pub use ready::ReadyRecipe;
+pub(crate) use ready::further_coat;
+
+/// Most steps in a recipe.
+pub const MOST_STEPS: usize = 40;
+
+/// A number that belongs to some kinds of step.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum StepValue {
+    /// How long it takes.
+    Hours,
+    /// How warm it is.
+    Celsius,
+    /// Absolute pressure left in the jar.
+    Millibar,
+    /// Share of varnish in the oil, by mass.
+    VarnishShare,
+    /// Share of solvent in the varnish as it goes on, by mass.
+    SolventShare,
+}
+
+impl StepValue {
+    /// Every value, in the order of the link format: append only.
+    pub const ALL: [Self; 5] = [
+        Self::Hours,
+        Self::Celsius,
+        Self::Millibar,
+        Self::VarnishShare,
+        Self::SolventShare,
+    ];
+
+    /// Name, unit, range and step.
+    pub const fn rule(self) -> Rule {
+        match self {
+            Self::Hours => rule("duration", Unit::Hour, 0.0, 4_800.0, 10),
+            Self::Celsius => rule("temperature", Unit::Celsius, 0.0, 200.0, 1),
+            Self::Millibar => rule("pressure left in the jar", Unit::Millibar, 1.0, 1_100.0, 10),
+            Self::VarnishShare => rule("varnish in the oil", Unit::Percent, 0.0, 100.0, 1),
+            Self::SolventShare => rule("solvent in the varnish", Unit::Percent, 0.0, 90.0, 1),
+        }
+    }
+
+    /// What it means.
+    pub const fn ground(self) -> &'static str {
+        match self {
+            Self::Hours => {
+                "Hours unless you write min, days or weeks. What counts in the end is what the step says of being ready, not the clock."
+            }
+            Self::Celsius => {
+                "Degrees Celsius; write °F behind a number of Fahrenheit. Common practice, no source: fine single-hand lines some seven days at 40 to 50 °C, stout two-handed lines some ten hours at 80 °C."
+            }
+            Self::Millibar => {
+                "Absolute: what is left, not what the gauge shows. Oil can fill at most 1 − p/p₀ of the voids (Boyle), p₀ being the air around you."
+            }
+            Self::VarnishShare => {
+                "By mass. Of the varnish only its solids stay. A share of it in later coats is common practice, no source."
+            }
+            Self::SolventShare => {
+                "By mass; 50 % is one to one, common practice for the sealing varnish, no source. All of it leaves the line again."
+            }
+        }
+    }
+}
+
+/// What a line is warmed in.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Heat {
+    /// A warm room, airing cupboard or cabinet made for drying.
+    #[default]
+    Cupboard,
+    /// An oven with somebody beside it all the time.
+    OvenWatched,
+    /// An oven nobody stays with.
+    OvenAlone,
+}
+
+impl Choice for Heat {
+    const ALL: &'static [Self] = &[Self::Cupboard, Self::OvenWatched, Self::OvenAlone];
+
+    fn key(self) -> &'static str {
+        match self {
+            Self::Cupboard => "cupboard",
+            Self::OvenWatched => "oven-watched",
+            Self::OvenAlone => "oven-alone",
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Cupboard => "warm cupboard",
+            Self::OvenWatched => "oven, somebody there",
+            Self::OvenAlone => "oven, left alone",
+        }
+    }
+}
+
+/// A step not yet checked. A value its kind does not take counts for nothing and is set to zero.
+#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DraftStep {
+    /// What is done.
+    #[serde(with = "crate::base::choice")]
+    pub kind: StepKind,
+    /// Duration, hours.
+    #[serde(default)]
+    pub hours: f64,
+    /// Temperature, degrees Celsius.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub celsius: f64,
+    /// Absolute pressure, millibars.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub mbar: f64,
+    /// Varnish in the oil, percent by mass.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub varnish_percent: f64,
+    /// Solvent in the varnish, percent by mass.
+    #[serde(default, skip_serializing_if = "is_nothing")]
+    pub solvent_percent: f64,
+    /// What the line is warmed in.
+    #[serde(
+        default,
+        skip_serializing_if = "is_usual",
+        with = "crate::base::choice"
+    )]
+    pub heat: Heat,
+}
+
+// Serde asks by reference.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_nothing(value: &f64) -> bool {
+    *value == 0.0
+}
+
+#[allow(clippy::trivially_copy_pass_by_ref)]
+fn is_usual(heat: &Heat) -> bool {
+    *heat == Heat::default()
+}
+
+impl DraftStep {
+    /// A step of a kind, with the values it usually has.
+    pub fn usual(kind: StepKind) -> Self {
+        let mut step = Self {
+            kind,
+            hours: 0.0,
+            celsius: 0.0,
+            mbar: 0.0,
+            varnish_percent: 0.0,
+            solvent_percent: 0.0,
+            heat: Heat::default(),
+        };
+        for &value in kind.takes() {
+            step.set(value, kind.usual(value));
+        }
+        step
+    }
+
+    /// One of its numbers, in the unit of its rule.
+    pub fn get(&self, value: StepValue) -> f64 {
+        match value {
+            StepValue::Hours => self.hours,
+            StepValue::Celsius => self.celsius,
+            StepValue::Millibar => self.mbar,
+            StepValue::VarnishShare => self.varnish_percent,
+            StepValue::SolventShare => self.solvent_percent,
+        }
+    }
+
+    /// Sets one of its numbers; it is checked when the draft becomes a design.
+    pub fn set(&mut self, value: StepValue, number: f64) {
+        *match value {
+            StepValue::Hours => &mut self.hours,
+            StepValue::Celsius => &mut self.celsius,
+            StepValue::Millibar => &mut self.mbar,
+            StepValue::VarnishShare => &mut self.varnish_percent,
+            StepValue::SolventShare => &mut self.solvent_percent,
+        } = number;
+    }
+
+    /// The pressure left in the jar, where the step draws any.
+    pub fn pressure(&self) -> Option<Pressure> {
+        let draws = self.kind.takes().contains(&StepValue::Millibar);
+        draws.then(|| Pressure::from_millibars(self.mbar))
+    }
+
+    fn admitted(mut self, place: Place) -> Result<Self, Refusal> {
+        for value in StepValue::ALL {
+            let is_taken = self.kind.takes().contains(&value);
+            let number = if is_taken {
+                value.rule().admit(self.get(value), place)?
+            } else {
+                0.0
+            };
+            self.set(value, number);
+        }
+        if !self.kind.is_warm() {
+            self.heat = Heat::default();
+        }
+        Ok(self)
+    }
+}
+
+/// The steps, every number on its step and within its range.
+///
+/// # Errors
+/// [`Refusal`] naming the step: too many steps, a number out of range, a pressure above that of the air around.
+pub(crate) fn admitted(steps: &[DraftStep], air_mbar: f64) -> Result<Vec<DraftStep>, Refusal> {
+    if steps.len() > MOST_STEPS {
+        return Err(Refusal::StepCount(steps.len()));
+    }
+    let admit = |(index, step): (usize, &DraftStep)| {
+        let step = step.admitted(Place::Step(index))?;
+        if step.pressure().is_some() && step.mbar > air_mbar {
+            return Err(Refusal::AboveAir {
+                index,
+                mbar: step.mbar,
+                air_mbar,
+            });
+        }
+        Ok(step)
+    };
+    steps.iter().enumerate().map(admit).collect()
+}

@@ -1,0 +1,123 @@
+//! What a control point is drawn to while it is moved: sizes that whole threads make, sizes of the trade's letters, round
+//! lengths. Each can be on or off; a number typed is never drawn to anything.
+
+use crate::base::units::show::Units;
+use crate::base::units::{Length, METRES_PER_FOOT};
+use crate::braid::letters::LETTERS;
+use crate::braid::threads::{Level, Staircase};
+use crate::design::{Design, DraftPoint};
+use crate::plan::layout::Ground;
+
+/// What points are drawn to.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Snap {
+    /// Sizes that whole threads make at the target angle.
+    pub threads: bool,
+    /// Sizes of the silk size letters.
+    pub letters: bool,
+    /// Round distances from the tip.
+    pub lengths: bool,
+}
+
+/// Why a size draws points to it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Mark {
+    /// A level of the machine makes it.
+    Threads(Level),
+    /// A letter stands for it.
+    Letter(&'static str),
+}
+
+/// A size that draws points to it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Guide {
+    /// The finished diameter.
+    pub diameter: Length,
+    /// Why.
+    pub mark: Mark,
+}
+
+impl Snap {
+    /// The sizes points are drawn to, thinnest first.
+    pub fn guides(self, design: &Design) -> Vec<Guide> {
+        let mut guides = Vec::new();
+        if self.threads {
+            guides.extend(thread_guides(&Ground::of(design)));
+        }
+        if self.letters {
+            guides.extend(LETTERS.into_iter().map(|letter| Guide {
+                diameter: letter.diameter,
+                mark: Mark::Letter(letter.name),
+            }));
+        }
+        guides.sort_by(|a, b| a.diameter.metres().total_cmp(&b.diameter.metres()));
+        guides
+    }
+
+    /// A wish drawn to the nearest guide and the nearest round length, as far as they are on.
+    pub fn pull(self, wish: DraftPoint, guides: &[Guide], units: Units) -> DraftPoint {
+        let off = |guide: &&Guide| (guide.diameter.millimetres() - wish.diameter_mm).abs();
+        let nearest = guides.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        let quantum = round_length(units).metres();
+        DraftPoint {
+            diameter_mm: nearest.map_or(wish.diameter_mm, |guide| guide.diameter.millimetres()),
+            at_m: if self.lengths {
+                (wish.at_m / quantum).round() * quantum
+            } else {
+                wish.at_m
+            },
+        }
+    }
+}
+
+fn thread_guides(ground: &Ground) -> Vec<Guide> {
+    let sizes = sizes(&ground.staircase);
+    let guide = |(&level, diameter)| Guide {
+        diameter,
+        mark: Mark::Threads(level),
+    };
+    ground.levels.iter().zip(sizes).map(guide).collect()
+}
+
+/// The finished diameter of every level at the target angle, thinnest first.
+fn sizes(staircase: &Staircase) -> Vec<Length> {
+    let yarn = staircase.yarn.iter();
+    yarn.map(|&yarn| staircase.diameter(yarn)).collect()
+}
+
+/// A round length: what one press moves a point along the line. 5 cm, or a quarter of a foot.
+pub fn round_length(units: Units) -> Length {
+    match units {
+        Units::Metric => Length::from_metres(0.05),
+        Units::Imperial => Length::from_metres(0.25 * METRES_PER_FOOT),
+    }
+}
+
+/// The size that one thread more, or one less, makes than the threads that a size is nearest to. Beyond the most and the
+/// fewest threads it goes on by as much yarn as between the last two.
+pub fn thread_beside(design: &Design, diameter: Length, is_thicker: bool) -> Length {
+    let staircase = Ground::of(design).staircase;
+    let nearest = staircase.nearest(diameter);
+    let beside = if is_thicker {
+        Some(nearest + 1)
+    } else {
+        nearest.checked_sub(1)
+    };
+    let sizes = sizes(&staircase);
+    let size = beside.and_then(|beside| sizes.get(beside)).copied();
+    size.unwrap_or_else(|| {
+        let one = step_of_yarn(&staircase.yarn, is_thicker);
+        let yarn = staircase.wanted(diameter);
+        staircase.diameter(if is_thicker { yarn + one } else { yarn - one })
+    })
+}
+
+/// Yarn between the last two levels on a side, in standard threads; one thread where there is a single level.
+fn step_of_yarn(yarn: &[f64], at_the_top: bool) -> f64 {
+    let pair = if at_the_top {
+        yarn.last_chunk::<2>()
+    } else {
+        yarn.first_chunk::<2>()
+    };
+    pair.map_or(1.0, |[below, above]| above - below)
+}

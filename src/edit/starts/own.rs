@@ -1,0 +1,149 @@
+//! A ready drawing on the maker's own machine, with the maker's own yarn.
+
+use core::fmt;
+
+use super::Start;
+use crate::base::units::Mass;
+use crate::braid::threads::{Build, Supply};
+use crate::braid::weight::Verdict;
+use crate::design::Design;
+use crate::design::refusal::Refusal;
+use crate::design::settings::Setting;
+use crate::edit::Edit;
+use crate::edit::finder::{Finder, Found, judge};
+use crate::plan::Plan;
+use crate::plan::layout::Ground;
+
+/// Most rounds of drawing thicker or thinner; a few are enough unless the film is thick.
+const ROUNDS: u32 = 24;
+/// Threads as usual are preferred to what the search finds where the search is better by no more than this, in the finder's
+/// sum of faults: as much as a second kind of thread counts there. Our own choice.
+const WORTH_OF_USUAL: f64 = 4.0;
+/// The drawing may weigh so much more or less than the target, as a share of it.
+const NEAR_ENOUGH: f64 = 1e-3;
+
+/// Why a ready drawing cannot be had on the maker's own machine.
+#[derive(Clone, Debug, PartialEq)]
+pub enum NoStart {
+    /// The machine and the yarn make no line of this drawing.
+    NotBraided(Start),
+    /// They make one, but not of its class.
+    OffClass {
+        /// What was to be started from.
+        start: Start,
+        /// The nearest head there is.
+        nearest: Mass,
+    },
+    /// At the size it would need it is no valid design.
+    Refused(Refusal),
+}
+
+impl From<Refusal> for NoStart {
+    fn from(refusal: Refusal) -> Self {
+        Self::Refused(refusal)
+    }
+}
+
+impl fmt::Display for NoStart {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotBraided(start) => write!(
+                out,
+                "No threads of your yarn, on your machine with your gears, braid this drawing soundly as a class {}.",
+                start.class().number
+            )?,
+            Self::OffClass { start, nearest } => {
+                let class = start.class();
+                write!(
+                    out,
+                    "With your yarn, on your machine with your gears, the first 30 ft come no nearer to class {} than {:.1} \
+                     grains; that class is {} to {}.",
+                    class.number,
+                    nearest.grains(),
+                    class.low,
+                    class.high
+                )?;
+            }
+            Self::Refused(refusal) => write!(out, "{refusal}")?,
+        }
+        write!(
+            out,
+            " Nothing was changed. Untick “on my machine, with my yarn” to open it in the example’s workshop, or first \
+             change yarn, gears or machine under Settings."
+        )
+    }
+}
+
+impl Start {
+    /// The same drawing on the machine of another design, with its yarn, gears, take-off and dressing: all but points,
+    /// pins, name, notes and threads is kept. It is drawn thicker or thinner until it weighs what its class asks for;
+    /// then the best threads are searched for.
+    ///
+    /// # Errors
+    /// [`NoStart`] when that makes no line of the class claimed.
+    pub fn on(self, workshop: &Design) -> Result<Design, NoStart> {
+        let drawn = self.of_target_weight(workshop)?;
+        let usual = usual_threads(&drawn).filter_map(|supply| judge(&drawn, supply));
+        let usual = usual.map(|found| (found.demerit, found));
+        let searched = Finder::new(&drawn).finish().into_iter();
+        let searched = searched.map(|found| (found.demerit + WORTH_OF_USUAL, found));
+        let tried: Vec<(f64, Found)> = usual.chain(searched).collect();
+        let kept = tried.iter().filter(|(_, found)| self.is_kept_by(found));
+        match kept.min_by(|a, b| a.0.total_cmp(&b.0)) {
+            Some((_, best)) => Ok(Edit::Supply(best.supply).apply(&drawn)?),
+            None => Err(self.why_none(tried.iter().map(|(_, found)| found))),
+        }
+    }
+
+    /// The drawing at the size at which it weighs the target of its class, as if threads came in any fraction: a lighter
+    /// fibre needs a thicker line. Mass goes roughly by the square of the size; the film on it is what makes a few rounds.
+    fn of_target_weight(self, workshop: &Design) -> Result<Design, Refusal> {
+        let target = Mass::from_grains(self.class().target);
+        let mut times = 1.0;
+        let mut design = Design::parse(self.drawn_on(workshop, times))?;
+        for _ in 0..ROUNDS {
+            let share = target / Plan::of(&design).head_drawn.unwrap_or(target);
+            if (share - 1.0).abs() < NEAR_ENOUGH {
+                break;
+            }
+            times *= share.sqrt();
+            design = Design::parse(self.drawn_on(workshop, times))?;
+        }
+        Ok(design)
+    }
+
+    fn is_kept_by(self, found: &Found) -> bool {
+        let number = found.head.map(Verdict::of).and_then(|head| head.number());
+        found.is_sound && number == Some(self.class().number)
+    }
+
+    fn why_none<'a>(self, tried: impl Iterator<Item = &'a Found>) -> NoStart {
+        let target = Mass::from_grains(self.class().target);
+        let off = |head: &Mass| (*head - target).abs().kilograms();
+        let sound = tried.filter(|found| found.is_sound);
+        let nearest = sound
+            .filter_map(|found| found.head)
+            .min_by(|a, b| off(a).total_cmp(&off(b)));
+        nearest.map_or(NoStart::NotBraided(self), |nearest| NoStart::OffClass {
+            start: self,
+            nearest,
+        })
+    }
+}
+
+/// Threads as usual: half the carriers at the tip and almost all of them in the belly, common practice, no source. The
+/// belly takes three quarters of the carriers up to all of them, by the number of ends.
+fn usual_threads(drawn: &Design) -> impl Iterator<Item = Supply> {
+    let (ground, most) = (Ground::of(drawn), drawn.track().most_threads());
+    let ends = ground.staircase.wanted(ground.taper.thickest()) * f64::from(ground.supply.light);
+    let rule = Setting::EndsPerThread.rule();
+    let (most_ends, full) = (rule.quanta(rule.high), f64::from(most));
+    let fits = move |&light: &u32| (0.75 * full..=full + 0.5).contains(&(ends / f64::from(light)));
+    (1..most_ends).filter(fits).map(move |light| Supply {
+        build: Build::MoreThreads,
+        fewest: most / 2,
+        most,
+        light,
+        heavy: light + 1,
+    })
+}

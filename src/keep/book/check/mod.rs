@@ -1,0 +1,184 @@
+//! What cannot be: numbers of swatches and lines that contradict themselves, each other, or the yarn.
+//!
+//! A number complained of stays in the book as it was written and is left out of learning until it is mended.
+
+pub mod line;
+pub mod swatch;
+mod words;
+
+use super::record::Stage;
+use crate::base::units::{Angle, Length, LinearDensity, Mass};
+use crate::braid::yarn::Thread;
+
+/// Contradictions count from this many measuring errors on.
+pub const BEYOND: f64 = 3.0;
+
+/// What is wrong with some numbers, and with which.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Complaint<Field> {
+    /// The numbers left out for it; none where nothing was written down yet.
+    pub fields: Vec<Field>,
+    /// The reason. Shown, it says what to do.
+    pub why: Why,
+}
+
+/// Why a number is left out.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Why {
+    /// Infinite or undefined.
+    NotANumber,
+    /// Zero or less.
+    NotPositive(f64),
+    /// Broken, where only whole numbers make sense.
+    NotWhole(f64),
+    /// Outside what there can be.
+    OutOfRange {
+        /// The number.
+        value: f64,
+        /// Least there can be.
+        low: f64,
+        /// Greatest there can be.
+        high: f64,
+    },
+    /// Another number is needed to make sense of this one: its name.
+    Alone(&'static str),
+    /// Lighter than the yarn in it.
+    LighterThanYarn {
+        /// The mass.
+        mass: Mass,
+        /// The yarn alone, laid straight, the finest its label allows.
+        yarn: Mass,
+    },
+    /// Thinner than the yarn in it, were it one solid rod.
+    ThinnerThanYarn {
+        /// The diameter.
+        diameter: Length,
+        /// That of the yarn, laid straight and packed as densely as round fibre can be.
+        yarn: Length,
+    },
+    /// The angle does not go with lay and diameter.
+    AngleOff {
+        /// The angle.
+        angle: Angle,
+        /// Least angle that lay and diameter leave room for.
+        low: Angle,
+        /// Greatest such angle.
+        high: Angle,
+    },
+    /// Circuits and crossings tell different lays.
+    LaysApart {
+        /// By circuits.
+        circuits: Length,
+        /// By crossings.
+        crossings: Length,
+    },
+    /// Lighter than at an earlier stage: dressing cannot take away.
+    LighterThanBefore {
+        /// The earlier stage.
+        earlier: Stage,
+        /// The later stage.
+        later: Stage,
+        /// Mass at the earlier.
+        before: Mass,
+        /// Mass at the later.
+        after: Mass,
+    },
+    /// The first 30 ft heavier than the whole line.
+    HeadOverWhole {
+        /// The first 30 ft.
+        head: Mass,
+        /// The whole.
+        whole: Mass,
+    },
+    /// A line too short to have first 30 ft: this much is missing.
+    NoHead(Length),
+    /// A place beyond the end of the line.
+    BeyondEnd {
+        /// The place.
+        at: Length,
+        /// The length.
+        length: Length,
+    },
+    /// The line was to have so many coats of oil, and this is one more, or one that its recipe never lets dry.
+    NoSuchCoat(usize),
+    /// The line was made of another yarn than the workshop's.
+    OtherYarn,
+    /// The design it was made by cannot be read.
+    NoDesign {
+        /// Since a newer version of this program wrote it; else it is damaged.
+        is_newer: bool,
+    },
+}
+
+/// Lengths a bench has room and tools for, metres. What lies beyond these ranges is a slip of the pen or of the unit.
+const LENGTHS: (f64, f64) = (0.001, 1_000.0);
+/// Masses, grams.
+const MASSES: (f64, f64) = (0.001, 10_000.0);
+/// Diameters, millimetres.
+const DIAMETERS: (f64, f64) = (0.01, 100.0);
+/// Counts of circuits and crossings.
+const COUNTS: (f64, f64) = (0.5, 1e6);
+
+/// Checks that hold for any number: it must be one, more than nothing, and within a range.
+fn plain(value: f64, (low, high): (f64, f64)) -> Option<Why> {
+    if !value.is_finite() {
+        Some(Why::NotANumber)
+    } else if value <= 0.0 {
+        Some(Why::NotPositive(value))
+    } else {
+        within(value, low, high)
+    }
+}
+
+/// Checks of a number that must lie between two.
+fn within(value: f64, low: f64, high: f64) -> Option<Why> {
+    let outside = !(low..=high).contains(&value);
+    outside.then_some(Why::OutOfRange { value, low, high })
+}
+
+/// The yarn of a workshop, as far as checks need it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct YarnLimits {
+    /// The thread, of any number of ends.
+    thread: Thread,
+    /// The finest end the label allows.
+    finest: LinearDensity,
+}
+
+/// The densest packing of equal round fibres, π/(2√3). Source: Thue 1890; Tóth 1940, for circles in the plane.
+const DENSEST: f64 = core::f64::consts::PI / (2.0 * 1.732_050_807_568_877_2);
+
+impl YarnLimits {
+    /// Those of a thread whose label may be off by a share.
+    pub fn of(thread: Thread, label_spread: f64) -> Self {
+        Self {
+            finest: thread.end * (1.0 - label_spread),
+            thread,
+        }
+    }
+
+    /// Mass per length of so many ends laid straight, the finest there may be.
+    pub fn straight(&self, ends: f64) -> LinearDensity {
+        self.finest * ends
+    }
+
+    /// Diameter of so many ends laid straight and packed as densely as round fibre can be. Analytic.
+    pub fn solid(&self, ends: f64) -> Length {
+        let straight = self.straight(ends);
+        crate::braid::yarn::round_diameter(straight, self.thread.fibre_density, DENSEST)
+    }
+
+    /// Complains of a mass of some length of this many ends.
+    fn mass(&self, mass: Mass, length: Length, ends: f64) -> Option<Why> {
+        let yarn = length * self.straight(ends);
+        let least = yarn - super::errors::of_mass(mass) * BEYOND;
+        (mass < least).then_some(Why::LighterThanYarn { mass, yarn })
+    }
+
+    /// Complains of a diameter of a braid of this many ends.
+    fn diameter(&self, diameter: Length, ends: f64) -> Option<Why> {
+        let yarn = self.solid(ends);
+        let least = yarn - super::errors::DIAMETER * BEYOND;
+        (diameter < least).then_some(Why::ThinnerThanYarn { diameter, yarn })
+    }
+}

@@ -1,0 +1,257 @@
+//! The file of a bench book: JSON, with a word that says what it is and the number of its format. See DEVELOPERS.md.
+
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use super::record::LineRecord;
+use super::swatch::{Swatch, SwatchField};
+use super::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop};
+use crate::braid::recipe::MOST_STEPS;
+use crate::design::check::text;
+use crate::design::refusal::{Place, Refusal};
+use crate::design::{NAME_ROOM, NOTES_ROOM};
+use crate::keep::share::envelope::{Kind, MISSHAPEN, Unopened, contents, stem};
+use crate::keep::share::shape::Shape;
+use crate::plan::run::MOST_MISHAPS;
+
+/// The word by which a bench book is known.
+pub const FORMAT: &str = "taperwright bench book";
+/// The format written; files of a higher number come from a newer Taperwright.
+pub const VERSION: u32 = 1;
+/// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
+/// nearly all of characters of one byte: a larger one could be kept nowhere.
+pub const LARGEST: usize = 5_000_000;
+
+/// Why a file gave no book, or a book cannot be kept.
+#[derive(Clone, Debug, PartialEq)]
+pub enum BookError {
+    /// More bytes than any book has.
+    TooLarge,
+    /// Not a bench book at all.
+    NotABook,
+    /// Written by a newer version of this program.
+    Newer(u32),
+    /// More pages than go into the largest file; so many bytes would be needed.
+    Full(usize),
+    /// A bench book with something missing, added or misspelt.
+    Damaged(String),
+    /// More of something than there is room for.
+    TooMany {
+        /// Of what.
+        what: &'static str,
+        /// How many there may be.
+        most: usize,
+    },
+    /// A text that does not fit.
+    Refused(Refusal),
+}
+
+impl fmt::Display for BookError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge => write!(
+                out,
+                "The file is too large: a bench book has at most {LARGEST} bytes. Is it the right one?"
+            ),
+            Self::NotABook => write!(
+                out,
+                "This is not a Taperwright bench book. Choose one saved here from the bench book."
+            ),
+            Self::Newer(version) => write!(
+                out,
+                "The bench book is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+            ),
+            Self::Damaged(what) => write!(out, "The bench book is damaged: {what}."),
+            Self::TooMany { what, most } => write!(
+                out,
+                "The bench book has more than {most} {what}; there is room for {most}. Begin another workshop for the rest."
+            ),
+            Self::Full(bytes) => write!(
+                out,
+                "The bench book would take {bytes} bytes; there is room for {LARGEST}. Begin another workshop for the rest."
+            ),
+            Self::Refused(refusal) => write!(out, "The bench book cannot be used. {refusal}"),
+        }
+    }
+}
+
+const KIND: Kind = Kind {
+    format: FORMAT,
+    version: VERSION,
+    largest: LARGEST,
+    shape: SHAPE,
+};
+
+/// A book is nested eight deep. Every diameter written takes more than 31 bytes, so that the largest file has no more
+/// pieces than this; the code of a line is its longest text.
+pub(crate) const SHAPE: Shape = Shape {
+    depth: 16,
+    pieces: LARGEST / 31,
+    text: 100_000,
+    long: &[],
+};
+
+#[derive(Serialize)]
+struct Written<'a> {
+    format: &'static str,
+    version: u32,
+    workshop: &'a Workshop,
+}
+
+#[derive(Deserialize)]
+struct Contents {
+    workshop: Workshop,
+}
+
+/// The file of a workshop's book.
+pub fn write(workshop: &Workshop) -> String {
+    // Grown by doubling, a large one would for a moment take up three times its room.
+    written_into(Vec::with_capacity(bytes(workshop)), workshop)
+}
+
+fn written_into(mut room: Vec<u8>, workshop: &Workshop) -> String {
+    let written = Written {
+        format: FORMAT,
+        version: VERSION,
+        workshop,
+    };
+    serde_json::to_writer(&mut room, &written)
+        .expect("numbers and texts always have a form in JSON");
+    String::from_utf8(room).expect("JSON is text")
+}
+
+/// A file name made from the workshop's title: letters, digits and dashes only.
+pub fn name(workshop: &Workshop) -> String {
+    format!("{}.bench.json", stem(workshop.title(), "workshop"))
+}
+
+/// The workshop of a file. Numbers that cannot be are read all the same; lines whose design this version cannot read are
+/// kept as they are.
+///
+/// # Errors
+/// [`BookError`] says what the file did wrong.
+pub fn read(text: &str) -> Result<Workshop, BookError> {
+    KIND.version_of(text)?;
+    let contents: Contents = contents(text).map_err(BookError::Damaged)?;
+    contents.workshop.admitted()
+}
+
+/// The workshop of a book of a newer format that holds nothing unknown here; `None` for all others. To look at, never to
+/// write back.
+pub fn glimpse(text: &str) -> Option<Workshop> {
+    let newer = matches!(KIND.version_of(text), Err(Unopened::Newer(_)));
+    let contents: Contents = newer.then(|| contents(text))?.ok()?;
+    contents.workshop.admitted().ok()
+}
+
+impl From<Unopened> for BookError {
+    fn from(unopened: Unopened) -> Self {
+        match unopened {
+            Unopened::TooLarge => Self::TooLarge,
+            Unopened::Misshapen => Self::Damaged(MISSHAPEN.to_owned()),
+            Unopened::Other => Self::NotABook,
+            Unopened::Newer(version) => Self::Newer(version),
+        }
+    }
+}
+
+impl Workshop {
+    /// The workshop with its texts cleaned and its numbers kept to twelve digits, when all of it fits a book. What has been
+    /// admitted reads back from its file as it is.
+    ///
+    /// # Errors
+    /// [`BookError::TooMany`] of pages, [`BookError::Refused`] of a text too long, [`BookError::Full`] of all together.
+    pub fn admitted(self) -> Result<Self, BookError> {
+        room("swatches", self.swatches.len(), MOST_SWATCHES)?;
+        room("lines", self.records.len(), MOST_RECORDS)?;
+        let (name, notes) = texts(&self.name, &self.notes)?;
+        let swatches = self.swatches.into_iter().map(swatch);
+        let records = self.records.into_iter().map(record);
+        let admitted = Self {
+            name,
+            notes,
+            swatches: swatches.collect::<Result<_, _>>()?,
+            records: records.collect::<Result<_, _>>()?,
+            ..self
+        };
+        match bytes(&admitted) {
+            bytes if bytes > LARGEST => Err(BookError::Full(bytes)),
+            _ => Ok(admitted),
+        }
+    }
+}
+
+/// Bytes of the file of a book, reckoned page by page, so that it need not be there as a whole.
+fn bytes(workshop: &Workshop) -> usize {
+    let swatches = workshop.swatches.iter().map(page);
+    let records = workshop.records.iter().map(page);
+    let cover = Workshop {
+        name: workshop.name.clone(),
+        notes: workshop.notes.clone(),
+        ..Workshop::new(String::new(), &workshop.base)
+    };
+    // Between pages stands a comma, one fewer than there are pages of a kind.
+    let commas = [workshop.swatches.len(), workshop.records.len()];
+    let commas: usize = commas.map(|pages| pages.saturating_sub(1)).iter().sum();
+    written_into(Vec::new(), &cover).len() + swatches.chain(records).sum::<usize>() + commas
+}
+
+fn page<P: Serialize>(page: &P) -> usize {
+    serde_json::to_string(page)
+        .expect("numbers and texts always have a form in JSON")
+        .len()
+}
+
+fn room(what: &'static str, count: usize, most: usize) -> Result<(), BookError> {
+    if count > most {
+        Err(BookError::TooMany { what, most })
+    } else {
+        Ok(())
+    }
+}
+
+fn texts(name: &str, notes: &str) -> Result<(String, String), BookError> {
+    let name = text(name, Place::Name, NAME_ROOM).map_err(BookError::Refused)?;
+    let notes = text(notes, Place::Notes, NOTES_ROOM).map_err(BookError::Refused)?;
+    Ok((name, notes))
+}
+
+fn swatch(mut swatch: Swatch) -> Result<Swatch, BookError> {
+    for field in SwatchField::ALL {
+        swatch.set(field, swatch.get(field));
+    }
+    let (name, notes) = texts(&swatch.name, &swatch.notes)?;
+    Ok(Swatch {
+        name,
+        notes,
+        ..swatch
+    })
+}
+
+fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
+    room("coats on a line", record.coats.len(), MOST_COATS)?;
+    let coats = record.coats.iter_mut();
+    for measures in coats.chain([&mut record.bare, &mut record.finished]) {
+        room(
+            "diameters at one stage of a line",
+            measures.diameters.len(),
+            MOST_DIAMETERS,
+        )?;
+        for field in measures.fields() {
+            measures.set(field, measures.get(field));
+        }
+    }
+    if let Some(run) = &record.run {
+        room("mishaps of a line", run.mishaps.len(), MOST_MISHAPS)?;
+    }
+    if let Some(diary) = &record.diary {
+        room("ticks in a diary", diary.ticks.len(), MOST_STEPS)?;
+    }
+    let (name, notes) = texts(&record.name, &record.notes)?;
+    Ok(LineRecord {
+        name,
+        notes,
+        ..record
+    })
+}

@@ -1,0 +1,110 @@
+//! What the parameters make one expect of each number measured.
+
+pub(super) mod line;
+mod swatch;
+
+use super::record::{LineField, Stage};
+use super::swatch::SwatchField;
+use crate::base::estimate::Group;
+use crate::base::units::Length;
+use crate::braid::geometry::Braiding;
+use crate::design::Design;
+use crate::design::parameters::{Parameter, Parameters};
+
+pub(super) use line::LineModel;
+pub(super) use swatch::SwatchModel;
+
+/// Where a number was measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Source {
+    /// On the swatch of this index; circuits and crossings stand for the lay they tell.
+    Swatch(usize, SwatchField),
+    /// On the line of this index.
+    Line(usize, Stage, LineField),
+}
+
+/// What kind of number was measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Kind {
+    /// A lay, by circuits or crossings; millimetres.
+    Lay,
+    /// The weight of a swatch; grams.
+    SwatchWeight,
+    /// A braid angle; degrees.
+    Angle,
+    /// A diameter of a swatch or a line; millimetres.
+    Diameter,
+    /// The weight of a bare line or of its head; grams.
+    BareWeight,
+    /// The weight of an oiled line or of its head; grams.
+    OiledWeight,
+    /// The weight of a finished line or of its head; grams.
+    FinishedWeight,
+}
+
+impl Kind {
+    /// So many of them in words: `1 lay`, `2 lays`.
+    pub fn counted(self, count: usize) -> String {
+        let (one, more) = match self {
+            Self::Lay => ("lay", "lays"),
+            Self::SwatchWeight => ("swatch weight", "swatch weights"),
+            Self::Angle => ("angle", "angles"),
+            Self::Diameter => ("diameter", "diameters"),
+            Self::BareWeight => ("bare weight", "bare weights"),
+            Self::OiledWeight => ("oiled weight", "oiled weights"),
+            Self::FinishedWeight => ("finished weight", "finished weights"),
+        };
+        format!("{count} {}", if count == 1 { one } else { more })
+    }
+
+    /// The unit its numbers are in.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Lay | Self::Diameter => "mm",
+            Self::Angle => "°",
+            _ => "g",
+        }
+    }
+}
+
+impl Source {
+    /// What kind of number it is.
+    pub const fn kind(self) -> Kind {
+        match self {
+            Self::Swatch(_, SwatchField::Mass) => Kind::SwatchWeight,
+            Self::Swatch(_, SwatchField::Angle) => Kind::Angle,
+            Self::Swatch(_, SwatchField::Diameter)
+            | Self::Line(_, _, LineField::Diameter(_) | LineField::At(_)) => Kind::Diameter,
+            Self::Swatch(..) => Kind::Lay,
+            Self::Line(_, Stage::Bare, _) => Kind::BareWeight,
+            Self::Line(_, Stage::Coat(_), _) => Kind::OiledWeight,
+            Self::Line(_, Stage::Finished, _) => Kind::FinishedWeight,
+        }
+    }
+}
+
+/// A swatch or a line: numbers measured, and what is expected of them.
+pub(super) trait Model {
+    /// The numbers measured with their errors.
+    fn group(&self) -> &Group;
+    /// Where each was measured.
+    fn sources(&self) -> &[Source];
+    /// What is expected of each with these parameters, in the same order and units.
+    fn expected(&self, parameters: &Parameters) -> Vec<f64>;
+}
+
+/// How threads of a design make a braid, were its parameters these.
+pub(super) fn braiding(design: &Design, parameters: &Parameters) -> Braiding {
+    let mut braiding = design.braiding();
+    let planned = design.setting(Parameter::Yarn.setting());
+    let thread = &mut braiding.thread;
+    thread.end = thread.end * (parameters.get(Parameter::Yarn) / planned);
+    braiding.crimp = parameters.get(Parameter::Crimp) / 100.0;
+    braiding.fibre_fraction = parameters.get(Parameter::FibreFraction) / 100.0;
+    braiding
+}
+
+/// The machine constant among these parameters.
+pub(super) fn constant(parameters: &Parameters) -> Length {
+    Length::from_millimetres(parameters.get(Parameter::Constant))
+}

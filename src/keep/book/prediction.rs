@@ -1,0 +1,180 @@
+//! What the head of a line will weigh, by how much it may differ, and how likely each class is.
+//!
+//! The variance is `gᵀ Σ g + (s m)²`: `Σ` is the covariance of the parameters, `g` how the head's mass `m` goes with each, `s`
+//! what differs from one line to the next of the same hand. Of the braid's four parameters `g` takes one braiding more
+//! each, of what lies within the head; those of the dressing change no braid.
+
+use super::knowledge::Knowledge;
+use super::model::line::{braided, materials};
+use crate::base::units::{Density, Length, Mass};
+use crate::braid::stretch::{BraidedLine, Part, Piece};
+use crate::braid::weight::{CLASSES, Class, Verdict};
+use crate::design::Design;
+use crate::design::parameters::{COUNT, Parameter, Parameters};
+
+/// Spreads on either side of the mean that hold 95 of 100 of a normal distribution. Source: any table of it.
+pub const NINETY_FIVE: f64 = 1.959_963_984_540_054;
+/// A parameter is moved by this share of its spread to see what follows.
+const NUDGE: f64 = 0.1;
+
+/// What the head of a line will weigh.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Prediction {
+    /// As planned.
+    pub mass: Mass,
+    /// One standard deviation of what it will be.
+    pub spread: Mass,
+    /// The chance of each class, in the order of [`CLASSES`]; what is left to 1 lies between them and beyond.
+    pub chances: [f64; CLASSES.len()],
+}
+
+/// The share of a normal distribution below so many spreads from its mean, Φ(z) = ½ (1 + erf(z/√2)). Analytic.
+pub fn normal(z: f64) -> f64 {
+    0.5 * (1.0 + libm::erf(z * core::f64::consts::FRAC_1_SQRT_2))
+}
+
+impl Prediction {
+    /// A mass with its spread.
+    pub fn new(mass: Mass, spread: Mass) -> Self {
+        let below = |grains: f64| {
+            let off = Mass::from_grains(grains) - mass;
+            if spread > Mass::ZERO {
+                normal(off / spread)
+            } else {
+                f64::from(u8::from(off >= Mass::ZERO))
+            }
+        };
+        Self {
+            mass,
+            spread,
+            chances: CLASSES.map(|class| below(class.high) - below(class.low)),
+        }
+    }
+
+    /// The head of a braided design between two places, from its own pieces.
+    pub fn of(
+        design: &Design,
+        pieces: &[Piece],
+        line: &BraidedLine,
+        ends: (Length, Length),
+    ) -> Self {
+        let knowledge = Knowledge::of(design);
+        let slopes = Slopes {
+            design,
+            line,
+            head: line.part(ends.0, ends.1),
+            pieces: &pieces[..pieces.partition_point(|piece| piece.from < ends.1)],
+            ends,
+            planned: design.parameters(),
+        };
+        let mass = line.mass(ends.0, ends.1);
+        let by_spread: [f64; COUNT] = core::array::from_fn(|index| {
+            let spread = knowledge.spreads[index];
+            slopes.by_spread(Parameter::ALL[index], spread, mass)
+        });
+        let scatter = knowledge.scatter * mass.grains();
+        let variance = knowledge.variance(&by_spread) + scatter * scatter;
+        Self::new(mass, Mass::from_grains(variance.sqrt()))
+    }
+
+    /// The margin on either side that 95 of 100 such lines keep.
+    pub fn margin(&self) -> Mass {
+        self.spread * NINETY_FIVE
+    }
+
+    /// The class most likely, with its chance.
+    pub fn likeliest(&self) -> (Class, f64) {
+        let chances = CLASSES.into_iter().zip(self.chances);
+        chances.fold(
+            (CLASSES[0], 0.0),
+            |best, next| {
+                if next.1 > best.1 { next } else { best }
+            },
+        )
+    }
+
+    /// The chance that the verdict on the line as planned comes true; `None` where it names no class.
+    pub fn chance_of(&self, verdict: &Verdict) -> Option<f64> {
+        let number = verdict.number()?;
+        let index = CLASSES.iter().position(|class| class.number == number)?;
+        Some(self.chances[index])
+    }
+
+    /// The whole in words: `141 ± 4 gr, class 5 in 96 of 100`.
+    pub fn words(&self) -> String {
+        let (class, chance) = self.likeliest();
+        format!(
+            "{:.0} ± {:.0} gr, class {} {}",
+            self.mass.grains(),
+            self.margin().grains(),
+            class.number,
+            of_hundred(chance)
+        )
+    }
+}
+
+/// A chance in words: `in 96 of 100`. Never all, never none.
+pub fn of_hundred(chance: f64) -> String {
+    let hundredths = (100.0 * chance).round();
+    if hundredths < 1.0 {
+        "in fewer than 1 of 100".to_owned()
+    } else if hundredths > 99.0 {
+        "in more than 99 of 100".to_owned()
+    } else {
+        format!("in {hundredths} of 100")
+    }
+}
+
+/// How a head's mass goes with the parameters.
+struct Slopes<'a> {
+    design: &'a Design,
+    line: &'a BraidedLine,
+    head: Part,
+    pieces: &'a [Piece],
+    ends: (Length, Length),
+    planned: Parameters,
+}
+
+impl Slopes<'_> {
+    /// What one spread of a parameter adds to the mass, in grains.
+    fn by_spread(&self, parameter: Parameter, spread: f64, mass: Mass) -> f64 {
+        if spread <= 0.0 {
+            return 0.0;
+        }
+        match parameter {
+            Parameter::Constant | Parameter::Crimp | Parameter::FibreFraction | Parameter::Yarn => {
+                self.of_braid(parameter, spread, mass)
+            }
+            Parameter::OilFill | Parameter::VarnishPickUp | Parameter::Weighed => {
+                self.of_dressing(parameter, spread)
+            }
+        }
+    }
+
+    /// Downwards, where a step upwards would leave the parameter's range.
+    fn of_braid(&self, parameter: Parameter, spread: f64, mass: Mass) -> f64 {
+        let value = self.planned.get(parameter);
+        let rule = parameter.setting().rule();
+        let nudge = NUDGE * spread;
+        let nudge = if value + nudge > rule.high {
+            -nudge
+        } else {
+            nudge
+        };
+        let moved = self.planned.with(parameter, value + nudge);
+        let line = braided(self.design, *self.line.making(), self.pieces, &moved);
+        (line.mass(self.ends.0, self.ends.1) - mass).grains() / nudge * spread
+    }
+
+    /// Over a whole spread to either side: what pressure lets into a void ends abruptly, so that no slope at one point
+    /// would tell it.
+    fn of_dressing(&self, parameter: Parameter, spread: f64) -> f64 {
+        let mass = |by: f64| {
+            let value = (self.planned.get(parameter) + by).max(0.0);
+            let moved = self.planned.with(parameter, value);
+            let dressing = materials(self.design, &moved).finished(&self.design.draft().recipe);
+            self.head.mass_with(&dressing, Density::ZERO)
+        };
+        0.5 * (mass(spread) - mass(-spread)).grains()
+    }
+}

@@ -1,0 +1,250 @@
+//! A line really made: what was planned, and what rule, scale and micrometer said at each stage.
+
+use serde::{Deserialize, Serialize};
+
+use super::frozen::Frozen;
+use super::{MOST_COATS, MOST_DIAMETERS, measured};
+use crate::keep::share::few::few;
+use crate::plan::days::{Day, Diary};
+use crate::plan::run::Run;
+
+/// A line made, as it was written down: anything goes, nothing must but the design it was made by.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct LineRecord {
+    /// What the maker calls it.
+    pub name: String,
+    /// Anything the maker wants to remember.
+    #[serde(default)]
+    pub notes: String,
+    /// The design it was made by, as it was then.
+    pub design: Frozen,
+    /// The number of the drawing on this browser's shelf it was made from, where it was kept.
+    #[serde(default)]
+    pub line: Option<u32>,
+    /// How it was braided, once that has begun.
+    #[serde(default)]
+    pub run: Option<Run>,
+    /// When it was dressed, once that has begun.
+    #[serde(default)]
+    pub diary: Option<Diary>,
+    /// Measured before dressing.
+    #[serde(default)]
+    pub bare: Measures,
+    /// Measured after each coat of oil had dried.
+    #[serde(default, deserialize_with = "few::<_, _, MOST_COATS>")]
+    pub coats: Vec<Measures>,
+    /// Measured when all was done.
+    #[serde(default)]
+    pub finished: Measures,
+}
+
+/// What was measured of a line at one stage.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Measures {
+    /// Length of the whole line, metres.
+    #[serde(with = "measured", default)]
+    pub length_m: Option<f64>,
+    /// Mass of the whole line, grams.
+    #[serde(with = "measured", default)]
+    pub mass_g: Option<f64>,
+    /// Mass of the first 30 ft from the other end, grams: for the line's tag; nothing is learnt from it.
+    #[serde(with = "measured", default)]
+    pub rear_head_mass_g: Option<f64>,
+    /// Mass of the first 30 ft, behind the level tip left out, grams.
+    #[serde(with = "measured", default)]
+    pub head_mass_g: Option<f64>,
+    /// Diameters at some places.
+    #[serde(default, deserialize_with = "few::<_, _, MOST_DIAMETERS>")]
+    pub diameters: Vec<DiameterAt>,
+}
+
+/// A diameter measured at a place.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DiameterAt {
+    /// Distance from the tip, metres.
+    #[serde(with = "measured", default)]
+    pub at_m: Option<f64>,
+    /// Diameter there, millimetres.
+    #[serde(with = "measured", default)]
+    pub diameter_mm: Option<f64>,
+}
+
+/// A stage at which a line is measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum Stage {
+    /// Braided, not dressed.
+    Bare,
+    /// After the coat of oil of this number, counted from 0, has dried.
+    Coat(usize),
+    /// When all is done.
+    Finished,
+}
+
+impl Stage {
+    /// The words shown, to stand within a sentence.
+    pub fn name(self) -> String {
+        match self {
+            Self::Bare => "bare".to_owned(),
+            Self::Coat(coat) => format!("after oil {}", coat + 1),
+            Self::Finished => "finished".to_owned(),
+        }
+    }
+}
+
+/// A number of a stage.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum LineField {
+    /// Length of the whole line, metres.
+    Length,
+    /// Mass of the whole line, grams.
+    Mass,
+    /// Mass of the first 30 ft, grams.
+    HeadMass,
+    /// Mass of the first 30 ft from the other end, grams.
+    RearHeadMass,
+    /// Where the diameter of this index was measured, metres.
+    At(usize),
+    /// The diameter of this index, millimetres.
+    Diameter(usize),
+}
+
+impl LineField {
+    /// The words shown.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Length => "length of the line",
+            Self::Mass => "weight of the line",
+            Self::HeadMass => "weight of the first 30 ft",
+            Self::RearHeadMass => "weight of 30 ft from the other end",
+            Self::At(_) => "place of the diameter",
+            Self::Diameter(_) => "diameter",
+        }
+    }
+
+    /// The unit the number is kept in, as written behind it.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Length | Self::At(_) => "m",
+            Self::Mass | Self::HeadMass | Self::RearHeadMass => "g",
+            Self::Diameter(_) => "mm",
+        }
+    }
+}
+
+impl Measures {
+    /// Every number there is room for, in the order of the form.
+    pub fn fields(&self) -> impl Iterator<Item = LineField> + use<> {
+        let places = (0..self.diameters.len())
+            .flat_map(|index| [LineField::At(index), LineField::Diameter(index)]);
+        [
+            LineField::Length,
+            LineField::Mass,
+            LineField::HeadMass,
+            LineField::RearHeadMass,
+        ]
+        .into_iter()
+        .chain(places)
+    }
+
+    /// A number, in the unit of its field; nothing where there is no such diameter.
+    pub fn get(&self, field: LineField) -> Option<f64> {
+        match field {
+            LineField::Length => self.length_m,
+            LineField::Mass => self.mass_g,
+            LineField::HeadMass => self.head_mass_g,
+            LineField::RearHeadMass => self.rear_head_mass_g,
+            LineField::At(index) => self.diameters.get(index)?.at_m,
+            LineField::Diameter(index) => self.diameters.get(index)?.diameter_mm,
+        }
+    }
+
+    /// Writes a number down, or strikes it out; room for diameters is made as needed, up to [`super::MOST_DIAMETERS`]. It is
+    /// kept with twelve digits.
+    pub fn set(&mut self, field: LineField, value: Option<f64>) {
+        let value = value.map(measured::kept);
+        match field {
+            LineField::Length => self.length_m = value,
+            LineField::Mass => self.mass_g = value,
+            LineField::HeadMass => self.head_mass_g = value,
+            LineField::RearHeadMass => self.rear_head_mass_g = value,
+            LineField::At(index) => self.at(index, |place| place.at_m = value),
+            LineField::Diameter(index) => self.at(index, |place| place.diameter_mm = value),
+        }
+    }
+
+    /// Whether nothing is written down.
+    pub fn is_empty(&self) -> bool {
+        self.fields().all(|field| self.get(field).is_none())
+    }
+
+    fn at(&mut self, index: usize, change: impl FnOnce(&mut DiameterAt)) {
+        if index >= super::MOST_DIAMETERS {
+            return;
+        }
+        if index >= self.diameters.len() {
+            self.diameters.resize(index + 1, DiameterAt::default());
+        }
+        change(&mut self.diameters[index]);
+    }
+}
+
+impl LineRecord {
+    /// A record of a line of this design, nothing measured yet.
+    pub fn new(name: String, design: Frozen) -> Self {
+        Self {
+            name,
+            notes: String::new(),
+            design,
+            line: None,
+            run: None,
+            diary: None,
+            bare: Measures::default(),
+            coats: Vec::new(),
+            finished: Measures::default(),
+        }
+    }
+
+    /// The day its last step was done, where all of them are.
+    pub fn finished_on(&self) -> Option<Day> {
+        let steps = self.design.design().ok()?.draft().recipe.len();
+        let diary = self.diary.as_ref()?;
+        let ticks = (0..steps).map(|index| diary.tick_of(index));
+        ticks.collect::<Option<Vec<Day>>>()?.into_iter().max()
+    }
+
+    /// The stages there are room for, in the order of the work.
+    pub fn stages(&self) -> impl Iterator<Item = (Stage, &Measures)> {
+        let coats = self.coats.iter().enumerate();
+        let coats = coats.map(|(coat, measures)| (Stage::Coat(coat), measures));
+        core::iter::once((Stage::Bare, &self.bare))
+            .chain(coats)
+            .chain([(Stage::Finished, &self.finished)])
+    }
+
+    /// What was measured at a stage; nothing where there is no such coat.
+    pub fn measures(&self, stage: Stage) -> Option<&Measures> {
+        match stage {
+            Stage::Bare => Some(&self.bare),
+            Stage::Coat(coat) => self.coats.get(coat),
+            Stage::Finished => Some(&self.finished),
+        }
+    }
+
+    /// The same, to be written in; room for coats is made as needed, up to [`super::MOST_COATS`].
+    pub fn measures_mut(&mut self, stage: Stage) -> Option<&mut Measures> {
+        match stage {
+            Stage::Bare => Some(&mut self.bare),
+            Stage::Coat(coat) if coat < super::MOST_COATS => {
+                if coat >= self.coats.len() {
+                    self.coats.resize(coat + 1, Measures::default());
+                }
+                self.coats.get_mut(coat)
+            }
+            Stage::Coat(_) => None,
+            Stage::Finished => Some(&mut self.finished),
+        }
+    }
+}

@@ -1,0 +1,178 @@
+//! A swatch: a short braid, made with threads and gears that are known, and measured.
+
+use serde::{Deserialize, Serialize};
+
+use super::measured;
+use crate::base::units::Length;
+
+/// A swatch as it was written down: anything goes, nothing must. It is a bare braid, not oiled.
+#[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct Swatch {
+    /// What the maker calls it.
+    pub name: String,
+    /// Anything the maker wants to remember.
+    #[serde(default)]
+    pub notes: String,
+    /// Threads engaged.
+    #[serde(with = "measured", default)]
+    pub threads: Option<f64>,
+    /// Ends in each thread.
+    #[serde(with = "measured", default)]
+    pub ends: Option<f64>,
+    /// Teeth of the wheel that drives.
+    #[serde(with = "measured", default)]
+    pub driver: Option<f64>,
+    /// Teeth of the wheel that is driven.
+    #[serde(with = "measured", default)]
+    pub driven: Option<f64>,
+    /// Length braided, metres: what was weighed, and what the circuits were counted over.
+    #[serde(with = "measured", default)]
+    pub length_m: Option<f64>,
+    /// Carrier circuits counted over the whole length.
+    #[serde(with = "measured", default)]
+    pub circuits: Option<f64>,
+    /// Crossings counted along one rib.
+    #[serde(with = "measured", default)]
+    pub crossings: Option<f64>,
+    /// Length over which the crossings were counted, metres.
+    #[serde(with = "measured", default)]
+    pub crossings_over_m: Option<f64>,
+    /// Mass of the whole length, grams.
+    #[serde(with = "measured", default)]
+    pub mass_g: Option<f64>,
+    /// Outer diameter, millimetres.
+    #[serde(with = "measured", default)]
+    pub diameter_mm: Option<f64>,
+    /// Braid angle between thread and axis, degrees.
+    #[serde(with = "measured", default)]
+    pub angle_deg: Option<f64>,
+}
+
+/// A number of a swatch.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+pub enum SwatchField {
+    /// Threads engaged.
+    Threads,
+    /// Ends in each thread.
+    Ends,
+    /// Teeth of the wheel that drives.
+    Driver,
+    /// Teeth of the wheel that is driven.
+    Driven,
+    /// Length braided, metres.
+    Length,
+    /// Carrier circuits over that length.
+    Circuits,
+    /// Crossings along one rib.
+    Crossings,
+    /// Length they were counted over, metres.
+    CrossingsOver,
+    /// Mass, grams.
+    Mass,
+    /// Outer diameter, millimetres.
+    Diameter,
+    /// Braid angle, degrees.
+    Angle,
+}
+
+impl SwatchField {
+    /// Every number, in the order of the form.
+    pub const ALL: [Self; 11] = [
+        Self::Threads,
+        Self::Ends,
+        Self::Driver,
+        Self::Driven,
+        Self::Length,
+        Self::Circuits,
+        Self::Crossings,
+        Self::CrossingsOver,
+        Self::Mass,
+        Self::Diameter,
+        Self::Angle,
+    ];
+
+    /// What must be known before anything measured on the swatch can be used.
+    pub const SETUP: [Self; 4] = [Self::Threads, Self::Ends, Self::Driver, Self::Driven];
+
+    /// The words shown.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Threads => "threads",
+            Self::Ends => "ends in each thread",
+            Self::Driver => "teeth of the driving gear",
+            Self::Driven => "teeth of the driven gear",
+            Self::Length => "length braided",
+            Self::Circuits => "carrier circuits",
+            Self::Crossings => "crossings along one rib",
+            Self::CrossingsOver => "length the crossings were counted over",
+            Self::Mass => "weight",
+            Self::Diameter => "diameter",
+            Self::Angle => "braid angle",
+        }
+    }
+
+    /// The unit the number is kept in, as written behind it; empty for a count.
+    pub const fn unit(self) -> &'static str {
+        match self {
+            Self::Length | Self::CrossingsOver => "m",
+            Self::Mass => "g",
+            Self::Diameter => "mm",
+            Self::Angle => "°",
+            _ => "",
+        }
+    }
+}
+
+impl Swatch {
+    /// A number of the swatch, in the unit of its field.
+    pub const fn get(&self, field: SwatchField) -> Option<f64> {
+        match field {
+            SwatchField::Threads => self.threads,
+            SwatchField::Ends => self.ends,
+            SwatchField::Driver => self.driver,
+            SwatchField::Driven => self.driven,
+            SwatchField::Length => self.length_m,
+            SwatchField::Circuits => self.circuits,
+            SwatchField::Crossings => self.crossings,
+            SwatchField::CrossingsOver => self.crossings_over_m,
+            SwatchField::Mass => self.mass_g,
+            SwatchField::Diameter => self.diameter_mm,
+            SwatchField::Angle => self.angle_deg,
+        }
+    }
+
+    /// Writes a number of the swatch down, or strikes it out. It is kept with twelve digits.
+    pub fn set(&mut self, field: SwatchField, value: Option<f64>) {
+        let place = match field {
+            SwatchField::Threads => &mut self.threads,
+            SwatchField::Ends => &mut self.ends,
+            SwatchField::Driver => &mut self.driver,
+            SwatchField::Driven => &mut self.driven,
+            SwatchField::Length => &mut self.length_m,
+            SwatchField::Circuits => &mut self.circuits,
+            SwatchField::Crossings => &mut self.crossings,
+            SwatchField::CrossingsOver => &mut self.crossings_over_m,
+            SwatchField::Mass => &mut self.mass_g,
+            SwatchField::Diameter => &mut self.diameter_mm,
+            SwatchField::Angle => &mut self.angle_deg,
+        };
+        *place = value.map(measured::kept);
+    }
+
+    /// Driver over driven, where both are known.
+    pub fn ratio(&self) -> Option<f64> {
+        Some(self.driver? / self.driven?)
+    }
+
+    /// The lay that circuits tell: length over circuits.
+    pub fn lay_by_circuits(&self) -> Option<Length> {
+        Some(Length::from_metres(self.length_m? / self.circuits?))
+    }
+
+    /// The lay that crossings tell: a rib has N/(2L) of them a metre, so `L = N · length / (2 · crossings)`. Analytic.
+    pub fn lay_by_crossings(&self) -> Option<Length> {
+        let lay = self.threads? * self.crossings_over_m? / (2.0 * self.crossings?);
+        Some(Length::from_metres(lay))
+    }
+}

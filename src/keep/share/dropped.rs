@@ -1,0 +1,81 @@
+//! A file that comes without a button that says what it is: a line, or a bench book.
+
+use core::fmt;
+
+use super::envelope;
+use super::file::{self, FileError};
+use super::link::{self, LinkError};
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::keep::book::file::{self as book, BookError};
+
+/// Largest file worth reading, in bytes.
+pub const LARGEST: usize = book::LARGEST;
+
+/// What a file turned out to be.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Dropped {
+    /// A line.
+    Line(Box<Design>),
+    /// The bench book of a workshop.
+    Book(Box<Workshop>),
+}
+
+/// Why what was dropped opens nothing.
+#[derive(Clone, Debug, PartialEq)]
+pub enum DropError {
+    /// More files than one; so many.
+    Several(usize),
+    /// Neither a design file nor a bench book.
+    Unknown,
+    /// Words, but no link to a line.
+    NoLink,
+    /// A link to a line with something wrong.
+    Link(LinkError),
+    /// A design file with something wrong.
+    Line(FileError),
+    /// A bench book with something wrong.
+    Book(BookError),
+}
+
+impl fmt::Display for DropError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Several(count) => write!(
+                out,
+                "You dropped {count} things at once; none was opened. Drop one file at a time."
+            ),
+            Self::Unknown => write!(
+                out,
+                "What you dropped is no file of Taperwright’s: neither a line, nor a bench book, nor everything. Drop one that was saved here."
+            ),
+            Self::NoLink => write!(
+                out,
+                "There is no line in what you dropped. A link to a line has “#{}” in it.",
+                link::PREFIX
+            ),
+            Self::Link(error) => write!(out, "{error}"),
+            Self::Line(error) => write!(out, "{error}"),
+            Self::Book(error) => write!(out, "{error}"),
+        }
+    }
+}
+
+/// What the text of a file holds.
+///
+/// # Errors
+/// [`DropError`] says what the file is not, or what is wrong with it.
+pub fn read(text: &str) -> Result<Dropped, DropError> {
+    if text.len() > LARGEST {
+        return Err(DropError::Book(BookError::TooLarge));
+    }
+    match envelope::format_of(text, &book::SHAPE).as_deref() {
+        Some(file::FORMAT) => file::read(text)
+            .map(|design| Dropped::Line(Box::new(design)))
+            .map_err(DropError::Line),
+        Some(book::FORMAT) => book::read(text)
+            .map(|workshop| Dropped::Book(Box::new(workshop)))
+            .map_err(DropError::Book),
+        _ => Err(DropError::Unknown),
+    }
+}

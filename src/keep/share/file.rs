@@ -1,0 +1,144 @@
+//! The design file: JSON, with a word that says what it is and the number of its format. See DEVELOPERS.md.
+
+use core::fmt;
+
+use serde::{Deserialize, Serialize};
+
+use crate::design::refusal::Refusal;
+use crate::design::{Design, Draft};
+use crate::keep::share::envelope::{self, Kind, Unopened, stem};
+use crate::keep::share::shape::Shape;
+use crate::keep::share::{first, second};
+
+/// The word by which a design file is known.
+pub const FORMAT: &str = "taperwright design";
+/// The format written; files of a higher number come from a newer Taperwright.
+pub const VERSION: u32 = 3;
+/// Largest file read, in bytes: forty times the largest ever written.
+pub const LARGEST: usize = 1_000_000;
+
+/// Why a file gave no design.
+#[derive(Clone, Debug, PartialEq)]
+pub enum FileError {
+    /// More bytes than any design file has.
+    TooLarge,
+    /// Not a design file at all.
+    NotADesign,
+    /// Written by a newer version of this program.
+    Newer(u32),
+    /// A design file with something missing, added or misspelt.
+    Damaged(String),
+    /// Readable, but not a design that could be braided.
+    Refused(Refusal),
+}
+
+impl fmt::Display for FileError {
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::TooLarge => write!(
+                out,
+                "The file is too large: a design file has at most {LARGEST} bytes. Is it the right one?"
+            ),
+            Self::NotADesign => {
+                write!(
+                    out,
+                    "This is not a Taperwright design file. Choose one saved here with “Save file”."
+                )
+            }
+            Self::Newer(version) => write!(
+                out,
+                "The file is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+            ),
+            Self::Damaged(what) => write!(out, "The design file is damaged: {what}."),
+            Self::Refused(refusal) => write!(out, "The file's design cannot be used. {refusal}"),
+        }
+    }
+}
+
+#[derive(Serialize)]
+struct Written<'a> {
+    format: &'static str,
+    version: u32,
+    design: &'a Draft,
+}
+
+#[derive(Deserialize)]
+struct Contents<D> {
+    design: D,
+}
+
+/// The file of a design.
+pub fn write(design: &Design) -> String {
+    serde_json::to_string_pretty(&written(design))
+        .expect("a design is finite numbers and text, which JSON always holds")
+}
+
+/// The file of a design without blanks and line ends: half the size, read in the same way. The shelf keeps lines so.
+pub fn write_small(design: &Design) -> String {
+    serde_json::to_string(&written(design))
+        .expect("a design is finite numbers and text, which JSON always holds")
+}
+
+fn written(design: &Design) -> Written<'_> {
+    Written {
+        format: FORMAT,
+        version: VERSION,
+        design: design.draft(),
+    }
+}
+
+/// A file name made from the line's title: letters, digits and dashes only.
+pub fn name(design: &Design) -> String {
+    format!("{}.taper.json", stem(design.title(), "line"))
+}
+
+const KIND: Kind = Kind {
+    format: FORMAT,
+    version: VERSION,
+    largest: LARGEST,
+    shape: SHAPE,
+};
+/// A design is nested four deep and has some 350 braces; many more are let by, so that a list too long is told as such.
+const SHAPE: Shape = Shape {
+    depth: 8,
+    pieces: 40_000,
+    text: 100_000,
+    long: &[],
+};
+
+/// The design of a file.
+///
+/// # Errors
+/// [`FileError`] says what the file did wrong.
+pub fn read(text: &str) -> Result<Design, FileError> {
+    let draft = match KIND.version_of(text)? {
+        1 => contents::<first::Draft>(text)?.into(),
+        2 => contents::<second::Draft>(text)?.into(),
+        _ => contents::<Draft>(text)?,
+    };
+    Design::parse(draft).map_err(FileError::Refused)
+}
+
+/// The design of a file of a newer format that holds nothing unknown here; `None` for all others. To look at, never to
+/// write back: what the newer version means by it is not known.
+pub fn glimpse(text: &str) -> Option<Design> {
+    let newer = matches!(KIND.version_of(text), Err(Unopened::Newer(_)));
+    let draft = newer.then(|| contents::<Draft>(text))?.ok()?;
+    Design::parse(draft).ok()
+}
+
+impl From<Unopened> for FileError {
+    fn from(unopened: Unopened) -> Self {
+        match unopened {
+            Unopened::TooLarge => Self::TooLarge,
+            Unopened::Misshapen => Self::Damaged(envelope::MISSHAPEN.to_owned()),
+            Unopened::Other => Self::NotADesign,
+            Unopened::Newer(version) => Self::Newer(version),
+        }
+    }
+}
+
+fn contents<'a, D: Deserialize<'a>>(text: &'a str) -> Result<D, FileError> {
+    let contents: Contents<D> = envelope::contents(text).map_err(FileError::Damaged)?;
+    Ok(contents.design)
+}

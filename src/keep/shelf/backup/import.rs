@@ -1,0 +1,235 @@
+//! Everything in, beside what is there.
+
+use std::collections::BTreeMap;
+
+use super::pieces::{Aside, Piece, Text, pieces};
+use super::{BackupError, Imported};
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::keep::shelf::branch::Branch;
+use crate::keep::shelf::leaf::{self, Leaf};
+use crate::keep::shelf::{
+    ASIDE_KEY, Id, LINE_KEY, Mark, Shelf, Store, StoreError, WORKSHOP_KEY, Work,
+};
+use crate::plan::days::Day;
+
+/// What stands behind the name of what is kept beside another.
+const SUFFIX: &str = " (from a file)";
+/// Highest revision taken over from a file, so that there is always a next one.
+const HIGHEST_REVISION: u64 = 1 << 32;
+
+/// What became of a piece.
+enum Fate {
+    Added,
+    Same { in_bin: bool },
+    Beside,
+    Aside,
+}
+
+/// A line or workshop read out of a file.
+struct Arrival<T> {
+    id: Id,
+    revision: u64,
+    changed: Option<Day>,
+    is_binned: bool,
+    work: T,
+}
+
+/// Numbers by lasting name: what is here already.
+type Here = BTreeMap<Id, Vec<(u32, bool)>>;
+
+impl<S: Store> Shelf<S> {
+    /// Takes in a file of everything. Nothing that is here is changed: what is here just so is passed over, what is here
+    /// otherwise is kept beside it, what cannot be read is kept as a text. Taking the same file in twice adds nothing.
+    ///
+    /// # Errors
+    /// [`BackupError`] when the file is no such file, or the store cannot be read. A store that refuses on the way is told of
+    /// in [`Imported`].
+    pub fn import(&mut self, text: &str) -> Result<Imported, BackupError> {
+        let pieces = pieces(text)?;
+        let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
+        let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
+        let mut imported = Imported::default();
+        for piece in pieces.lines {
+            imported.count(self.take_piece::<Design>(&piece, &mut lines));
+        }
+        for piece in pieces.workshops {
+            imported.count(self.take_piece::<Workshop>(&piece, &mut books));
+        }
+        for aside in pieces.unreadable {
+            imported.count(self.take_aside(&aside, &mut lines, &mut books));
+        }
+        Ok(imported)
+    }
+
+    fn here<T: Work>(&self) -> Result<Here, StoreError> {
+        let mut here = Here::new();
+        for entry in self.list::<T>()? {
+            if let Some(seen) = entry.seen {
+                here.entry(seen.id())
+                    .or_default()
+                    .push((entry.number, entry.is_binned));
+            }
+        }
+        Ok(here)
+    }
+
+    fn take_piece<T: Work>(&mut self, piece: &Piece, here: &mut Here) -> Result<Fate, StoreError> {
+        let file = piece.file.read()?;
+        let Ok(work) = T::read(&file) else {
+            return self.put_aside(&file);
+        };
+        let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_plain(T::PREFIX, &file));
+        let changed = piece.changed.map(Text::read).transpose()?;
+        let changed = changed.and_then(|day| Day::parse(&day).ok());
+        // It is written anew, and may be of megabytes.
+        drop(file);
+        let (revision, is_binned) = (piece.revision, piece.binned);
+        self.take_in(
+            Arrival {
+                id,
+                revision,
+                changed,
+                is_binned,
+                work,
+            },
+            here,
+        )
+    }
+
+    fn take_in<T: Work>(
+        &mut self,
+        arrival: Arrival<T>,
+        here: &mut Here,
+    ) -> Result<Fate, StoreError> {
+        let Some(places) = here.get(&arrival.id).cloned() else {
+            self.add(arrival, here)?;
+            return Ok(Fate::Added);
+        };
+        for (number, in_bin) in places {
+            if self.is_just_so(number, &arrival)? {
+                return Ok(Fate::Same { in_bin });
+            }
+        }
+        let id = arrival.id.parted_by_text(&arrival.work.write());
+        if here.contains_key(&id) {
+            return Ok(Fate::Same { in_bin: false });
+        }
+        let name = arrival.work.name();
+        let base = if name.is_empty() { T::UNNAMED } else { name };
+        let room = T::NAME_ROOM.saturating_sub(SUFFIX.chars().count());
+        let held: String = base.chars().take(room).collect();
+        let work = arrival
+            .work
+            .renamed(&format!("{}{SUFFIX}", held.trim_end()));
+        self.add(
+            Arrival {
+                id,
+                work,
+                ..arrival
+            },
+            here,
+        )?;
+        Ok(Fate::Beside)
+    }
+
+    /// Whether what is under a number is what arrived, to the last digit.
+    fn is_just_so<T: Work>(&self, number: u32, arrival: &Arrival<T>) -> Result<bool, StoreError> {
+        let branch = Branch::<T>::of(&self.store, number)?;
+        Ok(branch
+            .head(arrival.id)
+            .is_some_and(|head| head.work == arrival.work))
+    }
+
+    fn add<T: Work>(&mut self, arrival: Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
+        let Arrival {
+            id,
+            revision,
+            changed,
+            is_binned,
+            work,
+        } = arrival;
+        let file = work.write();
+        // What is kept is read back, and it may be of megabytes.
+        drop(work);
+        let turn = (revision.clamp(1, HIGHEST_REVISION), self.writer);
+        let kept = self.put_new::<T>(id, turn, &file, changed)?;
+        let number = kept.seen.number;
+        // In the bin or not, it is here; where the note finds no room, it just lies in the open.
+        let in_bin = is_binned && self.delete::<T>(&kept.seen, None).unwrap_or(false);
+        here.entry(id).or_default().push((number, in_bin));
+        Ok(())
+    }
+
+    /// A text that could not be read where the file was written: perhaps it can be here.
+    fn take_aside(
+        &mut self,
+        aside: &Aside,
+        lines: &mut Here,
+        books: &mut Here,
+    ) -> Result<Fate, StoreError> {
+        let (key, text) = (aside.key.read()?, aside.text.read()?);
+        if key.starts_with(LINE_KEY)
+            && let Some(arrival) = arrival::<Design>(&key, &text)
+        {
+            return self.take_in(arrival, lines);
+        }
+        if key.starts_with(WORKSHOP_KEY)
+            && let Some(arrival) = arrival::<Workshop>(&key, &text)
+        {
+            return self.take_in(arrival, books);
+        }
+        self.put_aside(&text)
+    }
+
+    /// Keeps a text as it is, under a key made of it: never under the key a file names.
+    fn put_aside(&mut self, text: &str) -> Result<Fate, StoreError> {
+        let key = format!("{ASIDE_KEY}{}", Id::of_plain(ASIDE_KEY, text));
+        match self.store.get(&key)? {
+            Some(there) if there == text => Ok(Fate::Aside),
+            Some(_) => Err(StoreError::NotKept),
+            None => self.put_text(&key, text).map(|()| Fate::Aside),
+        }
+    }
+}
+
+/// What a text laid aside holds, if it can be read here.
+fn arrival<T: Work>(key: &str, text: &str) -> Option<Arrival<T>> {
+    let last = key.rsplit('/').next().unwrap_or_default();
+    if let Some(mark) = Mark::of_word(last)
+        && let leaf::Text::Sound(leaf) = Leaf::read::<T>(text, mark)
+    {
+        return Some(Arrival {
+            id: leaf.id,
+            revision: leaf.mark.revision,
+            changed: leaf.changed,
+            is_binned: false,
+            work: T::read(&leaf.file).ok()?,
+        });
+    }
+    Some(Arrival {
+        id: Id::of_plain(key, text),
+        revision: 1,
+        changed: None,
+        is_binned: false,
+        work: T::read(text).ok()?,
+    })
+}
+
+impl Imported {
+    fn count(&mut self, fate: Result<Fate, StoreError>) {
+        match fate {
+            Ok(Fate::Added) => self.added += 1,
+            Ok(Fate::Same { in_bin }) => {
+                self.same += 1;
+                self.in_bin += usize::from(in_bin);
+            }
+            Ok(Fate::Beside) => self.beside += 1,
+            Ok(Fate::Aside) => self.unreadable += 1,
+            Err(why) => {
+                self.unkept += 1;
+                self.why = Some(why);
+            }
+        }
+    }
+}

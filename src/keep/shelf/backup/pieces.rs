@@ -1,0 +1,126 @@
+//! The pieces of a file of everything, where they stand in it: none of their texts is copied before its turn comes, so that a
+//! file of many megabytes needs room for one piece at a time.
+
+use serde::de::Error as _;
+use serde::{Deserialize, Deserializer};
+use serde_json::value::RawValue;
+
+use super::escapes::unescaped;
+use super::{BackupError, FORMAT, LARGEST, MOST_PIECES, VERSION};
+use crate::keep::share::envelope::{Kind, Unopened};
+use crate::keep::share::shape::Shape;
+use crate::keep::shelf::StoreError;
+
+/// Longest text of a piece taken in, in bytes as it stands in the file: a bench book of the largest size with a quote at every
+/// fourth letter, and more than a browser keeps of anything else.
+const LONGEST: usize = 7_000_000;
+
+const KIND: Kind = Kind {
+    format: FORMAT,
+    version: VERSION,
+    largest: LARGEST,
+    shape: Shape {
+        depth: 8,
+        // The file itself and its three lists are four.
+        pieces: MOST_PIECES + 4,
+        text: 2_000,
+        long: &["file", "text", "key"],
+    },
+};
+
+/// The file, its texts still where they stand.
+#[derive(Deserialize)]
+pub(super) struct Pieces<'a> {
+    #[serde(borrow)]
+    pub(super) lines: Vec<Piece<'a>>,
+    #[serde(borrow)]
+    pub(super) workshops: Vec<Piece<'a>>,
+    #[serde(borrow)]
+    pub(super) unreadable: Vec<Aside<'a>>,
+}
+
+/// A line or workshop in it; see [`super::Piece`].
+#[derive(Deserialize)]
+pub(super) struct Piece<'a> {
+    #[serde(borrow)]
+    pub(super) id: Text<'a>,
+    pub(super) revision: u64,
+    #[serde(borrow)]
+    pub(super) changed: Option<Text<'a>>,
+    pub(super) binned: bool,
+    #[serde(borrow)]
+    pub(super) file: Text<'a>,
+}
+
+/// A text in it that could not be read; see [`super::Aside`].
+#[derive(Deserialize)]
+pub(super) struct Aside<'a> {
+    #[serde(borrow)]
+    pub(super) key: Text<'a>,
+    #[serde(borrow)]
+    pub(super) text: Text<'a>,
+}
+
+/// A text as it stands in the file, in quotes.
+#[derive(Clone, Copy)]
+pub(super) struct Text<'a>(&'a str);
+
+impl<'de: 'a, 'a> Deserialize<'de> for Text<'a> {
+    fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
+        let raw = <&RawValue>::deserialize(deserializer)?.get();
+        if raw.starts_with('"') {
+            Ok(Self(raw))
+        } else {
+            Err(D::Error::custom("this is no text"))
+        }
+    }
+}
+
+impl Text<'_> {
+    /// The text.
+    ///
+    /// # Errors
+    /// [`StoreError::Full`] where no browser could keep it.
+    pub(super) fn read(self) -> Result<String, StoreError> {
+        let admitted = (self.0.len() <= LONGEST).then_some(self.0);
+        admitted.and_then(unescaped).ok_or(StoreError::Full)
+    }
+
+    /// Whether it is a text that can be taken in, or is passed over for its length.
+    fn is_sound(self) -> bool {
+        let has_escapes = self.0.contains("\\u");
+        !has_escapes || self.0.len() > LONGEST || unescaped(self.0).is_some()
+    }
+}
+
+/// Whether a text is a file of everything, of this version or a newer one, by its word.
+pub fn is_one(text: &str) -> bool {
+    matches!(KIND.version_of(text), Ok(_) | Err(Unopened::Newer(_)))
+}
+
+/// The pieces of a file, when all of it is as it should be: half a file would be taken for everything.
+///
+/// # Errors
+/// [`BackupError`] says what the file is not.
+pub(super) fn pieces(text: &str) -> Result<Pieces<'_>, BackupError> {
+    KIND.version_of(text).map_err(|unopened| match unopened {
+        Unopened::TooLarge => BackupError::TooLarge,
+        Unopened::Misshapen => BackupError::Damaged,
+        Unopened::Other => BackupError::NotABackup,
+        Unopened::Newer(version) => BackupError::Newer(version),
+    })?;
+    let pieces: Pieces<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
+    let is_sound = pieces.texts().all(Text::is_sound);
+    is_sound.then_some(pieces).ok_or(BackupError::Damaged)
+}
+
+impl<'a> Pieces<'a> {
+    /// Every text there is.
+    fn texts(&self) -> impl Iterator<Item = Text<'a>> {
+        let works = self.lines.iter().chain(&self.workshops);
+        let works = works.flat_map(|piece| [Some(piece.id), piece.changed, Some(piece.file)]);
+        let asides = self.unreadable.iter();
+        let asides = asides.flat_map(|aside| [Some(aside.key), Some(aside.text)]);
+        works.chain(asides).flatten()
+    }
+}

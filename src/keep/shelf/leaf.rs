@@ -1,0 +1,162 @@
+//! A state of a line or workshop as it stands in the store: a few lines that say what it is, an empty line, and the text
+//! of its file. See DEVELOPERS.md.
+
+use core::fmt::Write as _;
+
+use super::mark::{Id, Mark};
+use super::work::Work;
+use crate::base::checksum::checksum;
+use crate::design::NAME_ROOM;
+use crate::design::check::is_unseen;
+use crate::plan::days::Day;
+
+/// What the text begins with; the number of its form follows.
+const HEADING: &str = "taperwright kept ";
+/// The form written. Of a higher one only this is taken for granted: that the file stands behind the first empty line.
+const FORM: u32 = 1;
+/// What stands between the head and the file.
+const GAP: &str = "\n\n";
+/// Longest head read, in bytes: the longest written has some six hundred.
+const LONGEST_HEAD: usize = 4_000;
+/// Longest note read, in bytes: the longest written has some eighty.
+const LONGEST_NOTE: usize = 200;
+
+/// A state of a line or workshop.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) struct Leaf {
+    /// The lasting name of what it is a state of.
+    pub(super) id: Id,
+    /// Which state.
+    pub(super) mark: Mark,
+    /// The state it was made from, if there was one.
+    pub(super) base: Option<Mark>,
+    /// The state elsewhere it is a copy of, if it is one.
+    pub(super) copied: Option<Mark>,
+    /// The day it was written, if that was known.
+    pub(super) changed: Option<Day>,
+    /// The format of the file.
+    pub(super) format: u32,
+    /// What the maker calls it, so that a list of lines need not read their files.
+    pub(super) name: String,
+    /// The text of the file.
+    pub(super) file: String,
+}
+
+/// What a text turned out to be.
+#[derive(Clone, Debug, PartialEq)]
+pub(super) enum Text {
+    /// A state, whole and unaltered.
+    Sound(Leaf),
+    /// Written by a newer version of this page; the file in it, where it can be found.
+    Newer(Option<String>),
+    /// None of these, and why.
+    Damaged(&'static str),
+}
+
+impl Leaf {
+    /// The text of a state with this head and this file, of which there may be megabytes: it is not copied twice.
+    pub(super) fn text(&self, file: &str) -> String {
+        let mut head = format!(
+            "{HEADING}{FORM}\nid {}\nmark {}\n",
+            self.id,
+            self.mark.word()
+        );
+        let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
+        let (base, copied) = (word(self.base), word(self.copied));
+        let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
+        let name = shown(&self.name);
+        // Writing into a text cannot fail.
+        let _ = writeln!(
+            head,
+            "base {base}\ncopied {copied}\nchanged {changed}\nformat {}",
+            self.format
+        );
+        let _ = writeln!(head, "name {name}");
+        let sum = checksum(&[head.as_bytes(), file.as_bytes()]);
+        format!("{head}checksum {sum:08x}{GAP}{file}")
+    }
+
+    /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
+    /// larger than such a file can be.
+    pub(super) fn read<T: Work>(text: &str, mark: Mark) -> Text {
+        let Some((form, _)) = text
+            .strip_prefix(HEADING)
+            .and_then(|it| it.split_once('\n'))
+        else {
+            return Text::Damaged("It is not in the form this page keeps.");
+        };
+        let is_admitted =
+            |(head, file): &(&str, &str)| head.len() <= LONGEST_HEAD && file.len() <= T::LARGEST;
+        let parts = text.split_once(GAP).filter(is_admitted);
+        let newest_format = T::FORMAT;
+        let form = form.split(' ').next().unwrap_or_default();
+        match (form.parse::<u32>(), parts) {
+            (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
+            (Ok(FORM), Some((head, file))) => match Self::of_parts(head, file) {
+                Some(leaf) if leaf.mark != mark || !leaf.is_of_its_mark() => {
+                    Text::Damaged("It stands in a place that is not its own.")
+                }
+                Some(leaf) if leaf.format > newest_format => Text::Newer(Some(leaf.file)),
+                Some(leaf) => Text::Sound(leaf),
+                None => Text::Damaged("It was altered or cut off."),
+            },
+            (Ok(FORM), None) if text.len() > T::LARGEST => {
+                Text::Damaged("It is larger than anything this page keeps.")
+            }
+            _ => Text::Damaged("It was altered or cut off."),
+        }
+    }
+
+    /// Whether it is a state that was seen: the very one, or a copy of it under another number.
+    pub(super) fn is_as(&self, seen: Mark) -> bool {
+        self.mark == seen || self.copied == Some(seen)
+    }
+
+    fn is_of_its_mark(&self) -> bool {
+        self.mark == Mark::of(self.mark.revision, self.mark.writer, &self.file)
+    }
+
+    fn of_parts(head: &str, file: &str) -> Option<Self> {
+        let (fields, sum) = head.rsplit_once("checksum ")?;
+        if sum != format!("{:08x}", checksum(&[fields.as_bytes(), file.as_bytes()])) {
+            return None;
+        }
+        let mut lines = fields.lines().skip(1);
+        let mut field = |name: &str| lines.next()?.strip_prefix(name)?.strip_prefix(' ');
+        Some(Self {
+            id: Id::of_word(field("id")?)?,
+            mark: Mark::of_word(field("mark")?)?,
+            base: Mark::of_word(field("base")?),
+            copied: Mark::of_word(field("copied")?),
+            changed: Day::parse(field("changed")?).ok(),
+            format: field("format")?.parse().ok()?,
+            name: shown(field("name")?),
+            file: file.to_owned(),
+        })
+    }
+}
+
+/// A name as a list may show it, whoever wrote it: nothing that disguises it, and no longer than a name can be.
+fn shown(name: &str) -> String {
+    let is_shown = |c: &char| !c.is_control() && !is_unseen(*c);
+    name.chars().filter(is_shown).take(NAME_ROOM).collect()
+}
+
+/// What the note that something lies in the bin begins with, with the number of its form.
+const BIN_HEADING: &str = "taperwright bin 1 ";
+
+/// The note that a state of something lies in the bin; its key says which state.
+pub(super) fn bin_note(id: Id, day: Option<Day>) -> String {
+    let day = day.map_or("unknown".to_owned(), Day::iso);
+    let said = format!("{BIN_HEADING}{id} {day}");
+    format!("{said} {:08x}", checksum(&[said.as_bytes()]))
+}
+
+/// What a note says lies in the bin, and since when; `None` where it is no such note.
+pub(super) fn binned(note: &str) -> Option<(Id, Option<Day>)> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
+    let (said, sum) = note.rsplit_once(' ')?;
+    let (id, day) = said.strip_prefix(BIN_HEADING)?.split_once(' ')?;
+    let is_whole = sum == format!("{:08x}", checksum(&[said.as_bytes()]));
+    is_whole.then_some((Id::of_word(id)?, Day::parse(day).ok()))
+}

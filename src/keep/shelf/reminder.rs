@@ -1,0 +1,115 @@
+//! When to remind the maker to save everything as one file: browsers can be cleaned, tablets fall into the river.
+
+use core::fmt;
+
+use super::Shelf;
+use super::keys::Keys;
+use super::store::{Store, StoreError};
+use super::work::Work;
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::plan::days::Day;
+
+/// Key of the note of the last export.
+const EXPORTED_KEY: &str = "taperwright/exported";
+/// Longest note read, in bytes: the longest written has some thirty.
+const LONGEST_NOTE: usize = 100;
+/// So many changes kept since the last export call for another; a drag is one. About what two evenings at a drawing make.
+/// Our own choice, no source.
+pub const MOST_SAVES: u64 = 100;
+/// So many days since the last export call for another, where anything was changed at all. Our own choice, no source.
+pub const MOST_DAYS: i64 = 14;
+
+/// The last export.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Exported {
+    /// Its day, where that was known.
+    pub day: Option<Day>,
+    /// How many changes had been kept by then, over all that is kept.
+    pub saves: u64,
+}
+
+/// What stands open since the last export.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Reminder {
+    /// The last export, if there ever was one.
+    pub last: Option<Exported>,
+    /// Changes kept since.
+    pub saves: u64,
+    /// Days since, where both days are known.
+    pub days: Option<i64>,
+}
+
+impl Reminder {
+    /// Whether to remind the maker: after so many changes, or so many days with any change in them.
+    pub fn is_due(&self) -> bool {
+        let is_long_ago = self.days.is_some_and(|days| days >= MOST_DAYS);
+        self.saves >= MOST_SAVES || (self.saves > 0 && is_long_ago)
+    }
+}
+
+impl fmt::Display for Reminder {
+    /// When everything was last saved as a file, and what has changed since.
+    fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self.last.map(|last| last.day) {
+            None => write!(out, "Never yet saved as one file")?,
+            Some(None) => write!(out, "Saved as one file before")?,
+            Some(Some(day)) => write!(out, "Last saved as one file on {}", day.words_with_year())?,
+        }
+        match (self.saves, self.last) {
+            (0, None) => write!(out, "."),
+            (0, Some(_)) => write!(out, "; nothing has changed since."),
+            (1, _) => write!(out, "; 1 change is in no file."),
+            (saves, _) => write!(out, "; {saves} changes are in no file."),
+        }
+    }
+}
+
+impl<S: Store> Shelf<S> {
+    /// What stands open since the last export.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be read.
+    pub fn reminder(&self, today: Option<Day>) -> Result<Reminder, StoreError> {
+        let last = self.store.get(EXPORTED_KEY)?.as_deref().and_then(noted);
+        let saves = self
+            .saves()?
+            .saturating_sub(last.map_or(0, |last| last.saves));
+        let day = last.and_then(|last| last.day);
+        let days = today.zip(day).map(|(today, day)| today.since(day));
+        Ok(Reminder { last, saves, days })
+    }
+
+    /// Notes that everything was exported today.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the browser refuses.
+    pub fn note_export(&mut self, today: Option<Day>) -> Result<(), StoreError> {
+        let day = today.map_or("unknown".to_owned(), Day::iso);
+        let note = format!("{day} {}", self.saves()?);
+        self.store.set(EXPORTED_KEY, &note)
+    }
+
+    /// How many changes were ever kept, of all that is kept now: the sum of the newest revisions. Read off the keys alone;
+    /// a plain file of an earlier version counts for one.
+    fn saves(&self) -> Result<u64, StoreError> {
+        Ok(self
+            .saves_of::<Design>()?
+            .saturating_add(self.saves_of::<Workshop>()?))
+    }
+
+    fn saves_of<T: Work>(&self) -> Result<u64, StoreError> {
+        let keys = Keys::of::<T>(&self.store)?;
+        let newest = keys.states.values().filter_map(|marks| marks.last());
+        Ok(newest.fold(0, |sum: u64, mark| sum.saturating_add(mark.revision.max(1))))
+    }
+}
+
+fn noted(note: &str) -> Option<Exported> {
+    (note.len() <= LONGEST_NOTE).then_some(())?;
+    let (day, saves) = note.split_once(' ')?;
+    Some(Exported {
+        day: Day::parse(day).ok(),
+        saves: saves.parse().ok()?,
+    })
+}

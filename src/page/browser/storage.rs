@@ -1,0 +1,79 @@
+//! The browser's local storage, as a store for the shelf. Whatever state is written goes into the second copy too.
+
+use std::sync::OnceLock;
+
+use js_sys::Math;
+use leptos::prelude::window;
+use web_sys::Storage;
+
+use super::{rescue, second_copy};
+use crate::keep::shelf::{Id, Store, StoreError, Writer};
+
+/// Local storage of this page's origin.
+#[derive(Clone, Copy, Debug, Default)]
+pub(crate) struct LocalStore;
+
+/// The storage itself.
+pub(super) fn local() -> Result<Storage, StoreError> {
+    window()
+        .local_storage()
+        .ok()
+        .flatten()
+        .ok_or(StoreError::Absent)
+}
+
+/// A program that broke writes nothing.
+fn ready() -> Result<(), StoreError> {
+    if rescue::is_broken() {
+        return Err(StoreError::NotKept);
+    }
+    Ok(())
+}
+
+impl Store for LocalStore {
+    fn get(&self, key: &str) -> Result<Option<String>, StoreError> {
+        local()?.get_item(key).map_err(|_| StoreError::Absent)
+    }
+
+    fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
+        ready()?;
+        // The one thing a browser that has storage refuses is more than its quota.
+        local()?.set_item(key, text).map_err(|_| StoreError::Full)?;
+        second_copy::put(key, text);
+        Ok(())
+    }
+
+    fn remove(&mut self, key: &str) -> Result<(), StoreError> {
+        ready()?;
+        local()?.remove_item(key).map_err(|_| StoreError::Absent)?;
+        second_copy::remove(key);
+        Ok(())
+    }
+
+    fn keys(&self) -> Result<Vec<String>, StoreError> {
+        let storage = local()?;
+        let count = storage.length().map_err(|_| StoreError::Absent)?;
+        Ok((0..count)
+            .filter_map(|index| storage.key(index).ok().flatten())
+            .collect())
+    }
+}
+
+/// This opening of the page, as other tabs know it.
+pub(crate) fn writer() -> Writer {
+    static WRITER: OnceLock<u64> = OnceLock::new();
+    Writer(*WRITER.get_or_init(chance))
+}
+
+/// A lasting name nothing has yet.
+pub(crate) fn fresh_id() -> Id {
+    Id(chance())
+}
+
+/// 64 bits drawn by chance. They keep tabs and lines apart; nothing is kept secret by them.
+// The product is a whole number below 2³².
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+fn chance() -> u64 {
+    let half = || u64::from((Math::random() * 4_294_967_296.0) as u32);
+    (half() << 32) | half()
+}

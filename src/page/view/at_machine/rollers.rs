@@ -1,0 +1,44 @@
+//! Where the maker measures, when that is not where the threads meet.
+
+use leptos::prelude::*;
+
+use super::work::{can_be_rollers, work};
+use crate::base::units::show;
+use crate::base::units::text::Unit;
+use crate::page::view::field::TextField;
+
+/// The distance to where the maker measures, set once.
+#[component]
+pub(super) fn Rollers() -> impl IntoView {
+    let work = work();
+    let unit = move || work.places().short();
+    let value = move || {
+        Unit::Metre
+            .convert(work.rollers.get().metres(), unit())
+            .unwrap_or(0.0)
+    };
+    let take = move |text: String| {
+        let distance = work.places().read_short(&text)?;
+        if !can_be_rollers(distance) {
+            return Err(
+                "The rollers are between 0 and 10 m from where the threads meet.".to_owned(),
+            );
+        }
+        work.set_rollers(distance);
+        Ok(())
+    };
+    view! {
+        <details class="finer">
+            <summary>"I measure elsewhere than where the threads meet"</summary>
+            <TextField
+                label="from where the threads meet to your mark"
+                action="rollers"
+                numeric=true
+                unit=Signal::derive(move || unit().symbol().to_owned())
+                value=Signal::derive(move || show::trimmed(value(), 2))
+                commit=take
+                ground="At the rollers, say. Measured once along the braid; every length is then also told at your mark."
+            />
+        </details>
+    }
+}

@@ -1,0 +1,215 @@
+//! What lies on the bench when the page opens: a design and where it stands, from the address, the shelf, or the demo.
+
+use crate::base::choice::Choice;
+use crate::base::units::show::Units;
+use crate::design::{Design, demo};
+use crate::edit::sketch::Sketch;
+use crate::keep::share::link;
+use crate::keep::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Work};
+use crate::page::browser::address;
+use crate::page::browser::storage::{LocalStore, writer};
+
+/// Key under which the reader's units are kept.
+const UNITS_KEY: &str = "taperwright/units";
+
+/// Where the design on the bench comes from, and so where it is kept.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Standing {
+    /// The demo, or a design opened: kept as a new line at the first change.
+    New,
+    /// A line of the shelf: kept under its number at every change.
+    Kept(LineNumber),
+    /// The browser would not keep it; it lasts as long as the page.
+    Unkept {
+        /// Its number on the shelf, where it has one from before.
+        number: Option<LineNumber>,
+        /// Whether it was saved as a file since the last change.
+        filed: bool,
+    },
+    /// Came by link: kept as a new line when the maker says so, or at the first change.
+    Preview,
+}
+
+/// Something to tell the maker at the top of the page.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Message {
+    /// What happened, and what to do.
+    pub(crate) text: String,
+    /// A text found unreadable, so that it can be saved as a file.
+    pub(crate) unreadable: Option<String>,
+    /// Whether it says that something is kept nowhere: then everything can be saved beside it, and it goes once that is kept.
+    pub(crate) is_unkept: bool,
+}
+
+impl Message {
+    /// A message of words alone.
+    pub(crate) fn of(text: String) -> Self {
+        Self {
+            text,
+            unreadable: None,
+            is_unkept: false,
+        }
+    }
+
+    /// A message that something is kept nowhere.
+    pub(super) fn of_unkept(text: String) -> Self {
+        Self {
+            is_unkept: true,
+            ..Self::of(text)
+        }
+    }
+
+    fn of_unreadable(text: String, unreadable: String) -> Self {
+        Self {
+            unreadable: Some(unreadable),
+            ..Self::of(text)
+        }
+    }
+}
+
+/// The lines and workshops kept in this browser.
+pub(crate) fn shelf() -> Result<Shelf<LocalStore>, StoreError> {
+    Shelf::load(LocalStore, writer())
+}
+
+/// What is under a number.
+pub(crate) fn look(number: LineNumber) -> Found<Design> {
+    shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number))
+}
+
+/// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
+pub(crate) fn settle<T: Work>(number: u32) {
+    // What could not be taken apart stays as it is, and is tried again when it is opened next.
+    let _ = shelf().and_then(|mut shelf| shelf.settle::<T>(number));
+}
+
+/// The same for every number there is.
+pub(crate) fn settle_all<T: Work>(entries: &[Entry]) {
+    let tangled = entries.iter().filter(|entry| entry.is_tangled);
+    tangled.for_each(|entry| settle::<T>(entry.number));
+}
+
+/// What is laid out, where it stands, and what there is to say of it.
+pub(super) struct Opening {
+    pub(super) sketch: Sketch,
+    pub(super) standing: Standing,
+    /// Which state of a kept line it is.
+    pub(super) seen: Option<Seen>,
+    pub(super) message: Option<Message>,
+}
+
+impl Opening {
+    /// A design that is not kept.
+    pub(super) fn of(design: Design, standing: Standing, message: Option<Message>) -> Self {
+        Self {
+            sketch: Sketch::new(design),
+            standing,
+            seen: None,
+            message,
+        }
+    }
+
+    /// A kept line with its steps.
+    pub(super) fn kept(kept: Kept<Design>, message: Option<Message>) -> Self {
+        let number = kept.seen.number();
+        let sketch = match shelf() {
+            Ok(shelf) => shelf.sketch(number, kept.work),
+            Err(_) => Sketch::new(kept.work),
+        };
+        Self {
+            sketch,
+            standing: Standing::Kept(number),
+            seen: Some(kept.seen),
+            message,
+        }
+    }
+}
+
+/// What the page opens with: what the address brings, else the line last open, else the demo. That nothing can be kept is
+/// said at once.
+pub(super) fn opening() -> Opening {
+    let mut opening = from_address().unwrap_or_else(from_shelf);
+    if let Err(why) = shelf() {
+        opening.message.get_or_insert_with(|| without_storage(why));
+    }
+    opening
+}
+
+fn without_storage(why: StoreError) -> Message {
+    Message::of_unkept(format!(
+        "{why} Perhaps the window is a private one, or a setting forbids it. You can work here all the same, but nothing is kept: save what you make as a file before you leave."
+    ))
+}
+
+/// What the address brings: a preview, or why it cannot be shown, above one's own line.
+pub(super) fn from_address() -> Option<Opening> {
+    Some(match link::decode(&address::fragment())? {
+        Ok(design) => Opening::of(design, Standing::Preview, None),
+        Err(error) => Opening {
+            message: Some(Message::of(error.to_string())),
+            ..from_shelf()
+        },
+    })
+}
+
+/// The line last open, or the demo.
+pub(super) fn from_shelf() -> Opening {
+    let to_open = || shelf().map_or_else(Found::NoStorage, |shelf| shelf.to_open());
+    if let Found::Kept(kept) = to_open() {
+        settle::<Design>(kept.seen.number());
+    }
+    laid_out(to_open())
+}
+
+/// What lies on the bench when the shelf has given this.
+pub(super) fn laid_out(found: Found<Design>) -> Opening {
+    let demo = |message| Opening::of(demo::demo(), Standing::New, message);
+    match found {
+        Found::Nothing => demo(None),
+        Found::Kept(kept) => Opening::kept(*kept, None),
+        Found::NoStorage(why) => {
+            let standing = Standing::Unkept {
+                number: None,
+                filed: true,
+            };
+            Opening::of(demo::demo(), standing, Some(without_storage(why)))
+        }
+        Found::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
+            format!(
+                "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
+            ),
+            text,
+        ))),
+        Found::Newer { work, text, .. } => newer(work, text),
+    }
+}
+
+/// A line kept by a newer version: shown where it can be, and never written.
+fn newer(work: Option<Box<Design>>, text: String) -> Opening {
+    let shown = if work.is_some() {
+        "You can look at it here. What you change becomes a line of its own."
+    } else {
+        "This version cannot show it; the demo is shown instead."
+    };
+    let text_of_it = format!(
+        "A newer version of this page kept this line; it stays untouched. {shown} Reload the page to get the newest version."
+    );
+    let message = Some(Message::of_unreadable(text_of_it, text));
+    let design = work.map_or_else(demo::demo, |work| *work);
+    Opening::of(design, Standing::New, message)
+}
+
+/// Keeps the units the reader wants.
+pub(super) fn keep_units(units: Units) -> Result<(), StoreError> {
+    LocalStore.set(UNITS_KEY, units.key())
+}
+
+/// The units kept at an earlier visit.
+pub(super) fn kept_units() -> Units {
+    LocalStore
+        .get(UNITS_KEY)
+        .ok()
+        .flatten()
+        .and_then(|key| Units::from_key(&key))
+        .unwrap_or_default()
+}

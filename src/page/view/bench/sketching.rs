@@ -1,0 +1,160 @@
+//! Changes of the design, finished and under way. The sketch behind the signals knows the rules; here the page follows it.
+
+use leptos::prelude::*;
+
+use super::{Bench, Laid};
+use crate::design::DraftPoint;
+use crate::design::refusal::Refusal;
+use crate::edit::sketch::Sketch;
+use crate::edit::{self, Edit, HeldBy};
+
+/// A move that was held back: where the hand wanted the chosen point, and what was in the way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct Held {
+    /// Which point.
+    pub(crate) index: usize,
+    /// Where it was wished to be.
+    pub(crate) wish: DraftPoint,
+    /// What was in the way.
+    pub(crate) by: HeldBy,
+}
+
+impl Bench {
+    /// Makes a change that is finished at once.
+    pub(crate) fn edit(self, edit: Edit) -> Result<(), Refusal> {
+        self.held.set(None);
+        self.try_out(edit)?;
+        self.settle();
+        Ok(())
+    }
+
+    /// Makes a change that is finished at once, or says in words why not: what a field wants to hear.
+    pub(crate) fn commit(self, edit: Edit) -> Result<(), String> {
+        self.edit(edit).map_err(|refusal| refusal.to_string())
+    }
+
+    /// Makes a change within a gesture that is still going on.
+    pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
+        let tried = self
+            .laid
+            .try_update_value(|laid| laid.sketch.try_out(edit))
+            .unwrap_or(Ok(()));
+        self.show_sketch();
+        tried
+    }
+
+    /// Moves a point towards a wish within a gesture that is still going on, and notes what held it back.
+    pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
+        let manner = self.manner.get_untracked();
+        let by = self
+            .settled
+            .with_untracked(|design| edit::held_back(design, index, wish, manner));
+        let held = by.map(|by| Held { index, wish, by });
+        if self.held.get_untracked() != held {
+            self.held.set(held);
+        }
+        // Moves are held back by neighbours and ranges; nothing is left that could be refused.
+        let _ = self.try_out(Edit::Move {
+            index,
+            wish,
+            manner,
+        });
+    }
+
+    /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
+    pub(crate) fn settle(self) {
+        if self.with_sketch(Sketch::settle) {
+            self.follow();
+        }
+    }
+
+    /// Goes back to before the last finished change; in the middle of a drag, to before that.
+    pub(crate) fn undo(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            return self.abort();
+        }
+        self.held.set(None);
+        if self.with_sketch(Sketch::undo) {
+            self.follow();
+        }
+    }
+
+    /// Makes the change last undone once more.
+    pub(crate) fn redo(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            return;
+        }
+        self.held.set(None);
+        if self.with_sketch(Sketch::redo) {
+            self.follow();
+        }
+    }
+
+    /// Whether there is something to undo.
+    pub(crate) fn can_undo(self) -> bool {
+        self.steps.get().0
+    }
+
+    /// Whether there is something to redo.
+    pub(crate) fn can_redo(self) -> bool {
+        self.steps.get().1
+    }
+
+    fn with_sketch(self, change: fn(&mut Sketch) -> bool) -> bool {
+        self.laid
+            .try_update_value(|laid| change(&mut laid.sketch))
+            .unwrap_or(false)
+    }
+
+    /// Lets the signals follow the sketch; what did not change stays untouched.
+    pub(super) fn show_sketch(self) {
+        self.laid.with_value(|Laid { sketch, .. }| {
+            if self.design.with_untracked(|design| design != sketch.now()) {
+                self.design.set(sketch.now().clone());
+            }
+            if self
+                .settled
+                .with_untracked(|design| design != sketch.settled())
+            {
+                self.settled.set(sketch.settled().clone());
+            }
+        });
+        let steps = self.laid.with_value(|laid| steps_of(&laid.sketch));
+        if self.steps.get_untracked() != steps {
+            self.steps.set(steps);
+        }
+    }
+
+    fn follow(self) {
+        self.show_sketch();
+        self.hold_chosen();
+        self.bring_into_sight();
+        self.keep();
+    }
+
+    /// Keeps the chosen point within those there are.
+    pub(super) fn hold_chosen(self) {
+        let last = self
+            .settled
+            .with_untracked(|design| design.draft().points.len() - 1);
+        if self.chosen.get_untracked() > last {
+            self.chosen.set(last);
+        }
+    }
+
+    /// Takes back a change that is not finished.
+    pub(crate) fn abort(self) {
+        if self.drag.with_untracked(Option::is_some) {
+            self.drag.set(None);
+        }
+        self.held.set(None);
+        self.laid.update_value(|laid| laid.sketch.abort());
+        self.show_sketch();
+        self.catch_up();
+    }
+}
+
+/// Whether there is something to undo, and to redo.
+pub(super) fn steps_of(sketch: &Sketch) -> (bool, bool) {
+    (!sketch.past().is_empty(), !sketch.future().is_empty())
+}

@@ -1,0 +1,371 @@
+//! Lines made: planned against measured at each stage.
+
+use leptos::prelude::*;
+
+use super::braided::Braided;
+use super::desk::{Desk, desk};
+use super::measure::{MeasureField, Measured};
+use super::swatches::DoubtCount;
+use crate::base::units::show::{self, trimmed};
+use crate::base::units::{Density, Length};
+use crate::design::Design;
+use crate::keep::book::check::Why;
+use crate::keep::book::estimate::Residual;
+use crate::keep::book::record::{LineField, LineRecord, Stage};
+use crate::keep::book::{Frozen, Source, dressing_at};
+use crate::page::view::bench::bench;
+use crate::page::view::field::TextField;
+use crate::page::view::overlay::Sheet;
+use crate::plan::Plan;
+
+/// The lines of the book.
+#[component]
+pub(super) fn Lines() -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let count = Memo::new(move |_| desk.workshop.with(|workshop| workshop.records.len()));
+    let newest = RwSignal::new(None::<usize>);
+    let add = move |_| {
+        newest.set(Some(count.get_untracked()));
+        begin_line(bench.settled.get_untracked(), desk);
+    };
+    view! {
+        <section class="made-lines" aria-label="Lines made">
+            <h2>"Lines made"</h2>
+            <p class="hint">
+                "A line keeps the plan it was made by, however the drawing changes later. Weigh it bare, after each oil has dried,
+                and finished."
+            </p>
+            <ol class="entries">
+                <For each=move || 0..count.get() key=|index| *index let:index>
+                    <LineEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
+                </For>
+            </ol>
+            <button data-action="new-record" disabled=move || !desk.has_room_for_line() on:click=add>
+                "Write down a line made by the plan on the bench"
+            </button>
+        </section>
+    }
+}
+
+/// Writes a line into the book that is made by this design.
+pub(crate) fn begin_line(design: Design, desk: Desk) {
+    let record = LineRecord::new(design.title().to_owned(), Frozen::of(&design));
+    desk.press(|workshop| workshop.records.push(record));
+}
+
+#[component]
+fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let record = Memo::new(move |_| {
+        desk.workshop
+            .with(|workshop| workshop.records.get(index).cloned())
+    });
+    let name = move || {
+        record.with(|record| {
+            record
+                .as_ref()
+                .map(|record| record.name.clone())
+                .unwrap_or_default()
+        })
+    };
+    let notes = move || {
+        record.with(|record| {
+            record
+                .as_ref()
+                .map(|record| record.notes.clone())
+                .unwrap_or_default()
+        })
+    };
+    // Reckoned once for each plan it was made by, not for each number written down.
+    let frozen = Memo::new(move |_| {
+        record.with(|record| record.as_ref().map(|record| record.design.clone()))
+    });
+    let planned = Memo::new(move |_| {
+        frozen.with(|frozen| {
+            let design = frozen.as_ref()?.design().ok()?;
+            Some((design.clone(), Plan::of(design)))
+        })
+    });
+    let doubts = Memo::new(move |_| {
+        record.with(|record| {
+            record.as_ref().map_or(0, |record| {
+                desk.workshop
+                    .with(|workshop| workshop.complaints_of_line(record).len())
+            })
+        })
+    });
+    let general = move || {
+        let record = record.get()?;
+        let complaints = desk
+            .workshop
+            .with(|workshop| workshop.complaints_of_line(&record));
+        let mut words = complaints
+            .iter()
+            .filter(|complaint| is_of_all(&complaint.why));
+        words.next().map(|complaint| complaint.why.to_string())
+    };
+    let stages = Memo::new(move |_| {
+        planned.with(|planned| {
+            planned
+                .as_ref()
+                .map_or_else(Vec::new, |(design, _)| stages_of(design))
+        })
+    });
+    let summary = move || record.with(|record| record.as_ref().map(summary).unwrap_or_default());
+    view! {
+        <li class="entry-row">
+            <details open=move || is_new.get()>
+                <summary>
+                    <span class="deed">{name}</span>
+                    <span class="values">{summary}</span>
+                    <DoubtCount doubts />
+                </summary>
+                <div class="more">
+                    {move || general().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                    <div class="fields">
+                        <TextField
+                            label="name"
+                            action="record-name"
+                            value=Signal::derive(name)
+                            commit=move |name: String| desk.change_record(index, |record| record.name.clone_from(&name))
+                        />
+                        <TextField
+                            label="notes"
+                            action="record-notes"
+                            value=Signal::derive(notes)
+                            commit=move |notes: String| desk.change_record(index, |record| record.notes.clone_from(&notes))
+                        />
+                    </div>
+                    <Braided record planned />
+                    <For each=move || stages.get() key=|stage| stage_key(*stage) let:stage>
+                        <StageEntry index record planned stage />
+                    </For>
+                    <div class="step-buttons">
+                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(Sheet::Tag(index)))>"Tag of the finished line"</button>
+                        <button data-action="record-remove" on:click=move |_| desk.press(|workshop| { workshop.records.remove(index); })>
+                            "Take this line out"
+                        </button>
+                    </div>
+                </div>
+            </details>
+        </li>
+    }
+}
+
+/// Whether a complaint is about the line as a whole, and said once.
+const fn is_of_all(why: &Why) -> bool {
+    matches!(why, Why::OtherYarn | Why::NoDesign { .. })
+}
+
+/// The stages of a line of this design: bare, after each coat of oil, finished.
+fn stages_of(design: &Design) -> Vec<Stage> {
+    let coats = design
+        .draft()
+        .recipe
+        .iter()
+        .filter(|step| step.kind.is_oil())
+        .count();
+    let coats = (0..coats).map(Stage::Coat);
+    core::iter::once(Stage::Bare)
+        .chain(coats)
+        .chain([Stage::Finished])
+        .collect()
+}
+
+const fn stage_key(stage: Stage) -> usize {
+    match stage {
+        Stage::Bare => 0,
+        Stage::Coat(coat) => coat + 1,
+        Stage::Finished => usize::MAX,
+    }
+}
+
+fn summary(record: &LineRecord) -> String {
+    let stages = record.stages().filter(|(_, measures)| !measures.is_empty());
+    let names: Vec<String> = stages.map(|(stage, _)| stage.name()).collect();
+    if names.is_empty() {
+        "nothing measured yet".to_owned()
+    } else {
+        format!("measured {}", names.join(", "))
+    }
+}
+
+pub(super) type Planned = Memo<Option<(Design, Plan)>>;
+
+#[component]
+fn StageEntry(
+    index: usize,
+    record: Memo<Option<LineRecord>>,
+    planned: Planned,
+    stage: Stage,
+) -> impl IntoView {
+    let fields = Memo::new(move |_| {
+        let measures = record.with(|record| {
+            record
+                .as_ref()
+                .and_then(|record| record.measures(stage).cloned())
+        });
+        measures.unwrap_or_default().fields().collect::<Vec<_>>()
+    });
+    let (bench, desk) = (bench(), desk());
+    let diameters = move || {
+        fields.with(|fields| {
+            fields
+                .iter()
+                .filter(|field| matches!(field, LineField::At(_)))
+                .count()
+        })
+    };
+    let add = move |_| {
+        let at = diameters();
+        let added = desk.change_record(index, |record| {
+            if let Some(measures) = record.measures_mut(stage) {
+                measures.set(LineField::At(at), None);
+            }
+        });
+        if let Err(said) = added {
+            bench.say(said);
+        }
+    };
+    let title = stage.name();
+    view! {
+        <fieldset class="stage" data-stage=stage_key(stage)>
+            <legend>{title}</legend>
+            <div class="fields">
+                <For each=move || fields.get() key=|field| format!("{field:?}") let:field>
+                    <LineNumber index record planned stage field />
+                </For>
+            </div>
+            <button data-action="add-diameter" on:click=add>"One more diameter"</button>
+        </fieldset>
+    }
+}
+
+#[component]
+fn LineNumber(
+    index: usize,
+    record: Memo<Option<LineRecord>>,
+    planned: Planned,
+    stage: Stage,
+    field: LineField,
+) -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let value = move || record.with(|record| record.as_ref()?.measures(stage)?.get(field));
+    let complaint = move || {
+        let record = record.get()?;
+        let complaints = desk
+            .workshop
+            .with(|workshop| workshop.complaints_of_line(&record));
+        let mine = complaints.iter().filter(|complaint| {
+            complaint.fields.contains(&(stage, field)) && !is_of_all(&complaint.why)
+        });
+        let words: Vec<String> = mine.map(|complaint| complaint.why.to_string()).collect();
+        (!words.is_empty()).then(|| words.join(" "))
+    };
+    let expected = move || {
+        let residual = {
+            let estimate = desk.estimate.read();
+            let mut residuals = estimate.residuals.iter();
+            residuals
+                .find(|residual| residual.source == Source::Line(index, stage, field))
+                .copied()
+        };
+        let units = bench.units.get();
+        let plan = planned.with(|planned| {
+            let (design, plan) = planned.as_ref()?;
+            planned_words(design, plan, stage, field, record.get().as_ref(), units)
+        });
+        let words: Vec<String> = [plan, residual.as_ref().map(residual_words)]
+            .into_iter()
+            .flatten()
+            .collect();
+        (!words.is_empty()).then(|| words.join("; "))
+    };
+    let take = move |value| {
+        desk.change_record(index, |record| {
+            if let Some(measures) = record.measures_mut(stage) {
+                measures.set(field, value);
+            }
+        })
+    };
+    let label = match field {
+        LineField::At(at) => format!("diameter {} at", at + 1),
+        LineField::Diameter(at) => format!("diameter {}", at + 1),
+        other => other.name().to_owned(),
+    };
+    let of = Measured {
+        label,
+        unit: field.unit(),
+        action: action(field),
+        value: Signal::derive(value),
+        take: Callback::new(take),
+        complaint: Signal::derive(complaint),
+        expected: Signal::derive(expected),
+    };
+    view! { <MeasureField of /> }
+}
+
+const fn action(field: LineField) -> &'static str {
+    match field {
+        LineField::Length => "line-length",
+        LineField::Mass => "line-mass",
+        LineField::HeadMass => "line-head",
+        LineField::RearHeadMass => "line-rear-head",
+        LineField::At(_) => "line-at",
+        LineField::Diameter(_) => "line-diameter",
+    }
+}
+
+/// What the plan says of a number: `planned 15.57 g`.
+fn planned_words(
+    design: &Design,
+    plan: &Plan,
+    stage: Stage,
+    field: LineField,
+    record: Option<&LineRecord>,
+    units: show::Units,
+) -> Option<String> {
+    let dressing = dressing_at(design, stage)?;
+    let mass = |from, to| show::grams(plan.line.mass_with(&dressing, Density::ZERO, from, to));
+    Some(match field {
+        LineField::Length => format!("planned {}", units.show_position(plan.length)),
+        LineField::Mass => format!("planned {}", mass(Length::ZERO, plan.length)),
+        LineField::HeadMass => {
+            plan.head_mass?;
+            format!("planned {}", mass(plan.head.from, plan.head.to))
+        }
+        LineField::RearHeadMass => {
+            let rear = plan.rear_head.filter(|_| stage == Stage::Finished)?;
+            format!("planned {}", show::grams(rear.mass))
+        }
+        LineField::At(_) => return None,
+        LineField::Diameter(index) => {
+            let at = record?.measures(stage)?.get(LineField::At(index))?;
+            let braid = plan.station(Length::from_metres(at)).braid;
+            format!(
+                "planned {}",
+                units.show_diameter_short(dressing.diameter(braid.diameter))
+            )
+        }
+    })
+}
+
+/// What was expected, and whether the number stands out: `9.21 g expected, +0.4 spreads off`.
+pub(super) fn residual_words(residual: &Residual) -> String {
+    let unit = residual.source.kind().unit();
+    let off = residual.standardised;
+    let sign = if off < 0.0 { "\u{2212}" } else { "+" };
+    let out = if residual.is_outlier() {
+        ": stands out, measure again"
+    } else {
+        ""
+    };
+    let lay = matches!(residual.source.kind(), crate::keep::book::Kind::Lay);
+    let what = if lay { "lay of " } else { "" };
+    format!(
+        "expected {what}{}{}{unit}, {sign}{} spreads off{out}",
+        trimmed(residual.expected, 3),
+        if unit == "°" { "" } else { "\u{202f}" },
+        trimmed(off.abs(), 1)
+    )
+}

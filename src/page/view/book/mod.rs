@@ -1,0 +1,182 @@
+//! The bench book: swatches and lines as they were measured, what is learnt from them, and the finished line's tag. It lies
+//! over the bench like the card.
+
+mod braided;
+mod desk;
+mod known;
+mod lines;
+mod measure;
+mod sharing;
+mod swatches;
+mod tag;
+
+use leptos::prelude::*;
+use web_sys::HtmlSelectElement;
+
+use super::bench::bench;
+use super::field::TextField;
+use super::open_file::OpenFile;
+use super::overlay::{Overlay, Sheet};
+use super::terms::TermLine;
+use crate::keep::book::file::{self, BookError};
+use crate::page::browser::files;
+use crate::paper::terms::Term;
+
+pub(crate) use desk::{Desk, desk};
+
+/// Words the book uses.
+const TERMS: [Term; 5] = [
+    Term::Swatch,
+    Term::Spread,
+    Term::MachineConstant,
+    Term::Crimp,
+    Term::Voids,
+];
+
+/// The book, with its buttons.
+#[component]
+pub(crate) fn Book() -> impl IntoView {
+    let bench = bench();
+    // A tag lies over the book, which is found again as it was left.
+    let is_open = move || matches!(bench.sheet.get(), Some(Sheet::Book | Sheet::Tag(_)));
+    view! {
+        <Overlay sheet=Sheet::Book label="Bench book">
+            <Show when=is_open>
+                <Pages />
+            </Show>
+        </Overlay>
+        <tag::Tag />
+    }
+}
+
+#[component]
+fn Pages() -> impl IntoView {
+    let desk = desk();
+    view! {
+        <article class="book">
+            <header class="book-head">
+                <h1>"Bench book"</h1>
+                <p class="hint">
+                    "What rule, scale and micrometer found, and what is learnt from it. A book belongs to one machine with one lot
+                    of yarn; lines planned on it share what it teaches."
+                </p>
+                <Whose />
+                <TermLine of=&TERMS />
+                {move || desk.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            </header>
+            <known::Known />
+            <swatches::Swatches />
+            <lines::Lines />
+        </article>
+    }
+}
+
+fn save(desk: Desk) {
+    let (name, text) = desk
+        .workshop
+        .with_untracked(|workshop| (file::name(workshop), file::write(workshop)));
+    if files::save(&name, &text, "application/json").is_err() {
+        desk.tell("The browser would not save the file.".to_owned());
+    }
+}
+
+/// Opens the file of a book; it lies beside those there are.
+#[component]
+fn OpenBook() -> impl IntoView {
+    let desk = desk();
+    let take = move |text: Option<String>| {
+        let read = text.map_or(Err(BookError::TooLarge), |text| file::read(&text));
+        match read {
+            Ok(workshop) => desk.take_in(workshop),
+            Err(said) => desk.tell(said.to_string()),
+        }
+    };
+    view! {
+        <OpenFile
+            label="Open a book"
+            action="open-book"
+            largest=file::LARGEST
+            take=Callback::new(take)
+            tell=Callback::new(move |said| desk.tell(said))
+        />
+    }
+}
+
+/// The workshop: which, its name and notes.
+#[component]
+fn Whose() -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let option = |(number, title): desk::Choice| {
+        view! { <option value=number.to_string()>{title}</option> }
+    };
+    let open = move || {
+        let number = desk.number.get();
+        number.map(|number| number.to_string()).unwrap_or_default()
+    };
+    let choose = move |select: HtmlSelectElement| {
+        if let Ok(number) = select.value().parse() {
+            desk.choose(number);
+        }
+        // A book that cannot be read leaves the other one open.
+        select.set_value(&untrack(open));
+    };
+    let rename = move |name: String| {
+        let before = desk
+            .workshop
+            .with_untracked(|workshop| workshop.name.clone());
+        desk.change(|workshop| workshop.name.clone_from(&name))?;
+        let now = desk
+            .workshop
+            .with_untracked(|workshop| workshop.name.clone());
+        // The line on the bench stays at home in the workshop it was.
+        if bench
+            .settled
+            .with_untracked(|design| design.draft().workshop == before && !before.is_empty())
+        {
+            bench.commit(crate::edit::Edit::Workshop(now))
+        } else {
+            Ok(())
+        }
+    };
+    view! {
+        <div class="fields whose">
+            <Show when=move || desk.choices.with(|choices| choices.len() > 1)>
+                <label class="choice">
+                    <span>"Book of"</span>
+                    <select
+                        data-action="workshop"
+                        prop:value=open
+                        on:change:target=move |event| choose(event.target())
+                    >
+                        {move || desk.choices.get().into_iter().map(option).collect_view()}
+                    </select>
+                </label>
+            </Show>
+            <TextField
+                label="workshop: machine and lot of yarn"
+                action="workshop-name"
+                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.name.clone()))
+                commit=rename
+            />
+            <TextField
+                label="notes on it"
+                action="workshop-notes"
+                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.notes.clone()))
+                commit=move |notes: String| desk.change(|workshop| workshop.notes.clone_from(&notes))
+            />
+        </div>
+        <div class="step-buttons">
+            <button data-action="book-undo" disabled=move || !desk.can_undo() on:click=move |_| desk.undo()>
+                "Undo in the book"
+            </button>
+            <button
+                data-action="new-workshop"
+                on:click=move |_| bench.settled.with_untracked(|design| desk.begin(design))
+            >
+                "New book, with the settings of the line on the bench"
+            </button>
+            <button data-action="save-book" on:click=move |_| save(desk)>"Save the book as a file"</button>
+            <OpenBook />
+        </div>
+    }
+}

@@ -1,0 +1,193 @@
+//! Swatches: short braids of known threads and gears, and what was measured on them.
+
+use leptos::prelude::*;
+
+use super::desk::{Desk, desk};
+use super::lines::residual_words;
+use super::measure::{MeasureField, Measured};
+use crate::design::Design;
+use crate::keep::book::Source;
+use crate::keep::book::swatch::{Swatch, SwatchField};
+use crate::page::view::bench::bench;
+use crate::page::view::field::TextField;
+use crate::plan::Plan;
+
+/// The swatches of the book.
+#[component]
+pub(super) fn Swatches() -> impl IntoView {
+    let (bench, desk) = (bench(), desk());
+    let count = Memo::new(move |_| desk.workshop.with(|workshop| workshop.swatches.len()));
+    let newest = RwSignal::new(None::<usize>);
+    let add = move |_| {
+        let swatch = bench.settled.with_untracked(|design| {
+            bench
+                .settled_plan
+                .with_untracked(|plan| new_swatch(design, plan, count.get_untracked()))
+        });
+        newest.set(Some(count.get_untracked()));
+        desk.press(|workshop| workshop.swatches.push(swatch));
+    };
+    view! {
+        <section class="swatches" aria-label="Swatches">
+            <h2>"Swatches"</h2>
+            <p class="hint">
+                "Braid some 30 cm of the belly’s threads with one gear, count the circuits, cut it off, and measure whatever you
+                can. Length and circuits tell the machine constant; weight tells yarn and crimp; diameter tells how full the
+                section is. Leave empty what you have not measured."
+            </p>
+            <ol class="entries">
+                <For each=move || 0..count.get() key=|index| *index let:index>
+                    <SwatchEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
+                </For>
+            </ol>
+            <button data-action="new-swatch" disabled=move || !desk.has_room_for_swatch() on:click=add>"New swatch"</button>
+        </section>
+    }
+}
+
+/// A swatch of the threads and gear of the belly of the line on the bench, nothing measured.
+fn new_swatch(design: &Design, plan: &Plan, count: usize) -> Swatch {
+    let piece = plan.belly.piece;
+    let ends = piece.load.yarn / f64::from(piece.load.threads) * f64::from(design.thread().ends);
+    let mut swatch = Swatch {
+        name: format!("Swatch {}", count + 1),
+        ..Swatch::default()
+    };
+    swatch.set(SwatchField::Threads, Some(f64::from(piece.load.threads)));
+    swatch.set(SwatchField::Ends, Some(ends.round()));
+    swatch.set(SwatchField::Driver, Some(f64::from(piece.wheels.driver)));
+    swatch.set(SwatchField::Driven, Some(f64::from(piece.wheels.driven)));
+    swatch
+}
+
+#[component]
+fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
+    let desk = desk();
+    let swatch = Memo::new(move |_| {
+        desk.workshop
+            .with(|workshop| workshop.swatches.get(index).cloned().unwrap_or_default())
+    });
+    let summary = move || summary(&swatch.get());
+    let doubts = Memo::new(move |_| {
+        desk.workshop
+            .with(|workshop| workshop.complaints_of_swatch(&swatch.get()).len())
+    });
+    view! {
+        <li class="entry-row">
+            <details open=move || is_new.get()>
+                <summary>
+                    <span class="deed">{move || swatch.with(|swatch| swatch.name.clone())}</span>
+                    <span class="values">{summary}</span>
+                    <DoubtCount doubts />
+                </summary>
+                <div class="more">
+                    <div class="fields">
+                        <TextField
+                            label="name"
+                            action="swatch-name"
+                            value=Signal::derive(move || swatch.with(|swatch| swatch.name.clone()))
+                            commit=move |name: String| desk.change_swatch(index, |swatch| swatch.name.clone_from(&name))
+                        />
+                        {SwatchField::ALL.map(|field| view! { <SwatchNumber desk index swatch field /> }).into_iter().collect_view()}
+                        <TextField
+                            label="notes"
+                            action="swatch-notes"
+                            value=Signal::derive(move || swatch.with(|swatch| swatch.notes.clone()))
+                            commit=move |notes: String| desk.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
+                        />
+                    </div>
+                    <button data-action="swatch-remove" on:click=move |_| desk.press(|workshop| { workshop.swatches.remove(index); })>
+                        "Take this swatch out"
+                    </button>
+                </div>
+            </details>
+        </li>
+    }
+}
+
+/// How many numbers are doubted, in words.
+#[component]
+pub(super) fn DoubtCount(doubts: Memo<usize>) -> impl IntoView {
+    let words = move || match doubts.get() {
+        0 => None,
+        1 => Some("1 thing cannot be: open to see".to_owned()),
+        count => Some(format!("{count} things cannot be: open to see")),
+    };
+    move || words().map(|words| view! { <span class="danger">{words}</span> })
+}
+
+fn summary(swatch: &Swatch) -> String {
+    let count = |field| {
+        swatch
+            .get(field)
+            .map(|value| crate::base::units::show::trimmed(value, 1))
+    };
+    let threads = count(SwatchField::Threads).map(|it| format!("{it} threads"));
+    let ends = count(SwatchField::Ends).map(|it| format!("of {it} ends"));
+    let measured = SwatchField::ALL
+        .iter()
+        .filter(|field| !SwatchField::SETUP.contains(field) && swatch.get(**field).is_some())
+        .count();
+    let measured = match measured {
+        0 => "nothing measured yet".to_owned(),
+        1 => "1 number measured".to_owned(),
+        more => format!("{more} numbers measured"),
+    };
+    let words: Vec<String> = [threads, ends].into_iter().flatten().collect();
+    format!("{}; {measured}", words.join(" "))
+}
+
+#[component]
+fn SwatchNumber(
+    desk: Desk,
+    index: usize,
+    swatch: Memo<Swatch>,
+    field: SwatchField,
+) -> impl IntoView {
+    let complaint = move || {
+        let complaints = desk
+            .workshop
+            .with(|workshop| workshop.complaints_of_swatch(&swatch.get()));
+        let mine = complaints
+            .iter()
+            .filter(|complaint| complaint.fields.contains(&field));
+        let words: Vec<String> = mine.map(|complaint| complaint.why.to_string()).collect();
+        (!words.is_empty()).then(|| words.join(" "))
+    };
+    let expected = move || {
+        let estimate = desk.estimate.read();
+        let residual = estimate
+            .residuals
+            .iter()
+            .find(|residual| residual.source == Source::Swatch(index, field));
+        residual.map(residual_words)
+    };
+    let of = Measured {
+        label: field.name().to_owned(),
+        unit: field.unit(),
+        action: action(field),
+        value: Signal::derive(move || swatch.with(|swatch| swatch.get(field))),
+        take: Callback::new(move |value| {
+            desk.change_swatch(index, |swatch| swatch.set(field, value))
+        }),
+        complaint: Signal::derive(complaint),
+        expected: Signal::derive(expected),
+    };
+    view! { <MeasureField of /> }
+}
+
+const fn action(field: SwatchField) -> &'static str {
+    match field {
+        SwatchField::Threads => "swatch-threads",
+        SwatchField::Ends => "swatch-ends",
+        SwatchField::Driver => "swatch-driver",
+        SwatchField::Driven => "swatch-driven",
+        SwatchField::Length => "swatch-length",
+        SwatchField::Circuits => "swatch-circuits",
+        SwatchField::Crossings => "swatch-crossings",
+        SwatchField::CrossingsOver => "swatch-crossings-over",
+        SwatchField::Mass => "swatch-mass",
+        SwatchField::Diameter => "swatch-diameter",
+        SwatchField::Angle => "swatch-angle",
+    }
+}

@@ -1,0 +1,197 @@
+//! The card: sheets to pin above the machine. It shows the settled design, and is drawn when it is looked at or printed: then
+//! it is always what the printer finds, also where printing was asked of the browser and not of the page.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::overlay::{Overlay, Sheet};
+use super::saving::SaveCard;
+use crate::base::choice::Choice;
+use crate::design::Design;
+use crate::keep::share::link;
+use crate::keep::shelf::Store;
+use crate::page::browser::storage::LocalStore;
+use crate::page::browser::{address, clock};
+use crate::paper::card::{Anchor, Sheet as CardSheet};
+use crate::paper::card::{Beside, Card, Item, MAKER_ROOM, Paint, Paper, maker};
+
+/// Key under which the maker's name for the card is kept.
+const MAKER_KEY: &str = "taperwright/maker";
+/// Key under which the paper is kept.
+const PAPER_KEY: &str = "taperwright/paper";
+
+/// What the reader sets for every card.
+#[derive(Clone, Copy)]
+pub(crate) struct CardChoices {
+    maker: RwSignal<String>,
+    paper: RwSignal<Paper>,
+}
+
+impl CardChoices {
+    /// What was set at an earlier visit.
+    fn kept() -> Self {
+        let kept = |key| LocalStore.get(key).ok().flatten().unwrap_or_default();
+        Self {
+            maker: RwSignal::new(maker(&kept(MAKER_KEY))),
+            paper: RwSignal::new(Paper::from_key(&kept(PAPER_KEY)).unwrap_or_default()),
+        }
+    }
+
+    /// The card of the settled design.
+    pub(crate) fn card(self, bench: Bench) -> Card {
+        bench.settled.with(|design| self.card_of(bench, design))
+    }
+
+    fn card_of(self, bench: Bench, design: &Design) -> Card {
+        let link = link::encode(design)
+            .map(|fragment| address::with_fragment(&fragment))
+            .map_err(|error| error.to_string());
+        let maker = self.maker.read();
+        let beside = Beside {
+            maker: &maker,
+            day: clock::today(),
+            link: link.as_deref().map_err(String::as_str),
+            units: bench.units.get(),
+            paper: self.paper.get(),
+        };
+        bench
+            .settled_plan
+            .with(|plan| Card::of(design, plan, beside))
+    }
+}
+
+/// The card, with its buttons when on screen.
+#[component]
+pub(crate) fn CardDesk() -> impl IntoView {
+    let bench = bench();
+    let choices = CardChoices::kept();
+    let printing = RwSignal::new(false);
+    let printers = [("beforeprint", true), ("afterprint", false)]
+        .map(|(kind, begins)| window_event_listener_untyped(kind, move |_| printing.set(begins)));
+    on_cleanup(move || printers.into_iter().for_each(WindowListenerHandle::remove));
+    let is_wanted = Memo::new(move |_| printing.get() || Sheet::Card.is_like(bench.sheet.get()));
+    let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));
+    let pages = move || {
+        card.read().as_ref().map(|card| {
+            let all = card.sheets.len();
+            let sheets = (1..).zip(&card.sheets);
+            sheets
+                .map(|(number, sheet)| page(card, sheet, (number, all)))
+                .collect_view()
+        })
+    };
+    view! {
+        <Overlay sheet=Sheet::Card label="Card">
+            <Choices choices />
+            <div class="pages" data-paper=move || choices.paper.get().key()>
+                {pages}
+            </div>
+        </Overlay>
+    }
+}
+
+/// Who braids, and on what it is printed.
+#[component]
+fn Choices(choices: CardChoices) -> impl IntoView {
+    let bench = bench();
+    let keep = move |key: &str, text: &str| {
+        if let Err(error) = LocalStore.set(key, text) {
+            bench.say(error.to_string());
+        }
+    };
+    let name = move |typed: String| {
+        let name = maker(&typed);
+        keep(MAKER_KEY, &name);
+        choices.maker.set(name);
+    };
+    let choose = move |key: String| {
+        if let Some(paper) = Paper::from_key(&key) {
+            keep(PAPER_KEY, paper.key());
+            choices.paper.set(paper);
+        }
+    };
+    let option = |one: &Paper| {
+        let one = *one;
+        view! { <option value=one.key() selected=move || choices.paper.get() == one>{one.name()}</option> }
+    };
+    view! {
+        <div class="card-choices screen-only">
+            <label class="choice">
+                <span>"Maker"</span>
+                <input
+                    data-action="maker"
+                    type="text"
+                    maxlength=MAKER_ROOM
+                    autocomplete="off"
+                    prop:value=move || choices.maker.get()
+                    on:change:target=move |event| name(event.target().value())
+                />
+            </label>
+            <label class="choice">
+                <span>"Paper"</span>
+                <select
+                    data-action="paper"
+                    prop:value=move || choices.paper.get().key()
+                    on:change:target=move |event| choose(event.target().value())
+                >
+                    {Paper::ALL.iter().map(option).collect_view()}
+                </select>
+            </label>
+            <SaveCard choices />
+        </div>
+    }
+}
+
+/// One sheet, as it prints.
+fn page(card: &Card, sheet: &CardSheet, (number, all): (usize, usize)) -> impl IntoView + use<> {
+    let (width, height) = card.paper.size();
+    let label = format!("Taper card of {}, sheet {number} of {all}", card.title);
+    view! {
+        <svg class="page" data-sheet=number viewBox=format!("0 0 {width} {height}") role="img" aria-label=label>
+            {sheet.items.iter().map(item).collect_view()}
+        </svg>
+    }
+}
+
+fn item(item: &Item) -> AnyView {
+    match item {
+        Item::Text {
+            at: (x, y),
+            anchor,
+            set,
+            words,
+        } => {
+            let anchor = (*anchor != Anchor::Start).then(|| anchor.key());
+            let weight = set.bold.then_some("700");
+            view! {
+                <text x=*x y=*y font-size=set.size text-anchor=anchor font-weight=weight class:white=set.white>
+                    {words.clone()}
+                </text>
+            }
+            .into_any()
+        }
+        Item::Path { place, paint, data } => {
+            let edge = paint.edge();
+            let rendering = (*paint == Paint::Squares).then_some("crispEdges");
+            view! {
+                <path
+                    transform=place.transform()
+                    fill=paint.fill()
+                    stroke=edge.map(|_| "#000")
+                    stroke-width=edge
+                    shape-rendering=rendering
+                    d=data.clone()
+                />
+            }
+            .into_any()
+        }
+        Item::Rule {
+            from: (x, y),
+            to: (to_x, to_y),
+            width,
+        } => view! { <line x1=*x y1=*y x2=*to_x y2=*to_y stroke-width=*width /> }.into_any(),
+        Item::TickBox { at: (x, y), side } => {
+            view! { <rect x=*x y=*y width=*side height=*side /> }.into_any()
+        }
+    }
+}

@@ -1,0 +1,127 @@
+//! The handles of the control points.
+
+use leptos::prelude::*;
+
+use super::Drawing;
+use super::curve::Shapes;
+use super::drag::Dragging;
+use super::loupe::{Loupe, Wish};
+use crate::base::units::Length;
+use crate::page::view::bench::{Cursor, bench};
+use crate::paper::chart::grip::{Edge, REACH, edges, spot};
+use crate::paper::chart::scale::Scale;
+
+/// Radius of the dot seen, in pixels; the target round it is larger.
+const DOT: f64 = 7.0;
+
+/// Radius of the ring round the point that has the keyboard, in pixels.
+const FOCUS_RING: f64 = 14.0;
+
+/// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
+#[component]
+pub(super) fn Handles(
+    drawing: Drawing,
+    scale: Signal<Scale>,
+    shapes: Shapes,
+    focused: RwSignal<Option<usize>>,
+) -> impl IntoView {
+    let bench = bench();
+    let edges = Memo::new(move |_| {
+        bench
+            .settled
+            .with(|design| scale.with(|scale| edges(design, scale)))
+    });
+    let now = bench.drag;
+    let dragging = Dragging {
+        drawing,
+        bench,
+        scale,
+        edges,
+        coming: StoredValue::new(None),
+    };
+    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+        if event.key() == "Escape" {
+            dragging.abort();
+        }
+    });
+    // Heard from the window, not from the handles: a drag goes on wherever the pointer is, also where a browser did not
+    // let the handle capture it.
+    let listeners = [
+        window_event_listener(leptos::ev::pointerdown, move |event| {
+            dragging.down_anywhere(&event);
+        }),
+        window_event_listener(leptos::ev::pointermove, move |event| dragging.moved(&event)),
+        window_event_listener(leptos::ev::pointerup, move |event| dragging.up(&event)),
+        window_event_listener(leptos::ev::pointercancel, move |event| {
+            dragging.lost(&event);
+        }),
+    ];
+    on_cleanup(move || {
+        escape.remove();
+        listeners.into_iter().for_each(WindowListenerHandle::remove);
+    });
+    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    view! {
+        <g
+            class="handles"
+            on:pointerdown=move |event| {
+                bench.cursor.set(Cursor::Point);
+                dragging.down(&event);
+            }
+            on:lostpointercapture=move |event| dragging.lost(&event)
+        >
+            <For each=move || 0..count.get() key=|index| *index let:index>
+                <Handle index dragging focused />
+            </For>
+        </g>
+        <Wish scale edges now />
+        <Loupe scale shapes edges now />
+    }
+}
+
+#[component]
+fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) -> impl IntoView {
+    let Dragging {
+        bench,
+        scale,
+        edges,
+        ..
+    } = dragging;
+    let edge =
+        Memo::new(move |_| edges.with(|edges| edges.get(index).copied().unwrap_or(Edge::Upper)));
+    let place = Memo::new(move |_| {
+        bench.drawn(|design| {
+            let point = design.draft().points.get(index)?;
+            scale.with(|scale| Some(spot(point, edge.get(), scale)))
+        })
+    });
+    let x = move || place.get().map(|spot| spot.0);
+    let y = move || place.get().map(|spot| spot.1);
+    let is_chosen = move || bench.chosen.get() == index;
+    let is_dragged = move || {
+        bench
+            .drag
+            .with(|drag| drag.is_some_and(|drag| drag.index == index))
+    };
+    let is_focused = move || focused.get() == Some(index);
+    let is_hidden = Memo::new(move |_| {
+        let at = bench.drawn(|design| {
+            let point = design.draft().points.get(index)?;
+            Some(Length::from_metres(point.at_m))
+        });
+        scale.with(|scale| at.is_none_or(|at| !scale.shows(at)))
+    });
+    view! {
+        <g
+            class="handle"
+            class:chosen=is_chosen
+            class:dragged=is_dragged
+            class:focused=is_focused
+            class:hidden=move || is_hidden.get() && !is_dragged()
+        >
+            <circle class="focus-ring" cx=x cy=y r=FOCUS_RING />
+            <circle class="dot" cx=x cy=y r=DOT />
+            <circle class="target" data-point=index cx=x cy=y r=REACH />
+        </g>
+    }
+}

@@ -1,0 +1,84 @@
+//! Under a finger: a loupe beside it with what it hides, and a mark where it points when the line cannot follow.
+
+use leptos::prelude::*;
+
+use super::curve::{Curves, Shapes};
+use crate::page::view::bench::bench;
+use crate::paper::chart::grip::{Drag, Edge, Spot, spot};
+use crate::paper::chart::loupe::{self, RADIUS};
+use crate::paper::chart::scale::Scale;
+
+/// Id of the loupe's round edge.
+const GLASS: &str = "loupe-glass";
+
+/// The loupe, while a hand covers what it drags.
+#[component]
+pub(super) fn Loupe(
+    scale: Signal<Scale>,
+    shapes: Shapes,
+    edges: Memo<Vec<Edge>>,
+    now: RwSignal<Option<Drag>>,
+) -> impl IntoView {
+    let bench = bench();
+    let handle = Memo::new(move |_| {
+        let index = now.with(|drag| drag.filter(|drag| drag.covers).map(|drag| drag.index))?;
+        let edge = edges.with(|edges| edges.get(index).copied())?;
+        let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
+        Some(scale.with(|scale| spot(&point, edge, scale)))
+    });
+    // What it shows; while it goes away, what it showed last.
+    let at = Memo::new(move |before: Option<&Spot>| {
+        handle.get().or(before.copied()).unwrap_or_default()
+    });
+    let place =
+        Memo::new(move |_| scale.with(|scale| loupe::place(at.get(), (scale.width, scale.height))));
+    let (x, y) = (move || place.get().0, move || place.get().1);
+    view! {
+        <Show when=move || handle.with(Option::is_some)>
+            <g class="loupe" aria-hidden="true">
+                <clipPath id=GLASS>
+                    <circle cx=x cy=y r=RADIUS />
+                </clipPath>
+                <circle class="glass" cx=x cy=y r=RADIUS />
+                <g clip-path=format!("url(#{GLASS})")>
+                <svg
+                    x=move || x() - RADIUS
+                    y=move || y() - RADIUS
+                    width=2.0 * RADIUS
+                    height=2.0 * RADIUS
+                    viewBox=move || loupe::view_box(at.get())
+                >
+                    <Curves of=shapes />
+                    <circle class="spot" cx=move || at.get().0 cy=move || at.get().1 r="3" />
+                </svg>
+                </g>
+                <circle class="rim" cx=x cy=y r=RADIUS />
+            </g>
+        </Show>
+    }
+}
+
+/// Where the hand wants a point that is held back.
+#[component]
+pub(super) fn Wish(
+    scale: Signal<Scale>,
+    edges: Memo<Vec<Edge>>,
+    now: RwSignal<Option<Drag>>,
+) -> impl IntoView {
+    let bench = bench();
+    let wish = Memo::new(move |_| {
+        now.with(Option::is_some).then_some(())?;
+        let held = bench.held.get()?;
+        let edge = edges.with(|edges| edges.get(held.index).copied())?;
+        Some(scale.with(|scale| spot(&held.wish, edge, scale)))
+    });
+    let mark = |(x, y): Spot| {
+        view! {
+            <g class="wish" data-wish="" aria-hidden="true">
+                <circle cx=x cy=y r="9" />
+                <path d=format!("M{:.1} {:.1}l8 8m0 -8l-8 8", x - 4.0, y - 4.0) />
+            </g>
+        }
+    };
+    move || wish.get().map(mark)
+}

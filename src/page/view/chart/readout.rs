@@ -1,0 +1,217 @@
+//! What the line is like at one station: where the mouse hovers, or at the chosen point, also while a finger drags it.
+//! The words stand above the chart, where no hand covers them.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, MouseEvent, PointerEvent};
+
+use super::Drawing;
+use crate::base::units::{Length, show};
+use crate::braid::letters::Letter;
+use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
+use crate::page::view::terms::TermWord;
+use crate::paper::chart::heft::Finish;
+use crate::paper::chart::scale::{LEFT, Scale};
+use crate::paper::figures::verdict_title;
+use crate::paper::terms::Term;
+
+/// The lines of words above the chart.
+#[component]
+pub(super) fn Readout() -> impl IntoView {
+    let bench = bench();
+    let at = Memo::new(move |_| bench.place());
+    let whose = move || match bench.cursor.get() {
+        Cursor::Point => format!("point {}: ", bench.chosen.get() + 1),
+        Cursor::Place(_) => String::new(),
+    };
+    let here = Memo::new(move |_| bench.plan.with(|plan| plan.station(at.get())));
+    let drawn = Memo::new(move |_| bench.drawn(|design| design.taper().diameter_at(at.get())));
+    let made = move || {
+        let finished = bench.plan.with(|plan| plan.line.making().dressing);
+        let dressing = bench.finish.get().dressing(&finished);
+        dressing.diameter(here.get().braid.diameter)
+    };
+    // Said only where it is not the finished line that is shown.
+    let finish = move || match bench.finish.get() {
+        Finish::Finished => String::new(),
+        other => format!(" {}", other.name()),
+    };
+    let braid = move || here.get().braid;
+    let threads = move || here.get().piece.load.threads;
+    let wheels = move || here.get().piece.wheels;
+    let units = move || bench.units.get();
+    let letter = move || Letter::nearest(drawn.get()).map_or("–", |letter| letter.name);
+    let class = Memo::new(move |_| {
+        bench.plan.with(|plan| {
+            (
+                verdict_title(&plan.verdict),
+                plan.head_mass.map(show::grains),
+            )
+        })
+    });
+    let head = move || match class.get() {
+        (title, Some(mass)) => format!("{title}, {mass}"),
+        (title, None) => title,
+    };
+    view! {
+        <p class="readout">
+            <span class="place">
+                {whose}
+                <Here key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
+            </span>
+            <span>
+                "drawn "
+                <Here
+                    key="drawn"
+                    si=move || drawn.get().metres()
+                    text=move || units().show_diameter_short(drawn.get())
+                />
+                ", made "
+                <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                {finish}
+                ", size "
+                {letter}
+            </span>
+            <span class="head-now">{head}</span>
+            <span>
+                <Here
+                    key="threads"
+                    si=move || f64::from(threads())
+                    text=move || threads().to_string()
+                />
+                " "
+                <TermWord term=Term::Thread word="threads" />
+                ", "
+                <TermWord term=Term::ChangeGear word="gear" />
+                " "
+                <Here
+                    key="gear"
+                    si=move || f64::from(wheels().teeth())
+                    text=move || wheels().to_string()
+                />
+                ", "
+                <TermWord term=Term::Angle word="angle" />
+                " "
+                <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
+                <span class="of-crossings">
+                ", "
+                <Here
+                    key="crossings"
+                    si=move || braid().crossings_per_metre()
+                    text=move || units().show_crossings_number(braid().crossings_per_metre())
+                />
+                " "
+                <TermWord term=Term::Crossing word="crossings" />
+                " "
+                {move || units().show_crossings_unit()}
+                " of rib"
+                </span>
+            </span>
+            <Legend />
+        </p>
+    }
+}
+
+/// What the dashed outline is, where there is one.
+#[component]
+fn Legend() -> impl IntoView {
+    let bench = bench();
+    let title = Memo::new(move |_| {
+        let title = |ghost: &Ghost| ghost.title.clone();
+        bench.ghost.with(|ghost| ghost.as_ref().map(title))
+    });
+    move || {
+        title
+            .get()
+            .map(|title| view! { <span class="legend">{format!("dashed: {title}")}</span> })
+    }
+}
+
+/// A figure of the station, with its number for tests. Not a `data-figure`: it depends on the cursor, not on the design alone.
+#[component]
+fn Here(
+    /// Its key.
+    key: &'static str,
+    /// Its number in SI.
+    #[prop(into)]
+    si: Signal<f64>,
+    /// Its words.
+    #[prop(into)]
+    text: Signal<String>,
+) -> impl IntoView {
+    view! { <span data-here=key data-si=move || si.get().to_string()>{move || text.get()}</span> }
+}
+
+/// From that station to both axes: an upright through all bands, and a line from the drawn edge to the diameters.
+#[component]
+pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let x = move || scale.with(|scale| scale.x_of(bench.place()));
+    let top = move || scale.with(|scale| scale.profile().top);
+    let bottom = move || scale.with(Scale::foot);
+    let edge = move || {
+        let drawn = bench.drawn(|design| design.taper().diameter_at(bench.place()));
+        scale.with(|scale| scale.profile().middle() - scale.half_thickness(drawn))
+    };
+    let is_hidden = move || scale.with(|scale| !scale.shows(bench.place()));
+    view! {
+        <g class="crosshair" class:hidden=is_hidden>
+            <line x1=x x2=x y1=top y2=bottom />
+            <line x1=LEFT x2=x y1=edge y2=edge />
+        </g>
+    }
+}
+
+/// Over the line: why the chosen point does not go where it is wished to be. Spoken only once the hand lets go.
+#[component]
+pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let top = move || scale.with(|scale| format!("{:.0}px", scale.profile().middle()));
+    let said = move |held: bench::Held| format!("Point {} is held: {}.", held.index + 1, held.by);
+    let shown = move || bench.held.get().map(said);
+    let is_at_rest = move || bench.drawn(|now| bench.settled.with(|settled| now == settled));
+    view! {
+        {move || shown().map(|words| view! { <p class="held" data-held="" style:top=top aria-hidden="true">{words}</p> })}
+        <p class="spoken" role="status">{move || is_at_rest().then(shown).flatten()}</p>
+    }
+}
+
+/// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page, or taps.
+pub(super) fn follow(event: &PointerEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
+    if event.pointer_type() == "touch" || event.buttons() != 0 {
+        return;
+    }
+    bench.cursor.set(place(event, drawing, bench, scale));
+}
+
+/// A tap beside the handles reads the line there, until a point is chosen or tapped.
+pub(super) fn tap(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
+    let target = event
+        .target()
+        .and_then(|target| target.dyn_into::<Element>().ok());
+    let is_handle = target.is_some_and(|target| target.matches("[data-point]").unwrap_or(false));
+    if !is_handle {
+        bench.cursor.set(place(event, drawing, bench, scale));
+    }
+}
+
+/// The place on the line under a pointer; the chosen point where it is beside the line.
+fn place(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) -> Cursor {
+    let place = pointer_in_chart(event, drawing).and_then(|(x, y)| {
+        let at = scale.at_of(x);
+        let length = bench.plan.with_untracked(|plan| plan.length);
+        let on_line = at >= Length::ZERO && at <= length && scale.shows(at);
+        let on_bands = y >= scale.profile().top && y <= scale.foot();
+        (on_line && on_bands).then_some(Cursor::Place(at))
+    });
+    place.unwrap_or(Cursor::Point)
+}
+
+/// Where a pointer is, in the chart's own pixels; it may be beyond its edges.
+pub(super) fn pointer_in_chart(event: &MouseEvent, drawing: Drawing) -> Option<(f64, f64)> {
+    let bounds = drawing.get_untracked()?.get_bounding_client_rect();
+    Some((
+        f64::from(event.client_x()) - bounds.left(),
+        f64::from(event.client_y()) - bounds.top(),
+    ))
+}

@@ -1,0 +1,199 @@
+//! Looking closer: by wheel, by two fingers, by buttons. A finger on the chart scrolls the page as everywhere; only two
+//! fingers that both lie beside the handles belong to the chart.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::{Element, Touch, TouchEvent, WheelEvent};
+
+use super::Drawing;
+use crate::base::units::Length;
+use crate::page::view::bench::{Bench, bench};
+use crate::paper::chart::scale::Scale;
+use crate::paper::chart::sight::Sight;
+
+/// How many times closer one press of a button looks.
+const TIMES: f64 = 1.6;
+/// How much closer one pixel of a wheel looks: four notches of 120 make three times.
+const PER_PIXEL: f64 = 0.0023;
+/// Pixels in a line, for wheels that count in lines.
+const PIXELS_PER_LINE: f64 = 16.0;
+/// Share of the chart that one press moves it along.
+const STEP_ALONG: f64 = 0.4;
+
+/// What the chart's zoom works on.
+#[derive(Clone, Copy)]
+pub(super) struct Zoom {
+    pub(super) drawing: Drawing,
+    pub(super) bench: Bench,
+    pub(super) scale: Signal<Scale>,
+    /// What two fingers have taken hold of.
+    pub(super) pinch: StoredValue<Option<Pinch>>,
+}
+
+/// Two fingers on the chart.
+#[derive(Clone, Copy)]
+pub(super) struct Pinch {
+    /// The place between them when they came down.
+    about: Length,
+    /// How far they were apart then, in pixels.
+    apart: f64,
+    /// What was in sight then.
+    sight: Sight,
+}
+
+impl Zoom {
+    /// The wheel over the chart. Once all of the line is in sight, turning it on scrolls the page.
+    pub(super) fn wheel(self, event: &WheelEvent) {
+        if self.bench.drag.with_untracked(Option::is_some) {
+            return event.prevent_default();
+        }
+        let unit = if event.delta_mode() == WheelEvent::DOM_DELTA_LINE {
+            PIXELS_PER_LINE
+        } else {
+            1.0
+        };
+        let (along, closer) = (event.delta_x() * unit, -event.delta_y() * unit);
+        let is_whole = self.bench.sight.with_untracked(Option::is_none);
+        let scale = self.scale.get_untracked();
+        if along.abs() > closer.abs() || event.shift_key() {
+            if !is_whole {
+                event.prevent_default();
+                let by = if event.shift_key() { -closer } else { along };
+                self.look(
+                    scale
+                        .sight()
+                        .moved(scale.length * (by / scale.band_width()), self.line()),
+                );
+            }
+        } else if closer > 0.0 || !is_whole {
+            event.prevent_default();
+            let about = self.place_at(f64::from(event.client_x()));
+            let times = (closer * PER_PIXEL).exp();
+            self.look(scale.sight().zoomed(times, about, self.line()));
+        }
+    }
+
+    /// A finger more on the chart: two of them begin to pinch it.
+    pub(super) fn touched(self, event: &TouchEvent) {
+        let pinch = two_beside_handles(event).map(|(a, b)| {
+            event.prevent_default();
+            Pinch {
+                about: self.place_at(f64::midpoint(a.0, b.0)),
+                apart: distance(a, b),
+                sight: self.scale.with_untracked(Scale::sight),
+            }
+        });
+        self.pinch.set_value(pinch);
+    }
+
+    /// They move: the place between them stays between them.
+    pub(super) fn pinched(self, event: &TouchEvent) {
+        let Some((pinch, (a, b))) = self.pinch.get_value().zip(two_beside_handles(event)) else {
+            return;
+        };
+        event.prevent_default();
+        let times = distance(a, b) / pinch.apart.max(1.0);
+        let zoomed = pinch.sight.zoomed(times, pinch.about, self.line());
+        let share = self.share_at(f64::midpoint(a.0, b.0));
+        let slipped = pinch.about - (zoomed.from + zoomed.length * share);
+        self.look(zoomed.moved(slipped, self.line()));
+    }
+
+    /// One of them is gone.
+    pub(super) fn released(self) {
+        self.pinch.set_value(None);
+    }
+
+    /// Shows a part of the line, or all of it where that is all.
+    fn look(self, sight: Sight) {
+        look(self.bench, sight);
+    }
+
+    fn line(self) -> Length {
+        line(self.bench)
+    }
+
+    /// The place on the line below a place of the window, in CSS pixels from its left.
+    fn place_at(self, client_x: f64) -> Length {
+        let sight = self.scale.with_untracked(Scale::sight);
+        sight.from + sight.length * self.share_at(client_x)
+    }
+
+    /// The same, as a share of what is in sight.
+    fn share_at(self, client_x: f64) -> f64 {
+        let left = self
+            .drawing
+            .get_untracked()
+            .map_or(0.0, |drawing| drawing.get_bounding_client_rect().left());
+        self.scale
+            .with_untracked(|scale| (scale.at_of(client_x - left) - scale.from) / scale.length)
+    }
+}
+
+fn line(bench: Bench) -> Length {
+    bench.settled_plan.with_untracked(|plan| plan.length)
+}
+
+fn look(bench: Bench, sight: Sight) {
+    // While a hand holds a point the paper lies still.
+    if bench.drag.with_untracked(Option::is_some) {
+        return;
+    }
+    let is_whole = sight.is_whole(line(bench));
+    bench.sight.set((!is_whole).then_some(sight));
+}
+
+/// Both fingers, when there are two and neither lies on a handle: that one drags.
+fn two_beside_handles(event: &TouchEvent) -> Option<((f64, f64), (f64, f64))> {
+    let touches = event.touches();
+    let spot = |touch: Touch| {
+        let target = touch.target()?.dyn_into::<Element>().ok()?;
+        let is_handle = target.matches("[data-point]").unwrap_or(false);
+        let is_on_chart = target.closest(".chart").ok().flatten().is_some();
+        (is_on_chart && !is_handle)
+            .then(|| (f64::from(touch.client_x()), f64::from(touch.client_y())))
+    };
+    if touches.length() != 2 {
+        return None;
+    }
+    Some((spot(touches.get(0)?)?, spot(touches.get(1)?)?))
+}
+
+fn distance(a: (f64, f64), b: (f64, f64)) -> f64 {
+    (a.0 - b.0).hypot(a.1 - b.1)
+}
+
+/// The buttons.
+#[component]
+pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let is_whole = move || bench.sight.with(Option::is_none);
+    let sight = move || scale.with_untracked(Scale::sight);
+    let is_closest = move || scale.with(|scale| scale.sight().is_closest());
+    let closer = move |times: f64| {
+        let at = bench.place_untracked();
+        look(
+            bench,
+            sight()
+                .zoomed(times, at, line(bench))
+                .showing(at, line(bench)),
+        );
+    };
+    let along = move |share: f64| {
+        let sight = sight();
+        look(bench, sight.moved(sight.length * share, line(bench)));
+    };
+    let begins_at_tip = move || is_whole() || scale.with(|scale| scale.from <= Length::ZERO);
+    let ends_at_end = move || {
+        is_whole() || scale.with(|scale| scale.shows(bench.settled_plan.with(|plan| plan.length)))
+    };
+    view! {
+        <div class="zoom" role="group" aria-label="What the chart shows">
+            <button data-action="zoom-out" aria-label="see more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>"−"</button>
+            <button data-action="zoom-in" aria-label="look closer" disabled=is_closest on:click=move |_| closer(TIMES)>"+"</button>
+            <button data-action="zoom-tipward" aria-label="towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>"‹"</button>
+            <button data-action="zoom-endward" aria-label="towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>"›"</button>
+            <button data-action="zoom-whole" disabled=is_whole aria-label="Whole line" on:click=move |_| bench.sight.set(None)>"Whole"</button>
+        </div>
+    }
+}

@@ -1,0 +1,208 @@
+//! Fields to type in. What was typed stays in the field until it is understood; what is wrong is said below it.
+
+use leptos::prelude::*;
+
+use super::terms::Explained;
+use crate::base::choice::Choice;
+use crate::base::units::show::trimmed;
+use crate::base::units::text::{Unit, read};
+use crate::paper::terms::Term;
+
+/// Takes what was entered, or says what is wrong with it. Erased, so that a field is compiled once and not for each use.
+pub(crate) type Commit<T> = Callback<T, Result<(), String>>;
+
+/// A field of text. `commit` runs when it is left or Enter is pressed, and says what is wrong.
+#[component]
+pub(crate) fn TextField(
+    /// Its name.
+    #[prop(into)]
+    label: String,
+    /// What it shows while nothing is being typed.
+    value: Signal<String>,
+    /// Takes what was typed.
+    #[prop(into)]
+    commit: Commit<String>,
+    /// The unit behind it.
+    #[prop(into, optional)]
+    unit: Signal<String>,
+    /// Whether a tablet should offer its number keys.
+    #[prop(optional)]
+    numeric: bool,
+    /// A key for tests.
+    #[prop(optional)]
+    action: &'static str,
+    /// What the value means and where its default comes from, one tap away.
+    #[prop(optional)]
+    ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
+) -> impl IntoView {
+    let typed = RwSignal::new(None::<String>);
+    let wrong = RwSignal::new(None::<String>);
+    // Another design, or the same value changed elsewhere, takes the place of what was typed.
+    Effect::watch(
+        move || value.get(),
+        move |now, before, _| {
+            if before.is_some_and(|before| before != now) {
+                typed.set(None);
+                wrong.set(None);
+            }
+        },
+        false,
+    );
+    let finish = move || {
+        let Some(text) = typed.get_untracked() else {
+            return;
+        };
+        match commit.run(text) {
+            Ok(()) => {
+                typed.set(None);
+                wrong.set(None);
+            }
+            Err(said) => wrong.set(Some(said)),
+        }
+    };
+    let shown = move || typed.get().unwrap_or_else(|| value.get());
+    let name = label.clone();
+    view! {
+        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+            <FieldLabel label ground term />
+            <span class="entry">
+                <input
+                    type="text"
+                    aria-label=name
+                    inputmode=if numeric { "decimal" } else { "text" }
+                    autocomplete="off"
+                    spellcheck="false"
+                    data-action=(!action.is_empty()).then_some(action)
+                    aria-invalid=move || wrong.with(|wrong| wrong.is_some().to_string())
+                    prop:value=shown
+                    on:input:target=move |event| typed.set(Some(event.target().value()))
+                    on:change=move |_| finish()
+                    on:keydown=move |event| {
+                        match event.key().as_str() {
+                            "Enter" => finish(),
+                            "Escape" => { typed.set(None); wrong.set(None); }
+                            _ => {}
+                        }
+                    }
+                />
+                <span class="unit">{move || unit.get()}</span>
+            </span>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+        </div>
+    }
+}
+
+/// The name of a field; where there is more to say, a tap opens it.
+#[component]
+fn FieldLabel(label: String, ground: &'static str, term: Option<Term>) -> impl IntoView {
+    if ground.is_empty() {
+        view! { <span class="label">{label}</span> }.into_any()
+    } else {
+        view! {
+            <details class="label">
+                <summary>{label}</summary>
+                {term.map(|term| view! { <Explained term /> })}
+                <p class="ground">{ground}</p>
+            </details>
+        }
+        .into_any()
+    }
+}
+
+/// A field for a number in a unit. Units of the same kind may be typed behind the number.
+#[component]
+pub(crate) fn NumberField(
+    /// Its name.
+    #[prop(into)]
+    label: String,
+    /// The value, in `unit`.
+    value: Signal<f64>,
+    /// The unit.
+    unit: Signal<Unit>,
+    /// Most decimals shown.
+    decimals: usize,
+    /// Takes the number, in `unit`.
+    #[prop(into)]
+    commit: Commit<f64>,
+    /// A key for tests.
+    #[prop(optional)]
+    action: &'static str,
+    /// What the value means and where its default comes from.
+    #[prop(optional)]
+    ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
+) -> impl IntoView {
+    let take = move |text: String| {
+        let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
+        commit.run(number)
+    };
+    // Written only when it reads otherwise: a drag moves one point, and many fields stand by.
+    let shown = Memo::new(move |_| trimmed(value.get(), decimals));
+    view! {
+        <TextField
+            label
+            value=shown.into()
+            unit=Signal::derive(move || unit.get().symbol().to_owned())
+            numeric=true
+            commit=take
+            action
+            ground
+            term
+        />
+    }
+}
+
+/// A choice from a short list.
+#[component]
+pub(crate) fn ChoiceField<C>(
+    /// Its name.
+    label: &'static str,
+    /// The choice made.
+    value: Signal<C>,
+    /// Takes another.
+    #[prop(into)]
+    commit: Commit<C>,
+    /// A key for tests.
+    action: &'static str,
+    /// What the choice means.
+    #[prop(optional)]
+    ground: &'static str,
+    /// The word of the trade it is about, explained before that.
+    #[prop(optional_no_strip)]
+    term: Option<Term>,
+) -> impl IntoView
+where
+    C: Choice + Send + Sync,
+{
+    let wrong = RwSignal::new(None::<String>);
+    let take = move |key: String| {
+        if let Some(choice) = C::from_key(&key) {
+            wrong.set(commit.run(choice).err());
+        }
+    };
+    let option = |choice: &C| {
+        let choice = *choice;
+        view! { <option value=choice.key() selected=move || value.get() == choice>{choice.name()}</option> }
+    };
+    view! {
+        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+            <FieldLabel label=label.to_owned() ground term />
+            <span class="entry">
+                <select
+                    aria-label=label
+                    data-action=action
+                    prop:value=move || value.get().key()
+                    on:change:target=move |event| take(event.target().value())
+                >
+                    {C::ALL.iter().map(option).collect_view()}
+                </select>
+            </span>
+            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+        </div>
+    }
+}

@@ -1,0 +1,268 @@
+//! Finding a thread plan, and matching a class.
+
+use core::time::Duration;
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::field::ChoiceField;
+use super::terms::TermLine;
+use crate::base::units::show::{self, Units};
+use crate::base::units::{Length, Mass};
+use crate::braid::threads::{Build, Supply};
+use crate::braid::weight::{CLASSES, Class};
+use crate::design::Design;
+use crate::edit::Edit;
+use crate::edit::finder::{Finder, Found};
+use crate::edit::matching::{Mover, match_class};
+use crate::paper::terms::Term;
+
+/// Plans made between two frames of the page: some milliseconds of work.
+const PLANS_AT_A_TIME: usize = 2;
+
+/// Both tools.
+#[component]
+pub(crate) fn FinderPanel() -> impl IntoView {
+    view! {
+        <section class="finder" id="finder" aria-label="Find a thread plan, match a class">
+            <h2>"Find a thread plan"</h2>
+            <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
+            <Search />
+            <h2>"Match a class"</h2>
+            <TermLine of=&[Term::Class, Term::Band, Term::Grain] />
+            <Matching />
+        </section>
+    }
+}
+
+#[component]
+fn Search() -> impl IntoView {
+    let bench = bench();
+    let search = RwSignal::new(None::<Finder>);
+    let going = RwSignal::new(false);
+    // What was found is of the line as it was: another line, or a change, puts it away.
+    Effect::watch(
+        move || bench.settled.get(),
+        move |design, _, _| {
+            let is_stale = |finder: &Finder| finder.design() != design;
+            if search.with_untracked(|search| search.as_ref().is_some_and(is_stale)) {
+                search.set(None);
+            }
+        },
+        false,
+    );
+    let begin = move |_| {
+        search.set(Some(bench.settled.with_untracked(Finder::new)));
+        if !going.get_untracked() {
+            going.set(true);
+            go_on(search, going);
+        }
+    };
+    let found = Memo::new(move |_| {
+        search.with(|search| search.as_ref().map(|finder| finder.best().to_vec()))
+    });
+    view! {
+        <p class="hint">
+            "Tries what could be plied and how many threads to begin and to end with, for the line as drawn. Listed are the
+            best by one sum of faults: grains off the class’s target, three for each percent the diameter is off, a third for
+            each change of thread or gear, four for a second kind of thread, five for each warning of angle, bobbins or pins."
+        </p>
+        <p>
+            <button data-action="find-plan" class="main" on:click=begin>"Find a thread plan"</button>
+            <span role="status" class="hint" data-search=move || if going.get() { "going" } else { "done" }>
+                {move || going.get().then_some(" searching …")}
+            </span>
+        </p>
+        <ol class="found">
+            {move || found.get().map(|found| found.into_iter().map(|found| view! { <Row found bench /> }).collect_view())}
+        </ol>
+    }
+}
+
+/// Plans a few more, then lets the page draw; ends when nothing is left or the search was put away.
+fn go_on(search: RwSignal<Option<Finder>>, going: RwSignal<bool>) {
+    let step = move || {
+        let more = search.try_update(|search| {
+            search
+                .as_mut()
+                .is_some_and(|finder| finder.step(PLANS_AT_A_TIME))
+        });
+        if more == Some(true) {
+            go_on(search, going);
+        } else {
+            going.set(false);
+        }
+    };
+    set_timeout(step, Duration::ZERO);
+}
+
+#[component]
+fn Row(found: Found, bench: Bench) -> impl IntoView {
+    let supply = found.supply;
+    let is_own = move || bench.settled.with(|design| design.supply() == supply);
+    let take = move |_| {
+        if let Err(said) = bench.commit(Edit::Supply(supply)) {
+            bench.say(said);
+        }
+    };
+    view! {
+        <li data-found=move || is_own().to_string() data-demerit=found.demerit>
+            <span class="deed">{supply_words(supply)}</span>
+            <span class="state">{found_words(&found)}</span>
+            <button data-action="take-plan" disabled=is_own on:click=take>
+                {move || if is_own() { "in use" } else { "Take it" }}
+            </button>
+        </li>
+    }
+}
+
+/// `8 to 14 threads of 14 ends`.
+fn supply_words(supply: Supply) -> String {
+    let Supply {
+        build,
+        fewest,
+        most,
+        light,
+        heavy,
+    } = supply;
+    match build {
+        Build::MoreThreads => format!("{fewest} to {most} threads of {light} ends"),
+        Build::HeavierThreads => format!("{fewest} threads, from {light} to {heavy} ends"),
+        Build::Both => {
+            format!("{fewest} to {most} threads of {light} ends, then swapped to {heavy}")
+        }
+    }
+}
+
+fn found_words(found: &Found) -> String {
+    let off = match found.class_error {
+        Some(error) => format!(
+            "{} the target of class {}",
+            from_target(error),
+            found.class.unwrap_or_default()
+        ),
+        None => "no class".to_owned(),
+    };
+    let sound = match (found.is_sound, found.warnings) {
+        (false, _) => "; cannot be braided to the drawing",
+        (true, 0) => "",
+        (true, _) => "; with a warning of angle, bobbins or pins",
+    };
+    format!(
+        "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{sound}",
+        found.diameter_error * 100.0,
+        found.thread_changes,
+        found.gear_changes,
+        if found.kinds == 1 {
+            "one kind".to_owned()
+        } else {
+            format!("{} kinds", found.kinds)
+        }
+    )
+}
+
+/// What was moved, and where it is now.
+fn moved(mover: Mover, value: f64, units: Units) -> String {
+    match mover {
+        Mover::BellySize => {
+            let size = Length::from_millimetres(value);
+            format!("The belly is now drawn {}", units.show_diameter_short(size))
+        }
+        Mover::EndsPerThread => format!("A thread has now {value:.0} ends"),
+        Mover::TaperLength => {
+            let end = units.show_position(Length::from_metres(value));
+            format!("The front taper now ends at {end}")
+        }
+    }
+}
+
+/// `0.6 gr under`, `2.5 gr over`.
+fn from_target(error: Mass) -> String {
+    let side = match error.grains() {
+        off if off <= -0.05 => "under",
+        off if off >= 0.05 => "over",
+        _ => return "right on".to_owned(),
+    };
+    format!("{} {side}", show::grains(error.abs()))
+}
+
+#[component]
+fn Matching() -> impl IntoView {
+    let bench = bench();
+    let class = RwSignal::new(
+        bench
+            .plan
+            .with_untracked(|plan| plan.verdict.number())
+            .unwrap_or(5),
+    );
+    let mover = RwSignal::new(Mover::BellySize);
+    let said = RwSignal::new(None::<Result<String, String>>);
+    let matching =
+        move |_| {
+            let Some(class) = class_of(class.get_untracked()) else {
+                return;
+            };
+            let found = bench
+                .settled
+                .with_untracked(|design| match_class(design, class, mover.get_untracked()));
+            said.set(Some(match found {
+            Ok(found) => bench.commit(found.edit).map(|()| {
+                format!(
+                    "{}. Class {}: {} its target of {} gr; whole threads come no nearer that way.",
+                    moved(mover.get_untracked(), found.value, bench.units.get_untracked()),
+                    class.number,
+                    from_target(found.off),
+                    class.target
+                )
+            }),
+            Err(why) => Err(why.to_string()),
+        }));
+        };
+    // What was said is of the line it made, or could not make: another line, or a later change, puts it away.
+    let of_line = RwSignal::new(None::<Design>);
+    Effect::watch(
+        move || said.get(),
+        move |_, _, _| of_line.set(Some(bench.settled.get_untracked())),
+        false,
+    );
+    let is_fresh = move || {
+        of_line.with(|line| {
+            let same = |line: &Design| bench.settled.with(|design| design == line);
+            line.as_ref().is_none_or(same)
+        })
+    };
+    let option = move |one: &Class| {
+        let number = one.number;
+        view! { <option value=number.to_string() selected=move || class.get() == number>{format!("class {number}")}</option> }
+    };
+    let choose = move |text: String| {
+        if let Ok(number) = text.parse() {
+            class.set(number);
+        }
+    };
+    view! {
+        <div class="fields matching">
+            <label class="field">
+                <span class="label">"class wished for"</span>
+                <select data-action="match-number" prop:value=move || class.get().to_string() on:change:target=move |event| choose(event.target().value())>
+                    {CLASSES.iter().map(option).collect_view()}
+                </select>
+            </label>
+            <ChoiceField
+                label="move only"
+                action="match-mover"
+                value=Signal::derive(move || mover.get())
+                commit=move |chosen: Mover| { mover.set(chosen); Ok(()) }
+            />
+            <button data-action="match-class" on:click=matching>"Match the class"</button>
+        </div>
+        {move || said.get().filter(|_| is_fresh()).map(|said| match said {
+            Ok(said) => view! { <p class="hint" role="status" data-matched="true">{said}</p> }.into_any(),
+            Err(said) => view! { <p class="said" role="alert" data-matched="false">{said}</p> }.into_any(),
+        })}
+    }
+}
+
+fn class_of(number: u8) -> Option<Class> {
+    CLASSES.into_iter().find(|class| class.number == number)
+}

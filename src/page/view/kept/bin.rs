@@ -1,0 +1,75 @@
+//! What lies in the bin: taken out again, or away for good.
+
+use leptos::prelude::*;
+
+use super::kind::Piece;
+use super::stock::{Stock, stock};
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::keep::shelf::{Entry, Seen};
+
+/// The bin, when anything lies in it.
+#[component]
+pub(super) fn Bin() -> impl IntoView {
+    let stock = stock();
+    let lines = Memo::new(move |_| binned(&stock.lines.read()));
+    let books = Memo::new(move |_| binned(&stock.books.read()));
+    let count = Memo::new(move |_| lines.with(Vec::len) + books.with(Vec::len));
+    let is_sure = RwSignal::new(false);
+    let empty = move |_| {
+        is_sure.set(false);
+        stock.empty_bin(
+            &seen(&lines.read_untracked()),
+            &seen(&books.read_untracked()),
+        );
+    };
+    view! {
+        <Show when=move || { count.get() > 0 }>
+            <section class="kept-bin" aria-label="Bin">
+                <details class="finer">
+                    <summary>{move || format!("Bin ({})", count.get())}</summary>
+                    <div class="more">
+                        <p class="hint">"Nothing here goes by itself. Put back what you still want."</p>
+                        <ul class="kept-list">
+                            {move || lines.get().into_iter().map(|entry| row::<Design>(stock, entry)).collect_view()}
+                            {move || books.get().into_iter().map(|entry| row::<Workshop>(stock, entry)).collect_view()}
+                        </ul>
+                        <div class="step-buttons">
+                            <Show
+                                when=move || is_sure.get()
+                                fallback=move || view! { <button data-action="empty-bin" on:click=move |_| is_sure.set(true)>"Empty the bin"</button> }
+                            >
+                                <span>{move || format!("Take {} away for good? This cannot be taken back.", count.get())}</span>
+                                <button class="danger" data-action="empty-bin-sure" on:click=empty>"Yes, for good"</button>
+                                <button data-action="empty-bin-no" on:click=move |_| is_sure.set(false)>"No"</button>
+                            </Show>
+                        </div>
+                    </div>
+                </details>
+            </section>
+        </Show>
+    }
+}
+
+fn binned(entries: &[Entry]) -> Vec<Entry> {
+    let binned = entries.iter().filter(|entry| entry.is_binned);
+    binned.cloned().collect()
+}
+
+fn seen(entries: &[Entry]) -> Vec<Seen> {
+    entries.iter().filter_map(|entry| entry.seen).collect()
+}
+
+fn row<T: Piece>(stock: Stock, entry: Entry) -> AnyView {
+    let number = entry.number;
+    let title = entry.title::<T>().unwrap_or(T::UNNAMED).to_owned();
+    let back = move |_| stock.restore::<T>(number, false);
+    let label = format!("Put back: {title}");
+    view! {
+        <li class="binned" data-number=number.to_string()>
+            <span>{format!("{title}, a {}", T::WORD)}</span>
+            <button data-action="restore" aria-label=label on:click=back>"Put back"</button>
+        </li>
+    }
+    .into_any()
+}

@@ -1,0 +1,93 @@
+//! The workshops, each with its bench book.
+
+use leptos::prelude::*;
+
+use super::kind::Piece;
+use super::lines::{key_of, on_the_shelf};
+use super::stock::{Stock, stock};
+use crate::keep::book::Workshop;
+use crate::keep::shelf::{Entry, Found, Seen};
+use crate::page::view::bench::shelf;
+use crate::plan::days::Day;
+
+/// The list, once there is one.
+#[component]
+pub(super) fn Books() -> impl IntoView {
+    let stock = stock();
+    let here = Memo::new(move |_| on_the_shelf(&stock.books.read()));
+    view! {
+        <Show when=move || here.with(|books| !books.is_empty())>
+            <section class="kept-books" aria-label="Workshops">
+                <h2>"My workshops"</h2>
+                <p class="hint">"A machine with one lot of yarn, and its bench book."</p>
+                <ul class="kept-list">
+                    <For each=move || here.get() key=key_of let:entry>
+                        <BookRow entry />
+                    </For>
+                </ul>
+            </section>
+        </Show>
+    }
+}
+
+#[component]
+fn BookRow(entry: Entry) -> impl IntoView {
+    let stock = stock();
+    let number = entry.number;
+    let is_open = move || stock.desk().number.get() == Some(number);
+    let written = written(number);
+    let facts = move || {
+        let facts: Vec<String> = written
+            .clone()
+            .into_iter()
+            .chain(entry.changed.map(Day::words_with_year))
+            .chain(is_open().then(|| "open".to_owned()))
+            .collect();
+        facts.join(" · ")
+    };
+    view! {
+        <li data-number=number.to_string()>
+            <button class="open-row" data-action="open-workshop" aria-current=move || is_open().then_some("true") on:click=move |_| Workshop::open(stock, number)>
+                <span class="name">{title_of(&entry)}</span>
+                <span class="facts">{facts}</span>
+            </button>
+            {entry.seen.map(|seen| more(stock, seen, title_of(&entry)))}
+        </li>
+    }
+}
+
+/// What can be done with a workshop besides opening it; it gets another name in its book.
+fn more(stock: Stock, seen: Seen, title: String) -> impl IntoView {
+    let copy = move |_| stock.copy::<Workshop>(seen.number());
+    let bin = move |_| stock.bin::<Workshop>(seen, &title);
+    view! {
+        <details class="finer">
+            <summary>"Copy, put away"</summary>
+            <div class="more step-buttons">
+                <button data-action="copy-workshop" on:click=copy>"Make a copy"</button>
+                <button data-action="bin-workshop" on:click=bin>"Put into the bin"</button>
+            </div>
+        </details>
+    }
+}
+
+/// What stands in its book.
+fn written(number: u32) -> Option<String> {
+    let Found::Kept(kept) = shelf().ok()?.look::<Workshop>(number) else {
+        return None;
+    };
+    let counted = |count: usize, one: &str, many: &str| match count {
+        1 => format!("1 {one}"),
+        count => format!("{count} {many}"),
+    };
+    let swatches = counted(kept.work.swatches.len(), "swatch", "swatches");
+    let lines = counted(kept.work.records.len(), "line made", "lines made");
+    Some(format!("{swatches}, {lines}"))
+}
+
+fn title_of(book: &Entry) -> String {
+    match book.title::<Workshop>() {
+        Some(title) => title.to_owned(),
+        None => format!("Workshop {}, of a newer version", book.number),
+    }
+}

@@ -1,0 +1,255 @@
+//! What the sheet knows of the shelf, and what it does to it. The shelf itself is read anew after every deed.
+
+use leptos::prelude::*;
+
+use super::kind::Piece;
+use crate::design::Design;
+use crate::edit::Edit;
+use crate::keep::book::Workshop;
+use crate::keep::shelf::{
+    Entry, Found, Keeping, Reminder, Seen, Shelf, StoreError, Strange, concerns,
+};
+use crate::page::browser::storage::{LocalStore, fresh_id};
+use crate::page::browser::{clock, lasting};
+use crate::page::view::bench::{Bench, keep, look, settle_all, shelf};
+use crate::page::view::book::Desk;
+use leptos::task::spawn_local;
+
+/// What was done, and how it is taken back.
+#[derive(Clone)]
+pub(super) struct Told {
+    pub(super) words: String,
+    pub(super) back: Option<Back>,
+}
+
+/// A piece of work just put into the bin. It outlives the row it came from.
+#[derive(Clone, Copy)]
+pub(super) struct Back {
+    number: u32,
+    was_open: bool,
+    restore: fn(Stock, u32, bool),
+}
+
+impl Back {
+    /// Takes it back.
+    pub(super) fn take(self, stock: Stock) {
+        (self.restore)(stock, self.number, self.was_open);
+    }
+}
+
+/// The sheet's state.
+#[derive(Clone, Copy)]
+pub(super) struct Stock {
+    /// The bench and the desk of this page. They are large, and the state itself is to be light enough to pass on.
+    page: StoredValue<(Bench, Desk)>,
+    /// Lines, also those in the bin.
+    pub(super) lines: RwSignal<Vec<Entry>>,
+    /// Workshops, also those in the bin.
+    pub(super) books: RwSignal<Vec<Entry>>,
+    /// Texts that cannot be read. Looked for once the rest is on screen.
+    pub(super) strange: RwSignal<Vec<Strange>>,
+    /// When everything was last saved as a file.
+    pub(super) reminder: RwSignal<Option<Reminder>>,
+    /// Whether the browser promised not to clear the storage away; nothing where it does not say.
+    pub(super) lasts: RwSignal<Option<bool>>,
+    /// What was done last.
+    pub(super) told: RwSignal<Option<Told>>,
+}
+
+/// The sheet's state, for its parts.
+pub(super) fn stock() -> Stock {
+    expect_context::<Stock>()
+}
+
+impl Stock {
+    pub(super) fn open(bench: Bench, desk: Desk) -> Self {
+        let stock = Self {
+            page: StoredValue::new((bench, desk)),
+            lines: RwSignal::new(Vec::new()),
+            books: RwSignal::new(Vec::new()),
+            strange: RwSignal::new(Vec::new()),
+            reminder: RwSignal::new(None),
+            lasts: RwSignal::new(None),
+            told: RwSignal::new(None),
+        };
+        stock.read();
+        if stock.settle() {
+            stock.read();
+        }
+        let others = window_event_listener(leptos::ev::storage, move |event| {
+            if concerns(event.key().as_deref()) {
+                stock.read();
+            }
+        });
+        on_cleanup(move || others.remove());
+        spawn_local(async move {
+            let lasts = lasting::is_granted().await;
+            // The sheet may be closed by then.
+            stock.lasts.try_set(lasts);
+        });
+        stock
+    }
+
+    /// The bench of this page.
+    pub(super) fn bench(self) -> Bench {
+        self.page.with_value(|(bench, _)| *bench)
+    }
+
+    /// The bench book of this page.
+    pub(super) fn desk(self) -> Desk {
+        self.page.with_value(|(_, desk)| *desk)
+    }
+
+    /// Takes apart what two tabs wrote under one number; whether there was any.
+    fn settle(self) -> bool {
+        let of = |entries: RwSignal<Vec<Entry>>| entries.get_untracked();
+        let (lines, books) = (of(self.lines), of(self.books));
+        settle_all::<Design>(&lines);
+        settle_all::<Workshop>(&books);
+        lines.iter().chain(&books).any(|entry| entry.is_tangled)
+    }
+
+    /// Reads the shelf anew.
+    pub(super) fn read(self) {
+        let read = || {
+            let shelf = shelf()?;
+            self.lines.set(shelf.list::<Design>()?);
+            self.books.set(shelf.list::<Workshop>()?);
+            self.reminder.set(Some(shelf.reminder(clock::today())?));
+            Ok::<(), StoreError>(())
+        };
+        if let Err(error) = read() {
+            self.tell(error.to_string());
+        }
+        // Lists first; what looks at every text comes after they are seen.
+        set_timeout(move || self.read_strange(), core::time::Duration::ZERO);
+    }
+
+    fn read_strange(self) {
+        let read = || {
+            let shelf = shelf()?;
+            let mut strange = shelf.strange::<Design>()?;
+            strange.extend(shelf.strange::<Workshop>()?);
+            strange.extend(shelf.laid_aside()?);
+            Ok::<_, StoreError>(strange)
+        };
+        if let Ok(found) = read()
+            && self.strange.try_with_untracked(|before| *before != found) == Some(true)
+        {
+            self.strange.set(found);
+        }
+    }
+
+    /// Says what was done.
+    pub(super) fn tell(self, words: impl Into<String>) {
+        let words = words.into();
+        self.told.set(Some(Told { words, back: None }));
+    }
+
+    /// Does something to the shelf; where the browser refuses, says so. Then the shelf is read anew.
+    fn deed<R>(
+        self,
+        deed: impl FnOnce(&mut Shelf<LocalStore>) -> Result<R, StoreError>,
+    ) -> Option<R> {
+        let done = shelf().and_then(|mut shelf| deed(&mut shelf));
+        self.read();
+        done.inspect_err(|error| self.tell(format!("{error} Nothing was changed.")))
+            .ok()
+    }
+
+    /// Lays a piece of work into the bin. The one open makes room for another.
+    pub(super) fn bin<T: Piece>(self, seen: Seen, title: &str) {
+        let number = seen.number();
+        let was_open = T::is_open(self, number);
+        if was_open && !T::may_go(self) {
+            return self.tell(
+                "What you see of it is kept nowhere. Save it as a file first, then put it into the bin.",
+            );
+        }
+        match self.deed(|shelf| shelf.delete::<T>(&seen, clock::today())) {
+            Some(true) => {
+                if was_open {
+                    T::put_away(self);
+                }
+                self.told.set(Some(Told {
+                    words: format!("“{title}” lies in the bin."),
+                    back: Some(Back {
+                        number,
+                        was_open,
+                        restore: Self::restore::<T>,
+                    }),
+                }));
+            }
+            Some(false) => self.tell(format!(
+                "Another tab changed “{title}” meanwhile. It stays where it is."
+            )),
+            None => {}
+        }
+    }
+
+    /// Takes a piece of work out of the bin, and opens it where it was open before.
+    pub(super) fn restore<T: Piece>(self, number: u32, is_opened: bool) {
+        if self.deed(|shelf| shelf.restore::<T>(number)).is_some() {
+            self.told.set(None);
+            if is_opened {
+                let sheet = self.bench().sheet.get_untracked();
+                T::open(self, number);
+                self.bench().sheet.set(sheet);
+            }
+        }
+    }
+
+    /// Takes what lies in the bin away for good.
+    pub(super) fn empty_bin(self, lines: &[Seen], books: &[Seen]) {
+        let emptied = self.deed(|shelf| {
+            let lines = shelf.empty_bin::<Design>(lines)?;
+            Ok(lines + shelf.empty_bin::<Workshop>(books)?)
+        });
+        if let Some(count) = emptied {
+            self.tell(format!("{count} taken away for good."));
+        }
+    }
+
+    /// Takes a text away that cannot be read.
+    pub(super) fn discard(self, strange: &Strange) {
+        if self.deed(|shelf| shelf.discard(strange)).is_some() {
+            self.tell("Taken away for good.");
+        }
+    }
+
+    /// Keeps a copy of a piece of work beside it.
+    pub(super) fn copy<T: Piece>(self, number: u32) {
+        let copied = shelf().and_then(|mut shelf| {
+            let Found::Kept(kept) = shelf.look::<T>(number) else {
+                return Err(StoreError::NotKept);
+            };
+            let copy = shelf.duplicate(&kept.work, fresh_id(), clock::today());
+            copy.map_err(|unkept| unkept.why)
+        });
+        self.read();
+        match copied {
+            Ok(kept) => self.tell(format!("“{}” is kept.", kept.work.name())),
+            Err(error) => self.tell(format!("{error} No copy was made.")),
+        }
+    }
+
+    /// Gives a line another name; the open one by the same edit as in the head of the page.
+    pub(super) fn rename(self, number: u32, name: String) -> Result<(), String> {
+        let edit = Edit::Name(name);
+        if Design::is_open(self, number) {
+            self.bench().commit(edit)?;
+        } else {
+            let Found::Kept(kept) = look(number) else {
+                return Err("It cannot be read any more.".to_owned());
+            };
+            let design = edit.apply(&kept.work).map_err(|why| why.to_string())?;
+            let Keeping { parted, .. } =
+                keep(Some(&kept.seen), &design).map_err(|error| error.why.to_string())?;
+            if let Some(parted) = parted {
+                self.tell(parted.words::<Design>());
+            }
+        }
+        self.read();
+        Ok(())
+    }
+}

@@ -1,0 +1,66 @@
+//! The look of the page: kept in this browser, and put on the document before the page is painted; the words that stand
+//! there until the program has loaded get it from `boot.js`.
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use crate::base::choice::Choice;
+use crate::keep::shelf::Store;
+use crate::page::browser::storage::LocalStore;
+use crate::page::looks::Look;
+
+/// Key under which the reader's look is kept.
+const LOOK_KEY: &str = "taperwright/look";
+/// The attribute of the document by which the sheet of colours knows the look.
+const ATTRIBUTE: &str = "data-look";
+
+/// The look kept at an earlier visit.
+fn kept() -> Look {
+    let key = LocalStore.get(LOOK_KEY).ok().flatten();
+    key.and_then(|key| Look::from_key(&key)).unwrap_or_default()
+}
+
+/// Puts on the look of an earlier visit.
+pub(super) fn put_on_kept() {
+    put_on(kept());
+}
+
+fn put_on(look: Look) {
+    if let Some(document) = document().document_element() {
+        // Refused only for a name that is none.
+        let _ = document.set_attribute(ATTRIBUTE, look.key());
+    }
+}
+
+/// Light, dark, bright, or as the device has it.
+#[component]
+pub(crate) fn LookChoice() -> impl IntoView {
+    let bench = bench();
+    let look = RwSignal::new(kept());
+    let choose = move |key: String| {
+        let Some(chosen) = Look::from_key(&key) else {
+            return;
+        };
+        look.set(chosen);
+        put_on(chosen);
+        if let Err(error) = LocalStore.set(LOOK_KEY, chosen.key()) {
+            bench.say(error.to_string());
+        }
+    };
+    let option = |one: &Look| {
+        let one = *one;
+        view! { <option value=one.key() selected=move || look.get() == one>{one.name()}</option> }
+    };
+    view! {
+        <label class="choice">
+            <span>"Look"</span>
+            <select
+                data-action="look"
+                prop:value=move || look.get().key()
+                on:change:target=move |event| choose(event.target().value())
+            >
+                {Look::ALL.iter().map(option).collect_view()}
+            </select>
+        </label>
+    }
+}

@@ -1,0 +1,49 @@
+//! The machine at the place the page tells of: its ring from above, and the braid it makes there.
+
+mod braid_view;
+mod gauge;
+mod station;
+mod track_map;
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use super::terms::TermLine;
+use crate::paper::terms::Term;
+
+pub(crate) use station::{Here, Station};
+pub(crate) use track_map::ring_lines;
+
+/// Words on the pictures.
+const TERMS: [Term; 8] = [
+    Term::Carrier,
+    Term::HornGear,
+    Term::Engaged,
+    Term::Angle,
+    Term::Lay,
+    Term::Crossing,
+    Term::Rib,
+    Term::Cover,
+];
+
+/// Both pictures, side by side where there is room.
+#[component]
+pub(crate) fn Machine() -> impl IntoView {
+    let station = station::station(bench());
+    view! {
+        <section class="machine" id="machine" aria-label="Machine at this place">
+            <h2>"The machine at this place"</h2>
+            <p class="hint">
+                "Follows the pointer over the drawing, or a tap on it; otherwise the chosen point."
+            </p>
+            <TermLine of=&TERMS />
+            <div class="pictures">
+                <track_map::Map station />
+                <div class="braid">
+                    <braid_view::Surface station />
+                    <gauge::Gauge station />
+                </div>
+            </div>
+        </section>
+    }
+}

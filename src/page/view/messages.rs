@@ -1,0 +1,66 @@
+//! What the page has to say: about storage and links on top, about the plan beside its figures.
+
+use leptos::prelude::*;
+
+use super::bench::{Standing, bench};
+use super::words;
+use crate::page::browser::files;
+use crate::plan::Notice;
+
+/// The strip at the top: a preview's choices, and the last message until it is put away.
+#[component]
+pub(crate) fn Messages() -> impl IntoView {
+    let bench = bench();
+    let is_preview = move || bench.standing.get() == Standing::Preview;
+    view! {
+        <div class="messages" role="status">
+            <Show when=is_preview>
+                <p class="message">
+                    <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
+                    <button data-action="keep-copy" on:click=move |_| bench.keep()>"Keep a copy"</button>
+                    <button data-action="leave-preview" on:click=move |_| bench.turn_to_own()>"Back to my line"</button>
+                </p>
+            </Show>
+            {move || bench.message.get().map(|message| view! {
+                <p class="message">
+                    <span>{message.text}</span>
+                    {message.unreadable.map(save_unreadable)}
+                    {message.is_unkept.then(|| view! {
+                        <button class="main" data-action="save-unkept" on:click=move |_| bench.export()>"Export your lines"</button>
+                    })}
+                    <button on:click=move |_| bench.message.set(None)>"Close"</button>
+                </p>
+            })}
+        </div>
+    }
+}
+
+fn save_unreadable(text: String) -> impl IntoView {
+    let bench = bench();
+    let save = move |_| {
+        if files::save("unreadable line.txt", &text, "text/plain").is_err() {
+            bench.say("The browser would not save the file.".to_owned());
+        }
+    };
+    view! { <button on:click=save>"Save its text as a file"</button> }
+}
+
+/// What the maker should know before braiding by this plan.
+#[component]
+pub(crate) fn Notices() -> impl IntoView {
+    let bench = bench();
+    let notices = Memo::new(move |_| bench.plan.with(|plan| plan.notices.clone()));
+    let listed = move || {
+        let units = bench.units.get();
+        let item = |notice: &Notice| view! { <li>{words::notice(notice, units)}</li> };
+        notices.with(|notices| notices.iter().map(item).collect_view())
+    };
+    view! {
+        <Show when=move || notices.with(|notices| !notices.is_empty())>
+            <section class="notices" id="notices" aria-label="Before you braid">
+                <h2>"Before you braid"</h2>
+                <ul>{listed}</ul>
+            </section>
+        </Show>
+    }
+}

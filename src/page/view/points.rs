@@ -1,0 +1,204 @@
+//! The whole drawing in numbers: every point to type in, the lengths of the parts, and all sizes at once.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::field::NumberField;
+use super::point::{Axis, PointEntry, converted, point_of};
+use super::words;
+use crate::base::units::Length;
+use crate::base::units::text::Unit;
+use crate::braid::letters::Letter;
+use crate::braid::taper::{Part, Taper};
+use crate::design::settings::POSITION;
+use crate::edit::Edit;
+
+/// The section of the reading column.
+#[component]
+pub(crate) fn Points() -> impl IntoView {
+    let bench = bench();
+    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
+    let position_unit = move || bench.units.get().position().symbol();
+    let diameter_unit = move || bench.units.get().diameter().symbol();
+    view! {
+        <section class="points" id="points" aria-label="The drawing in numbers">
+            <h2>"The drawing in numbers"</h2>
+            <table>
+                <thead>
+                    <tr>
+                        <th scope="col">"point"</th>
+                        <th scope="col">"from the tip, "{position_unit}</th>
+                        <th scope="col">"to the next, "{position_unit}</th>
+                        <th scope="col">"finished diameter, "{diameter_unit}</th>
+                        <th scope="col">"size, threads"</th>
+                    </tr>
+                </thead>
+                <tbody>
+                    <For each=move || 0..count.get() key=|index| *index let:index>
+                        <Row index count />
+                    </For>
+                </tbody>
+            </table>
+            <Parts />
+            <Sizes />
+        </section>
+    }
+}
+
+#[component]
+fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
+    let bench = bench();
+    let point = Memo::new(move |_| point_of(bench, index));
+    let at = Signal::stored(index);
+    let is_last = Memo::new(move |_| index + 1 == count.get());
+    let is_chosen = move || bench.chosen.get() == index;
+    let made = move || {
+        let point = point.get();
+        let letter = Letter::nearest(Length::from_millimetres(point.diameter_mm));
+        let station = bench
+            .plan
+            .with(|plan| plan.station(Length::from_metres(point.at_m)));
+        let letter = letter.map_or("–", |letter| letter.name);
+        format!("{letter}, {}", station.piece.load.threads)
+    };
+    view! {
+        <tr data-row=index class:chosen=is_chosen on:focusin=move |_| bench.choose(index)>
+            <th scope="row">
+                <button
+                    data-action="choose-point"
+                    aria-pressed=move || is_chosen().to_string()
+                    aria-label=format!("choose point {}", index + 1)
+                    on:click=move |_| bench.choose(index)
+                >
+                    {index + 1}
+                </button>
+            </th>
+            <td><PointEntry index=at axis=Axis::Place label=format!("point {}, from the tip", index + 1) action="row-at" /></td>
+            <td>{move || (!is_last.get()).then(|| view! { <Stretch index /> })}</td>
+            <td><PointEntry index=at axis=Axis::Size label=format!("point {}, finished diameter", index + 1) action="row-size" /></td>
+            <td class="made">{made}</td>
+        </tr>
+    }
+}
+
+/// How far it is to the next point. Typed anew, all behind moves along.
+#[component]
+fn Stretch(index: usize) -> impl IntoView {
+    let bench = bench();
+    let ends = (index, index + 1);
+    let label = format!("point {} to point {}", ends.0 + 1, ends.1 + 1);
+    let unit = Signal::derive(move || bench.units.get().position());
+    let value = Signal::derive(move || length_between(bench, ends, unit.get()));
+    let take = move |typed| lengthen(bench, ends, typed, unit.get_untracked());
+    view! { <NumberField label unit value decimals=4 commit=take action="row-stretch" /> }
+}
+
+/// The length between two points, in a unit.
+fn length_between(bench: Bench, (first, last): (usize, usize), unit: Unit) -> f64 {
+    bench.drawn(|design| {
+        let points = &design.draft().points;
+        let at = |index: usize| points[index.min(points.len() - 1)].at_m;
+        converted(at(last) - at(first), POSITION.unit, unit)
+    })
+}
+
+fn lengthen(
+    bench: Bench,
+    (first, last): (usize, usize),
+    typed: f64,
+    unit: Unit,
+) -> Result<(), String> {
+    bench.commit(Edit::Lengthen {
+        first,
+        last,
+        length_m: converted(typed, unit, POSITION.unit),
+        ends: bench.manner.get_untracked().ends,
+    })
+}
+
+/// A part of the line with the points it lies between.
+#[derive(Clone, Copy, PartialEq, Eq, Hash)]
+struct PartEnds {
+    part: Option<Part>,
+    ends: (usize, usize),
+}
+
+/// The parts of a line, and the whole of it last.
+fn parts(taper: &Taper) -> Vec<PartEnds> {
+    let index = |at: Length| taper.points().iter().position(|point| point.at == at);
+    let part = |section: crate::braid::taper::Section| {
+        Some(PartEnds {
+            part: Some(section.part),
+            ends: (index(section.from)?, index(section.to)?),
+        })
+    };
+    let whole = PartEnds {
+        part: None,
+        ends: (0, taper.points().len() - 1),
+    };
+    taper
+        .sections()
+        .into_iter()
+        .filter_map(part)
+        .chain([whole])
+        .collect()
+}
+
+/// The length of every part, to be set anew: what lies in it keeps its shape, what lies behind it moves along.
+#[component]
+fn Parts() -> impl IntoView {
+    let bench = bench();
+    let parts = Memo::new(move |_| bench.settled.with(|design| parts(&design.taper())));
+    let field = move |PartEnds { part, ends }: PartEnds| {
+        let unit = Signal::derive(move || bench.units.get().position());
+        let value = Signal::derive(move || length_between(bench, ends, unit.get()));
+        let take = move |typed| lengthen(bench, ends, typed, unit.get_untracked());
+        let (label, action) = match part {
+            Some(part) => (words::part(part), "part-length"),
+            None => ("whole line", "line-length"),
+        };
+        view! { <NumberField label unit value decimals=4 commit=take action /> }
+    };
+    view! {
+        <fieldset class="fields">
+            <legend>"Lengths of the parts"</legend>
+            <p class="hint">"Another length keeps the shape within the part; all behind it moves along."</p>
+            // Only what changed is made anew: what is being typed beside it stays.
+            <For each=move || parts.get() key=|part| *part children=field />
+        </fieldset>
+    }
+}
+
+/// One press makes all sizes so many times thicker.
+const PERCENT: f64 = 1.01;
+
+/// All diameters at once.
+#[component]
+fn Sizes() -> impl IntoView {
+    let bench = bench();
+    let scale = move |factor: f64| bench.commit(Edit::ScaleSizes(factor));
+    let press = move |factor: f64| {
+        if let Err(said) = scale(factor) {
+            bench.say(said);
+        }
+    };
+    // What was typed is done and over; the next percentage is of the line as it is then.
+    let take = move |percent: f64| scale(percent / 100.0);
+    view! {
+        <fieldset class="sizes">
+            <legend>"All diameters"</legend>
+            <div class="value">
+                <NumberField
+                    label="of what they are"
+                    unit=Signal::derive(|| Unit::Percent)
+                    value=Signal::derive(|| 100.0)
+                    decimals=2
+                    commit=take
+                    action="scale-sizes"
+                />
+                <button aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| press(1.0 / PERCENT)>"−"</button>
+                <button aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| press(PERCENT)>"+"</button>
+            </div>
+        </fieldset>
+    }
+}

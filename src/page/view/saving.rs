@@ -1,0 +1,63 @@
+//! Files the maker saves.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::card::CardChoices;
+use crate::base::units::show::Units;
+use crate::design::Design;
+use crate::keep::share::card_svg;
+use crate::keep::share::table::Table;
+use crate::page::browser::files;
+use crate::plan::Plan;
+
+/// Hands a text to the browser as a file to save; `false`, and said, when it will not.
+pub(crate) fn save(bench: Bench, name: &str, text: &str, kind: &str) -> bool {
+    let is_saved = files::save(name, text, kind).is_ok();
+    if !is_saved {
+        bench.say("The browser would not save the file.".to_owned());
+    }
+    is_saved
+}
+
+/// Saves a table for a spreadsheet, of the design after the last finished change.
+#[component]
+pub(crate) fn SaveTable(
+    /// A key for tests.
+    action: &'static str,
+    /// What the file is called.
+    name: fn(&Design) -> String,
+    /// The table.
+    of: fn(&Design, &Plan, Units) -> Table,
+) -> impl IntoView {
+    let bench = bench();
+    let save_it = move |_| {
+        let units = bench.units.get_untracked();
+        let plan = bench.settled_plan.read_untracked();
+        let (name, text) = bench
+            .settled
+            .with_untracked(|design| (name(design), of(design, &plan, units).csv()));
+        save(bench, &name, &text, "text/csv;charset=utf-8");
+    };
+    view! {
+        <p class="saving">
+            <button data-action=action on:click=save_it>"Save as a table"</button>
+            <span class="hint">"For a spreadsheet (CSV)."</span>
+        </p>
+    }
+}
+
+/// Saves the card as a picture.
+#[component]
+pub(crate) fn SaveCard(
+    /// What is set for every card.
+    choices: CardChoices,
+) -> impl IntoView {
+    let bench = bench();
+    let save_it = move |_| {
+        let card = untrack(|| choices.card(bench));
+        let name = bench.settled.with_untracked(card_svg::name);
+        save(bench, &name, &card_svg::write(&card), "image/svg+xml");
+    };
+    view! { <button data-action="save-card" on:click=save_it>"Save card as SVG"</button> }
+}

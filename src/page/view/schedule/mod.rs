@@ -1,0 +1,178 @@
+//! The schedule: what to do at the machine, in order of length, and what the maker insists on.
+
+mod pins;
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use super::overlay::Sheet;
+use super::saving::SaveTable;
+use super::terms::TermLine;
+use super::words;
+use crate::base::units::{Length, show};
+use crate::braid::track::Carrier;
+use crate::keep::share::table;
+use crate::paper::terms::Term;
+use crate::plan::{Action, Event};
+use pins::{PinEditor, PinList};
+
+/// Two rows are the same row as long as they say the same thing to the same carrier at the same place in the list.
+type RowKey = (usize, &'static str, Option<Carrier>);
+
+/// Words the schedule uses.
+const TERMS: [Term; 9] = [
+    Term::Carrier,
+    Term::Circuit,
+    Term::Stop,
+    Term::Swap,
+    Term::BuriedTail,
+    Term::TakeOff,
+    Term::ChangeGear,
+    Term::Lag,
+    Term::Pin,
+];
+
+/// The schedule.
+#[component]
+pub(crate) fn Schedule() -> impl IntoView {
+    let bench = bench();
+    let keys = Memo::new(move |_| {
+        bench.plan.with(|plan| {
+            plan.events
+                .iter()
+                .enumerate()
+                .map(row_key)
+                .collect::<Vec<_>>()
+        })
+    });
+    // Only one row is opened to be pinned at a time, so that the list stays a list.
+    let opened = RwSignal::new(None::<usize>);
+    let hints = move || {
+        let units = bench.units.get();
+        bench.settled.with(|design| {
+            let lead_in = design.lead_in();
+            let lead_in = (lead_in > Length::ZERO).then(|| words::lead_in(lead_in, units));
+            let tails = words::tails(design.buried_tail(), units);
+            let pair = words::pair(design.draft().train);
+            format!("{} {tails} {pair}", lead_in.unwrap_or_default())
+        })
+    };
+    view! {
+        <section class="schedule" id="schedule" aria-label="Schedule">
+            <div class="title-line">
+                <h2>"At the machine"</h2>
+                <button class="main" data-action="at-machine" on:click=move |_| bench.sheet.set(Some(Sheet::Machine))>
+                    "Braid it step by step"
+                </button>
+            </div>
+            <details class="numbering">
+                <summary>"How the carriers are numbered"</summary>
+                <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
+            </details>
+            <p class="hint">{words::MEASURING}" "{hints}</p>
+            <TermLine of=&TERMS />
+            <p class="caution">
+                "Stop the machine and let it come to rest before you reach in to add, drop or change anything. Keep
+                fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Blades slip: cut tails
+                away from the hand that holds the line. Follow the machine’s own instructions and your local rules."
+            </p>
+            <ol>
+                <For each=move || keys.get() key=|key| *key let:key>
+                    <Row index=key.0 opened />
+                </For>
+            </ol>
+            <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
+            <PinList />
+        </section>
+    }
+}
+
+fn row_key((index, event): (usize, &Event)) -> RowKey {
+    (
+        index,
+        words::event_key(&event.action),
+        event.action.carrier(),
+    )
+}
+
+#[component]
+fn Row(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
+    let bench = bench();
+    let event = Memo::new(move |_| bench.plan.with(|plan| plan.events.get(index).cloned()));
+    let of = move |what: fn(&Event) -> String| {
+        move || event.with(|event| event.as_ref().map(what).unwrap_or_default())
+    };
+    let at = move || {
+        event.with(|event| {
+            event
+                .as_ref()
+                .map(|event| bench.units.get().show_position(event.at))
+        })
+    };
+    let since = move || {
+        let (units, turns) = (bench.units.get(), bench.plan.with(|plan| plan.work));
+        event.with(|event| {
+            let event = event.as_ref().filter(|event| event.since > Length::ZERO)?;
+            Some(words::since(event, &turns, units))
+        })
+    };
+    let is_open = move || opened.get() == Some(index);
+    let can_pin = move || {
+        event.with(|event| {
+            event
+                .as_ref()
+                .is_some_and(|event| !matches!(event.action, Action::End(_)))
+        })
+    };
+    let is_pinned = move || event.with(|event| event.as_ref().is_some_and(Event::is_pinned));
+    let pin_word = move || if is_pinned() { "pinned" } else { "pin" };
+    let toggle = move |_| opened.update(|now| *now = (*now != Some(index)).then_some(index));
+    view! {
+        <li
+            class:together=move || event.with(|event| event.as_ref().is_some_and(is_with_the_last))
+            data-event=of(|event| words::event_key(&event.action).to_owned())
+            data-at=of(|event| event.at.metres().to_string())
+            data-carrier=move || event.with(|event| event.as_ref().and_then(|event| words::carrier_keys(&event.action)))
+            data-ends=of(|event| event.ends.to_string())
+            data-gear=of(|event| event.wheels.to_string())
+            data-circuits=of(|event| event.circuits.to_string())
+            data-pinned=move || is_pinned().to_string()
+        >
+            <span class="at">{at}</span>
+            <span class="deed">{of(words::deed)}</span>
+            <span class="state">{of(state)}</span>
+            <span class="since">{since}</span>
+            <Show when=can_pin>
+                <button
+                    class="pin"
+                    data-action="pin"
+                    aria-expanded=move || is_open().to_string()
+                    aria-label=move || format!("{}: {}", pin_word(), of(words::deed)())
+                    on:click=toggle
+                >
+                    {pin_word}
+                </button>
+            </Show>
+            <Show when=is_open>
+                <PinEditor event />
+            </Show>
+        </li>
+    }
+}
+
+/// Whether it is done in the same place as the row above it.
+fn is_with_the_last(event: &Event) -> bool {
+    event.since == Length::ZERO && event.at > Length::ZERO
+}
+
+/// Which carriers are on, or what the braid is like from here on.
+fn state(event: &Event) -> String {
+    match &event.action {
+        Action::Start(set) => words::set(set),
+        Action::End(set) => format!("{} threads are on: {}", set.len(), words::set(set)),
+        Action::Add { .. } | Action::Drop { .. } | Action::Swap { .. } => {
+            format!("{} threads", event.threads())
+        }
+        Action::Gear { .. } => format!("comes to {}", show::angle(event.angle)),
+    }
+}

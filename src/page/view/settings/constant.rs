@@ -1,0 +1,179 @@
+//! Finding the machine constant: from a braid measured, or from roller and train.
+
+use leptos::prelude::*;
+
+use crate::base::choice::Choice;
+use crate::base::units::Length;
+use crate::base::units::show::trimmed;
+use crate::base::units::text::Unit;
+use crate::braid::takeoff::Measured;
+use crate::design::settings::Setting;
+use crate::edit::Edit;
+use crate::page::view::bench::bench;
+use crate::page::view::field::{ChoiceField, NumberField};
+use crate::paper::terms::Term;
+
+/// What was measured.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Way {
+    Circuits,
+    Crossings,
+    Roller,
+}
+
+impl Choice for Way {
+    const ALL: &'static [Self] = &[Self::Circuits, Self::Crossings, Self::Roller];
+
+    fn key(self) -> &'static str {
+        match self {
+            Self::Circuits => "circuits",
+            Self::Crossings => "crossings",
+            Self::Roller => "roller",
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Circuits => "carrier circuits over a length",
+            Self::Crossings => "crossings along one rib over a length",
+            Self::Roller => "roller and train",
+        }
+    }
+}
+
+/// What was typed. Lengths in millimetres.
+#[derive(Clone, Copy)]
+struct Entry {
+    way: RwSignal<Way>,
+    counted: RwSignal<f64>,
+    length: RwSignal<f64>,
+    driver: RwSignal<f64>,
+    driven: RwSignal<f64>,
+    threads: RwSignal<f64>,
+    horn_gears: RwSignal<f64>,
+    roller: RwSignal<f64>,
+    train: RwSignal<f64>,
+}
+
+impl Entry {
+    /// Begins with round numbers, which the maker types over.
+    fn new() -> Self {
+        Self {
+            way: RwSignal::new(Way::Circuits),
+            counted: RwSignal::new(100.0),
+            length: RwSignal::new(170.0),
+            driver: RwSignal::new(20.0),
+            driven: RwSignal::new(40.0),
+            threads: RwSignal::new(16.0),
+            horn_gears: RwSignal::new(8.0),
+            roller: RwSignal::new(50.0),
+            train: RwSignal::new(0.005),
+        }
+    }
+
+    fn measured(self) -> Measured {
+        let ratio = self.driver.get() / self.driven.get();
+        let length = Length::from_millimetres(self.length.get());
+        match self.way.get() {
+            Way::Circuits => Measured::Circuits {
+                circuits: self.counted.get(),
+                length,
+                ratio,
+            },
+            Way::Crossings => Measured::Crossings {
+                crossings: self.counted.get(),
+                length,
+                threads: self.threads.get(),
+                ratio,
+            },
+            Way::Roller => Measured::Roller {
+                horn_gears: self.horn_gears.get(),
+                diameter: Length::from_millimetres(self.roller.get()),
+                train: self.train.get(),
+            },
+        }
+    }
+}
+
+/// A small bench of its own, folded away.
+#[component]
+pub(super) fn ConstantFinder() -> impl IntoView {
+    let bench = bench();
+    let entry = Entry::new();
+    let constant = Memo::new(move |_| entry.measured().constant());
+    let said = RwSignal::new(None::<String>);
+    let words = move || {
+        let constant = constant.get();
+        if constant.is_finite() {
+            format!(
+                "That makes {} mm at equal teeth.",
+                trimmed(constant.millimetres(), 3)
+            )
+        } else {
+            "That makes no number yet.".to_owned()
+        }
+    };
+    let use_it = move |_| {
+        let edit = Edit::Set(
+            Setting::MachineConstant,
+            constant.get_untracked().millimetres(),
+        );
+        said.set(bench.commit(edit).err());
+    };
+    let is_roller = move || entry.way.get() == Way::Roller;
+    view! {
+        <details class="finer" id="constant">
+            <summary>"find the length drawn at equal teeth"</summary>
+            <div class="fields">
+                <ChoiceField
+                    label="what you measured"
+                    action="constant-way"
+                    term=Some(Term::MachineConstant)
+                    ground="One measured braid fixes the constant, and the wear and slip of the roller with it. Braid with known gears until the angle is steady, mark, count, mark again. Crossings are counted along one rib under a loupe."
+                    value=Signal::derive(move || entry.way.get())
+                    commit=move |way| { entry.way.set(way); Ok(()) }
+                />
+                <Show when=move || !is_roller()>
+                    <Measure label="counted" action="constant-counted" of=entry.counted unit=Unit::One />
+                    <Measure label="over a length of" action="constant-length" of=entry.length unit=Unit::Millimetre />
+                    <Measure label="teeth that drive" action="constant-driver" of=entry.driver unit=Unit::One />
+                    <Measure label="teeth that are driven" action="constant-driven" of=entry.driven unit=Unit::One />
+                </Show>
+                <Show when=move || entry.way.get() == Way::Crossings>
+                    <Measure label="threads engaged" action="constant-threads" of=entry.threads unit=Unit::One />
+                </Show>
+                <Show when=is_roller>
+                    <Measure label="horn gears" action="constant-horn-gears" of=entry.horn_gears unit=Unit::One />
+                    <Measure label="roller diameter" action="constant-roller" of=entry.roller unit=Unit::Millimetre />
+                    <Measure label="roller turns per horn gear turn" action="constant-train" of=entry.train unit=Unit::One />
+                </Show>
+                <p class="hint" data-constant=move || constant.get().metres().to_string()>{words}</p>
+                <div class="field">
+                    <button data-action="use-constant" on:click=use_it>"Use it"</button>
+                    {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                </div>
+            </div>
+        </details>
+    }
+}
+
+/// One number of the entry; it must be more than nothing.
+#[component]
+fn Measure(
+    label: &'static str,
+    action: &'static str,
+    of: RwSignal<f64>,
+    unit: Unit,
+) -> impl IntoView {
+    let take = move |value: f64| {
+        if value > 0.0 && value.is_finite() {
+            of.set(value);
+            Ok(())
+        } else {
+            Err("Type a number above 0.".to_owned())
+        }
+    };
+    view! {
+        <NumberField label action value=Signal::derive(move || of.get()) unit=Signal::stored(unit) decimals=6 commit=take />
+    }
+}

@@ -1,0 +1,114 @@
+//! The machine: its ring, the places that bear a carrier, and what a braid of it is like.
+
+use leptos::prelude::*;
+
+use super::{Finer, Numbers};
+use crate::braid::track::Direction;
+use crate::design::machine::ReadyMade;
+use crate::design::settings::Setting;
+use crate::design::{Design, gears};
+use crate::edit::Edit;
+use crate::page::view::bench::bench;
+use crate::page::view::field::{ChoiceField, TextField};
+use crate::paper::terms::Term;
+
+/// How carriers and horn gears are described.
+#[component]
+pub(super) fn Machine() -> impl IntoView {
+    let bench = bench();
+    let ring = move || bench.settled.with(ring_words);
+    view! {
+        <fieldset>
+            <legend>"Machine"</legend>
+            <ChoiceField
+                label="the machine is"
+                action="machine"
+                ground="Choosing one sets horn gears, slots and mounted places together. Any other machine is set by itself below."
+                value=Signal::derive(move || bench.settled.with(|design| ReadyMade::of(design.draft())))
+                commit=move |ready_made| bench.commit(Edit::Machine(ready_made))
+            />
+            <Numbers of=vec![Setting::HornGears] />
+            <ChoiceField
+                label="pattern with all places in use"
+                action="pattern"
+                term=Some(Term::Pattern)
+                ground="What the braid is with a carrier on every place; it tells how many slots a horn gear has: two, four or six. Choosing one mounts every place of the nearest ring there is."
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
+                commit=move |pattern| bench.commit(Edit::Pattern(pattern))
+            />
+            <p class="hint">{ring}</p>
+            <Numbers of=vec![Setting::GuideRadius, Setting::CircuitSpeed, Setting::HandleTurns] />
+            <Finer>
+                <Places direction=Direction::Clockwise action="mounted-cw" label="clockwise places with a carrier" />
+                <Places
+                    direction=Direction::CounterClockwise
+                    action="mounted-ccw"
+                    label="counter\u{2011}clockwise places with a carrier"
+                />
+                <Numbers of=vec![
+                    Setting::Crimp,
+                    Setting::FibreFraction,
+                    Setting::LeastCover,
+                    Setting::StrengthEfficiency,
+                ] />
+            </Finer>
+        </fieldset>
+    }
+}
+
+fn ring_words(design: &Design) -> String {
+    let track = design.track();
+    let places = 2 * track.places_each_way();
+    let mounted = if track.carriers() == places {
+        "a carrier on each".to_owned()
+    } else {
+        format!("{} of them with a carrier", track.carriers())
+    };
+    format!(
+        "A ring of {} horn gears with {} slots: {places} places, {mounted}.",
+        track.horn_gears(),
+        track.slots()
+    )
+}
+
+/// What is wrong with a place 0.
+const FROM_ONE: &str = "There is no place 0: places are numbered from 1.";
+/// The word for a carrier on every place.
+const ALL: &str = "all";
+
+/// Which places of one direction bear a carrier.
+#[component]
+fn Places(direction: Direction, action: &'static str, label: &'static str) -> impl IntoView {
+    let bench = bench();
+    let written = move || {
+        bench.settled.with(|design| {
+            let places = design.draft().mounted.of(direction);
+            let numbers: Vec<f64> = places.iter().map(|&place| f64::from(place + 1)).collect();
+            if numbers.is_empty() {
+                ALL.to_owned()
+            } else {
+                gears::show(&numbers)
+            }
+        })
+    };
+    let take = move |text: String| {
+        let places = if text.trim().eq_ignore_ascii_case(ALL) {
+            Vec::new()
+        } else {
+            let numbers = gears::read_counts(&text).map_err(|unread| unread.to_string())?;
+            let place = |number: u32| number.checked_sub(1).ok_or_else(|| FROM_ONE.to_owned());
+            numbers.into_iter().map(place).collect::<Result<_, _>>()?
+        };
+        bench.commit(Edit::Mount(direction, places))
+    };
+    view! {
+        <TextField
+            label
+            action
+            term=Some(Term::Place)
+            ground="Numbered from 1 in track order, with commas between; 1–8 stands for eight in a row, and “all” for every place. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way, and braid a diamond."
+            value=Signal::derive(written)
+            commit=take
+        />
+    }
+}

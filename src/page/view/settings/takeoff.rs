@@ -1,0 +1,58 @@
+//! The take-off: the train, the gears owned, the machine constant, and the angle they are to give.
+
+use leptos::prelude::*;
+
+use super::Numbers;
+use super::constant::ConstantFinder;
+use crate::braid::takeoff::Train;
+use crate::design::gears;
+use crate::design::settings::Setting;
+use crate::edit::Edit;
+use crate::page::view::bench::bench;
+use crate::page::view::field::{ChoiceField, TextField};
+use crate::paper::terms::Term;
+
+/// Gears and angle.
+#[component]
+pub(super) fn TakeOff() -> impl IntoView {
+    let bench = bench();
+    let train = Memo::new(move |_| bench.settled.with(|design| design.draft().train));
+    let list_gears = move |text: String| {
+        let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
+        bench.commit(Edit::Gears(teeth))
+    };
+    view! {
+        <fieldset>
+            <legend>"Take-off and angle"</legend>
+            <ChoiceField
+                label="change gears sit as"
+                action="train"
+                term=Some(Term::Train)
+                ground="One change gear against a fixed partner, driving it or driven by it; two change gears whose centres are fixed, so that their teeth always have the same sum; or any two of the gears owned. A gear is used once unless it is owned twice."
+                value=Signal::derive(move || train.get())
+                commit=move |train| bench.commit(Edit::Train(train))
+            />
+            <TextField
+                label="change gears you own, by teeth"
+                action="gears"
+                term=Some(Term::ChangeGear)
+                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30. One owned twice stands twice."
+                value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
+                commit=list_gears
+            />
+            <Show when=move || !train.get().is_pair()>
+                <Numbers of=vec![Setting::PartnerTeeth] />
+            </Show>
+            <Show when=move || train.get() == Train::FixedCentres>
+                <Numbers of=vec![Setting::PairSum] />
+            </Show>
+            <Numbers of=vec![
+                Setting::MachineConstant,
+                Setting::TargetAngle,
+                Setting::AngleTolerance,
+                Setting::GearChangePrice,
+            ] />
+            <ConstantFinder />
+        </fieldset>
+    }
+}

@@ -1,0 +1,106 @@
+//! Ready without a connection, and a newer version: offered, never forced, and never under a hand.
+
+use core::time::Duration;
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, Standing, bench};
+use crate::page::browser::address;
+use crate::page::browser::updates::{self, Offline};
+
+/// Pause between two looks whether the maker has finished: short enough to be taken for at once, and nothing to a battery.
+const PAUSE: Duration = Duration::from_millis(500);
+
+/// Below the contents, where it moves neither drawing nor verdict.
+#[component]
+pub(crate) fn Updates() -> impl IntoView {
+    let bench = bench();
+    let state = RwSignal::new(updates::now());
+    let is_closed = RwSignal::new(false);
+    // Whoever pressed said so of this very page.
+    let is_pressed = StoredValue::new(false);
+    updates::watch(move |now| {
+        // Copy coming and copy there are one thing, closed together.
+        let goes_on = (state.get_untracked(), now) == (Offline::Coming, Offline::Ready);
+        is_closed.update(|closed| *closed &= goes_on);
+        state.set(now);
+        if now == Offline::Taken {
+            follow(bench, is_pressed);
+        }
+    });
+    let use_it = move |_| {
+        if is_kept_nowhere(bench) {
+            bench.say(
+                "This line is kept nowhere. Save it as a file before you use the new version."
+                    .to_owned(),
+            );
+            return;
+        }
+        is_pressed.set_value(true);
+        updates::take();
+    };
+    let is_newer = move || matches!(state.get(), Offline::Newer | Offline::Taken);
+    let is_there = move || !is_closed.get() && state.get() != Offline::Nothing;
+    view! {
+        <div class="updates" role="status">
+            <Show when=is_there>
+                <p class="message">
+                    <span>{move || words(state.get())}</span>
+                    <Show when=is_newer>
+                        <button data-action="use-newer" on:click=use_it>"Use it now"</button>
+                    </Show>
+                    <button data-action="offline-close" on:click=move |_| is_closed.set(true)>"Close"</button>
+                </p>
+            </Show>
+        </div>
+    }
+}
+
+const fn words(state: Offline) -> &'static str {
+    match state {
+        Offline::Nothing => "",
+        Offline::Coming => "Getting ready for the shed: please keep this page open for a moment.",
+        Offline::Ready => "Ready for the shed: works without a connection on this device.",
+        Offline::Newer => {
+            "A new version is ready. You get it when you next open this page, or now."
+        }
+        Offline::Taken => {
+            "A new version is ready. You get it here as soon as you have finished what you are at, or now."
+        }
+    }
+}
+
+/// Loads the newer version as soon as nothing would be lost or interrupted by it.
+fn follow(bench: Bench, is_pressed: StoredValue<bool>) {
+    let may_go = is_pressed.get_value() || is_at_rest(bench);
+    if may_go && !is_kept_nowhere(bench) && !is_under_a_hand(bench) {
+        updates::reload();
+    } else {
+        set_timeout(move || follow(bench, is_pressed), PAUSE);
+    }
+}
+
+/// Nothing is open that would be closed, nothing typed that would be gone.
+fn is_at_rest(bench: Bench) -> bool {
+    // A line that came by the address comes by it again; one that was dropped on the page does not.
+    let is_fleeting = bench
+        .standing
+        .with_untracked(|standing| *standing == Standing::Preview)
+        && address::fragment().is_empty();
+    bench.sheet.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
+}
+
+/// A change is going on.
+fn is_under_a_hand(bench: Bench) -> bool {
+    bench.drag.with_untracked(Option::is_some)
+        || bench
+            .design
+            .with_untracked(|now| bench.settled.with_untracked(|settled| now != settled))
+}
+
+/// Only this page has the line.
+fn is_kept_nowhere(bench: Bench) -> bool {
+    bench
+        .standing
+        .with_untracked(|standing| matches!(standing, Standing::Unkept { filed: false, .. }))
+}

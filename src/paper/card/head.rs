@@ -1,0 +1,81 @@
+//! The head of the card: what line it is, of which class, by whom and when; and what speaks against braiding it so.
+
+use super::blocks::Block;
+use super::measure::{size_for, width, wrapped};
+use super::sheet::{Anchor, bold, plain};
+use super::{Level, MARGIN, Matter};
+use crate::paper::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
+use crate::paper::words;
+use crate::plan::days::Day;
+
+/// Most lines of warnings before the rest is counted.
+const MOST_WARNINGS: usize = 8;
+/// Size of the class, in millimetres.
+const CLASS: f64 = 6.2;
+
+/// Title and class, maker and day, and what stands behind the class.
+pub(super) fn head(matter: &Matter<'_>, level: &Level) -> Block {
+    let (plan, room) = (matter.plan, matter.beside.paper.room());
+    let across = (MARGIN, room);
+    let mut block = Block::default();
+    let class = verdict_title(&plan.verdict);
+    let title = matter.design.title();
+    let title_room = room - width(&class, bold(CLASS)) - 5.0;
+    let sizes = [bold(CLASS), bold(5.0), bold(4.2)];
+    let set = size_for(title, title_room, 1, &sizes);
+    block.height = CLASS - set.size;
+    block.words(set, (MARGIN, title_room), title);
+    let at = (MARGIN + room, CLASS);
+    block.sheet.text(at, Anchor::End, bold(CLASS), &class);
+    block.words(plain(level.words), across, &made(matter));
+    let detail = verdict_detail(plan, matter.beside.units);
+    let behind = [Some(detail), prediction_detail(plan), range_detail(plan)];
+    let behind: Vec<String> = behind.into_iter().flatten().map(closed).collect();
+    block.words(plain(level.words), across, &behind.join(" "));
+    block.height += 1.0;
+    block.rule(across, 0.35);
+    block
+}
+
+/// Who made it and when.
+fn made(matter: &Matter<'_>) -> String {
+    let day = matter.beside.day.map(Day::words_with_year);
+    let maker = (!matter.beside.maker.is_empty()).then(|| matter.beside.maker.to_owned());
+    let said: Vec<String> = [maker, day].into_iter().flatten().collect();
+    said.join(" · ")
+}
+
+/// A sentence with its stop.
+fn closed(words: String) -> String {
+    if words.ends_with('.') {
+        words
+    } else {
+        words + "."
+    }
+}
+
+/// What speaks against braiding by the plan.
+pub(super) fn warnings(matter: &Matter<'_>, level: &Level) -> Block {
+    let grave = matter
+        .plan
+        .notices
+        .iter()
+        .filter(|notice| words::is_grave(notice));
+    let said: Vec<String> = grave
+        .map(|notice| format!("▲ {}", words::notice(notice, matter.beside.units)))
+        .collect();
+    let (set, room) = (bold(level.words), matter.beside.paper.room());
+    let mut block = Block::default();
+    let mut lines = 0;
+    for (index, words) in said.iter().enumerate() {
+        lines += wrapped(words, room, set).len();
+        if lines > MOST_WARNINGS {
+            let rest = said.len() - index;
+            let words = format!("Before you braid: {rest} more warnings; the page says them.");
+            block.words(set, (MARGIN, room), &words);
+            break;
+        }
+        block.words(set, (MARGIN, room), words);
+    }
+    block
+}

@@ -1,0 +1,122 @@
+//! Where control points are grabbed, and what dragging one means.
+
+use super::scale::Scale;
+use crate::base::units::Length;
+use crate::design::{Design, DraftPoint};
+
+/// Radius within which a finger takes hold, in pixels: a target of 48 px.
+pub const REACH: f64 = 24.0;
+/// Handles closer than this on the same edge would cover each other.
+const ELBOW_ROOM: f64 = 40.0;
+
+/// Which edge of the silhouette a handle sits on. The silhouette is the same on both, so either will do.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Edge {
+    /// The upper edge: dragging up makes the line thicker.
+    Upper,
+    /// The lower edge: dragging down makes it thicker.
+    Lower,
+}
+
+/// A place on the chart, in pixels from its upper left corner.
+pub type Spot = (f64, f64);
+
+/// The edge of every handle: upper where there is elbow room, else the edge whose last handle is farther away.
+pub fn edges(design: &Design, scale: &Scale) -> Vec<Edge> {
+    let (mut last_upper, mut last_lower) = (f64::NEG_INFINITY, f64::NEG_INFINITY);
+    let edge = |x: f64| {
+        if x - last_upper >= ELBOW_ROOM || last_upper <= last_lower {
+            last_upper = x;
+            Edge::Upper
+        } else {
+            last_lower = x;
+            Edge::Lower
+        }
+    };
+    let places = design
+        .draft()
+        .points
+        .iter()
+        .map(|point| Length::from_metres(point.at_m));
+    places.map(|at| scale.x_of(at)).map(edge).collect()
+}
+
+/// Where a control point's handle sits.
+pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> Spot {
+    let half = scale.half_thickness(Length::from_millimetres(point.diameter_mm));
+    let middle = scale.profile().middle();
+    let y = match edge {
+        Edge::Upper => middle - half,
+        Edge::Lower => middle + half,
+    };
+    (scale.x_of(Length::from_metres(point.at_m)), y)
+}
+
+/// The handle nearest to a spot, if any is within reach.
+pub fn nearest(spots: &[Spot], to: Spot) -> Option<usize> {
+    let distance = |spot: &Spot| (spot.0 - to.0).hypot(spot.1 - to.1);
+    let index =
+        (0..spots.len()).min_by(|&a, &b| distance(&spots[a]).total_cmp(&distance(&spots[b])))?;
+    (distance(&spots[index]) <= REACH).then_some(index)
+}
+
+/// A drag of one handle.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Drag {
+    /// The pointer that drags.
+    pub pointer: i32,
+    /// The control point.
+    pub index: usize,
+    edge: Edge,
+    /// Where the pointer went down.
+    down: Spot,
+    /// From the handle to there: the handle keeps this distance from the finger.
+    grab: Spot,
+    /// Pixels a hand may tremble before it counts as moving.
+    slop: f64,
+    moving: bool,
+    /// Whether a hand lies over the chart: a finger, or one with a pen.
+    pub covers: bool,
+}
+
+impl Drag {
+    /// A pointer goes down on a handle.
+    pub fn begin(
+        pointer: i32,
+        index: usize,
+        edge: Edge,
+        handle: Spot,
+        down: Spot,
+        slop: f64,
+        covers: bool,
+    ) -> Self {
+        let grab = (down.0 - handle.0, down.1 - handle.1);
+        Self {
+            pointer,
+            index,
+            edge,
+            down,
+            grab,
+            slop,
+            moving: false,
+            covers,
+        }
+    }
+
+    /// The pointer moves: where the control point is wished to be, once the hand has left its slop.
+    pub fn wish(&mut self, at: Spot, scale: &Scale) -> Option<DraftPoint> {
+        self.moving |= (at.0 - self.down.0).hypot(at.1 - self.down.1) > self.slop;
+        self.moving.then(|| {
+            let (x, y) = (at.0 - self.grab.0, at.1 - self.grab.1);
+            let middle = scale.profile().middle();
+            let half = match self.edge {
+                Edge::Upper => middle - y,
+                Edge::Lower => y - middle,
+            };
+            DraftPoint {
+                at_m: scale.at_of(x).metres(),
+                diameter_mm: scale.diameter_of(half.max(0.0)).millimetres(),
+            }
+        })
+    }
+}

@@ -1,0 +1,44 @@
+//! Where the sizes that draw points to them lie on the chart.
+
+use super::scale::Scale;
+use crate::edit::snap::{Guide, Mark};
+
+/// Labels closer than this, in pixels, would run into each other.
+const LABEL_ROOM: f64 = 13.0;
+
+/// A line across the upper half of the profile.
+#[derive(Clone, Debug, PartialEq)]
+pub struct GuideLine {
+    /// Pixels from the top.
+    pub y: f64,
+    /// Its mark, where there is room to write it.
+    pub label: Option<String>,
+}
+
+/// The guides that lie within the profile, thinnest first.
+pub fn guide_lines(guides: &[Guide], scale: &Scale) -> Vec<GuideLine> {
+    let band = scale.profile();
+    let mut last = f64::INFINITY;
+    let line = |guide: &Guide| {
+        let y = band.middle() - scale.half_thickness(guide.diameter);
+        let has_room = last - y >= LABEL_ROOM;
+        if has_room {
+            last = y;
+        }
+        GuideLine {
+            y,
+            label: has_room.then(|| label(guide.mark)),
+        }
+    };
+    let is_inside = |line: &GuideLine| line.y >= band.top;
+    guides.iter().map(line).filter(is_inside).collect()
+}
+
+/// What stands at a guide: the threads, heavier ones behind a plus, or the letter.
+fn label(mark: Mark) -> String {
+    match mark {
+        Mark::Threads(level) if level.heavy == 0 => level.threads.to_string(),
+        Mark::Threads(level) => format!("{} + {}", level.threads - level.heavy, level.heavy),
+        Mark::Letter(name) => name.to_owned(),
+    }
+}

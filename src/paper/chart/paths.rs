@@ -1,0 +1,230 @@
+//! The curves of the chart, as SVG path data.
+
+use core::fmt::Write as _;
+
+use super::heft::Finish;
+use super::scale::Scale;
+use crate::base::units::Length;
+use crate::braid::stretch::{BraidedLine, Station, Stretch};
+use crate::design::Design;
+use crate::plan::{Action, Plan};
+
+/// Half the height of the ticks that end a dimension line, in pixels.
+const DIMENSION_TICK: f64 = 6.0;
+
+/// The braided line in whole threads, as it really gets thicker and thinner: a closed silhouette with a step at every
+/// change; finished.
+pub fn silhouette(plan: &Plan, scale: &Scale) -> String {
+    silhouette_at(plan, scale, Finish::Finished)
+}
+
+/// The same bare, oiled or finished.
+pub fn silhouette_at(plan: &Plan, scale: &Scale, finish: Finish) -> String {
+    outline(plan, scale, finish, (Length::ZERO, plan.length))
+}
+
+/// The part of it that is weighed for the class.
+pub fn weighed(plan: &Plan, scale: &Scale, finish: Finish) -> String {
+    outline(
+        plan,
+        scale,
+        finish,
+        (plan.head.from, plan.head.to.min(plan.length)),
+    )
+}
+
+fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Length)) -> String {
+    let middle = scale.profile().middle();
+    let dressing = finish.dressing(&plan.line.making().dressing);
+    let half = |station: &Station| scale.half_thickness(dressing.diameter(station.braid.diameter));
+    let edge: Vec<(f64, f64)> = places(&plan.line)
+        .filter(|(_, at)| from <= *at && *at <= to)
+        .map(|(stretch, at)| {
+            let station = plan.line.station_in(stretch, at);
+            (scale.x_of(at), half(&station))
+        })
+        .collect();
+    let ends = [from, to].map(|at| (scale.x_of(at), half(&plan.station(at))));
+    let edge: Vec<_> = core::iter::once(ends[0])
+        .chain(edge)
+        .chain([(ends[1].0, half(&plan.line.station_before(to)))])
+        .collect();
+    let mut path = Path::default();
+    for &(x, half) in &edge {
+        path.to(x, middle - half);
+    }
+    for &(x, half) in edge.iter().rev() {
+        path.to(x, middle + half);
+    }
+    path.closed()
+}
+
+/// Shares of a step at which a curve that comes to rest is drawn.
+const DRAWN_AT: [f64; 5] = [0.75, 0.5, 0.3, 0.15, 0.05];
+
+/// The places at which a line is drawn: both ends of every stretch, and between them where it is still on its way.
+pub(super) fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Length)> {
+    line.stretches().iter().flat_map(|stretch| {
+        let inner = |left: f64| {
+            let at = stretch.from() + stretch.convergence.braided_until(left);
+            (!stretch.convergence.is_at_rest() && at < stretch.to()).then_some(at)
+        };
+        core::iter::once(stretch.from())
+            .chain(DRAWN_AT.into_iter().filter_map(inner))
+            .chain([stretch.to()])
+            .map(move |at| (stretch, at))
+    })
+}
+
+/// The drawn taper: its upper and its lower edge, open at the ends.
+pub fn drawing(design: &Design, scale: &Scale) -> String {
+    let middle = scale.profile().middle();
+    let mut path = Path::default();
+    for side in [-1.0, 1.0] {
+        path.lift();
+        for point in design.taper().points() {
+            path.to(
+                scale.x_of(point.at),
+                middle + side * scale.half_thickness(point.diameter),
+            );
+        }
+    }
+    path.open()
+}
+
+/// The staircase of threads, in standard threads: a heavier one counts as more than one.
+pub fn staircase(plan: &Plan, scale: &Scale) -> String {
+    let mut path = Path::default();
+    for stretch in plan.line.stretches() {
+        let y = scale.y_of_threads(stretch.piece.load.yarn);
+        path.level(scale.x_of(stretch.from()), scale.x_of(stretch.to()), y);
+    }
+    path.open()
+}
+
+/// The area under the staircase.
+pub fn area_below(staircase: &str, scale: &Scale) -> String {
+    let foot = scale.staircase().bottom();
+    format!("{staircase}V{foot:.1}H{:.1}Z", scale.x_of(Length::ZERO))
+}
+
+/// The braid angle as it really comes.
+pub fn angle(plan: &Plan, scale: &Scale) -> String {
+    angle_of(&plan.line, scale)
+}
+
+/// The braid angle if one choice of gears were fitted throughout.
+pub fn angle_with_one_gear(plan: &Plan, scale: &Scale) -> String {
+    angle_of(&plan.one_gear, scale)
+}
+
+fn angle_of(line: &BraidedLine, scale: &Scale) -> String {
+    let mut path = Path::default();
+    for (stretch, at) in places(line) {
+        path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+    }
+    path.open()
+}
+
+/// Only those parts whose angle is outside the tolerance.
+pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
+    let mut path = Path::default();
+    for stretch in plan.line.stretches() {
+        for (from, to) in stretch.outside(scale.target, scale.tolerance) {
+            path.lift();
+            for at in [from, (from * 2.0 + to) / 3.0, (from + to * 2.0) / 3.0, to] {
+                path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+            }
+        }
+    }
+    path.open()
+}
+
+/// The changes of gear: a stroke down from the top of the angle strip at each.
+pub fn gear_changes(plan: &Plan, scale: &Scale) -> String {
+    let band = scale.angles();
+    let mut data = String::new();
+    for event in &plan.events {
+        if matches!(event.action, Action::Gear { .. }) {
+            // Writing to a string cannot fail.
+            let _ = write!(data, "M{:.1} {:.1}v7", scale.x_of(event.at), band.top);
+        }
+    }
+    data
+}
+
+/// A dimension line at height `y` with a tick at either end.
+pub fn dimension_line(from: f64, to: f64, y: f64) -> String {
+    let (above, below) = (y - DIMENSION_TICK, y + DIMENSION_TICK);
+    format!(
+        "M{from:.1} {above:.1}V{below:.1}M{from:.1} {y:.1}H{to:.1}M{to:.1} {above:.1}V{below:.1}"
+    )
+}
+
+/// Largest number of tenths that a coordinate may have and still be a whole one.
+const MOST_TENTHS: f64 = 9e15;
+
+/// Writes a number to its nearest tenth, without a decimal where that is whole. A drag writes some hundred of them for each
+/// frame; the formatter of decimals, which knows every digit of a number, took most of the time of a path.
+fn push_tenths(data: &mut String, value: f64) {
+    let tenths = (value * 10.0).round();
+    #[expect(
+        clippy::cast_possible_truncation,
+        reason = "whole, and where it is not small enough it is not used"
+    )]
+    let count = tenths as i64;
+    let (sign, whole, tenth) = (
+        if count < 0 { "-" } else { "" },
+        (count / 10).unsigned_abs(),
+        count % 10,
+    );
+    // Writing to a string cannot fail.
+    let _ = match tenth.unsigned_abs() {
+        _ if tenths.is_nan() || tenths.abs() > MOST_TENTHS => write!(data, "{value:.1}"),
+        0 => write!(data, "{sign}{whole}"),
+        tenth => write!(data, "{sign}{whole}.{tenth}"),
+    };
+}
+
+/// Path data under construction, to a tenth of a pixel.
+#[derive(Default)]
+pub(super) struct Path {
+    data: String,
+    down: bool,
+}
+
+impl Path {
+    /// The next point begins a new piece.
+    pub(super) fn lift(&mut self) {
+        self.down = false;
+    }
+
+    pub(super) fn to(&mut self, x: f64, y: f64) {
+        let letter = if self.down { 'L' } else { 'M' };
+        self.down = true;
+        self.data.push(letter);
+        push_tenths(&mut self.data, x);
+        self.data.push(' ');
+        push_tenths(&mut self.data, y);
+    }
+
+    fn level(&mut self, from: f64, to: f64, y: f64) {
+        self.to(from, y);
+        self.to(to, y);
+    }
+
+    /// Goes back to where the piece began; the next point begins a new one.
+    pub(super) fn shut(&mut self) {
+        self.data.push('Z');
+        self.lift();
+    }
+
+    pub(super) fn open(self) -> String {
+        self.data
+    }
+
+    fn closed(mut self) -> String {
+        self.shut();
+        self.data
+    }
+}

@@ -1,0 +1,77 @@
+//! The steps of a dressing on a strip of days.
+
+use crate::plan::days::Day;
+use crate::plan::days::course::Dated;
+
+/// Weeks are marked on a strip of fewer days than this, months on a longer one.
+const FEWEST_DAYS_FOR_MONTHS: i64 = 70;
+/// Most marks on a strip.
+const MOST_MARKS: usize = 8;
+
+/// A step on the strip: where it begins and ends, as shares of its width.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Bar {
+    /// Where it begins.
+    pub from: f64,
+    /// Where it ends; at least a day behind.
+    pub to: f64,
+}
+
+/// A mark below the strip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Mark {
+    /// Where it stands, as a share of the width.
+    pub at: f64,
+    /// What it says.
+    pub label: String,
+}
+
+/// The strip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Timeline {
+    /// A bar for each step.
+    pub bars: Vec<Bar>,
+    /// Mondays, or firsts of the month.
+    pub marks: Vec<Mark>,
+    /// Where the middle of today is, if it is on the strip.
+    pub today: Option<f64>,
+}
+
+/// The strip of some steps; `None` without any.
+pub fn timeline(steps: &[Dated], today: Option<Day>) -> Option<Timeline> {
+    let first = steps.iter().map(|step| step.first).min()?;
+    let last = steps.iter().map(|step| step.last).max()?;
+    let days = last.since(first) + 1;
+    let share = |day: Day, by: f64| (day.since(first) as f64 + by) / days as f64;
+    let bar = |step: &Dated| Bar {
+        from: share(step.first, 0.0),
+        to: share(step.last, 1.0),
+    };
+    let is_within = |day: &Day| (first..=last).contains(day);
+    Some(Timeline {
+        bars: steps.iter().map(bar).collect(),
+        marks: marks(first, days)
+            .into_iter()
+            .map(|(day, label)| Mark {
+                at: share(day, 0.0),
+                label,
+            })
+            .collect(),
+        today: today.filter(is_within).map(|day| share(day, 0.5)),
+    })
+}
+
+fn marks(first: Day, days: i64) -> Vec<(Day, String)> {
+    let all = (0..days).map(|by| first.plus(by));
+    let marked: Vec<(Day, String)> = if days < FEWEST_DAYS_FOR_MONTHS {
+        let weeks = all.filter(|day| day.begins_week());
+        weeks
+            .map(|day| (day, format!("{} {}", day.of_month(), day.month())))
+            .collect()
+    } else {
+        let months = all.filter(|day| day.of_month() == 1);
+        months.map(|day| (day, day.month().to_owned())).collect()
+    };
+    let step = marked.len().div_ceil(MOST_MARKS).max(1);
+    marked.into_iter().step_by(step).collect()
+}

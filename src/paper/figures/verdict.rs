@@ -1,0 +1,86 @@
+//! What is said of the class a line makes.
+
+use crate::base::units::show::Units;
+use crate::braid::weight::{CLASSES, Class, Verdict};
+use crate::keep::book::prediction::Prediction;
+use crate::plan::Plan;
+
+/// The verdict in a few words, to stand large.
+pub fn verdict_title(verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within(class) => format!("Class {}", class.number),
+        Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
+        Verdict::UnderFirst => format!("Under class {}", CLASSES[0].number),
+        Verdict::OverLast => format!("Over class {}", CLASSES[CLASSES.len() - 1].number),
+        Verdict::Missing(_) => "No class yet".to_owned(),
+    }
+}
+
+/// What stands behind the verdict: how far inside the band, or how far from the next.
+pub fn verdict_detail(plan: &Plan, units: Units) -> String {
+    let grains = plan.head_mass.unwrap_or_default().grains();
+    match &plan.verdict {
+        Verdict::Within(class) => within(grains, class),
+        Verdict::Between(below, above) => format!(
+            "{:.1} grains too heavy for class {}, {:.1} too light for class {}: the bands leave a gap.",
+            grains - below.high,
+            below.number,
+            above.low - grains,
+            above.number
+        ),
+        Verdict::UnderFirst => {
+            let Class { number, low, .. } = CLASSES[0];
+            let short = low - grains;
+            format!("{short:.1} grains too light for class {number}, which begins at {low}.")
+        }
+        Verdict::OverLast => {
+            let Class { number, high, .. } = CLASSES[CLASSES.len() - 1];
+            let over = grains - high;
+            format!("{over:.1} grains too heavy for class {number}, which ends at {high}.")
+        }
+        Verdict::Missing(length) => format!(
+            "{} are missing to weigh the first 30 ft behind the level tip.",
+            units.show_position(*length)
+        ),
+    }
+}
+
+fn within(grains: f64, class: &Class) -> String {
+    let Class {
+        low, target, high, ..
+    } = class;
+    let inside = (grains - low).min(high - grains);
+    let off = grains - target;
+    let side = if off < 0.0 { "under" } else { "over" };
+    let off = off.abs();
+    format!(
+        "{off:.1} grains {side} its target of {target}; {inside:.1} inside the band of {low} to {high}."
+    )
+}
+
+/// How far the head may be off, and how likely its class is; `None` where the line is too short.
+pub fn prediction_detail(plan: &Plan) -> Option<String> {
+    plan.prediction.as_ref().map(Prediction::words)
+}
+
+/// What the range of the yarn's label makes of the class; `None` where the label is one number or the line too short.
+pub fn range_detail(plan: &Plan) -> Option<String> {
+    let range = plan.head_range.filter(|range| range.low < range.high)?;
+    let (low, high) = (range.low.grains(), range.high.grains());
+    let (fine, heavy) = (&range.verdicts.0, &range.verdicts.1);
+    let classes = if fine == heavy {
+        format!(
+            "{} over the whole range",
+            verdict_title(fine).to_lowercase()
+        )
+    } else {
+        format!(
+            "{} with the finest, {} with the heaviest",
+            verdict_title(fine).to_lowercase(),
+            verdict_title(heavy).to_lowercase()
+        )
+    };
+    Some(format!(
+        "Yarn anywhere within its label makes {low:.1} to {high:.1} grains: {classes}."
+    ))
+}

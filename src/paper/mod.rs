@@ -1,0 +1,8 @@
+//! What is shown, on screen and on paper: words, figures, drawings as numbers and path data, the taper card.
+
+pub mod card;
+pub mod chart;
+pub mod compare;
+pub mod figures;
+pub mod terms;
+pub mod words;

@@ -1,0 +1,105 @@
+//! What warnings and dangers of dressing are called.
+
+use crate::base::choice::Choice as _;
+use crate::base::units::Length;
+use crate::base::units::show::{self, Units};
+use crate::braid::recipe::{Caution, DraftStep, Heat, StepValue};
+use crate::plan::{Mixture, StepWarning};
+
+/// A warning of a step, and what to do.
+pub fn step_warning(warning: &StepWarning) -> String {
+    match *warning {
+        StepWarning::TooWarm { limit, is_own } => {
+            let whose = if is_own {
+                "you set for this yarn"
+            } else {
+                "remembered for this fibre, no source; ask the yarn’s maker and set it in the settings"
+            };
+            format!("Too warm: above the {limit:.0} °C {whose}. Set it lower and give it longer.")
+        }
+        StepWarning::OvenAlone => "Never leave an oven alone with an oiled or varnished line: oil heats itself, vapours catch fire. Stay with it, or use a cupboard that cannot become so hot.".to_owned(),
+        StepWarning::SolventWet => "The line may still be wet with solvent. Let it hang in air until nothing can be smelled before it goes into the warmth.".to_owned(),
+        StepWarning::NeverDries => "Nothing behind this step dries it. Add warmth, air or daylight.".to_owned(),
+        StepWarning::OnWet => "This goes on what is still wet and would shut it in. Let it dry before.".to_owned(),
+        StepWarning::HeldByPressure { bound, wished } => format!(
+            "This vacuum lets in {} at most, not the {} of the settings; it is reckoned with {}. Leave less air in the jar for more.",
+            show::percent(bound),
+            show::percent(wished),
+            show::percent(bound)
+        ),
+        StepWarning::JarTooSmall { taken } => format!(
+            "The line alone takes {}, more than stands in your jar by the settings. Use a larger jar.",
+            show::millilitres(taken)
+        ),
+        StepWarning::FewCoats { has, usual } => format!(
+            "A braid of this pattern usually takes {usual} coats of oil until it is full, common practice, no source; this recipe has {has}. “Oil once more” adds one, and weight."
+        ),
+    }
+}
+
+/// A danger in a word or two.
+pub const fn danger(caution: Caution) -> &'static str {
+    match caution {
+        Caution::OilyRags => "oily rags",
+        Caution::Vacuum => "vacuum",
+        Caution::Solvent => "vapours",
+        Caution::Heat => "heat",
+        Caution::Dust => "dust",
+        Caution::Blades => "blades",
+    }
+}
+
+/// A small depth: `48 µm`, `1.9 thou`.
+pub fn depth(depth: Length, units: Units) -> String {
+    match units {
+        Units::Metric => format!("{:.0}\u{202f}µm", depth.millimetres() * 1e3),
+        Units::Imperial => format!("{:.1}\u{202f}thou", depth.thousandths()),
+    }
+}
+
+/// The values of a step in a row: `2 h · 100 mbar`; nothing where it takes none.
+pub fn step_values(step: &DraftStep) -> String {
+    let mut said: Vec<String> = step
+        .kind
+        .takes()
+        .iter()
+        .filter_map(|&value| written(value, step.get(value)))
+        .collect();
+    if step.kind.is_warm() && step.heat != Heat::default() {
+        said.push(step.heat.name().to_owned());
+    }
+    said.join(" · ")
+}
+
+fn written(value: StepValue, number: f64) -> Option<String> {
+    let trimmed = |decimals| show::trimmed(number, decimals);
+    Some(match value {
+        StepValue::Hours => show::hours(number),
+        StepValue::Celsius => format!("{}\u{202f}°C", trimmed(0)),
+        StepValue::Millibar => format!("{}\u{202f}mbar", trimmed(1)),
+        StepValue::VarnishShare if number > 0.0 => format!("{} % varnish", trimmed(0)),
+        StepValue::SolventShare if number > 0.0 => format!("{} % solvent", trimmed(0)),
+        StepValue::VarnishShare | StepValue::SolventShare => return None,
+    })
+}
+
+/// Each part of a mixture in both measures: `7.9 ml oil (7.34 g)`.
+pub fn parts(mixture: &Mixture) -> Vec<String> {
+    let named = [
+        (mixture.oil, "oil"),
+        (mixture.varnish, "varnish"),
+        (mixture.solvent, "solvent"),
+    ];
+    let parts = named
+        .into_iter()
+        .filter(|(portion, _)| portion.mass.grams() > 0.0);
+    parts
+        .map(|(portion, name)| {
+            format!(
+                "{} {name} ({})",
+                show::millilitres(portion.volume),
+                show::grams(portion.mass)
+            )
+        })
+        .collect()
+}

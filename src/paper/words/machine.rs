@@ -1,0 +1,37 @@
+//! What yarn and machine a line is made with, in words.
+
+use crate::base::choice::Choice as _;
+use crate::base::units::show;
+use crate::braid::takeoff::Train;
+use crate::design::Design;
+use crate::design::settings::Setting;
+
+/// Yarn and machine in one sentence.
+pub fn made_of(design: &Design) -> String {
+    let label = |setting| show::trimmed(design.setting(setting), 2);
+    let track = design.track();
+    format!(
+        "Yarn: {}, ends of {}/{} denier. Machine: {} carriers on {} horn gears of {} slots; {}° aimed at, tolerance {}°; {}.",
+        design.draft().fibre.name(),
+        label(Setting::LabelLow),
+        label(Setting::LabelHigh),
+        track.carriers(),
+        track.horn_gears(),
+        track.slots(),
+        label(Setting::TargetAngle),
+        label(Setting::AngleTolerance),
+        train(design),
+    )
+}
+
+fn train(design: &Design) -> String {
+    let teeth = |setting| show::trimmed(design.setting(setting), 2);
+    let name = design.draft().train.name();
+    match design.draft().train {
+        Train::Driver | Train::Driven => {
+            format!("{name}, of {} teeth", teeth(Setting::PartnerTeeth))
+        }
+        Train::FixedCentres => format!("{name}, {} teeth together", teeth(Setting::PairSum)),
+        Train::FreePair => name.to_owned(),
+    }
+}

@@ -1,0 +1,109 @@
+//! A line while it is braided: what was done, and what is still to do.
+
+mod catching_up;
+
+use super::schedule;
+use super::{Action, Event, Plan, Set};
+use crate::base::units::{Length, Mass};
+use crate::braid::stretch::BraidedLine;
+use crate::braid::threads::Change;
+use crate::braid::weight::Verdict;
+use crate::design::Design;
+use crate::plan::layout::{Done, Ground};
+use catching_up::CatchingUp;
+
+/// The schedule of a line as it is really braided, and the line it makes.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Course {
+    /// What was done, at its real places, and behind it what is to do.
+    pub events: Vec<Event>,
+    /// The line.
+    pub line: BraidedLine,
+    /// Mass of its first 30 ft, when it is long enough.
+    pub head_mass: Option<Mass>,
+    /// What class that makes.
+    pub verdict: Verdict,
+}
+
+impl Course {
+    /// Carriers engaged once so many events are done.
+    pub fn engaged(&self, done: usize) -> Set {
+        super::engaged(self.events.iter().take(done))
+    }
+}
+
+impl Plan {
+    /// The course of a line braided as planned.
+    pub fn course(&self) -> Course {
+        Course {
+            events: self.events.clone(),
+            line: self.line.clone(),
+            head_mass: self.head_mass,
+            verdict: self.verdict,
+        }
+    }
+
+    /// The course of a line of which `done` was done, each event at its real place, while the machine stands at a place, and
+    /// `rest` was planned to follow; the last of `rest` is the end of the line. `self` is the plan of `design`.
+    ///
+    /// What is done never changes. What was to be done before the machine's place, and was not, is made up for where it stands;
+    /// what lies behind keeps its place, unless it would come too close. So the rest of the line is as it was planned.
+    pub fn resumed(&self, design: &Design, done: &[Event], rest: &[Event], at: Length) -> Course {
+        let ground = Ground::of(design);
+        let mut events = done.to_vec();
+        let catching_up = CatchingUp {
+            at: at.min(self.length),
+            fitted: done
+                .last()
+                .map_or(self.layout.wheels[0], |last| last.wheels),
+            spacing: ground.spacing,
+            length: self.length,
+        };
+        events.extend(catching_up.rest(done, rest));
+        let start = (self.layout.first, self.layout.wheels[0]);
+        let pieces = ground.pieces_after(start, &deeds(&ground, &events));
+        let line = ground.braid_pieces(&pieces);
+        measure(&mut events, done.len(), &line);
+        let missing = self.head.missing(self.length);
+        let head_mass = missing
+            .is_none()
+            .then(|| line.mass(self.head.from, self.head.to));
+        Course {
+            events,
+            line,
+            head_mass,
+            verdict: Verdict::on(head_mass, missing),
+        }
+    }
+}
+
+/// What was done, as the layout knows it.
+fn deeds(ground: &Ground, done: &[Event]) -> Vec<(Length, Done)> {
+    let deed = |event: &Event| {
+        if let Action::Gear { to, .. } = event.action {
+            return Some((event.at, Done::Wheels(to)));
+        }
+        let (lower, rising) = event.change()?;
+        let lower = ground.levels.iter().position(|&level| level == lower)?;
+        let at = event.at;
+        Some((at, Done::Level(Change { lower, rising, at })))
+    };
+    done.iter().filter_map(deed).collect()
+}
+
+/// Lengths, circuits and outcome of what is still to do; lengths also of what was done elsewhere than planned.
+fn measure(events: &mut [Event], new: usize, line: &BraidedLine) {
+    for index in 1..events.len() {
+        let (before, at) = (events[index - 1].at, events[index].at);
+        if index < new && events[index].since == at - before {
+            continue;
+        }
+        events[index].since = at - before;
+        events[index].circuits = if before < at {
+            line.circuits(before, at)
+        } else {
+            0.0
+        };
+    }
+    schedule::note_outcome(&mut events[new..], line);
+}

@@ -1,0 +1,33 @@
+//! The pieces of a line from what is done along it.
+
+use super::Ground;
+use super::pieces::Deed;
+use crate::base::units::Length;
+use crate::braid::stretch::Piece;
+use crate::braid::takeoff::Wheels;
+use crate::braid::threads::Change;
+
+/// Something done at the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Done {
+    /// The level changed.
+    Level(Change),
+    /// Wheels were fitted.
+    Wheels(Wheels),
+}
+
+impl Ground {
+    /// The pieces of a line that begins with this level and these wheels, when this is done along it.
+    pub fn pieces_after(&self, start: (usize, Wheels), done: &[(Length, Done)]) -> Vec<Piece> {
+        let mut deeds = Vec::new();
+        for (at, done) in done {
+            match done {
+                Done::Level(change) => self.change(&mut deeds, *at, change),
+                Done::Wheels(wheels) => deeds.push((*at, Deed::Fit(*wheels))),
+            }
+        }
+        let mut pieces = Vec::with_capacity(deeds.len() + 1);
+        self.sweep(start, &mut deeds, &mut pieces);
+        pieces
+    }
+}

@@ -1,0 +1,131 @@
+//! From stops and wheels to the pieces of a line.
+
+use super::stops::Stop;
+use super::{Ground, Layout};
+use crate::base::units::Length;
+use crate::braid::stretch::Piece;
+use crate::braid::takeoff::Wheels;
+use crate::braid::threads::Change;
+
+/// Something that changes what is braided from a place on.
+#[derive(Clone, Copy)]
+pub(super) enum Deed {
+    Level(usize),
+    Fit(Wheels),
+    /// So much yarn more lies in the core, in standard threads; less where negative.
+    Bury(f64),
+}
+
+impl Ground {
+    /// The pieces of a layout, tip first, without gap.
+    pub fn pieces(&self, layout: &Layout) -> Vec<Piece> {
+        self.pieces_of(
+            layout.first,
+            &layout.stops,
+            &layout.wheels,
+            &layout.wheels_at,
+        )
+    }
+
+    pub(super) fn pieces_of(
+        &self,
+        first: usize,
+        stops: &[Stop],
+        wheels: &[Wheels],
+        wheels_at: &[Length],
+    ) -> Vec<Piece> {
+        let mut deeds = Vec::with_capacity(4 * stops.len());
+        self.deeds(&mut deeds, stops, wheels, wheels_at);
+        let mut pieces = Vec::with_capacity(deeds.len() + 1);
+        self.sweep((first, wheels[0]), &mut deeds, &mut pieces);
+        pieces
+    }
+
+    /// Adds what is done at these stops, and when wheels are fitted.
+    pub(super) fn deeds(
+        &self,
+        deeds: &mut Vec<(Length, Deed)>,
+        stops: &[Stop],
+        wheels: &[Wheels],
+        wheels_at: &[Length],
+    ) {
+        for (index, stop) in stops.iter().enumerate() {
+            for step in &stop.steps {
+                self.change(deeds, stop.at, &step.change);
+            }
+            if wheels[index] != wheels[index + 1] {
+                deeds.push((wheels_at[index], Deed::Fit(wheels[index + 1])));
+            }
+        }
+    }
+
+    /// A change of one carrier, and the tail it leaves.
+    pub(super) fn change(&self, deeds: &mut Vec<(Length, Deed)>, at: Length, change: &Change) {
+        deeds.push((at, Deed::Level(change.after())));
+        let size = self.buried_by(change);
+        if size > 0.0 && self.tail > Length::ZERO {
+            deeds.push((at, Deed::Bury(size)));
+            deeds.push((at + self.tail, Deed::Bury(-size)));
+        }
+    }
+
+    /// Yarn of the thread a change leaves behind in the core, in standard threads.
+    fn buried_by(&self, change: &Change) -> f64 {
+        let (before, after) = (self.levels[change.before()], self.levels[change.after()]);
+        match (change.rising, before.heavy == after.heavy) {
+            (true, true) => 0.0,
+            (false, true) | (true, false) => 1.0,
+            (false, false) => self.supply.heavier_by(),
+        }
+    }
+
+    /// Makes of `pieces` those of a line that begins with a level and wheels, when this is done along it.
+    pub(super) fn sweep(
+        &self,
+        (level, wheels): (usize, Wheels),
+        deeds: &mut [(Length, Deed)],
+        pieces: &mut Vec<Piece>,
+    ) {
+        deeds.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
+        pieces.clear();
+        let (mut level, mut wheels) = (level, wheels);
+        let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);
+        let end = self.taper.length();
+        let mut close = |from: &mut Length, to: Length, level, wheels, buried: f64| {
+            if *from < to {
+                pieces.push(self.piece((*from, to), level, wheels, buried));
+                *from = to;
+            }
+        };
+        for &mut (at, deed) in deeds {
+            close(&mut from, at.min(end), level, wheels, buried);
+            match deed {
+                Deed::Level(after) => level = after,
+                Deed::Fit(after) => wheels = after,
+                Deed::Bury(size) => {
+                    tails = if size > 0.0 { tails + 1 } else { tails - 1 };
+                    // Counted, so that nothing of a rounding stays when the last tail has ended.
+                    buried = if tails == 0 { 0.0 } else { buried + size };
+                }
+            }
+        }
+        close(&mut from, end, level, wheels, buried);
+    }
+
+    pub(super) fn piece(
+        &self,
+        (from, to): (Length, Length),
+        level: usize,
+        wheels: Wheels,
+        buried: f64,
+    ) -> Piece {
+        Piece {
+            from,
+            to,
+            level,
+            load: self.loads[level].burying(buried),
+            wheels,
+            lay: self.take_off.lay(wheels),
+        }
+    }
+}

@@ -1,0 +1,135 @@
+//! When wheels are changed: with the threads, or a little earlier or later.
+//!
+//! The machine follows late. Where a change of wheels does not come with every change of threads, the angle drifts one way
+//! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
+//! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
+
+use super::pieces::Deed;
+use super::{Ground, Layout};
+use crate::base::units::Length;
+use crate::braid::stretch::Piece;
+
+/// Distances tried on either side of a stop, in lags; none is less than the least distance between stops.
+const TRIED: [f64; 6] = [0.5, -0.5, 1.0, -1.0, 2.0, -2.0];
+/// A stop of its own must save this share of the price of a change.
+const WORTH: f64 = 0.25;
+
+/// Places every change of wheels, one after another from the tip.
+pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
+    let mut scratch = Scratch::default();
+    let mut start = None;
+    let mut from = Length::ZERO;
+    for index in 0..layout.stops.len() {
+        let stop = layout.stops[index].at;
+        let next = layout.stops.get(index + 1).map(|stop| stop.at);
+        let to = next.unwrap_or_else(|| ground.taper.length());
+        if layout.wheels[index] != layout.wheels[index + 1] {
+            let around = Around { index, from, to };
+            layout.wheels_at[index] = around.best_place(ground, layout, start, &mut scratch);
+        }
+        // Wheels fitted late stay behind the stop: the next tread begins where they have been fitted.
+        let until = layout.wheels_at[index].max(stop);
+        let at = layout.wheels_at[index];
+        ground.pieces_around(layout, (index, at), (from, until), &mut scratch);
+        let mut rests = ground.rests.ready();
+        start = ground.making.follow(&scratch.pieces, start, &mut rests);
+        from = until;
+    }
+}
+
+/// A stop and the stretch whose angle hangs on where its wheels are fitted.
+struct Around {
+    index: usize,
+    from: Length,
+    to: Length,
+}
+
+impl Around {
+    fn best_place(
+        &self,
+        ground: &Ground,
+        layout: &Layout,
+        start: Option<Length>,
+        scratch: &mut Scratch,
+    ) -> Length {
+        let stop = layout.stops[self.index].at;
+        let mut error = |at: Length, most: f64| {
+            ground.pieces_around(layout, (self.index, at), (self.from, self.to), scratch);
+            let mut rests = ground.rests.ready();
+            ground
+                .making
+                .error(&scratch.pieces, start, most, &mut rests)
+        };
+        let mut best = (
+            error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
+            stop,
+        );
+        // An error is never less than none: nothing can save what it costs.
+        if best.0 <= 0.0 {
+            return stop;
+        }
+        // A tread with pinned wheels has them all along: others go on no earlier, and come off no later.
+        let is_pinned = |tread: usize| layout.pinned_treads[tread].is_some();
+        let before = if is_pinned(self.index) {
+            stop
+        } else {
+            self.from + ground.spacing
+        };
+        let behind = if is_pinned(self.index + 1) {
+            stop
+        } else {
+            self.to - ground.spacing
+        };
+        let lag = ground.lag(layout, self.index + 1);
+        let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
+        let places = TRIED.map(|lags| stop + beside(lags));
+        for at in places {
+            if before <= at && at <= behind {
+                let tried = error(at, best.0);
+                if tried < best.0 {
+                    best = (tried, at);
+                }
+            }
+        }
+        best.1
+    }
+}
+
+impl Ground {
+    /// How fast the angle comes to rest on a tread.
+    fn lag(&self, layout: &Layout, tread: usize) -> Length {
+        let level = match tread.checked_sub(1) {
+            Some(stop) => layout.stops[stop].after(),
+            None => layout.first,
+        };
+        self.rest(level, layout.wheels[tread]).way.lag()
+    }
+
+    /// The pieces of a layout that had only the stop of this index, its wheels fitted at a place, cut to a stretch.
+    fn pieces_around(
+        &self,
+        layout: &Layout,
+        (index, wheels_at): (usize, Length),
+        (from, to): (Length, Length),
+        scratch: &mut Scratch,
+    ) {
+        let stops = &layout.stops[index..=index];
+        let wheels = &layout.wheels[index..=index + 1];
+        let Scratch { deeds, pieces } = scratch;
+        deeds.clear();
+        self.deeds(deeds, stops, wheels, &[wheels_at]);
+        let start = (stops[0].steps[0].change.before(), wheels[0]);
+        self.sweep(start, deeds, pieces);
+        for piece in pieces.iter_mut() {
+            (piece.from, piece.to) = (piece.from.max(from), piece.to.min(to));
+        }
+        pieces.retain(|piece| piece.from < piece.to);
+    }
+}
+
+/// Lists that are filled anew for every place tried.
+#[derive(Default)]
+struct Scratch {
+    deeds: Vec<(Length, Deed)>,
+    pieces: Vec<Piece>,
+}

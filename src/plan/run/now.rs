@@ -1,0 +1,103 @@
+//! What a maker at the machine needs to know at this moment.
+
+use super::Run;
+use crate::base::units::{Length, Mass};
+use crate::braid::weight::Verdict;
+use crate::design::Design;
+use crate::plan::{Course, Event, Plan, Set};
+
+/// Most steps shown ahead, the next one left out.
+const AHEAD: usize = 2;
+
+/// The step to do now, and the way to it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Now {
+    /// Its place among all steps, counted from 0; their number when all are done.
+    pub index: usize,
+    /// How many steps there are.
+    pub count: usize,
+    /// The step; `None` when all are done.
+    pub event: Option<Event>,
+    /// Where the machine is known to stand.
+    pub stands: Length,
+    /// Line to run until the step; after the start the lead-in is done.
+    pub remaining: Length,
+    /// Carrier circuits for that.
+    pub circuits: f64,
+    /// Crossings along one rib in it.
+    pub crossings: f64,
+    /// Turns of the handle for it; 0 where a motor drives.
+    pub turns: f64,
+    /// Minutes for it at the maker's speed.
+    pub minutes: f64,
+    /// Carriers engaged, with their ends; before the start those to be threaded.
+    pub engaged: Set,
+    /// The steps behind it.
+    pub ahead: Vec<Event>,
+}
+
+impl Now {
+    /// What is to do in a run.
+    pub fn of(run: &Run, course: &Course, plan: &Plan) -> Self {
+        let index = run.done_of(course);
+        let event = course.events.get(index).cloned();
+        let stands = run.stands_at(course);
+        let at = event.as_ref().map_or(stands, |event| event.at);
+        let remaining = (at - stands).max(Length::ZERO);
+        let is_way = remaining > Length::ZERO;
+        let circuits = if is_way {
+            course.line.circuits(stands, at)
+        } else {
+            0.0
+        };
+        let per_metre = course.line.station_before(at).braid.crossings_per_metre();
+        let behind = course.events.iter().skip(index + 1).take(AHEAD);
+        Self {
+            index,
+            count: course.events.len(),
+            stands,
+            remaining,
+            circuits,
+            crossings: remaining.metres() * per_metre,
+            turns: circuits * plan.work.handle_turns,
+            minutes: circuits / plan.work.speed,
+            engaged: course.engaged(index.max(1)),
+            ahead: behind.cloned().collect(),
+            event,
+        }
+    }
+
+    /// How much of the line is braided, as a share of it.
+    pub fn share(&self, line: Length) -> f64 {
+        (self.stands / line).clamp(0.0, 1.0)
+    }
+}
+
+/// What would follow from a mishap, before it is accepted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Proposal {
+    /// The run with it.
+    pub run: Run,
+    /// The head as it would have been.
+    pub before: Option<Mass>,
+    /// The head as it would be.
+    pub after: Option<Mass>,
+    /// Its class then.
+    pub verdict: Verdict,
+    /// The step that would be next.
+    pub next: Option<Event>,
+}
+
+impl Proposal {
+    /// What follows when a run becomes another.
+    pub fn of(run: Run, now: &Course, design: &Design, plan: &Plan) -> Self {
+        let course = run.course(design, plan);
+        Self {
+            before: now.head_mass,
+            after: course.head_mass,
+            verdict: course.verdict,
+            next: run.next(&course).cloned(),
+            run,
+        }
+    }
+}
