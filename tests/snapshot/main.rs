@@ -3,6 +3,8 @@
 //!
 //! After a change that is meant: `INSTA_UPDATE=always cargo test --test snapshot`, and the difference goes into the commit.
 
+#![cfg(not(target_arch = "wasm32"))]
+
 use std::fmt::Write as _;
 
 use taperwright::base::choice::Choice as _;
