@@ -1,5 +1,6 @@
 //! The trade itself: yarn, machine, taper, braid, take-off, dressing and weight, each by its own formulas.
 
+pub mod bobbin;
 pub mod convergence;
 pub mod dressing;
 pub mod gearing;

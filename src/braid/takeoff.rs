@@ -3,11 +3,16 @@
 //! One carrier circuit draws `L = C · driver/driven`: `C` is the machine constant, the length drawn in one circuit when
 //! both wheels have equal teeth. Which wheel is fitted where is chosen in [`crate::braid::gearing`].
 
+use crate::base::rule::{Rule, rule};
+use crate::base::units::text::Unit;
 use core::fmt;
 
 use crate::base::choice::Choice;
 use crate::base::units::{Angle, Length};
 use crate::braid::geometry::{Braid, Braiding, Load};
+
+/// Teeth of a change gear.
+pub const TEETH: Rule = rule("teeth of a change gear", Unit::One, 8.0, 200.0, 1);
 
 /// How the wheels that are changed sit in the train.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -192,10 +197,7 @@ impl TakeOff {
     /// Everything that could be fitted if one wheel more, of any teeth in a range, were bought; of a pair on fixed
     /// centres, both.
     pub fn choices_with_one_more(&self, teeth: core::ops::RangeInclusive<u32>) -> Vec<Wheels> {
-        let fits = |teeth: &u32| {
-            (crate::design::settings::TEETH.low..=crate::design::settings::TEETH.high)
-                .contains(&f64::from(*teeth))
-        };
+        let fits = |teeth: &u32| (TEETH.low..=TEETH.high).contains(&f64::from(*teeth));
         let found = match self.train {
             Train::Driver | Train::Driven => teeth.map(|teeth| self.single(teeth)).collect(),
             Train::FixedCentres => teeth

@@ -2,10 +2,12 @@
 
 use super::machine::Mounted;
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
-use super::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
+use super::settings::{DIAMETER, POSITION, Setting, Settings};
 use super::{Design, Draft, DraftPoint};
+use crate::braid::takeoff::TEETH;
 use crate::braid::threads::Build;
 use crate::braid::track::{Direction, NoTrack, Track};
+use crate::design::refusal::admit;
 
 pub(super) fn label(settings: &Settings) -> Result<(), Refusal> {
     let (low, high) = (
@@ -146,7 +148,7 @@ pub(super) fn gears(teeth: &[f64]) -> Result<Vec<f64>, Refusal> {
     }
     let mut gears = teeth
         .iter()
-        .map(|&teeth| TEETH.admit(teeth, Place::Gears))
+        .map(|&teeth| admit(TEETH, teeth, Place::Gears))
         .collect::<Result<Vec<_>, _>>()?;
     gears.sort_by(f64::total_cmp);
     Ok(gears)
@@ -180,8 +182,8 @@ pub(super) fn points(drafts: &[DraftPoint]) -> Result<Vec<DraftPoint>, Refusal> 
 
 fn point(draft: &DraftPoint, index: usize) -> Result<DraftPoint, Refusal> {
     Ok(DraftPoint {
-        at_m: POSITION.admit(draft.at_m, Place::Point(index))?,
-        diameter_mm: DIAMETER.admit(draft.diameter_mm, Place::Point(index))?,
+        at_m: admit(POSITION, draft.at_m, Place::Point(index))?,
+        diameter_mm: admit(DIAMETER, draft.diameter_mm, Place::Point(index))?,
     })
 }
 

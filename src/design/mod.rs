@@ -10,28 +10,29 @@ pub mod gears;
 pub mod machine;
 pub mod parameters;
 pub mod pin;
+mod recipe;
 pub mod refusal;
 pub mod settings;
 
 use serde::{Deserialize, Serialize};
 
 use crate::base::units::{Angle, Density, Length, LinearDensity, Pressure};
+use crate::braid::bobbin::BobbinSize;
 use crate::braid::dressing::{Dressing, Materials};
 use crate::braid::geometry::Braiding;
-use crate::braid::recipe::{self, DraftStep};
+use crate::braid::recipe::DraftStep;
 use crate::braid::stretch::Making;
-use crate::braid::takeoff::{TakeOff, Train};
+use crate::braid::takeoff::{TEETH, TakeOff, Train};
 use crate::braid::taper::{Point, Taper};
 use crate::braid::threads::{Build, Supply};
 use crate::braid::track::{Pattern, Track};
 use crate::braid::yarn::{Condition, Fibre, Thread};
 use crate::design::parameters::{DraftLearned, Parameters};
-use crate::plan::bobbins::BobbinSize;
-use crate::plan::layout::pins::Pin;
+use crate::design::pin::Pin;
 use machine::Mounted;
 use pin::DraftPin;
 use refusal::{Place, Refusal};
-use settings::{Setting, Settings, TEETH};
+use settings::{Setting, Settings};
 
 /// Most characters in a line's name.
 pub const NAME_ROOM: usize = 80;
@@ -101,7 +102,13 @@ impl Design {
     /// # Errors
     /// The first [`Refusal`] found; it names the place, the value and what would be allowed.
     pub fn parse(draft: Draft) -> Result<Self, Refusal> {
-        let settings = draft.settings.admitted()?;
+        let settings = draft
+            .settings
+            .admitted()
+            .map_err(|(setting, misfit)| Refusal::Misfit {
+                place: Place::Setting(setting),
+                misfit,
+            })?;
         check::label(&settings)?;
         check::packing(&settings)?;
         check::bobbin(&settings)?;

@@ -2,11 +2,13 @@
 //!
 //! Their values stand in a design's settings like any other; how well they are known stands in [`DraftLearned`].
 
+use crate::base::rule::{Rule, rule};
+use crate::design::refusal::admit;
 use serde::{Deserialize, Serialize};
 
 use crate::base::units::text::Unit;
 use crate::design::refusal::{Place, Refusal};
-use crate::design::settings::{Rule, Setting, Settings, rule};
+use crate::design::settings::{Setting, Settings};
 
 /// How many there are.
 pub const COUNT: usize = 7;
@@ -141,14 +143,14 @@ impl DraftLearned {
         let place = Place::Learned;
         let mut learned = self.clone();
         for spread in &mut learned.spreads {
-            *spread = SPREAD.admit(*spread, place)?;
+            *spread = admit(SPREAD, *spread, place)?;
         }
         for correlation in &mut learned.correlations_percent {
             // A rule counts its steps from zero upwards, so the size is admitted and the sign kept.
-            let size = CORRELATION.admit(correlation.abs().round(), place)?;
+            let size = admit(CORRELATION, correlation.abs().round(), place)?;
             *correlation = size.copysign(*correlation) + 0.0;
         }
-        learned.scatter_percent = SCATTER.admit(self.scatter_percent, place)?;
+        learned.scatter_percent = admit(SCATTER, self.scatter_percent, place)?;
         learned.swatches = self.swatches.min(MOST_COUNTED);
         learned.lines = self.lines.min(MOST_COUNTED);
         Ok(learned)

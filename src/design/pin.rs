@@ -1,14 +1,15 @@
-//! Pins as plain data, to be kept in files and links.
+//! Pins: what the maker insists on. As plain data, to be kept in files and links, and in typed parts.
 
+use crate::braid::takeoff::TEETH;
+use crate::design::refusal::admit;
 use serde::{Deserialize, Serialize};
 
 use super::refusal::{MOST_PINS, Place, Refusal};
-use super::settings::{POSITION, TEETH};
+use super::settings::POSITION;
 use crate::base::units::Length;
 use crate::braid::takeoff::{Train, Wheels};
 use crate::braid::threads::Level;
 use crate::braid::track::{Carrier, Direction, MOST_CARRIERS};
-use crate::plan::layout::pins::Pin;
 
 /// What the maker insists on, not yet checked. Whether it makes sense on the line shows in the plan, not here.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -60,6 +61,43 @@ pub enum DraftPin {
     },
 }
 
+/// What the maker insists on.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum Pin {
+    /// The change between a level and the next is made there.
+    Place {
+        /// The lower of the two levels.
+        lower: Level,
+        /// Whether the line gets thicker there.
+        rising: bool,
+        /// Where.
+        at: Length,
+    },
+    /// The step from so many threads to one more engages this carrier.
+    Carrier {
+        /// Threads before the step.
+        threads: u32,
+        /// The carrier.
+        carrier: Carrier,
+    },
+    /// The swap that makes one more thread heavier, of so many, is made on this carrier.
+    Swap {
+        /// Threads that are heavier before the swap.
+        heavy: u32,
+        /// The carrier.
+        carrier: Carrier,
+    },
+    /// The tread of this level nearest to a place is braided with these wheels.
+    Wheels {
+        /// The level.
+        level: Level,
+        /// A place within the tread, when it was pinned.
+        near: Length,
+        /// The wheels.
+        wheels: Wheels,
+    },
+}
+
 impl DraftPin {
     /// Brings its numbers to their steps.
     ///
@@ -71,11 +109,8 @@ impl DraftPin {
             let fits = threads <= MOST_CARRIERS;
             fits.then_some(threads).ok_or(Refusal::BadPin(index))
         };
-        let teeth = |teeth: u32| {
-            TEETH
-                .admit(f64::from(teeth), place)
-                .map(|value| TEETH.quanta(value))
-        };
+        let teeth =
+            |teeth: u32| admit(TEETH, f64::from(teeth), place).map(|value| TEETH.quanta(value));
         Ok(match self {
             Self::Place {
                 threads,
@@ -86,7 +121,7 @@ impl DraftPin {
                 threads: count(threads)?,
                 heavy: count(heavy)?,
                 rising,
-                at_m: POSITION.admit(at_m, place)?,
+                at_m: admit(POSITION, at_m, place)?,
             },
             Self::Carrier {
                 threads,
@@ -115,7 +150,7 @@ impl DraftPin {
             } => Self::Wheels {
                 threads: count(threads)?,
                 heavy: count(heavy)?,
-                at_m: POSITION.admit(at_m, place)?,
+                at_m: admit(POSITION, at_m, place)?,
                 driver: teeth(driver)?,
                 driven: teeth(driven)?,
             },

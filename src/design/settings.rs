@@ -1,95 +1,19 @@
 //! The numbers a maker sets: one table of names, units, ranges, steps, defaults and where each default comes from.
 //!
-//! Every number is kept as a whole count of its step ("quanta"), so that a field, a file and a link can only ever
-//! give the same design.
+//! What a rule is stands in [`crate::base::rule`].
 
 use serde::de::Error as _;
 use serde::ser::SerializeMap as _;
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 
-use super::refusal::{Place, Refusal};
+use crate::base::bounded::number_table;
+use crate::base::rule::{Misfit, Rule, rule};
 use crate::base::units::text::Unit;
-use crate::keep::share::few::numbers;
-
-/// What a number is, and which values it may take.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Rule {
-    /// The name shown.
-    pub name: &'static str,
-    /// The unit of all numbers in this rule, and of the design file.
-    pub unit: Unit,
-    /// Least value.
-    pub low: f64,
-    /// Greatest value.
-    pub high: f64,
-    /// Steps in one unit; 1 means whole numbers only.
-    pub steps: u32,
-}
-
-impl Rule {
-    /// The value as a whole count of steps.
-    // Every rule's range times its steps stays far below 2³².
-    #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
-    pub fn quanta(&self, value: f64) -> u32 {
-        (value * f64::from(self.steps)).round().max(0.0) as u32
-    }
-
-    /// The value of a count of steps.
-    pub fn value(&self, quanta: u32) -> f64 {
-        f64::from(quanta) / f64::from(self.steps)
-    }
-
-    /// The value brought to the nearest step.
-    ///
-    /// # Errors
-    /// [`Refusal`] when it is no number, out of range, or broken where only whole numbers make sense.
-    pub fn admit(&self, value: f64, place: Place) -> Result<f64, Refusal> {
-        if !value.is_finite() {
-            return Err(Refusal::NotANumber {
-                place,
-                name: self.name,
-            });
-        }
-        let half_step = 0.5 / f64::from(self.steps);
-        if value < self.low - half_step || value >= self.high + half_step {
-            return Err(Refusal::OutOfRange {
-                place,
-                rule: *self,
-                value,
-            });
-        }
-        if self.steps == 1 && value.fract() != 0.0 {
-            return Err(Refusal::NotWhole {
-                place,
-                name: self.name,
-                value,
-            });
-        }
-        // Half a step outside, rounding may fall either way; what is let in must be let in again.
-        let quanta = self
-            .quanta(value)
-            .clamp(self.quanta(self.low), self.quanta(self.high));
-        Ok(self.value(quanta))
-    }
-}
-
-/// A rule in the order it is read: name, unit, from, to, steps in one unit.
-pub(crate) const fn rule(name: &'static str, unit: Unit, low: f64, high: f64, steps: u32) -> Rule {
-    Rule {
-        name,
-        unit,
-        low,
-        high,
-        steps,
-    }
-}
 
 /// Position of a control point. The step of 0.1 mm makes quarter feet exact.
 pub const POSITION: Rule = rule("distance from the tip", Unit::Metre, 0.0, 100.0, 10_000);
 /// Finished diameter at a control point. The step of 0.1 µm makes thousandths of an inch exact.
 pub const DIAMETER: Rule = rule("finished diameter", Unit::Millimetre, 0.1, 10.0, 10_000);
-/// Teeth of a change gear.
-pub const TEETH: Rule = rule("teeth of a change gear", Unit::One, 8.0, 200.0, 1);
 
 macro_rules! settings {
     ($($variant:ident $key:literal $name:literal $unit:ident $low:literal ..= $high:literal / $steps:literal = $default:literal,
@@ -252,12 +176,11 @@ impl Settings {
     /// Brings every value to its nearest step.
     ///
     /// # Errors
-    /// The first [`Refusal`] among the settings, in their order.
-    pub fn admitted(mut self) -> Result<Self, Refusal> {
+    /// The first setting that does not fit its rule, in their order, and why.
+    pub fn admitted(mut self) -> Result<Self, (Setting, Misfit)> {
         for setting in Setting::ALL {
-            let value = setting
-                .rule()
-                .admit(self.get(setting), Place::Setting(setting))?;
+            let admitted = setting.rule().admit(self.get(setting));
+            let value = admitted.map_err(|misfit| (setting, misfit))?;
             self.set(setting, value);
         }
         Ok(self)
@@ -278,7 +201,7 @@ impl Serialize for Settings {
 /// Every setting must be there, and nothing else: a default slipped in would silently change somebody's line.
 impl<'de> Deserialize<'de> for Settings {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
-        let mut given = numbers(deserializer)?;
+        let mut given = number_table(deserializer)?;
         let mut settings = Self::default();
         for setting in Setting::ALL {
             let value = given.remove(setting.key());

@@ -7,6 +7,7 @@
 use super::held::HeldBy;
 use super::manner::{Along, Ends, Level, Manner};
 use crate::base::units::Length;
+use crate::design::refusal::admit;
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal};
 use crate::design::settings::{DIAMETER, POSITION};
 use crate::design::{Design, Draft, DraftPoint};
@@ -69,8 +70,8 @@ pub(super) fn exactly(
         return Ok(());
     };
     let place = Place::Point(index);
-    DIAMETER.admit(point.diameter_mm, place)?;
-    let at_m = POSITION.admit(point.at_m, place)?;
+    admit(DIAMETER, point.diameter_mm, place)?;
+    let at_m = admit(POSITION, point.at_m, place)?;
     resize(&mut draft.points, design, index, point.diameter_mm, manner);
     let shift = quanta(at_m) - quanta(now.at_m);
     if index == 0 && shift != 0 {
@@ -243,7 +244,7 @@ pub(super) fn lengthen(
     if first >= last {
         return Ok(());
     }
-    let length = quanta(POSITION.admit(length_m, Place::Point(last))?);
+    let length = quanta(admit(POSITION, length_m, Place::Point(last))?);
     let grown = in_proportion(&stretches[first..last], length);
     let (mirrored_first, mirrored_last) = (stretches.len() - last, stretches.len() - first);
     let is_apart = mirrored_last <= first || mirrored_first >= last;
@@ -295,7 +296,7 @@ pub(super) fn add(
     at_m: f64,
     ends: Ends,
 ) -> Result<(), Refusal> {
-    let at_m = POSITION.admit(at_m, Place::Taper)?;
+    let at_m = admit(POSITION, at_m, Place::Taper)?;
     if !heeds_both_ends(design, ends) {
         return insert(draft, design, at_m);
     }

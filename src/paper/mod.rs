@@ -2,6 +2,7 @@
 
 pub mod card;
 pub mod chart;
+pub mod code;
 pub mod compare;
 pub mod figures;
 pub mod terms;

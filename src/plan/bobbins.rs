@@ -1,31 +1,11 @@
 //! Bobbins: how much thread each carrier gives to the line, whether it fits, and what to ply.
 
 use crate::base::units::{Density, Length, LinearDensity, Mass};
+use crate::braid::bobbin::BobbinSize;
 use crate::braid::stretch::BraidedLine;
 use crate::braid::threads::Supply;
 use crate::braid::track::Carrier;
-use crate::plan::{Action, Event};
-
-/// A bobbin of the machine.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct BobbinSize {
-    /// Diameter of the winding when full.
-    pub full: Length,
-    /// Diameter of the empty barrel.
-    pub barrel: Length,
-    /// Width between the flanges.
-    pub width: Length,
-    /// Share of the winding that is fibre.
-    pub packing: f64,
-}
-
-impl BobbinSize {
-    /// Mass of fibre that goes on: π/4 (D² − d²) · width · packing · density. Analytic.
-    pub fn capacity(&self, density: Density) -> Mass {
-        let ring = self.full.circle() - self.barrel.circle();
-        self.width * (ring * self.packing * density)
-    }
-}
+use crate::plan::event::{Action, Event};
 
 /// What one bobbin must hold.
 #[derive(Clone, Copy, Debug, PartialEq)]

@@ -5,9 +5,9 @@ use crate::braid::stretch::{BraidedLine, Stretch};
 use crate::braid::threads::Level;
 use crate::braid::track::Interlacing;
 use crate::design::Design;
+use crate::design::pin::Pin;
 use crate::design::settings::Setting;
 use crate::plan::bobbins::{Bobbin, Plying, Winding};
-use crate::plan::layout::pins;
 use crate::plan::layout::{Ground, Layout};
 
 /// The angle where it is farthest from the target.
@@ -81,21 +81,21 @@ pub(super) fn belly_middle(ground: &Ground) -> Length {
 }
 
 /// The pins of carriers that hold: the level before the step, upwards, and the pin's place in the list.
-pub(super) fn carrier_pins(pins: &[pins::Pin], layout: &Layout, most: u32) -> Vec<(Level, usize)> {
+pub(super) fn carrier_pins(pins: &[Pin], layout: &Layout, most: u32) -> Vec<(Level, usize)> {
     let is_dropped = |index: usize| {
         layout
             .dropped_pins
             .iter()
             .any(|dropped| dropped.index == index)
     };
-    let of_carrier = |(index, pin): (usize, &pins::Pin)| {
+    let of_carrier = |(index, pin): (usize, &Pin)| {
         let level = match *pin {
-            pins::Pin::Carrier { threads, .. } => Level { threads, heavy: 0 },
-            pins::Pin::Swap { heavy, .. } => Level {
+            Pin::Carrier { threads, .. } => Level { threads, heavy: 0 },
+            Pin::Swap { heavy, .. } => Level {
                 threads: most,
                 heavy,
             },
-            pins::Pin::Place { .. } | pins::Pin::Wheels { .. } => return None,
+            Pin::Place { .. } | Pin::Wheels { .. } => return None,
         };
         (!is_dropped(index)).then_some((level, index))
     };

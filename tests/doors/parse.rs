@@ -1,5 +1,6 @@
 //! The door all others lead to: [`Design::parse`].
 
+use taperwright::base::rule::Misfit;
 use taperwright::braid::takeoff::Train;
 use taperwright::braid::threads::Build;
 use taperwright::braid::track::{Direction, Pattern};
@@ -381,7 +382,13 @@ fn several_faults_are_told_one_at_a_time() {
     draft.gears.clear();
     let first = Design::parse(draft.clone());
     assert!(
-        matches!(first, Err(Refusal::OutOfRange { .. })),
+        matches!(
+            first,
+            Err(Refusal::Misfit {
+                misfit: Misfit::OutOfRange { .. },
+                ..
+            })
+        ),
         "{first:?}"
     );
     draft.settings.set(Setting::TargetAngle, 45.0);

@@ -14,11 +14,12 @@ use taperwright::design::Design;
 use taperwright::design::parameters::{COUNT, Parameter, Parameters};
 use taperwright::design::settings::Setting;
 use taperwright::keep::book::estimate::Estimate;
-use taperwright::keep::book::prediction::{NINETY_FIVE, Prediction};
 use taperwright::keep::book::record::{DiameterAt, LineRecord, Measures};
 use taperwright::keep::book::swatch::Swatch;
-use taperwright::keep::book::{Frozen, Workshop, errors, prior};
+use taperwright::keep::book::{Frozen, Workshop, errors};
 use taperwright::plan::layout::{Ground, Layout};
+use taperwright::plan::prediction::prior;
+use taperwright::plan::prediction::{NINETY_FIVE, Prediction};
 
 use crate::chance::Chance;
 use crate::designs::{draft, parsed};

@@ -4,7 +4,9 @@
 use proptest::prelude::*;
 use proptest::strategy::ValueTree as _;
 use taperwright::base::choice::Choice as _;
+use taperwright::base::rule::Rule;
 use taperwright::braid::recipe::{DraftStep, Heat, StepKind};
+use taperwright::braid::takeoff::TEETH;
 use taperwright::braid::takeoff::Train;
 use taperwright::braid::threads::Build;
 use taperwright::braid::track::{Direction, MOST_CARRIERS, Pattern, Track};
@@ -13,7 +15,7 @@ use taperwright::design::machine::Mounted;
 use taperwright::design::parameters::DraftLearned;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::LEAST_SPACING;
-use taperwright::design::settings::{DIAMETER, POSITION, Rule, Setting, Settings, TEETH};
+use taperwright::design::settings::{DIAMETER, POSITION, Setting, Settings};
 use taperwright::design::{Design, Draft, DraftPoint};
 
 use crate::designs::{parsed, usual};

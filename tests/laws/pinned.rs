@@ -4,8 +4,9 @@ use proptest::prelude::*;
 use taperwright::base::units::Length;
 use taperwright::braid::takeoff::Wheels;
 use taperwright::design::Design;
+use taperwright::design::pin::Pin;
 use taperwright::edit::Edit;
-use taperwright::plan::layout::pins::{Pin, Why};
+use taperwright::plan::layout::pins::Why;
 use taperwright::plan::{Action, Event, Notice, Plan};
 
 use crate::likely::pinned;

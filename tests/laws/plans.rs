@@ -123,8 +123,8 @@ fn either_end_of_every_setting_has_a_finite_plan() {
 /// The knife's edge half a step outside every range, where rounding decides: what is let in must be in range.
 #[test]
 fn nothing_is_let_in_that_would_not_be_let_in_again() {
-    use taperwright::design::refusal::Place;
-    use taperwright::design::settings::{DIAMETER, POSITION, TEETH};
+    use taperwright::braid::takeoff::TEETH;
+    use taperwright::design::settings::{DIAMETER, POSITION};
     let rules = Setting::ALL
         .map(Setting::rule)
         .into_iter()
@@ -134,14 +134,14 @@ fn nothing_is_let_in_that_would_not_be_let_in_again() {
         let half = 0.5 / f64::from(rule.steps);
         for edge in [rule.low - half, rule.high + half] {
             for value in [edge.next_down(), edge, edge.next_up()] {
-                if let Ok(admitted) = rule.admit(value, Place::Taper) {
+                if let Ok(admitted) = rule.admit(value) {
                     let_in += 1;
                     assert!(
                         (rule.low..=rule.high).contains(&admitted),
                         "{}: {value} became {admitted}",
                         rule.name
                     );
-                    assert_eq!(rule.admit(admitted, Place::Taper), Ok(admitted));
+                    assert_eq!(rule.admit(admitted), Ok(admitted));
                 }
             }
         }

@@ -1,8 +1,8 @@
 //! Out and back in: nothing is lost.
 
 use proptest::prelude::*;
+use taperwright::braid::takeoff::TEETH;
 use taperwright::design::gears;
-use taperwright::design::settings::TEETH;
 use taperwright::keep::share::link::{LONGEST, LinkError};
 use taperwright::keep::share::{file, link};
 

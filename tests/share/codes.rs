@@ -3,8 +3,8 @@
 use proptest::prelude::*;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::keep::share::code::{Code, LARGEST_MM, SMALLEST_MODULE_MM, TooLong};
 use taperwright::keep::share::link;
+use taperwright::paper::code::{Code, LARGEST_MM, SMALLEST_MODULE_MM, TooLong};
 
 use crate::lines::{any_design, cases};
 use crate::scan::{Painted, painted};

@@ -1,11 +1,12 @@
 //! Bobbins: what goes on, and where one would be empty.
 
 use taperwright::base::units::{Length, LinearDensity};
+use taperwright::braid::bobbin::BobbinSize;
 use taperwright::braid::yarn::Fibre;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::Plan;
-use taperwright::plan::bobbins::{Bobbin, BobbinSize};
+use taperwright::plan::bobbins::Bobbin;
 
 use crate::designs::design;
 use crate::row::{agree, row};

@@ -9,12 +9,12 @@ use taperwright::design::parameters::Parameter;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
-use taperwright::keep::book::knowledge::Knowledge;
-use taperwright::keep::book::prior;
 use taperwright::keep::book::record::{LineField, LineRecord, Stage};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 use taperwright::keep::book::{Frozen, Kind, Source, Workshop};
 use taperwright::plan::Plan;
+use taperwright::plan::prediction::knowledge::Knowledge;
+use taperwright::plan::prediction::prior;
 
 use crate::designs::{parsed, usual};
 use crate::prediction::predicted;

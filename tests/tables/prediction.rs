@@ -3,9 +3,9 @@
 use taperwright::base::units::Mass;
 use taperwright::design::Design;
 use taperwright::design::parameters::{COUNT, DraftLearned, Parameter};
-use taperwright::keep::book::prediction::{Prediction, normal, of_hundred};
 use taperwright::plan::Plan;
 use taperwright::plan::layout::Ground;
+use taperwright::plan::prediction::{Prediction, normal, of_hundred};
 
 use crate::designs::{parsed, usual};
 use crate::row::{agree, row};

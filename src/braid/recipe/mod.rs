@@ -9,10 +9,9 @@ mod ready;
 use serde::{Deserialize, Serialize};
 
 use crate::base::choice::Choice;
+use crate::base::rule::{Rule, rule};
 use crate::base::units::Pressure;
 use crate::base::units::text::Unit;
-use crate::design::refusal::{Place, Refusal};
-use crate::design::settings::{Rule, rule};
 
 pub use kind::{Caution, StepKind};
 pub use ready::ReadyRecipe;
@@ -198,42 +197,4 @@ impl DraftStep {
         let draws = self.kind.takes().contains(&StepValue::Millibar);
         draws.then(|| Pressure::from_millibars(self.mbar))
     }
-
-    fn admitted(mut self, place: Place) -> Result<Self, Refusal> {
-        for value in StepValue::ALL {
-            let is_taken = self.kind.takes().contains(&value);
-            let number = if is_taken {
-                value.rule().admit(self.get(value), place)?
-            } else {
-                0.0
-            };
-            self.set(value, number);
-        }
-        if !self.kind.is_warm() {
-            self.heat = Heat::default();
-        }
-        Ok(self)
-    }
-}
-
-/// The steps, every number on its step and within its range.
-///
-/// # Errors
-/// [`Refusal`] naming the step: too many steps, a number out of range, a pressure above that of the air around.
-pub(crate) fn admitted(steps: &[DraftStep], air_mbar: f64) -> Result<Vec<DraftStep>, Refusal> {
-    if steps.len() > MOST_STEPS {
-        return Err(Refusal::StepCount(steps.len()));
-    }
-    let admit = |(index, step): (usize, &DraftStep)| {
-        let step = step.admitted(Place::Step(index))?;
-        if step.pressure().is_some() && step.mbar > air_mbar {
-            return Err(Refusal::AboveAir {
-                index,
-                mbar: step.mbar,
-                air_mbar,
-            });
-        }
-        Ok(step)
-    };
-    steps.iter().enumerate().map(admit).collect()
 }

@@ -2,7 +2,8 @@
 
 mod words;
 
-use super::settings::{Rule, Setting};
+use super::settings::Setting;
+use crate::base::rule::{Misfit, Rule};
 use crate::braid::takeoff::Train;
 use crate::braid::track::{NoTrack, Pattern};
 
@@ -36,30 +37,12 @@ pub enum Place {
 /// What the input did wrong.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Refusal {
-    /// Infinite or undefined.
-    NotANumber {
+    /// A number does not fit its rule.
+    Misfit {
         /// Where.
         place: Place,
-        /// Name of the value.
-        name: &'static str,
-    },
-    /// Outside its range.
-    OutOfRange {
-        /// Where.
-        place: Place,
-        /// The rule with the allowed range.
-        rule: Rule,
-        /// The value given.
-        value: f64,
-    },
-    /// Broken where only whole numbers make sense.
-    NotWhole {
-        /// Where.
-        place: Place,
-        /// Name of the value.
-        name: &'static str,
-        /// The value given.
-        value: f64,
+        /// What is wrong with it.
+        misfit: Misfit,
     },
     /// The finest end on the label is heavier than the heaviest.
     LabelUpsideDown {
@@ -188,14 +171,20 @@ pub const MOST_POINTS: usize = 1000;
 /// Least distance between control points, in metres: closer than a maker can place a change.
 pub const LEAST_SPACING: f64 = 0.01;
 
+/// The value brought to the nearest step of its rule.
+///
+/// # Errors
+/// [`Refusal::Misfit`] with the place, when it does not fit.
+pub fn admit(rule: Rule, value: f64, place: Place) -> Result<f64, Refusal> {
+    let refused = |misfit| Refusal::Misfit { place, misfit };
+    rule.admit(value).map_err(refused)
+}
+
 impl Refusal {
     /// Where on the page the refused value stands.
     pub fn place(&self) -> Place {
         match *self {
-            Self::NotANumber { place, .. }
-            | Self::OutOfRange { place, .. }
-            | Self::NotWhole { place, .. }
-            | Self::TextTooLong { place, .. } => place,
+            Self::Misfit { place, .. } | Self::TextTooLong { place, .. } => place,
             Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
             Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
             Self::NoSuchTrack { .. } => Place::Pattern,

@@ -4,12 +4,13 @@ use core::fmt;
 
 use super::{LEAST_SPACING, MOST_GEARS, MOST_PINS, MOST_POINTS, Refusal};
 use crate::base::choice::Choice;
+use crate::base::rule::{Misfit, Rule};
 use crate::base::units::show::trimmed;
 use crate::base::units::text::Unit;
 use crate::braid::recipe::MOST_STEPS;
 use crate::braid::takeoff::Train;
 use crate::braid::track::{MOST_CARRIERS, NoTrack, Pattern};
-use crate::design::settings::{DIAMETER, POSITION, Rule};
+use crate::design::settings::{DIAMETER, POSITION};
 
 impl fmt::Display for Refusal {
     #[expect(
@@ -18,11 +19,7 @@ impl fmt::Display for Refusal {
     )]
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NotANumber { name, .. } => write!(out, "The {name} must be a number."),
-            Self::OutOfRange { rule, value, .. } => out_of_range(rule, *value, out),
-            Self::NotWhole { name, value, .. } => {
-                write!(out, "The {name} must be a whole number; {value} is not.")
-            }
+            Self::Misfit { misfit, .. } => misfit_in_words(misfit, out),
             Self::LabelUpsideDown { low, high } => {
                 write!(
                     out,
@@ -135,6 +132,20 @@ impl fmt::Display for Refusal {
                     "{characters} characters are too many; there is room for {allowed}."
                 )
             }
+        }
+    }
+}
+
+fn misfit_in_words(misfit: &Misfit, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+    match misfit {
+        Misfit::NotANumber { rule } => write!(out, "The {} must be a number.", rule.name),
+        Misfit::OutOfRange { rule, value } => out_of_range(rule, *value, out),
+        Misfit::NotWhole { rule, value } => {
+            write!(
+                out,
+                "The {} must be a whole number; {value} is not.",
+                rule.name
+            )
         }
     }
 }

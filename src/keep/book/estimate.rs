@@ -6,12 +6,12 @@
 
 use super::Workshop;
 use super::model::{Kind, LineModel, Model, Source, SwatchModel};
-use super::prior;
 use super::record::LineRecord;
 use crate::base::estimate::{Fit, Group, Unknown, fit};
 use crate::braid::vacuum::fill_bound;
 use crate::design::Design;
 use crate::design::parameters::{COUNT, DraftLearned, PAIRS, Parameter, Parameters, pairs};
+use crate::plan::prediction::prior;
 
 /// A measured number is beyond chance from this many of its own spreads on.
 pub const OUTLIER: f64 = 3.0;

@@ -9,19 +9,16 @@ pub mod errors;
 pub mod estimate;
 pub mod file;
 mod frozen;
-pub mod knowledge;
 mod measured;
 mod model;
-pub mod prediction;
-pub mod prior;
 pub mod record;
 pub mod swatch;
 
 use serde::{Deserialize, Serialize};
 
+use crate::base::bounded::bounded_list;
 use crate::braid::dressing::Dressing;
 use crate::design::Design;
-use crate::keep::share::few::few;
 use check::line::LinePlace;
 use check::{Complaint, YarnLimits};
 use record::{LineRecord, Stage};
@@ -53,10 +50,10 @@ pub struct Workshop {
     #[serde(with = "frozen::whole")]
     pub base: Design,
     /// Swatches, in the order they were written down.
-    #[serde(deserialize_with = "few::<_, _, MOST_SWATCHES>")]
+    #[serde(deserialize_with = "bounded_list::<_, _, MOST_SWATCHES>")]
     pub swatches: Vec<Swatch>,
     /// Lines made, in the order they were written down.
-    #[serde(deserialize_with = "few::<_, _, MOST_RECORDS>")]
+    #[serde(deserialize_with = "bounded_list::<_, _, MOST_RECORDS>")]
     pub records: Vec<LineRecord>,
 }
 

@@ -4,7 +4,7 @@ use serde::{Deserialize, Serialize};
 
 use super::frozen::Frozen;
 use super::{MOST_COATS, MOST_DIAMETERS, measured};
-use crate::keep::share::few::few;
+use crate::base::bounded::bounded_list;
 use crate::plan::days::{Day, Diary};
 use crate::plan::run::Run;
 
@@ -32,7 +32,7 @@ pub struct LineRecord {
     #[serde(default)]
     pub bare: Measures,
     /// Measured after each coat of oil had dried.
-    #[serde(default, deserialize_with = "few::<_, _, MOST_COATS>")]
+    #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_COATS>")]
     pub coats: Vec<Measures>,
     /// Measured when all was done.
     #[serde(default)]
@@ -56,7 +56,7 @@ pub struct Measures {
     #[serde(with = "measured", default)]
     pub head_mass_g: Option<f64>,
     /// Diameters at some places.
-    #[serde(default, deserialize_with = "few::<_, _, MOST_DIAMETERS>")]
+    #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_DIAMETERS>")]
     pub diameters: Vec<DiameterAt>,
 }
 

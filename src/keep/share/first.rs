@@ -1,6 +1,7 @@
 //! The first format of files and links: before machines with empty places, pairs of gears, heavier threads and pins. It
 //! is only read. What it did not know takes the value a new design begins with; a line then uses all its carriers.
 
+use crate::braid::takeoff::TEETH;
 use serde::{Deserialize, Deserializer};
 
 use super::second;
@@ -11,7 +12,7 @@ use crate::braid::track::Pattern;
 use crate::braid::yarn::{Condition, Fibre};
 use crate::design::machine::Mounted;
 use crate::design::refusal::{MOST_GEARS, MOST_POINTS};
-use crate::design::settings::{Setting, Settings, TEETH};
+use crate::design::settings::{Setting, Settings};
 use crate::design::{self, DraftPoint, NAME_ROOM, NOTES_ROOM};
 
 /// What stood in the place of the horn gears: carriers, all mounted.

@@ -4,10 +4,8 @@
 
 pub mod calendar;
 pub mod card_svg;
-pub mod code;
 pub mod dropped;
 pub(crate) mod envelope;
-pub(crate) mod few;
 pub mod file;
 mod first;
 pub mod link;

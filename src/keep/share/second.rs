@@ -5,8 +5,8 @@
 
 use serde::{Deserialize, Deserializer, de::Error as _};
 
-use super::few::numbers;
 use super::wire::Line;
+use crate::base::bounded::number_table as numbers;
 use crate::braid::recipe::{DraftStep, ReadyRecipe, StepKind, StepValue};
 use crate::braid::takeoff::Train;
 use crate::braid::threads::Build;
@@ -63,7 +63,7 @@ fn in_tin([density, solids]: [f64; 2], solvent: f64) -> Option<[f64; 2]> {
     let rules = [Setting::VarnishDensity, Setting::VarnishSolids].map(Setting::rule);
     let values = [tin, 2.0 * solids];
     let fits =
-        |(rule, value): (&design::settings::Rule, f64)| (rule.low..=rule.high).contains(&value);
+        |(rule, value): (&crate::base::rule::Rule, f64)| (rule.low..=rule.high).contains(&value);
     rules.iter().zip(values).all(fits).then_some(values)
 }
 

@@ -1,5 +1,6 @@
 //! The payload of a link: every number a whole count of its step. See DEVELOPERS.md.
 
+use crate::braid::takeoff::TEETH;
 use serde::{Deserialize, Serialize};
 
 use crate::base::choice::Choice;
@@ -8,7 +9,7 @@ use crate::design::machine::Mounted;
 use crate::design::parameters::{COUNT, DraftLearned, PAIRS, SCATTER, SPREAD};
 use crate::design::pin::DraftPin;
 use crate::design::refusal::{MOST_GEARS, MOST_PINS, MOST_POINTS};
-use crate::design::settings::{DIAMETER, POSITION, Setting, Settings, TEETH};
+use crate::design::settings::{DIAMETER, POSITION, Setting, Settings};
 use crate::design::{Draft, DraftPoint, NAME_ROOM, NOTES_ROOM};
 
 /// The payload: what version 2 had but for its settings, then those that are not the defaults, and what has come since.

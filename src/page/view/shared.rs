@@ -8,10 +8,10 @@ use web_sys::{
 };
 
 use super::bench::{bench, is_typed_in};
-use crate::keep::share::code::Code;
 use crate::keep::share::link;
 use crate::page::browser::passing::{self, Passed};
 use crate::page::browser::{address, clipboard};
+use crate::paper::code::Code;
 
 /// The link of the design as it is now, or why it makes none. Escape puts it away.
 #[component]
@@ -109,7 +109,7 @@ fn Link(link: String) -> impl IntoView {
 fn ToScan(code: Code) -> impl IntoView {
     let whole = code.whole().to_string();
     let squares = whole.clone();
-    let edge = format!("-{}", crate::keep::share::code::QUIET);
+    let edge = format!("-{}", crate::paper::code::QUIET);
     view! {
         <figure class="to-scan">
             <svg class="code" data-code="link" style=("--squares", squares) viewBox=code.view_box() role="img" aria-label="Code of the link, for a camera">

@@ -7,7 +7,7 @@ use super::{Beside, Level, MARGIN, Matter};
 use crate::base::choice::Choice as _;
 use crate::base::units::show;
 use crate::braid::recipe::Caution;
-use crate::keep::share::code::{Code, LARGEST_MM, QUIET};
+use crate::paper::code::{Code, LARGEST_MM, QUIET};
 use crate::paper::words;
 use crate::plan::StepReport;
 

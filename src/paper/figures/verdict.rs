@@ -2,8 +2,8 @@
 
 use crate::base::units::show::Units;
 use crate::braid::weight::{CLASSES, Class, Verdict};
-use crate::keep::book::prediction::Prediction;
 use crate::plan::Plan;
+use crate::plan::prediction::Prediction;
 
 /// The verdict in a few words, to stand large.
 pub fn verdict_title(verdict: &Verdict) -> String {

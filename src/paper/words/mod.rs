@@ -10,8 +10,8 @@ use crate::base::units::show::{self, Units};
 use crate::braid::takeoff::Train;
 use crate::braid::taper::{Part, Taper};
 use crate::braid::track::{Carrier, Direction};
+use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
-use crate::plan::layout::pins::Pin;
 use crate::plan::{Action, Event, Work};
 
 pub use dressing::{danger, depth, parts, step_values, step_warning};

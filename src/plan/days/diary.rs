@@ -3,7 +3,7 @@
 use serde::{Deserialize, Serialize};
 
 use super::Day;
-use crate::keep::share::few::few;
+use crate::base::bounded::bounded_list;
 
 /// Most steps with a tick.
 const MOST_TICKS: usize = crate::braid::recipe::MOST_STEPS;
@@ -15,7 +15,7 @@ pub struct Diary {
     /// The first day.
     pub start: Day,
     /// The day on which each step was done; steps behind the last tick may be missing.
-    #[serde(deserialize_with = "few::<_, _, MOST_TICKS>")]
+    #[serde(deserialize_with = "bounded_list::<_, _, MOST_TICKS>")]
     pub ticks: Vec<Option<Day>>,
 }
 

@@ -26,8 +26,9 @@ use crate::braid::takeoff::{TakeOff, Wheels};
 use crate::braid::taper::Taper;
 use crate::braid::threads::{Change, Level, Staircase, Supply};
 use crate::design::Design;
+use crate::design::pin::Pin;
 pub use done::Done;
-use pins::{DroppedPin, Pin};
+use pins::DroppedPin;
 use stops::{Crowd, Step, Stop};
 
 /// What a layout is made from: the typed parts of a design.

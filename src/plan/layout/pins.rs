@@ -6,46 +6,9 @@ use super::{Ground, ends};
 use crate::base::units::Length;
 use crate::braid::gearing::Tread;
 use crate::braid::ladder::{CarrierPin, GivenUp};
-use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Level;
 use crate::braid::track::Carrier;
-
-/// What the maker insists on.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Pin {
-    /// The change between a level and the next is made there.
-    Place {
-        /// The lower of the two levels.
-        lower: Level,
-        /// Whether the line gets thicker there.
-        rising: bool,
-        /// Where.
-        at: Length,
-    },
-    /// The step from so many threads to one more engages this carrier.
-    Carrier {
-        /// Threads before the step.
-        threads: u32,
-        /// The carrier.
-        carrier: Carrier,
-    },
-    /// The swap that makes one more thread heavier, of so many, is made on this carrier.
-    Swap {
-        /// Threads that are heavier before the swap.
-        heavy: u32,
-        /// The carrier.
-        carrier: Carrier,
-    },
-    /// The tread of this level nearest to a place is braided with these wheels.
-    Wheels {
-        /// The level.
-        level: Level,
-        /// A place within the tread, when it was pinned.
-        near: Length,
-        /// The wheels.
-        wheels: Wheels,
-    },
-}
+use crate::design::pin::Pin;
 
 /// A pin that no longer makes sense.
 #[derive(Clone, Debug, PartialEq)]

@@ -8,10 +8,10 @@ mod now;
 
 use serde::{Deserialize, Serialize};
 
+use crate::base::bounded::bounded_list;
 use crate::base::units::Length;
 use crate::design::Design;
 use crate::design::settings::POSITION;
-use crate::keep::share::few::few;
 use crate::plan::{Course, Event, Plan};
 
 pub use now::{Now, Proposal};
@@ -29,7 +29,7 @@ pub struct Run {
     #[serde(default)]
     pub circuits: u32,
     /// What went otherwise than planned, in order.
-    #[serde(default, deserialize_with = "few::<_, _, MOST_MISHAPS>")]
+    #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_MISHAPS>")]
     pub mishaps: Vec<Mishap>,
 }
 

@@ -1,9 +1,11 @@
 //! What cannot be of a swatch.
 
 use super::{BEYOND, COUNTS, Complaint, DIAMETERS, LENGTHS, MASSES, Why, YarnLimits, plain};
+use crate::base::rule::Rule;
 use crate::base::units::{Angle, Length, Mass};
 use crate::braid::geometry;
-use crate::design::settings::{Rule, Setting, TEETH};
+use crate::braid::takeoff::TEETH;
+use crate::design::settings::Setting;
 use crate::keep::book::errors;
 use crate::keep::book::swatch::{Swatch, SwatchField};
 

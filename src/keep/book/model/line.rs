@@ -2,18 +2,20 @@
 
 use core::cell::RefCell;
 
-use super::{Model, Source, braiding, constant};
+use super::{Model, Source};
 use crate::base::estimate::Group;
 use crate::base::units::{Density, Length, Mass};
-use crate::braid::dressing::{Dressing, Materials, Stage as Dressed};
+use crate::braid::dressing::{Dressing, Stage as Dressed};
 use crate::braid::recipe::{DraftStep, StepKind};
 use crate::braid::stretch::{BraidedLine, Making, Piece};
 use crate::braid::weight::Head;
 use crate::design::Design;
 use crate::design::parameters::{Parameter, Parameters};
+use crate::keep::book::errors;
 use crate::keep::book::record::{LineField, LineRecord, Measures, Stage};
-use crate::keep::book::{errors, prior};
 use crate::plan::layout::Ground;
+use crate::plan::prediction::other_parameters::{braided, materials};
+use crate::plan::prediction::prior;
 
 /// The parameters a braid hangs on before it is dressed.
 const OF_THE_BRAID: [Parameter; 4] = [
@@ -81,36 +83,6 @@ impl MadeLine {
                 then(&last.insert((key, line)).1)
             }
         }
-    }
-}
-
-/// The pieces braided with these parameters.
-pub(in crate::keep::book) fn braided(
-    design: &Design,
-    making: Making,
-    pieces: &[Piece],
-    parameters: &Parameters,
-) -> BraidedLine {
-    let constant = constant(parameters);
-    let relaid = |piece: &Piece| Piece {
-        lay: constant * piece.wheels.ratio(),
-        ..*piece
-    };
-    let pieces: Vec<Piece> = pieces.iter().map(relaid).collect();
-    let making = Making {
-        braiding: braiding(design, parameters),
-        ..making
-    };
-    making.braid(&pieces)
-}
-
-/// How a design is dressed, were its parameters these.
-pub(in crate::keep::book) fn materials(design: &Design, parameters: &Parameters) -> Materials {
-    Materials {
-        oil_fill: parameters.get(Parameter::OilFill) / 100.0,
-        pick_up: parameters.get(Parameter::VarnishPickUp) / 100.0,
-        weighed: parameters.get(Parameter::Weighed) / 100.0,
-        ..design.materials()
     }
 }
 

@@ -6,10 +6,7 @@ mod swatch;
 use super::record::{LineField, Stage};
 use super::swatch::SwatchField;
 use crate::base::estimate::Group;
-use crate::base::units::Length;
-use crate::braid::geometry::Braiding;
-use crate::design::Design;
-use crate::design::parameters::{Parameter, Parameters};
+use crate::design::parameters::Parameters;
 
 pub(super) use line::LineModel;
 pub(super) use swatch::SwatchModel;
@@ -91,20 +88,4 @@ pub(super) trait Model {
     fn sources(&self) -> &[Source];
     /// What is expected of each with these parameters, in the same order and units.
     fn expected(&self, parameters: &Parameters) -> Vec<f64>;
-}
-
-/// How threads of a design make a braid, were its parameters these.
-pub(super) fn braiding(design: &Design, parameters: &Parameters) -> Braiding {
-    let mut braiding = design.braiding();
-    let planned = design.setting(Parameter::Yarn.setting());
-    let thread = &mut braiding.thread;
-    thread.end = thread.end * (parameters.get(Parameter::Yarn) / planned);
-    braiding.crimp = parameters.get(Parameter::Crimp) / 100.0;
-    braiding.fibre_fraction = parameters.get(Parameter::FibreFraction) / 100.0;
-    braiding
-}
-
-/// The machine constant among these parameters.
-pub(super) fn constant(parameters: &Parameters) -> Length {
-    Length::from_millimetres(parameters.get(Parameter::Constant))
 }

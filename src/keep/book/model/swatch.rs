@@ -1,13 +1,15 @@
 //! What is expected of a swatch: one braid, at rest, of known threads and gears.
 
-use super::{Model, Source, braiding, constant};
+use super::{Model, Source};
 use crate::base::estimate::Group;
 use crate::base::units::{Length, Mass};
+use crate::braid::takeoff::TEETH;
 use crate::design::Design;
 use crate::design::parameters::Parameters;
-use crate::design::settings::{Setting, TEETH};
+use crate::design::settings::Setting;
 use crate::keep::book::errors;
 use crate::keep::book::swatch::{Swatch, SwatchField};
+use crate::plan::prediction::other_parameters::{braiding, constant};
 
 /// A swatch ready for learning.
 pub(in crate::keep::book) struct SwatchModel {

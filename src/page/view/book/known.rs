@@ -10,11 +10,11 @@ use crate::design::Design;
 use crate::design::parameters::Parameter;
 use crate::edit::Edit;
 use crate::keep::book::estimate::{Estimate, Learnt, Moved};
-use crate::keep::book::prediction::{NINETY_FIVE, Prediction};
 use crate::page::view::bench::bench;
 use crate::page::view::terms::TermWord;
 use crate::paper::terms::Term;
 use crate::plan::Plan;
+use crate::plan::prediction::{NINETY_FIVE, Prediction};
 
 /// What is known, and taking it over.
 #[component]

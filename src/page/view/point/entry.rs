@@ -1,11 +1,12 @@
 //! Fields for one point: where it is, how thick it is. The bar under the chart, the table and the sliders share them.
 
+use crate::base::rule::Rule;
 use leptos::prelude::*;
 
 use crate::base::units::show::Units;
 use crate::base::units::text::Unit;
 use crate::design::DraftPoint;
-use crate::design::settings::{DIAMETER, POSITION, Rule};
+use crate::design::settings::{DIAMETER, POSITION};
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::NumberField;

@@ -7,12 +7,13 @@ use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Level;
 use crate::braid::track::Carrier;
 use crate::design::pin::DraftPin;
+use crate::design::pin::Pin;
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::NumberField;
 use crate::page::view::words;
-use crate::plan::layout::pins::{DroppedPin, Pin};
+use crate::plan::layout::pins::DroppedPin;
 use crate::plan::{Action, Event};
 
 /// What can be insisted on at one row: a change's place and carrier, or the gear from there on.

@@ -14,17 +14,19 @@ const MOST_NUMBERS: usize = 100;
 ///
 /// # Errors
 /// Those of the deserializer.
-pub(crate) fn few<'de, D, T, const MOST: usize>(deserializer: D) -> Result<Vec<T>, D::Error>
+pub(crate) fn bounded_list<'de, D, T, const MOST: usize>(
+    deserializer: D,
+) -> Result<Vec<T>, D::Error>
 where
     D: Deserializer<'de>,
     T: Deserialize<'de>,
 {
-    deserializer.deserialize_seq(Few::<T, MOST>(PhantomData))
+    deserializer.deserialize_seq(BoundedList::<T, MOST>(PhantomData))
 }
 
-struct Few<T, const MOST: usize>(PhantomData<T>);
+struct BoundedList<T, const MOST: usize>(PhantomData<T>);
 
-impl<'de, T: Deserialize<'de>, const MOST: usize> Visitor<'de> for Few<T, MOST> {
+impl<'de, T: Deserialize<'de>, const MOST: usize> Visitor<'de> for BoundedList<T, MOST> {
     type Value = Vec<T>;
 
     fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -49,15 +51,15 @@ impl<'de, T: Deserialize<'de>, const MOST: usize> Visitor<'de> for Few<T, MOST> 
 ///
 /// # Errors
 /// Those of the deserializer; when a name stands twice, or more names than there could be.
-pub(crate) fn numbers<'de, D: Deserializer<'de>>(
+pub(crate) fn number_table<'de, D: Deserializer<'de>>(
     deserializer: D,
 ) -> Result<BTreeMap<String, f64>, D::Error> {
-    deserializer.deserialize_map(Numbers)
+    deserializer.deserialize_map(NumberTable)
 }
 
-struct Numbers;
+struct NumberTable;
 
-impl<'de> Visitor<'de> for Numbers {
+impl<'de> Visitor<'de> for NumberTable {
     type Value = BTreeMap<String, f64>;
 
     fn expecting(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
@@ -81,10 +83,10 @@ impl<'de> Visitor<'de> for Numbers {
 
 #[cfg(test)]
 mod tests {
-    use super::{MOST_NUMBERS, few, numbers};
+    use super::{MOST_NUMBERS, bounded_list, number_table};
 
     fn table(text: &str) -> Result<usize, String> {
-        let read = numbers(&mut serde_json::Deserializer::from_str(text));
+        let read = number_table(&mut serde_json::Deserializer::from_str(text));
         read.map(|table| table.len())
             .map_err(|error| error.to_string())
     }
@@ -105,7 +107,7 @@ mod tests {
     }
 
     fn read(text: &str) -> Option<Vec<u8>> {
-        few::<_, _, 2>(&mut serde_json::Deserializer::from_str(text)).ok()
+        bounded_list::<_, _, 2>(&mut serde_json::Deserializer::from_str(text)).ok()
     }
 
     #[test]

@@ -4,13 +4,17 @@
 //! what differs from one line to the next of the same hand. Of the braid's four parameters `g` takes one braiding more
 //! each, of what lies within the head; those of the dressing change no braid.
 
-use super::knowledge::Knowledge;
-use super::model::line::{braided, materials};
+pub mod knowledge;
+pub(crate) mod other_parameters;
+pub mod prior;
+
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::stretch::{BraidedLine, Part, Piece};
 use crate::braid::weight::{CLASSES, Class, Verdict};
 use crate::design::Design;
 use crate::design::parameters::{COUNT, Parameter, Parameters};
+use knowledge::Knowledge;
+use other_parameters::{braided, materials};
 
 /// Spreads on either side of the mean that hold 95 of 100 of a normal distribution. Source: any table of it.
 pub const NINETY_FIVE: f64 = 1.959_963_984_540_054;
