@@ -22,6 +22,8 @@ try {
   const copy = indexedDB.open("taperwright", 1);
   copy.onupgradeneeded = () => copy.result.createObjectStore("states");
   copy.addEventListener("success", () => {
+    // Whoever wants to delete or upgrade it need not wait for this page.
+    copy.result.onversionchange = () => copy.result.close();
     try {
       copy.keys = copy.result.transaction("states").objectStore("states").getAllKeys();
     } catch {

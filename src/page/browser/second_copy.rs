@@ -1,18 +1,16 @@
 //! A second copy of every kept state, in the browser's database.
 //!
 //! Browsers write local storage to the disk only now and then: killed, or out of power, Chromium loses up to a minute of it. A
-//! transaction of strict durability is on the disk before it is called complete. So every state goes both ways, and before the
-//! page opens what local storage has lost is brought back.
+//! transaction of strict durability is on the disk before it is called complete. So every state is written to both, and what
+//! local storage has lost is restored before the page opens.
 //!
-//! Only states are copied, whose text never changes under their key: so a copy is either missing or right, and one that comes
-//! back too late is an older state that nothing needs. Where there is no database, or it does not answer, the page goes on
-//! without.
+//! Only states are copied. Their text never changes under their key, so the two copies cannot contradict each other. Where
+//! there is no database, or it does not answer in time, the page opens without it.
 //!
-//! What was let go leaves a note in the database: local storage that lost its last minute has it again. What is to be done
-//! then is reckoned in [`crate::keep::shelf::Mending`].
+//! A deleted state leaves a note in the database (`gone/` before its key), because local storage may lose the deletion. What
+//! has to be done then is calculated in [`crate::keep::shelf::Mending`] from the keys alone.
 
 use std::cell::{Cell, RefCell};
-use std::rc::Rc;
 use std::time::Duration;
 
 use js_sys::{Array, Function, Object, Reflect};
@@ -20,42 +18,44 @@ use leptos::prelude::{set_timeout, window};
 use wasm_bindgen::prelude::*;
 use web_sys::{IdbDatabase, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction};
 
-use super::storage::{LocalStore, local};
-use crate::keep::shelf::{Mending, Store as _, is_state};
+use super::local_storage::{self, local};
+use crate::keep::shelf::{Mending, is_state};
 
 /// The database, and the one table in it: from keys to texts.
 const DATABASE: &str = "taperwright";
 const TEXTS: &str = "states";
-/// What stands before the key of a state in a note that it was let go.
+/// Prefix of the key of a note that a state was deleted.
 const GONE: &str = "gone/";
 /// Property of the window that holds the request to open the database, which `style/boot.js` makes early.
-const BEGUN: &str = "taperwrightCopy";
-/// Property of that request that holds the one for all keys, which the loader makes once the database is open.
+const EARLY_REQUEST: &str = "taperwrightCopy";
+/// Property of that request that holds the request for all keys, which `style/boot.js` makes once the database is open.
 const KEYS: &str = "keys";
-/// So long the page waits for the database before it opens without. Our own choice: it mostly answers within 20 ms.
+/// How long the page waits for the database before it opens without. Our own choice: it mostly answers within 20 ms.
 const PATIENCE: Duration = Duration::from_millis(1_500);
 
 thread_local! {
-    static OPEN: RefCell<Option<IdbDatabase>> = const { RefCell::new(None) };
+    static CONNECTION: RefCell<Option<IdbDatabase>> = const { RefCell::new(None) };
+    /// Whether the page has opened. From then on local storage belongs to the page: nothing is brought back under it.
+    static PAGE_IS_OPEN: Cell<bool> = const { Cell::new(false) };
 }
 
-/// What is to be done with the texts.
-enum Wish {
+/// A change to the texts in the database.
+enum Write {
     Put(String, String),
     Remove(String),
-    /// Forgets that these were let go.
+    /// Removes the notes that these were deleted.
     Forget(Vec<String>),
 }
 
-/// Brings back what local storage has lost, then goes on; also where that cannot be.
-pub(crate) fn restore(then: impl FnOnce() + 'static) {
-    let then = Rc::new(Cell::new(Some(then)));
+/// Brings back what local storage has lost, then opens the page. Where the database does not answer in time the page opens
+/// without, and an answer that comes later changes nothing: the two copies are compared again at the next opening.
+pub(crate) fn restore(open_page: fn()) {
     let go_on = move || {
-        if let Some(then) = then.take() {
-            then();
+        if !PAGE_IS_OPEN.replace(true) {
+            open_page();
         }
     };
-    set_timeout(go_on.clone(), PATIENCE);
+    set_timeout(go_on, PATIENCE);
     open(move |database, keys| match database {
         Some(database) => bring_back(database, keys, go_on),
         None => go_on(),
@@ -65,54 +65,54 @@ pub(crate) fn restore(then: impl FnOnce() + 'static) {
 /// Copies a text just kept under a key.
 pub(crate) fn put(key: &str, text: &str) {
     if is_state(key) {
-        wish(Wish::Put(key.to_owned(), text.to_owned()));
+        write(Write::Put(key.to_owned(), text.to_owned()));
     }
 }
 
-/// Lets the copy of a text go that was let go.
+/// Removes the copy of a text that was removed from local storage.
 pub(crate) fn remove(key: &str) {
     if is_state(key) {
-        wish(Wish::Remove(key.to_owned()));
+        write(Write::Remove(key.to_owned()));
     }
 }
 
-/// Does what is wished; once more where the connection turns out to be lost, as when a tablet had put the page to sleep.
-fn wish(wish: Wish) {
-    let open_now = OPEN.with_borrow(Clone::clone);
-    if open_now.is_some_and(|database| grant(&database, &wish).is_ok()) {
+/// Writes; where the connection turns out to be lost, as when a tablet had put the page to sleep, over a new one.
+fn write(write: Write) {
+    let open_now = CONNECTION.with_borrow(Clone::clone);
+    if open_now.is_some_and(|database| try_write(&database, &write).is_ok()) {
         return;
     }
     open(move |database, _| {
-        // What the database refuses stands in local storage: this is only the copy.
-        let _ = database.map(|database| grant(&database, &wish));
+        // What the database refuses is in local storage: this is only the copy.
+        let _ = database.map(|database| try_write(&database, &write));
     });
 }
 
-fn grant(database: &IdbDatabase, wish: &Wish) -> Result<(), JsValue> {
+fn try_write(database: &IdbDatabase, write: &Write) -> Result<(), JsValue> {
     let texts = texts(&transaction(database)?)?;
-    match wish {
-        Wish::Put(key, text) => {
+    match write {
+        Write::Put(key, text) => {
             texts.put_with_key(&text.into(), &key.into())?;
         }
-        Wish::Remove(key) => {
+        Write::Remove(key) => {
             texts.delete(&key.into())?;
-            texts.put_with_key(&"".into(), &note(key))?;
+            texts.put_with_key(&"".into(), &gone_key(key))?;
         }
-        Wish::Forget(keys) => {
+        Write::Forget(keys) => {
             for key in keys {
-                texts.delete(&note(key))?;
+                texts.delete(&gone_key(key))?;
             }
         }
     }
     Ok(())
 }
 
-/// The key of the note that a state was let go.
-fn note(key: &str) -> JsValue {
+/// The key of the note that a state was deleted.
+fn gone_key(key: &str) -> JsValue {
     format!("{GONE}{key}").into()
 }
 
-/// A transaction to write in, which is on the disk once it is complete. The binding knows no durability yet.
+/// A transaction to write in, which is on the disk once it is complete. The binding has no option for durability yet.
 fn transaction(database: &IdbDatabase) -> Result<IdbTransaction, JsValue> {
     let options = Object::new();
     Reflect::set(&options, &"durability".into(), &"strict".into())?;
@@ -129,10 +129,10 @@ fn read(database: &IdbDatabase) -> Result<IdbObjectStore, JsValue> {
     texts(&database.transaction_with_str(TEXTS)?)
 }
 
-/// Opens the database, making it where there is none; nothing where the browser will not. With it comes the request for all of
-/// its keys, where that was made before.
+/// Opens the database, and makes it where there is none; `None` where the browser refuses. With it comes the request for all
+/// of its keys, where that was made early.
 fn open(then: impl FnOnce(Option<IdbDatabase>, Option<IdbRequest>) + 'static) {
-    let Some(request) = begun().or_else(asked) else {
+    let Some(request) = early_request().or_else(new_request) else {
         return then(None, None);
     };
     let making = request.clone();
@@ -143,57 +143,65 @@ fn open(then: impl FnOnce(Option<IdbDatabase>, Option<IdbRequest>) + 'static) {
         }
     })));
     let opened = request.clone();
-    answered(&request, move || {
+    when_answered(&request, move || {
         let database = result::<IdbDatabase>(&opened);
-        OPEN.set(database.clone());
+        if let Some(database) = &database {
+            // Another tab may want to delete or upgrade the database, and would wait for this connection. Once it is closed,
+            // the next text opens another, or goes without its copy: local storage has it all the same.
+            let closing = database.clone();
+            database.set_onversionchange(Some(&once(move || closing.close())));
+        }
+        CONNECTION.set(database.clone());
         let keys = Reflect::get(&opened, &KEYS.into()).ok();
         then(database, keys.and_then(|keys| keys.dyn_into().ok()));
     });
 }
 
-/// The request that the loader made while the program was on its way; there is one, and only the first to ask gets it.
-fn begun() -> Option<IdbOpenDbRequest> {
-    let request = Reflect::get(&window(), &BEGUN.into()).ok()?;
-    Reflect::set(&window(), &BEGUN.into(), &JsValue::UNDEFINED).ok()?;
+/// The request that `style/boot.js` made while the program was loading; only the first caller gets it.
+fn early_request() -> Option<IdbOpenDbRequest> {
+    let request = Reflect::get(&window(), &EARLY_REQUEST.into()).ok()?;
+    Reflect::set(&window(), &EARLY_REQUEST.into(), &JsValue::UNDEFINED).ok()?;
     request.dyn_into().ok()
 }
 
-fn asked() -> Option<IdbOpenDbRequest> {
+fn new_request() -> Option<IdbOpenDbRequest> {
     let factory = window().indexed_db().ok().flatten()?;
     factory.open_with_u32(DATABASE, 1).ok()
 }
 
-/// Makes both copies hold the same, then goes on. Mostly they do, and only keys are read.
+/// Makes both copies hold the same, then continues. Mostly they do already, and only keys are read.
 fn bring_back(database: IdbDatabase, keys: Option<IdbRequest>, then: impl FnOnce() + 'static) {
     let keys = keys.or_else(|| read(&database).ok()?.get_all_keys().ok());
     let Some(keys) = keys else {
         return then();
     };
-    answered(&keys.clone(), move || {
+    when_answered(&keys.clone(), move || {
         let Some(mending) = compared(&keys) else {
             return then();
         };
         let is_whole = mending.bring_back.is_empty();
         let texts = if is_whole { None } else { read(&database).ok() };
         let text_of = |key: &String| Some((key.clone(), texts.as_ref()?.get(&key.into()).ok()?));
-        let asked: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
-        let last = asked.last().map(|(_, text)| text.clone());
+        let requests: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
+        let last = requests.last().map(|(_, text)| text.clone());
         let go_on = move || {
-            for (key, text) in &asked {
-                put_back(key, text);
+            if !PAGE_IS_OPEN.get() {
+                for (key, text) in &requests {
+                    put_back(key, text);
+                }
+                mend(mending);
             }
-            mend(mending);
             then();
         };
         // Requests of one transaction are answered in their order: with the last, all are.
         match last {
-            Some(last) => answered(&last, go_on),
+            Some(last) => when_answered(&last, go_on),
             None => go_on(),
         }
     });
 }
 
-/// What either lacks of the other; nothing where one of them cannot be read.
+/// What each copy lacks; `None` where one of them cannot be read.
 fn compared(keys: &IdbRequest) -> Option<Mending> {
     let keys = result::<Array>(keys)?;
     let keys = keys.iter().filter_map(|key| key.as_string());
@@ -202,40 +210,40 @@ fn compared(keys: &IdbRequest) -> Option<Mending> {
         .iter()
         .map(|key| key[GONE.len()..].to_owned())
         .collect();
-    Some(Mending::of(&LocalStore.keys().ok()?, &copy, &gone))
+    Some(Mending::of(&local_storage::keys().ok()?, &copy, &gone))
 }
 
-/// The rest of mending, in this order: what is to be let go is so only once what is newer is copied.
+/// The rest of the repair, in this order: an old state is deleted only once the newer one is copied.
 fn mend(mending: Mending) {
     let Ok(storage) = local() else { return };
     for key in mending.copy {
         if let Ok(Some(text)) = storage.get_item(&key) {
-            wish(Wish::Put(key, text));
+            write(Write::Put(key, text));
         }
     }
     for key in mending.let_go {
-        // What stays is an old state beside a newer one: the shelf can live with that.
+        // An old state that stays beside a newer one does no harm.
         let _ = storage.remove_item(&key);
     }
     mending
         .drop
         .into_iter()
-        .for_each(|key| wish(Wish::Remove(key)));
+        .for_each(|key| write(Write::Remove(key)));
     if !mending.forget.is_empty() {
-        wish(Wish::Forget(mending.forget));
+        write(Write::Forget(mending.forget));
     }
 }
 
 fn put_back(key: &str, text: &IdbRequest) {
     let text = text.result().ok().and_then(|text| text.as_string());
     if let (Some(text), Ok(storage)) = (text, local()) {
-        // Without room it stays where it is.
+        // Where local storage is full the text stays in the database.
         let _ = storage.set_item(key, &text);
     }
 }
 
-/// Calls when a request is answered, be it with an error; at once where it is already.
-fn answered(request: &IdbRequest, then: impl FnOnce() + 'static) {
+/// Calls back when a request has succeeded or failed; at once where it has already.
+fn when_answered(request: &IdbRequest, then: impl FnOnce() + 'static) {
     let state = Reflect::get(request, &"readyState".into());
     if state.is_ok_and(|state| state == "done") {
         return then();

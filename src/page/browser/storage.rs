@@ -3,24 +3,14 @@
 use std::sync::OnceLock;
 
 use js_sys::Math;
-use leptos::prelude::window;
-use web_sys::Storage;
 
+use super::local_storage::{self, local};
 use super::{rescue, second_copy};
 use crate::keep::shelf::{Id, Store, StoreError, Writer};
 
 /// Local storage of this page's origin.
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct LocalStore;
-
-/// The storage itself.
-pub(super) fn local() -> Result<Storage, StoreError> {
-    window()
-        .local_storage()
-        .ok()
-        .flatten()
-        .ok_or(StoreError::Absent)
-}
 
 /// A program that broke writes nothing.
 fn ready() -> Result<(), StoreError> {
@@ -51,11 +41,7 @@ impl Store for LocalStore {
     }
 
     fn keys(&self) -> Result<Vec<String>, StoreError> {
-        let storage = local()?;
-        let count = storage.length().map_err(|_| StoreError::Absent)?;
-        Ok((0..count)
-            .filter_map(|index| storage.key(index).ok().flatten())
-            .collect())
+        local_storage::keys()
     }
 }
 

@@ -6,10 +6,10 @@ use super::bench::bench;
 use super::rows::Rows;
 use super::saving::SaveTable;
 use super::terms::TermLine;
-use super::words;
 use crate::base::units::show;
 use crate::keep::share::table;
 use crate::paper::terms::Term;
+use crate::paper::words;
 use crate::plan::bobbins::Plying;
 
 /// The plying list, and the bobbins in the order in which they enter.

@@ -4,16 +4,16 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
-use super::overlay::{Overlay, Sheet};
-use super::saving::SaveCard;
+use super::overlay::Overlay;
+use super::overlay_kind::OverlayKind;
+use super::saving::save;
 use crate::base::choice::Choice;
 use crate::design::Design;
-use crate::keep::share::link;
+use crate::keep::share::{card_svg, link};
 use crate::keep::shelf::Store;
 use crate::page::browser::storage::LocalStore;
 use crate::page::browser::{address, clock};
-use crate::paper::card::{Anchor, Sheet as CardSheet};
-use crate::paper::card::{Beside, Card, Item, MAKER_ROOM, Paint, Paper, maker};
+use crate::paper::card::{Anchor, Beside, Card, Item, MAKER_ROOM, Paint, Paper, Sheet, maker};
 
 /// Key under which the maker's name for the card is kept.
 const MAKER_KEY: &str = "taperwright/maker";
@@ -22,7 +22,7 @@ const PAPER_KEY: &str = "taperwright/paper";
 
 /// What the reader sets for every card.
 #[derive(Clone, Copy)]
-pub(crate) struct CardChoices {
+struct CardChoices {
     maker: RwSignal<String>,
     paper: RwSignal<Paper>,
 }
@@ -38,7 +38,7 @@ impl CardChoices {
     }
 
     /// The card of the settled design.
-    pub(crate) fn card(self, bench: Bench) -> Card {
+    fn card(self, bench: Bench) -> Card {
         bench.settled.with(|design| self.card_of(bench, design))
     }
 
@@ -62,14 +62,15 @@ impl CardChoices {
 
 /// The card, with its buttons when on screen.
 #[component]
-pub(crate) fn CardDesk() -> impl IntoView {
+pub(crate) fn CardOverlay() -> impl IntoView {
     let bench = bench();
     let choices = CardChoices::kept();
     let printing = RwSignal::new(false);
     let printers = [("beforeprint", true), ("afterprint", false)]
         .map(|(kind, begins)| window_event_listener_untyped(kind, move |_| printing.set(begins)));
     on_cleanup(move || printers.into_iter().for_each(WindowListenerHandle::remove));
-    let is_wanted = Memo::new(move |_| printing.get() || Sheet::Card.is_like(bench.sheet.get()));
+    let is_wanted =
+        Memo::new(move |_| printing.get() || OverlayKind::Card.is_like(bench.overlay.get()));
     let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));
     let pages = move || {
         card.read().as_ref().map(|card| {
@@ -81,7 +82,7 @@ pub(crate) fn CardDesk() -> impl IntoView {
         })
     };
     view! {
-        <Overlay sheet=Sheet::Card label="Card">
+        <Overlay kind=OverlayKind::Card label="Card">
             <Choices choices />
             <div class="pages" data-paper=move || choices.paper.get().key()>
                 {pages}
@@ -142,8 +143,23 @@ fn Choices(choices: CardChoices) -> impl IntoView {
     }
 }
 
+/// Saves the card as a picture.
+#[component]
+fn SaveCard(
+    /// What is set for every card.
+    choices: CardChoices,
+) -> impl IntoView {
+    let bench = bench();
+    let save_it = move |_| {
+        let card = untrack(|| choices.card(bench));
+        let name = bench.settled.with_untracked(card_svg::name);
+        save(bench, &name, &card_svg::write(&card), "image/svg+xml");
+    };
+    view! { <button data-action="save-card" on:click=save_it>"Save card as SVG"</button> }
+}
+
 /// One sheet, as it prints.
-fn page(card: &Card, sheet: &CardSheet, (number, all): (usize, usize)) -> impl IntoView + use<> {
+fn page(card: &Card, sheet: &Sheet, (number, all): (usize, usize)) -> impl IntoView + use<> {
     let (width, height) = card.paper.size();
     let label = format!("Taper card of {}, sheet {number} of {all}", card.title);
     view! {

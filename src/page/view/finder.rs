@@ -74,7 +74,7 @@ fn Search() -> impl IntoView {
             </span>
         </p>
         <ol class="found">
-            {move || found.get().map(|found| found.into_iter().map(|found| view! { <Row found bench /> }).collect_view())}
+            {move || found.get().map(|found| found.into_iter().map(|found| view! { <ThreadPlanRow found bench /> }).collect_view())}
         </ol>
     }
 }
@@ -97,7 +97,7 @@ fn go_on(search: RwSignal<Option<Finder>>, going: RwSignal<bool>) {
 }
 
 #[component]
-fn Row(found: Found, bench: Bench) -> impl IntoView {
+fn ThreadPlanRow(found: Found, bench: Bench) -> impl IntoView {
     let supply = found.supply;
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {

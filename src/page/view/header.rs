@@ -2,15 +2,15 @@
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, Standing, bench};
-use super::book::desk;
+use super::bench::{Bench, StorageState, bench};
+use super::book::open_book;
 use super::field::TextField;
-use super::kept::{Due, bring_in};
+use super::kept::{BackupReminder, import_backup};
+use super::new_line::NewLine;
 use super::open_file::OpenFile;
-use super::overlay::Sheet;
+use super::overlay_kind::OverlayKind;
 use super::saving::save;
-use super::shared::SharedLink;
-use super::starts::NewLine;
+use super::share_panel::SharePanel;
 use crate::base::choice::Choice;
 use crate::base::units::show::Units;
 use crate::edit::Edit;
@@ -31,33 +31,33 @@ pub(crate) fn Header() -> impl IntoView {
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().name.clone()))
                     commit=move |name: String| bench.commit(Edit::Name(name))
                 />
-                <p class="standing">{move || standing_words(&bench.standing.get())}</p>
-                <Due />
+                <p class="standing">{move || storage_words(&bench.storage_state.get())}</p>
+                <BackupReminder />
             </div>
             <nav class="actions" aria-label="This line">
-                <button data-action="my-lines" on:click=move |_| bench.sheet.set(Some(Sheet::Lines))>"My lines"</button>
+                <button data-action="my-lines" on:click=move |_| bench.overlay.set(Some(OverlayKind::Lines))>"My lines"</button>
                 <UnitChoice />
                 <NewLine />
                 <OpenLine />
                 <button data-action="save-file" on:click=move |_| save_file(bench)>"Save file"</button>
                 <button data-action="share" aria-expanded=move || sharing.get().to_string() on:click=move |_| sharing.set(true)>"Share"</button>
-                <button data-action="book" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"Book"</button>
-                <button data-action="at-machine" on:click=move |_| bench.sheet.set(Some(Sheet::Machine))>"Braid"</button>
-                <button data-action="card" class="main" on:click=move |_| bench.sheet.set(Some(Sheet::Card))>"Card"</button>
+                <button data-action="book" on:click=move |_| bench.overlay.set(Some(OverlayKind::Book))>"Book"</button>
+                <button data-action="at-machine" on:click=move |_| bench.overlay.set(Some(OverlayKind::Machine))>"Braid"</button>
+                <button data-action="card" class="main" on:click=move |_| bench.overlay.set(Some(OverlayKind::Card))>"Card"</button>
             </nav>
             <Show when=move || sharing.get()>
-                <SharedLink sharing />
+                <SharePanel sharing />
             </Show>
         </header>
     }
 }
 
-fn standing_words(standing: &Standing) -> &'static str {
-    match standing {
-        Standing::New => "Example; kept at your first change",
-        Standing::Kept(_) => "Kept in this browser only",
-        Standing::Unkept { .. } => "Not kept: save it as a file before you leave",
-        Standing::Preview => "Came by link, not kept yet",
+fn storage_words(storage_state: &StorageState) -> &'static str {
+    match storage_state {
+        StorageState::New => "Example; kept at your first change",
+        StorageState::Kept(_) => "Kept in this browser only",
+        StorageState::Unkept { .. } => "Not kept: save it as a file before you leave",
+        StorageState::Preview => "Came by link, not kept yet",
     }
 }
 
@@ -86,10 +86,10 @@ fn UnitChoice() -> impl IntoView {
 /// Opens a design file as a line beside the others, or brings in a file of everything.
 #[component]
 fn OpenLine() -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
+    let (bench, open_book) = (bench(), open_book());
     let take = move |text: Option<String>| {
         if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
-            return bench.say(bring_in(desk, text));
+            return bench.say(import_backup(open_book, text));
         }
         let read = text.map_or(Err(FileError::TooLarge), |text| file::read(&text));
         match read {

@@ -5,7 +5,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::bench::bench;
-use super::scroll_to;
+use super::scroll::scroll_to;
 use crate::keep::shelf::Store;
 use crate::page::browser::storage::LocalStore;
 

@@ -2,16 +2,16 @@
 
 use leptos::prelude::*;
 
-use super::bench::{Standing, bench};
-use super::words;
+use super::bench::{StorageState, bench};
 use crate::page::browser::files;
+use crate::paper::words;
 use crate::plan::Notice;
 
 /// The strip at the top: a preview's choices, and the last message until it is put away.
 #[component]
 pub(crate) fn Messages() -> impl IntoView {
     let bench = bench();
-    let is_preview = move || bench.standing.get() == Standing::Preview;
+    let is_preview = move || bench.storage_state.get() == StorageState::Preview;
     view! {
         <div class="messages" role="status">
             <Show when=is_preview>

@@ -14,30 +14,33 @@ mod card;
 mod cautions;
 mod chart;
 mod compare;
+mod current_line;
+mod deferred;
 mod dressing;
-mod dropping;
+mod drop_to_open;
 mod field;
 mod figures;
 mod finder;
 mod header;
 mod intro;
 mod kept;
-mod later;
 mod look;
 mod machine;
-mod made;
 mod messages;
+mod new_line;
 mod open_file;
 mod overlay;
+mod overlay_kind;
+mod planned;
 mod point;
 mod points;
 mod rows;
 mod saving;
 mod schedule;
+mod scroll;
 mod sections;
 mod settings;
-mod shared;
-mod starts;
+mod share_panel;
 mod terms;
 mod updates;
 mod verdict;
@@ -46,9 +49,8 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use crate::page::browser::{rescue, second_copy};
-use crate::paper::words;
 use bench::Bench;
-use later::{InTurn, Lower, Turns};
+use deferred::{ColumnPart, Deferred, TaskQueue};
 
 /// Opens the page, once whatever is kept in this browser is there.
 pub fn open() {
@@ -71,16 +73,16 @@ fn mount() {
 fn Page() -> impl IntoView {
     let bench = Bench::open();
     provide_context(bench);
-    let turns = Turns::new();
-    provide_context(turns);
+    let tasks = TaskQueue::new();
+    provide_context(tasks);
     provide_context(intro::Intro::open());
-    let desk = book::Desk::open(bench);
-    provide_context(desk);
-    provide_context(made::Made::open(bench, desk));
-    provide_context(dressing::Days::open(bench, desk));
-    turns.begin();
+    let open_book = book::OpenBook::open(bench);
+    provide_context(open_book);
+    provide_context(current_line::CurrentLine::open(bench, open_book));
+    provide_context(dressing::Days::open(bench, open_book));
+    tasks.begin();
     view! {
-        <div class="bench" class:behind=move || bench.sheet.get().is_some()>
+        <div class="bench" class:behind=move || bench.overlay.get().is_some()>
             <header::Header />
             <messages::Messages />
             <div class="work">
@@ -97,29 +99,29 @@ fn Page() -> impl IntoView {
                         <Contents />
                         <updates::Updates />
                     </div>
-                    <Lower><points::Points /></Lower>
-                    <Lower><figures::Figures /></Lower>
-                    <Lower><sections::Sections /></Lower>
-                    <Lower><finder::FinderPanel /></Lower>
-                    <Lower><compare::Compare /></Lower>
-                    <Lower><settings::SettingsPanel /></Lower>
-                    <Lower><messages::Notices /></Lower>
-                    <Lower><machine::Machine /></Lower>
-                    <Lower><schedule::Schedule /></Lower>
-                    <Lower><bobbins::Bobbins /></Lower>
-                    <Lower><dressing::Dressing /></Lower>
-                    <Lower><cautions::Cautions /></Lower>
-                    <Lower><terms::Words /></Lower>
+                    <ColumnPart><points::Points /></ColumnPart>
+                    <ColumnPart><figures::Figures /></ColumnPart>
+                    <ColumnPart><sections::Sections /></ColumnPart>
+                    <ColumnPart><finder::FinderPanel /></ColumnPart>
+                    <ColumnPart><compare::Compare /></ColumnPart>
+                    <ColumnPart><settings::SettingsPanel /></ColumnPart>
+                    <ColumnPart><messages::Notices /></ColumnPart>
+                    <ColumnPart><machine::Machine /></ColumnPart>
+                    <ColumnPart><schedule::Schedule /></ColumnPart>
+                    <ColumnPart><bobbins::Bobbins /></ColumnPart>
+                    <ColumnPart><dressing::Dressing /></ColumnPart>
+                    <ColumnPart><cautions::Cautions /></ColumnPart>
+                    <ColumnPart><terms::Words /></ColumnPart>
                 </div>
             </div>
         </div>
-        <InTurn><terms::TermNotes /></InTurn>
-        <InTurn><card::CardDesk /></InTurn>
-        <InTurn><dressing::DressingSheet /></InTurn>
-        <InTurn><book::Book /></InTurn>
-        <InTurn><kept::KeptSheet /></InTurn>
-        <InTurn><at_machine::AtMachine /></InTurn>
-        <InTurn><dropping::DropHint /></InTurn>
+        <Deferred><terms::TermNotes /></Deferred>
+        <Deferred><card::CardOverlay /></Deferred>
+        <Deferred><dressing::DressingSheet /></Deferred>
+        <Deferred><book::Book /></Deferred>
+        <Deferred><kept::KeptSheet /></Deferred>
+        <Deferred><at_machine::AtMachine /></Deferred>
+        <Deferred><drop_to_open::DropHint /></Deferred>
     }
 }
 
@@ -141,18 +143,9 @@ const PARTS: [(&str, &str); 11] = [
 /// One tap to each part of the reading column.
 #[component]
 fn Contents() -> impl IntoView {
-    let turns = expect_context::<Turns>();
+    let tasks = expect_context::<TaskQueue>();
     let button = |(id, word): (&'static str, &'static str)| {
-        view! { <button on:click=move |_| turns.scroll_to(id)>{word}</button> }
+        view! { <button on:click=move |_| tasks.scroll_to(id)>{word}</button> }
     };
     view! { <nav class="contents" aria-label="On this page">{PARTS.map(button).into_iter().collect_view()}</nav> }
-}
-
-/// Brings a section into view; whether it is there. Not by a link: the fragment of the address belongs to shared designs.
-fn scroll_to(id: &str) -> bool {
-    let section = document().get_element_by_id(id);
-    if let Some(section) = &section {
-        section.scroll_into_view();
-    }
-    section.is_some()
 }

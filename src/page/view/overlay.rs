@@ -4,58 +4,16 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement};
 
-use super::bench::{bench, is_typed_in};
-
-/// A sheet that can lie over the bench.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum Sheet {
-    /// The card for the machine.
-    Card,
-    /// The dressing plan on paper.
-    Dressing,
-    /// The bench book.
-    Book,
-    /// The steps at the machine.
-    Machine,
-    /// Everything kept in this browser.
-    Lines,
-    /// The tag of the finished line of this index in the book.
-    Tag(usize),
-}
-
-impl Sheet {
-    /// The key of the button that opens it.
-    pub(crate) const fn key(self) -> &'static str {
-        match self {
-            Self::Card => "card",
-            Self::Dressing => "dressing-sheet",
-            Self::Book => "book",
-            Self::Machine => "at-machine",
-            Self::Lines => "my-lines",
-            Self::Tag(_) => "tag",
-        }
-    }
-
-    /// What is open once it is put away.
-    const fn under(self) -> Option<Self> {
-        match self {
-            Self::Card | Self::Dressing | Self::Book | Self::Machine | Self::Lines => None,
-            Self::Tag(_) => Some(Self::Book),
-        }
-    }
-
-    /// Whether two are the same sheet, whatever stands on it.
-    pub(crate) fn is_like(self, other: Option<Self>) -> bool {
-        other.is_some_and(|other| other.key() == self.key())
-    }
-}
+use super::bench::bench;
+use super::overlay_kind::OverlayKind;
+use crate::page::browser::text_input::is_typed_in;
 
 /// A sheet with its buttons. Opened, it takes the keyboard; Escape, or its button, puts it away and gives the keyboard back to
 /// the button that opened it.
 #[component]
 pub(crate) fn Overlay(
     /// Which.
-    sheet: Sheet,
+    kind: OverlayKind,
     /// What it is called.
     label: &'static str,
     /// What the button says that puts it away.
@@ -67,12 +25,12 @@ pub(crate) fn Overlay(
     children: Children,
 ) -> impl IntoView {
     let bench = bench();
-    let is_open = Memo::new(move |_| sheet.is_like(bench.sheet.get()));
+    let is_open = Memo::new(move |_| kind.is_like(bench.overlay.get()));
     let actions = NodeRef::<leptos::html::Nav>::new();
     let opener = StoredValue::new_local(None::<HtmlElement>);
     Effect::new(move |_| {
         if let (true, Some(actions)) = (is_open.get(), actions.get()) {
-            opener.set_value(focused_opener(sheet));
+            opener.set_value(focused_opener(kind));
             focus(first_button(&actions));
             window().scroll_to_with_x_and_y(0.0, 0.0);
         }
@@ -81,12 +39,12 @@ pub(crate) fn Overlay(
         move || is_open.get(),
         move |is_open, _, _| {
             if !is_open {
-                request_animation_frame(move || focus_opener(sheet, opener.get_value()));
+                request_animation_frame(move || focus_opener(kind, opener.get_value()));
             }
         },
         false,
     );
-    let close = move || bench.sheet.set(sheet.under());
+    let close = move || bench.overlay.set(kind.under());
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
         // In a field it takes back what was typed.
         let typing = event.target().is_some_and(|target| is_typed_in(&target));
@@ -107,43 +65,32 @@ pub(crate) fn Overlay(
     };
     // The card is what the printer finds as long as nothing else lies there.
     let is_aside =
-        move || sheet == Sheet::Card && bench.sheet.get().is_some_and(|open| open != sheet);
+        move || kind == OverlayKind::Card && bench.overlay.get().is_some_and(|open| open != kind);
     view! {
-        <div class=format!("over {}-desk", sheet.key()) class:shown=move || is_open.get() class:aside=is_aside>
+        <div class=format!("over {}-desk", kind.key()) class:shown=move || is_open.get() class:aside=is_aside>
             <nav node_ref=actions class="over-actions" aria-label=label>
-                {has_print.then(|| view! { <button data-action=print_key(sheet) class="main" on:click=print>"Print"</button> })}
-                <button data-action=format!("{}-close", sheet.key()) on:click=move |_| close()>{back}</button>
+                {has_print.then(|| view! { <button data-action=kind.print_key() class="main" on:click=print>"Print"</button> })}
+                <button data-action=format!("{}-close", kind.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}
         </div>
     }
 }
 
-const fn print_key(sheet: Sheet) -> &'static str {
-    match sheet {
-        Sheet::Card => "print",
-        Sheet::Dressing => "print-dressing",
-        Sheet::Book => "print-book",
-        Sheet::Machine => "print-steps",
-        Sheet::Lines => "print-lines",
-        Sheet::Tag(_) => "print-tag",
-    }
-}
-
 /// The button that has just opened a sheet: of several such, that with the keyboard. Some browsers give it to none.
-fn focused_opener(sheet: Sheet) -> Option<HtmlElement> {
+fn focused_opener(kind: OverlayKind) -> Option<HtmlElement> {
     let focused = document().active_element()?.dyn_into::<HtmlElement>().ok();
-    focused.filter(|button| button.matches(&opener_of(sheet)).unwrap_or(false))
+    focused.filter(|button| button.matches(&opener_of(kind)).unwrap_or(false))
 }
 
-fn opener_of(sheet: Sheet) -> String {
-    format!("[data-action={}]", sheet.key())
+fn opener_of(kind: OverlayKind) -> String {
+    format!("[data-action={}]", kind.key())
 }
 
 /// Moves the keyboard to the button that opened a sheet, once that is shown again; where that is not known, to the first.
-fn focus_opener(sheet: Sheet, opener: Option<HtmlElement>) {
+fn focus_opener(kind: OverlayKind, opener: Option<HtmlElement>) {
     let first = || {
-        let found = document().query_selector(&opener_of(sheet));
+        let found = document().query_selector(&opener_of(kind));
         found.ok().flatten().map(JsCast::unchecked_into)
     };
     focus(opener.filter(|button| button.is_connected()).or_else(first));

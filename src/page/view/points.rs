@@ -4,14 +4,14 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::NumberField;
-use super::point::{Axis, PointEntry, converted, point_of};
-use super::words;
+use super::point::{Axis, PointField, converted, point_of};
 use crate::base::units::Length;
 use crate::base::units::text::Unit;
 use crate::braid::letters::Letter;
 use crate::braid::taper::{Part, Taper};
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
+use crate::paper::words;
 
 /// The section of the reading column.
 #[component]
@@ -35,7 +35,7 @@ pub(crate) fn Points() -> impl IntoView {
                 </thead>
                 <tbody>
                     <For each=move || 0..count.get() key=|index| *index let:index>
-                        <Row index count />
+                        <PointRow index count />
                     </For>
                 </tbody>
             </table>
@@ -46,7 +46,7 @@ pub(crate) fn Points() -> impl IntoView {
 }
 
 #[component]
-fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
+fn PointRow(index: usize, count: Memo<usize>) -> impl IntoView {
     let bench = bench();
     let point = Memo::new(move |_| point_of(bench, index));
     let at = Signal::stored(index);
@@ -73,9 +73,9 @@ fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
                     {index + 1}
                 </button>
             </th>
-            <td><PointEntry index=at axis=Axis::Place label=format!("point {}, from the tip", index + 1) action="row-at" /></td>
-            <td>{move || (!is_last.get()).then(|| view! { <Stretch index /> })}</td>
-            <td><PointEntry index=at axis=Axis::Size label=format!("point {}, finished diameter", index + 1) action="row-size" /></td>
+            <td><PointField index=at axis=Axis::Place label=format!("point {}, from the tip", index + 1) action="row-at" /></td>
+            <td>{move || (!is_last.get()).then(|| view! { <StretchField index /> })}</td>
+            <td><PointField index=at axis=Axis::Size label=format!("point {}, finished diameter", index + 1) action="row-size" /></td>
             <td class="made">{made}</td>
         </tr>
     }
@@ -83,7 +83,7 @@ fn Row(index: usize, count: Memo<usize>) -> impl IntoView {
 
 /// How far it is to the next point. Typed anew, all behind moves along.
 #[component]
-fn Stretch(index: usize) -> impl IntoView {
+fn StretchField(index: usize) -> impl IntoView {
     let bench = bench();
     let ends = (index, index + 1);
     let label = format!("point {} to point {}", ends.0 + 1, ends.1 + 1);

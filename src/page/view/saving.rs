@@ -3,10 +3,8 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
-use super::card::CardChoices;
 use crate::base::units::show::Units;
 use crate::design::Design;
-use crate::keep::share::card_svg;
 use crate::keep::share::table::Table;
 use crate::page::browser::files;
 use crate::plan::Plan;
@@ -45,19 +43,4 @@ pub(crate) fn SaveTable(
             <span class="hint">"For a spreadsheet (CSV)."</span>
         </p>
     }
-}
-
-/// Saves the card as a picture.
-#[component]
-pub(crate) fn SaveCard(
-    /// What is set for every card.
-    choices: CardChoices,
-) -> impl IntoView {
-    let bench = bench();
-    let save_it = move |_| {
-        let card = untrack(|| choices.card(bench));
-        let name = bench.settled.with_untracked(card_svg::name);
-        save(bench, &name, &card_svg::write(&card), "image/svg+xml");
-    };
-    view! { <button data-action="save-card" on:click=save_it>"Save card as SVG"</button> }
 }

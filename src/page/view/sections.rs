@@ -5,12 +5,12 @@ use leptos::prelude::*;
 use super::bench::bench;
 use super::rows::Rows;
 use super::terms::TermWord;
-use super::words;
 use crate::base::units::show;
 use crate::braid::letters::Letter;
 use crate::braid::taper::Section;
 use crate::braid::weight::two_handed::TwoHanded;
 use crate::paper::terms::Term;
+use crate::paper::words;
 use crate::plan::SectionWeight;
 
 /// One row for each part.

@@ -4,7 +4,7 @@ use core::time::Duration;
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, Standing, bench};
+use super::bench::{Bench, StorageState, bench};
 use crate::page::browser::address;
 use crate::page::browser::updates::{self, Offline};
 
@@ -84,10 +84,10 @@ fn follow(bench: Bench, is_pressed: StoredValue<bool>) {
 fn is_at_rest(bench: Bench) -> bool {
     // A line that came by the address comes by it again; one that was dropped on the page does not.
     let is_fleeting = bench
-        .standing
-        .with_untracked(|standing| *standing == Standing::Preview)
+        .storage_state
+        .with_untracked(|storage_state| *storage_state == StorageState::Preview)
         && address::fragment().is_empty();
-    bench.sheet.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
+    bench.overlay.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
 }
 
 /// A change is going on.
@@ -100,7 +100,7 @@ fn is_under_a_hand(bench: Bench) -> bool {
 
 /// Only this page has the line.
 fn is_kept_nowhere(bench: Bench) -> bool {
-    bench
-        .standing
-        .with_untracked(|standing| matches!(standing, Standing::Unkept { filed: false, .. }))
+    bench.storage_state.with_untracked(|storage_state| {
+        matches!(storage_state, StorageState::Unkept { filed: false, .. })
+    })
 }

@@ -3,21 +3,21 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::book::desk;
-use super::later::Turns;
-use super::overlay::Sheet;
+use super::book::open_book;
+use super::deferred::TaskQueue;
+use super::overlay_kind::OverlayKind;
 use super::rows::Rows;
-use super::words;
 use crate::base::units::show;
 use crate::design::parameters::DraftLearned;
 use crate::paper::chart::ruler::{Ruler, RulerBand, ruler};
 use crate::paper::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
+use crate::paper::words;
 use crate::plan::Plan;
 
 /// The verdict.
 #[component]
 pub(crate) fn VerdictBlock() -> impl IntoView {
-    let (bench, desk, turns) = (bench(), desk(), expect_context::<Turns>());
+    let (bench, open_book, tasks) = (bench(), open_book(), expect_context::<TaskQueue>());
     let number = move || {
         bench
             .plan
@@ -73,8 +73,8 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     let has_moved = Memo::new(move |_| {
         bench.settled.with(|design| {
             let home = &design.draft().workshop;
-            let is_open = !home.is_empty() && desk.workshop.with(|book| book.name == *home);
-            is_open && !desk.estimate.read().moved_on(design).is_empty()
+            let is_open = !home.is_empty() && open_book.workshop.with(|book| book.name == *home);
+            is_open && !open_book.estimate.read().moved_on(design).is_empty()
         })
     });
     let warning = Memo::new(move |_| bench.plan.with(|plan| grave(plan)));
@@ -86,7 +86,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                 </p>
                 <p class="warning">
                     {move || warning.get().map(|heading| view! {
-                        <button data-action="show-notices" on:click=move |_| turns.scroll_to("notices")>{heading}</button>
+                        <button data-action="show-notices" on:click=move |_| tasks.scroll_to("notices")>{heading}</button>
                     })}
                 </p>
             </div>
@@ -100,7 +100,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <Show when=move || has_moved.get()>
                 <p class="moved">
                     "The bench book has moved on since this line was planned. "
-                    <button data-action="show-moved" on:click=move |_| bench.sheet.set(Some(Sheet::Book))>"See what it says now"</button>
+                    <button data-action="show-moved" on:click=move |_| bench.overlay.set(Some(OverlayKind::Book))>"See what it says now"</button>
                 </p>
             </Show>
             <p class="drawn" data-figure="class-range">{range}</p>

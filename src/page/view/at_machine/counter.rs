@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::work::work;
+use super::session::session;
 use crate::plan::run::Run;
 
 /// From so many circuits on, tens can be counted too: our own choice.
@@ -11,9 +11,10 @@ const MANY: f64 = 50.0;
 /// The count, against the circuits wanted.
 #[component]
 pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
-    let work = work();
+    let session = session();
     let counted = Memo::new(move |_| {
-        work.run
+        session
+            .run
             .with(|run| run.as_ref().map_or(0, |run| run.circuits))
     });
     let are_many = Memo::new(move |_| wanted.get() >= MANY);
@@ -23,7 +24,7 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
         over if over > 0.0 => format!("past the goal by {over:.1}"),
         _ => "tap for each".to_owned(),
     };
-    let count = move |circuits: i32| work.change(|run: Run, _| run.count(circuits));
+    let count = move |circuits: i32| session.change(|run: Run, _| run.count(circuits));
     view! {
         <div class="counter">
             <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(1)>

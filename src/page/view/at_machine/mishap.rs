@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::outcome::Outcome;
-use super::places::Places;
-use super::sight::{PROPOSAL, go_to};
-use super::work::{Work, work};
+use super::focus::{PROPOSAL, focus_part};
+use super::positions::PositionFormat;
+use super::proposal::ProposalPanel;
+use super::session::{Session, session};
 use crate::base::units::Length;
 use crate::page::view::field::TextField;
 use crate::plan::Course;
@@ -15,50 +15,50 @@ use crate::plan::run::{Mishap, MishapKind, NoMishap, Proposal, Run};
 /// is made anew, folded.
 #[component]
 pub(super) fn Mishaps() -> impl IntoView {
-    let work = work();
+    let session = session();
     let since = Memo::new(move |_| {
-        let (done, mishaps) = work
+        let (done, mishaps) = session
             .run
             .with(|run| run.as_ref().map(|run| (run.done, run.mishaps.len())))?;
-        Some((done, mishaps, work.places()))
+        Some((done, mishaps, session.positions()))
     });
     let outcome = move || {
-        let made = work.proposal.get();
-        made.map(|made| view! { <Outcome made /> })
+        let made = session.proposal.get();
+        made.map(|made| view! { <ProposalPanel made /> })
     };
     view! {
         <For
             each=move || since.get()
             key=|since| format!("{since:?}")
-            children=|(_, _, places)| view! { <Fields places /> }
+            children=|(_, _, positions)| view! { <Fields positions /> }
         />
         {outcome}
     }
 }
 
 #[component]
-fn Fields(places: Places) -> impl IntoView {
-    let work = work();
+fn Fields(positions: PositionFormat) -> impl IntoView {
+    let session = session();
     let wrong = RwSignal::new(None::<String>);
     let told = move |kind: MishapKind, text: &str| -> Result<(), String> {
-        let at = places.read(text)?;
-        let next = with_run(&work, |run, course| run.standing_at(course, kind, at));
-        propose(&work, next, places)
+        let at = positions.read(text)?;
+        let next = with_run(&session, |run, course| run.standing_at(course, kind, at));
+        propose(&session, next, positions)
     };
     let late = move |text: String| -> Result<(), String> {
-        let by = places.read_short(&text)?;
-        let next = with_run(&work, |run, course| run.made_late(course, by));
-        propose(&work, next, places)
+        let by = positions.read_short(&text)?;
+        let next = with_run(&session, |run, course| run.made_late(course, by));
+        propose(&session, next, positions)
     };
     let broke = move |_| {
-        let next = with_run(&work, |run, course| {
+        let next = with_run(&session, |run, course| {
             run.standing_at(course, MishapKind::Broke, run.stands_at(course))
         });
-        wrong.set(propose(&work, next, places).err());
+        wrong.set(propose(&session, next, positions).err());
     };
-    let unit = Signal::stored(places.units.position().symbol().to_owned());
+    let unit = Signal::stored(positions.units.position().symbol().to_owned());
     let empty = Signal::stored(String::new());
-    let [at, skipped, ground] = labels(places);
+    let [at, skipped, ground] = labels(positions);
     view! {
         <details class="mishaps">
             <summary data-action="mishaps">"Something went otherwise"</summary>
@@ -66,7 +66,7 @@ fn Fields(places: Places) -> impl IntoView {
                 <TextField label=at action="mishap-at" numeric=true unit value=empty ground
                     commit=move |text: String| told(MishapKind::Elsewhere, &text) />
                 <TextField label="the last step was made late by" action="mishap-late" numeric=true
-                    unit=Signal::stored(places.short().symbol().to_owned()) value=empty
+                    unit=Signal::stored(positions.short().symbol().to_owned()) value=empty
                     ground="With a minus where it was made early."
                     commit=late />
                 <TextField label=skipped action="mishap-skipped" numeric=true unit value=empty
@@ -80,8 +80,8 @@ fn Fields(places: Places) -> impl IntoView {
 }
 
 /// What the fields of places are called, and what the first one means: by the maker's mark where there is one.
-const fn labels(places: Places) -> [&'static str; 3] {
-    if places.rollers.metres() > 0.0 {
+const fn labels(positions: PositionFormat) -> [&'static str; 3] {
+    if positions.rollers.metres() > 0.0 {
         [
             "at my mark I read",
             "this step was passed over; at my mark I read",
@@ -97,24 +97,30 @@ const fn labels(places: Places) -> [&'static str; 3] {
 }
 
 /// Lays open what would follow.
-fn propose(work: &Work, next: Option<Result<Run, NoMishap>>, places: Places) -> Result<(), String> {
+fn propose(
+    session: &Session,
+    next: Option<Result<Run, NoMishap>>,
+    positions: PositionFormat,
+) -> Result<(), String> {
     let Some(next) = next else {
         return Ok(());
     };
-    let run = next.map_err(|why| why.words(|at| places.told(at)))?;
-    let made = work.planned.with_untracked(|planned| {
+    let run = next.map_err(|why| why.words(|at| positions.show(at)))?;
+    let made = session.planned.with_untracked(|planned| {
         let (design, plan) = planned.as_ref()?;
-        work.course
+        session
+            .course
             .with_untracked(|course| Some(Proposal::of(run, course.as_ref()?, design, plan)))
     });
-    work.proposal.set(made);
-    go_to(PROPOSAL);
+    session.proposal.set(made);
+    focus_part(PROPOSAL);
     Ok(())
 }
 
-fn with_run<T>(work: &Work, then: impl FnOnce(&Run, &Course) -> T) -> Option<T> {
-    work.run.with_untracked(|run| {
-        work.course
+fn with_run<T>(session: &Session, then: impl FnOnce(&Run, &Course) -> T) -> Option<T> {
+    session.run.with_untracked(|run| {
+        session
+            .course
             .with_untracked(|course| Some(then(run.as_ref()?, course.as_ref()?)))
     })
 }
@@ -122,18 +128,18 @@ fn with_run<T>(work: &Work, then: impl FnOnce(&Run, &Course) -> T) -> Option<T> 
 /// What went otherwise so far.
 #[component]
 pub(super) fn Log() -> impl IntoView {
-    let work = work();
+    let session = session();
     let mishaps = Memo::new(move |_| {
-        work.run.with(|run| {
+        session.run.with(|run| {
             run.as_ref()
                 .map(|run| run.mishaps.clone())
                 .unwrap_or_default()
         })
     });
     let rows = move || {
-        let places = work.places();
+        let positions = session.positions();
         let row = |mishap: Mishap| {
-            let at = places.told(Length::from_metres(mishap.at_m));
+            let at = positions.show(Length::from_metres(mishap.at_m));
             view! { <li>{format!("at {at}: {}", mishap.kind.name())}</li> }
         };
         mishaps.get().into_iter().map(row).collect_view()

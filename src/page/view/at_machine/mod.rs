@@ -1,56 +1,57 @@
 //! At the machine: one step at a time, large, with the screen kept awake. Every tick is kept at once in the line's record.
 
-mod ahead;
+mod begin_finish;
 mod counter;
-mod deeds;
-mod ends;
-mod foot;
-mod map;
+mod current_step;
+mod focus;
+mod footer;
+mod machine_map;
 mod mishap;
-mod outcome;
-mod places;
+mod next_steps;
+mod positions;
 mod progress;
+mod proposal;
 mod rollers;
-mod screen;
-mod sight;
-mod to_do;
-mod work;
+mod session;
+mod step_words;
+mod wake_lock;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::overlay::{Overlay, Sheet};
+use super::overlay::Overlay;
+use super::overlay_kind::OverlayKind;
 use crate::plan::run::Now;
-use work::{Work, work};
+use session::{Session, session};
 
 /// The sheet; what is on it is only made while it is open.
 #[component]
 pub(crate) fn AtMachine() -> impl IntoView {
     let bench = bench();
-    let is_open = move || bench.sheet.get() == Some(Sheet::Machine);
+    let is_open = move || bench.overlay.get() == Some(OverlayKind::Machine);
     view! {
-        <Overlay sheet=Sheet::Machine label="At the machine" has_print=false>
+        <Overlay kind=OverlayKind::Machine label="At the machine" has_print=false>
             <Show when=is_open>
-                <Stand />
+                <SessionPage />
             </Show>
         </Overlay>
     }
 }
 
 #[component]
-fn Stand() -> impl IntoView {
-    let work = Work::open(bench());
-    provide_context(work);
-    let has_begun = Memo::new(move |_| work.run.with(Option::is_some));
+fn SessionPage() -> impl IntoView {
+    let session = Session::open(bench());
+    provide_context(session);
+    let has_begun = Memo::new(move |_| session.run.with(Option::is_some));
     view! {
         <article class="stand">
             <div class="steps">
-                <screen::KeptAwake />
-                <Show when=move || has_begun.get() fallback=move || view! { <ends::Begin /> }>
+                <wake_lock::ScreenWakeLock />
+                <Show when=move || has_begun.get() fallback=move || view! { <begin_finish::Begin /> }>
                     <Step />
                 </Show>
             </div>
-            <foot::Foot />
+            <footer::Footer />
         </article>
     }
 }
@@ -58,8 +59,8 @@ fn Stand() -> impl IntoView {
 /// What to do now.
 #[component]
 fn Step() -> impl IntoView {
-    let work = work();
-    let now = work.now;
+    let session = session();
+    let now = session.now;
     let is_done =
         Memo::new(move |_| now.with(|now| now.as_ref().is_some_and(|now| now.event.is_none())));
     let counted = move || now.with(|now| now.as_ref().map(counted));
@@ -68,21 +69,21 @@ fn Step() -> impl IntoView {
         <div class="beside">
             <div class="step" tabindex="-1">
                 <h1 class="counted" data-step-index=index>{counted}</h1>
-                <ends::ByWhichPlan />
-                <Show when=move || !is_done.get() fallback=move || view! { <ends::AllDone /> }>
-                    <to_do::ToDo />
+                <begin_finish::ByWhichPlan />
+                <Show when=move || !is_done.get() fallback=move || view! { <begin_finish::AllDone /> }>
+                    <current_step::CurrentStep />
                 </Show>
             </div>
             <Show when=move || !is_done.get()>
-                <map::MapThere />
+                <machine_map::MachineMap />
             </Show>
         </div>
         <progress::Progress />
         <Show when=move || !is_done.get()>
-            <ahead::Ahead />
+            <next_steps::NextSteps />
             <mishap::Mishaps />
             <rollers::Rollers />
-            <ends::GiveUp />
+            <begin_finish::GiveUp />
         </Show>
         <mishap::Log />
     }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::work::work;
+use super::session::session;
 use crate::base::units::Length;
 use crate::paper::chart::outline::{Frame, outline};
 use crate::plan::run::Now;
@@ -13,32 +13,32 @@ const PICTURE: (f64, f64) = (600.0, 40.0);
 /// The line from the side, filled as far as it is braided, with a tick at every step.
 #[component]
 pub(super) fn Progress() -> impl IntoView {
-    let work = work();
+    let session = session();
     let (width, height) = PICTURE;
     let shape = Memo::new(move |_| {
-        work.planned.with(|planned| {
+        session.planned.with(|planned| {
             let taper = planned.as_ref()?.0.taper();
             let frame = Frame::around(core::slice::from_ref(&taper), PICTURE);
             Some(outline(&taper, &frame))
         })
     });
     let counted = Memo::new(move |_| {
-        let circuits = work
+        let circuits = session
             .run
             .with(|run| run.as_ref().map_or(0, |run| run.circuits));
-        work.now.with(|now| {
+        session.now.with(|now| {
             now.as_ref()
                 .map_or(Length::ZERO, |now| counted_from(now, circuits))
         })
     });
     let braided = move || {
-        let stands = work
+        let stands = session
             .now
             .with(|now| now.as_ref().map_or(Length::ZERO, |now| now.stands));
         stands + counted.get()
     };
     let share = move || {
-        let line = work
+        let line = session
             .planned
             .with(|planned| planned.as_ref().map(|(_, plan)| plan.length));
         line.map_or(0.0, |line| (braided() / line).clamp(0.0, 1.0))
@@ -49,13 +49,13 @@ pub(super) fn Progress() -> impl IntoView {
         } else {
             ""
         };
-        format!("braided{by}: {}", work.places().told(braided()))
+        format!("braided{by}: {}", session.positions().show(braided()))
     };
     let steps = move || {
-        let line = work
+        let line = session
             .planned
             .with(|planned| planned.as_ref().map(|(_, plan)| plan.length))?;
-        work.course.with(|course| {
+        session.course.with(|course| {
             let events = course.as_ref()?.events.iter();
             let x = |at| format!("{:.2}", width * (at / line));
             let ticks =

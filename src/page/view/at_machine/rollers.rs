@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::work::{can_be_rollers, work};
+use super::session::{can_be_rollers, session};
 use crate::base::units::show;
 use crate::base::units::text::Unit;
 use crate::page::view::field::TextField;
@@ -10,21 +10,21 @@ use crate::page::view::field::TextField;
 /// The distance to where the maker measures, set once.
 #[component]
 pub(super) fn Rollers() -> impl IntoView {
-    let work = work();
-    let unit = move || work.places().short();
+    let session = session();
+    let unit = move || session.positions().short();
     let value = move || {
         Unit::Metre
-            .convert(work.rollers.get().metres(), unit())
+            .convert(session.rollers.get().metres(), unit())
             .unwrap_or(0.0)
     };
     let take = move |text: String| {
-        let distance = work.places().read_short(&text)?;
+        let distance = session.positions().read_short(&text)?;
         if !can_be_rollers(distance) {
             return Err(
                 "The rollers are between 0 and 10 m from where the threads meet.".to_owned(),
             );
         }
-        work.set_rollers(distance);
+        session.set_rollers(distance);
         Ok(())
     };
     view! {

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::opening::{Message, Opening, Standing, settle, shelf};
-use super::{Bench, Laid};
+use super::opening::{Message, Opening, StorageState, note_open, settle, shelf};
+use super::state::{Bench, BenchState};
 use crate::design::Design;
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
@@ -11,16 +11,16 @@ use crate::keep::shelf::{
     Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work, concerns, number_in,
 };
 use crate::page::browser::storage::fresh_id;
-use crate::page::browser::{address, clock, entering, lasting, rescue};
+use crate::page::browser::{address, clock, persistence, rescue, text_input};
 
 impl Bench {
     /// Which state of the kept line is on the bench.
     fn seen(self) -> Option<Seen> {
-        self.laid.with_value(|laid| laid.shelved.seen)
+        self.state.with_value(|state| state.saved.seen)
     }
 
     pub(super) fn set_seen(self, seen: Option<Seen>) {
-        self.laid.update_value(|laid| laid.shelved.seen = seen);
+        self.state.update_value(|state| state.saved.seen = seen);
     }
 
     /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
@@ -37,17 +37,17 @@ impl Bench {
                 if let Some(parted) = parted {
                     self.take_name(kept.work.draft().name.clone(), parted);
                 }
-                if self.standing.get_untracked() != Standing::Kept(number) {
-                    self.standing.set(Standing::Kept(number));
+                if self.storage_state.get_untracked() != StorageState::Kept(number) {
+                    self.storage_state.set(StorageState::Kept(number));
                 }
                 note_open(number);
                 self.note_failed(false);
                 self.keep_steps(number);
-                lasting::ask();
+                persistence::ask();
             }
             Err(error) => {
                 let number = seen.map(|seen| seen.number());
-                self.standing.set(Standing::Unkept {
+                self.storage_state.set(StorageState::Unkept {
                     number,
                     filed: false,
                 });
@@ -60,7 +60,7 @@ impl Bench {
 
     /// Notes whether the last change could not be kept. What was said of one that could not goes with the next that is.
     fn note_failed(self, failed: bool) {
-        self.laid.update_value(|laid| laid.shelved.failed = failed);
+        self.state.update_value(|state| state.saved.failed = failed);
         let is_said = |message: &Option<Message>| message.as_ref().is_some_and(|it| it.is_unkept);
         if !failed && self.message.with_untracked(is_said) {
             self.message.set(None);
@@ -70,8 +70,8 @@ impl Bench {
     /// The page goes out of sight, perhaps for good: what is being typed is taken as it stands, and what could not be kept is
     /// tried once more.
     pub(super) fn hide(self) {
-        entering::enter();
-        if self.laid.with_value(|laid| laid.shelved.failed) {
+        text_input::enter();
+        if self.state.with_value(|state| state.saved.failed) {
             self.keep();
         }
     }
@@ -87,7 +87,10 @@ impl Bench {
 
     /// Hands everything to the browser as one file: what is kept here, and this line too where it is not. Whether it took it.
     pub(crate) fn save_everything(self) -> bool {
-        if matches!(self.standing.get_untracked(), Standing::Unkept { .. }) {
+        if matches!(
+            self.storage_state.get_untracked(),
+            StorageState::Unkept { .. }
+        ) {
             self.hold();
         }
         let is_saved = rescue::export();
@@ -107,7 +110,7 @@ impl Bench {
 
     /// The line was kept as a copy under another name, which it bears from now on.
     fn take_name(self, name: String, parted: Parted) {
-        self.laid.update_value(|Laid { sketch, .. }| {
+        self.state.update_value(|BenchState { sketch, .. }| {
             // The name was given by the shelf, which read it back: it is one a line can have.
             let _ = sketch.try_out(Edit::Name(name));
             sketch.settle();
@@ -119,11 +122,11 @@ impl Bench {
     /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
-            .laid
-            .with_value(|Laid { sketch, .. }| shelf()?.keep_steps(number, sketch));
-        if kept.is_err() && !self.laid.with_value(|laid| laid.shelved.steps_missed) {
-            self.laid
-                .update_value(|laid| laid.shelved.steps_missed = true);
+            .state
+            .with_value(|BenchState { sketch, .. }| shelf()?.keep_steps(number, sketch));
+        if kept.is_err() && !self.state.with_value(|state| state.saved.steps_missed) {
+            self.state
+                .update_value(|state| state.saved.steps_missed = true);
             self.say(
                 "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
                     .to_owned(),
@@ -145,7 +148,7 @@ impl Bench {
 
     /// Follows what other tabs did to the line, unless a change is going on.
     pub(super) fn catch_up(self) {
-        let is_clean = matches!(self.standing.get_untracked(), Standing::Kept(_));
+        let is_clean = matches!(self.storage_state.get_untracked(), StorageState::Kept(_));
         let is_drawing = self.drag.with_untracked(Option::is_some);
         let Some(seen) = self.seen().filter(|_| is_clean && !is_drawing) else {
             return;
@@ -175,25 +178,25 @@ impl Bench {
     fn follow_other(self, kept: Kept<Design>, words: &str) {
         let Opening {
             sketch,
-            standing,
+            storage_state,
             seen,
             ..
         } = Opening::kept(kept, None);
         self.set_seen(seen);
-        self.laid.update_value(|laid| laid.sketch = sketch);
+        self.state.update_value(|state| state.sketch = sketch);
         self.held.set(None);
         self.show_sketch();
         self.hold_chosen();
         self.bring_into_sight();
-        if self.standing.get_untracked() != standing {
-            self.standing.set(standing);
+        if self.storage_state.get_untracked() != storage_state {
+            self.storage_state.set(storage_state);
         }
         self.say(words.to_owned());
     }
 
     fn lose_place(self, words: &str) {
         let number = self.seen().map(|seen| seen.number());
-        self.standing.set(Standing::Unkept {
+        self.storage_state.set(StorageState::Unkept {
             number,
             filed: false,
         });
@@ -222,9 +225,4 @@ fn kept<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
     }
     let kept = shelf.keep_new(fresh_id(), work, today)?;
     Ok(Keeping { kept, parted: None })
-}
-
-/// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
-pub(super) fn note_open(number: LineNumber) {
-    let _ = shelf().and_then(|mut shelf| shelf.open(number));
 }

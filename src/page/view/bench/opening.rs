@@ -14,7 +14,7 @@ const UNITS_KEY: &str = "taperwright/units";
 
 /// Where the design on the bench comes from, and so where it is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub(crate) enum Standing {
+pub(crate) enum StorageState {
     /// The demo, or a design opened: kept as a new line at the first change.
     New,
     /// A line of the shelf: kept under its number at every change.
@@ -89,10 +89,15 @@ pub(crate) fn settle_all<T: Work>(entries: &[Entry]) {
     tangled.for_each(|entry| settle::<T>(entry.number));
 }
 
+/// Notes which line to open with at the next visit. A hint: where it cannot be noted, another line opens.
+pub(super) fn note_open(number: LineNumber) {
+    let _ = shelf().and_then(|mut shelf| shelf.open(number));
+}
+
 /// What is laid out, where it stands, and what there is to say of it.
 pub(super) struct Opening {
     pub(super) sketch: Sketch,
-    pub(super) standing: Standing,
+    pub(super) storage_state: StorageState,
     /// Which state of a kept line it is.
     pub(super) seen: Option<Seen>,
     pub(super) message: Option<Message>,
@@ -100,10 +105,14 @@ pub(super) struct Opening {
 
 impl Opening {
     /// A design that is not kept.
-    pub(super) fn of(design: Design, standing: Standing, message: Option<Message>) -> Self {
+    pub(super) fn of(
+        design: Design,
+        storage_state: StorageState,
+        message: Option<Message>,
+    ) -> Self {
         Self {
             sketch: Sketch::new(design),
-            standing,
+            storage_state,
             seen: None,
             message,
         }
@@ -118,7 +127,7 @@ impl Opening {
         };
         Self {
             sketch,
-            standing: Standing::Kept(number),
+            storage_state: StorageState::Kept(number),
             seen: Some(kept.seen),
             message,
         }
@@ -144,7 +153,7 @@ fn without_storage(why: StoreError) -> Message {
 /// What the address brings: a preview, or why it cannot be shown, above one's own line.
 pub(super) fn from_address() -> Option<Opening> {
     Some(match link::decode(&address::fragment())? {
-        Ok(design) => Opening::of(design, Standing::Preview, None),
+        Ok(design) => Opening::of(design, StorageState::Preview, None),
         Err(error) => Opening {
             message: Some(Message::of(error.to_string())),
             ..from_shelf()
@@ -158,21 +167,21 @@ pub(super) fn from_shelf() -> Opening {
     if let Found::Kept(kept) = to_open() {
         settle::<Design>(kept.seen.number());
     }
-    laid_out(to_open())
+    opening_of(to_open())
 }
 
 /// What lies on the bench when the shelf has given this.
-pub(super) fn laid_out(found: Found<Design>) -> Opening {
-    let demo = |message| Opening::of(demo::demo(), Standing::New, message);
+pub(super) fn opening_of(found: Found<Design>) -> Opening {
+    let demo = |message| Opening::of(demo::demo(), StorageState::New, message);
     match found {
         Found::Nothing => demo(None),
         Found::Kept(kept) => Opening::kept(*kept, None),
         Found::NoStorage(why) => {
-            let standing = Standing::Unkept {
+            let storage_state = StorageState::Unkept {
                 number: None,
                 filed: true,
             };
-            Opening::of(demo::demo(), standing, Some(without_storage(why)))
+            Opening::of(demo::demo(), storage_state, Some(without_storage(why)))
         }
         Found::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
             format!(
@@ -196,7 +205,7 @@ fn newer(work: Option<Box<Design>>, text: String) -> Opening {
     );
     let message = Some(Message::of_unreadable(text_of_it, text));
     let design = work.map_or_else(demo::demo, |work| *work);
-    Opening::of(design, Standing::New, message)
+    Opening::of(design, StorageState::New, message)
 }
 
 /// Keeps the units the reader wants.

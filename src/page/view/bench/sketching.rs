@@ -2,22 +2,11 @@
 
 use leptos::prelude::*;
 
-use super::{Bench, Laid};
+use super::state::{Bench, BenchState, HeldPoint, steps_of};
 use crate::design::DraftPoint;
 use crate::design::refusal::Refusal;
 use crate::edit::sketch::Sketch;
-use crate::edit::{self, Edit, HeldBy};
-
-/// A move that was held back: where the hand wanted the chosen point, and what was in the way.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Held {
-    /// Which point.
-    pub(crate) index: usize,
-    /// Where it was wished to be.
-    pub(crate) wish: DraftPoint,
-    /// What was in the way.
-    pub(crate) by: HeldBy,
-}
+use crate::edit::{self, Edit};
 
 impl Bench {
     /// Makes a change that is finished at once.
@@ -36,8 +25,8 @@ impl Bench {
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
         let tried = self
-            .laid
-            .try_update_value(|laid| laid.sketch.try_out(edit))
+            .state
+            .try_update_value(|state| state.sketch.try_out(edit))
             .unwrap_or(Ok(()));
         self.show_sketch();
         tried
@@ -49,7 +38,7 @@ impl Bench {
         let by = self
             .settled
             .with_untracked(|design| edit::held_back(design, index, wish, manner));
-        let held = by.map(|by| Held { index, wish, by });
+        let held = by.map(|by| HeldPoint { index, wish, by });
         if self.held.get_untracked() != held {
             self.held.set(held);
         }
@@ -101,14 +90,14 @@ impl Bench {
     }
 
     fn with_sketch(self, change: fn(&mut Sketch) -> bool) -> bool {
-        self.laid
-            .try_update_value(|laid| change(&mut laid.sketch))
+        self.state
+            .try_update_value(|state| change(&mut state.sketch))
             .unwrap_or(false)
     }
 
     /// Lets the signals follow the sketch; what did not change stays untouched.
     pub(super) fn show_sketch(self) {
-        self.laid.with_value(|Laid { sketch, .. }| {
+        self.state.with_value(|BenchState { sketch, .. }| {
             if self.design.with_untracked(|design| design != sketch.now()) {
                 self.design.set(sketch.now().clone());
             }
@@ -119,7 +108,7 @@ impl Bench {
                 self.settled.set(sketch.settled().clone());
             }
         });
-        let steps = self.laid.with_value(|laid| steps_of(&laid.sketch));
+        let steps = self.state.with_value(|state| steps_of(&state.sketch));
         if self.steps.get_untracked() != steps {
             self.steps.set(steps);
         }
@@ -148,13 +137,8 @@ impl Bench {
             self.drag.set(None);
         }
         self.held.set(None);
-        self.laid.update_value(|laid| laid.sketch.abort());
+        self.state.update_value(|state| state.sketch.abort());
         self.show_sketch();
         self.catch_up();
     }
-}
-
-/// Whether there is something to undo, and to redo.
-pub(super) fn steps_of(sketch: &Sketch) -> (bool, bool) {
-    (!sketch.past().is_empty(), !sketch.future().is_empty())
 }

@@ -2,31 +2,31 @@
 
 use leptos::prelude::*;
 
-use super::braided::Braided;
-use super::desk::{Desk, desk};
-use super::measure::{MeasureField, Measured};
-use super::swatches::DoubtCount;
-use crate::base::units::show::{self, trimmed};
+use super::braiding_log::BraidingLog;
+use super::doubts::{DoubtCount, residual_words};
+use super::measured_field::{MeasureField, MeasuredNumber};
+use super::open_book::{OpenBook, open_book};
+use crate::base::units::show;
 use crate::base::units::{Density, Length};
 use crate::design::Design;
 use crate::keep::book::check::Why;
-use crate::keep::book::estimate::Residual;
 use crate::keep::book::record::{LineField, LineRecord, Stage};
 use crate::keep::book::{Frozen, Source, dressing_at};
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
-use crate::page::view::overlay::Sheet;
+use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::planned::{Planned, planned};
 use crate::plan::Plan;
 
 /// The lines of the book.
 #[component]
 pub(super) fn Lines() -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
-    let count = Memo::new(move |_| desk.workshop.with(|workshop| workshop.records.len()));
+    let (bench, open_book) = (bench(), open_book());
+    let count = Memo::new(move |_| open_book.workshop.with(|workshop| workshop.records.len()));
     let newest = RwSignal::new(None::<usize>);
     let add = move |_| {
         newest.set(Some(count.get_untracked()));
-        begin_line(bench.settled.get_untracked(), desk);
+        begin_line(bench.settled.get_untracked(), open_book);
     };
     view! {
         <section class="made-lines" aria-label="Lines made">
@@ -40,7 +40,7 @@ pub(super) fn Lines() -> impl IntoView {
                     <LineEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
                 </For>
             </ol>
-            <button data-action="new-record" disabled=move || !desk.has_room_for_line() on:click=add>
+            <button data-action="new-record" disabled=move || !open_book.has_room_for_line() on:click=add>
                 "Write down a line made by the plan on the bench"
             </button>
         </section>
@@ -48,16 +48,17 @@ pub(super) fn Lines() -> impl IntoView {
 }
 
 /// Writes a line into the book that is made by this design.
-pub(crate) fn begin_line(design: Design, desk: Desk) {
+pub(crate) fn begin_line(design: Design, open_book: OpenBook) {
     let record = LineRecord::new(design.title().to_owned(), Frozen::of(&design));
-    desk.press(|workshop| workshop.records.push(record));
+    open_book.press(|workshop| workshop.records.push(record));
 }
 
 #[component]
 fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
+    let (bench, open_book) = (bench(), open_book());
     let record = Memo::new(move |_| {
-        desk.workshop
+        open_book
+            .workshop
             .with(|workshop| workshop.records.get(index).cloned())
     });
     let name = move || {
@@ -76,27 +77,19 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                 .unwrap_or_default()
         })
     };
-    // Reckoned once for each plan it was made by, not for each number written down.
-    let frozen = Memo::new(move |_| {
-        record.with(|record| record.as_ref().map(|record| record.design.clone()))
-    });
-    let planned = Memo::new(move |_| {
-        frozen.with(|frozen| {
-            let design = frozen.as_ref()?.design().ok()?;
-            Some((design.clone(), Plan::of(design)))
-        })
-    });
+    let planned = planned(move || record.with(|record| Some(record.as_ref()?.design.clone())));
     let doubts = Memo::new(move |_| {
         record.with(|record| {
             record.as_ref().map_or(0, |record| {
-                desk.workshop
+                open_book
+                    .workshop
                     .with(|workshop| workshop.complaints_of_line(record).len())
             })
         })
     });
     let general = move || {
         let record = record.get()?;
-        let complaints = desk
+        let complaints = open_book
             .workshop
             .with(|workshop| workshop.complaints_of_line(&record));
         let mut words = complaints
@@ -127,22 +120,22 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                             label="name"
                             action="record-name"
                             value=Signal::derive(name)
-                            commit=move |name: String| desk.change_record(index, |record| record.name.clone_from(&name))
+                            commit=move |name: String| open_book.change_record(index, |record| record.name.clone_from(&name))
                         />
                         <TextField
                             label="notes"
                             action="record-notes"
                             value=Signal::derive(notes)
-                            commit=move |notes: String| desk.change_record(index, |record| record.notes.clone_from(&notes))
+                            commit=move |notes: String| open_book.change_record(index, |record| record.notes.clone_from(&notes))
                         />
                     </div>
-                    <Braided record planned />
+                    <BraidingLog record planned />
                     <For each=move || stages.get() key=|stage| stage_key(*stage) let:stage>
                         <StageEntry index record planned stage />
                     </For>
                     <div class="step-buttons">
-                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(Sheet::Tag(index)))>"Tag of the finished line"</button>
-                        <button data-action="record-remove" on:click=move |_| desk.press(|workshop| { workshop.records.remove(index); })>
+                        <button data-action="tag" on:click=move |_| bench.overlay.set(Some(OverlayKind::Tag(index)))>"Tag of the finished line"</button>
+                        <button data-action="record-remove" on:click=move |_| open_book.press(|workshop| { workshop.records.remove(index); })>
                             "Take this line out"
                         </button>
                     </div>
@@ -190,8 +183,6 @@ fn summary(record: &LineRecord) -> String {
     }
 }
 
-pub(super) type Planned = Memo<Option<(Design, Plan)>>;
-
 #[component]
 fn StageEntry(
     index: usize,
@@ -207,7 +198,7 @@ fn StageEntry(
         });
         measures.unwrap_or_default().fields().collect::<Vec<_>>()
     });
-    let (bench, desk) = (bench(), desk());
+    let (bench, open_book) = (bench(), open_book());
     let diameters = move || {
         fields.with(|fields| {
             fields
@@ -218,7 +209,7 @@ fn StageEntry(
     };
     let add = move |_| {
         let at = diameters();
-        let added = desk.change_record(index, |record| {
+        let added = open_book.change_record(index, |record| {
             if let Some(measures) = record.measures_mut(stage) {
                 measures.set(LineField::At(at), None);
             }
@@ -249,11 +240,11 @@ fn LineNumber(
     stage: Stage,
     field: LineField,
 ) -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
+    let (bench, open_book) = (bench(), open_book());
     let value = move || record.with(|record| record.as_ref()?.measures(stage)?.get(field));
     let complaint = move || {
         let record = record.get()?;
-        let complaints = desk
+        let complaints = open_book
             .workshop
             .with(|workshop| workshop.complaints_of_line(&record));
         let mine = complaints.iter().filter(|complaint| {
@@ -264,7 +255,7 @@ fn LineNumber(
     };
     let expected = move || {
         let residual = {
-            let estimate = desk.estimate.read();
+            let estimate = open_book.estimate.read();
             let mut residuals = estimate.residuals.iter();
             residuals
                 .find(|residual| residual.source == Source::Line(index, stage, field))
@@ -282,7 +273,7 @@ fn LineNumber(
         (!words.is_empty()).then(|| words.join("; "))
     };
     let take = move |value| {
-        desk.change_record(index, |record| {
+        open_book.change_record(index, |record| {
             if let Some(measures) = record.measures_mut(stage) {
                 measures.set(field, value);
             }
@@ -293,7 +284,7 @@ fn LineNumber(
         LineField::Diameter(at) => format!("diameter {}", at + 1),
         other => other.name().to_owned(),
     };
-    let of = Measured {
+    let of = MeasuredNumber {
         label,
         unit: field.unit(),
         action: action(field),
@@ -348,24 +339,4 @@ fn planned_words(
             )
         }
     })
-}
-
-/// What was expected, and whether the number stands out: `9.21 g expected, +0.4 spreads off`.
-pub(super) fn residual_words(residual: &Residual) -> String {
-    let unit = residual.source.kind().unit();
-    let off = residual.standardised;
-    let sign = if off < 0.0 { "\u{2212}" } else { "+" };
-    let out = if residual.is_outlier() {
-        ": stands out, measure again"
-    } else {
-        ""
-    };
-    let lay = matches!(residual.source.kind(), crate::keep::book::Kind::Lay);
-    let what = if lay { "lay of " } else { "" };
-    format!(
-        "expected {what}{}{}{unit}, {sign}{} spreads off{out}",
-        trimmed(residual.expected, 3),
-        if unit == "°" { "" } else { "\u{202f}" },
-        trimmed(off.abs(), 1)
-    )
 }

@@ -1,14 +1,15 @@
 //! The bench book: swatches and lines as they were measured, what is learnt from them, and the finished line's tag. It lies
 //! over the bench like the card.
 
-mod braided;
-mod desk;
-mod known;
+mod braiding_log;
+mod doubts;
+mod keeping;
+mod knowledge;
+mod line_tag;
 mod lines;
-mod measure;
-mod sharing;
+mod measured_field;
+mod open_book;
 mod swatches;
-mod tag;
 
 use leptos::prelude::*;
 use web_sys::HtmlSelectElement;
@@ -16,13 +17,14 @@ use web_sys::HtmlSelectElement;
 use super::bench::bench;
 use super::field::TextField;
 use super::open_file::OpenFile;
-use super::overlay::{Overlay, Sheet};
+use super::overlay::Overlay;
+use super::overlay_kind::OverlayKind;
 use super::terms::TermLine;
 use crate::keep::book::file::{self, BookError};
 use crate::page::browser::files;
 use crate::paper::terms::Term;
 
-pub(crate) use desk::{Desk, desk};
+pub(crate) use open_book::{OpenBook, open_book};
 
 /// Words the book uses.
 const TERMS: [Term; 5] = [
@@ -38,20 +40,25 @@ const TERMS: [Term; 5] = [
 pub(crate) fn Book() -> impl IntoView {
     let bench = bench();
     // A tag lies over the book, which is found again as it was left.
-    let is_open = move || matches!(bench.sheet.get(), Some(Sheet::Book | Sheet::Tag(_)));
+    let is_open = move || {
+        matches!(
+            bench.overlay.get(),
+            Some(OverlayKind::Book | OverlayKind::Tag(_))
+        )
+    };
     view! {
-        <Overlay sheet=Sheet::Book label="Bench book">
+        <Overlay kind=OverlayKind::Book label="Bench book">
             <Show when=is_open>
                 <Pages />
             </Show>
         </Overlay>
-        <tag::Tag />
+        <line_tag::Tag />
     }
 }
 
 #[component]
 fn Pages() -> impl IntoView {
-    let desk = desk();
+    let open_book = open_book();
     view! {
         <article class="book">
             <header class="book-head">
@@ -62,33 +69,33 @@ fn Pages() -> impl IntoView {
                 </p>
                 <Whose />
                 <TermLine of=&TERMS />
-                {move || desk.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
             </header>
-            <known::Known />
+            <knowledge::Knowledge />
             <swatches::Swatches />
             <lines::Lines />
         </article>
     }
 }
 
-fn save(desk: Desk) {
-    let (name, text) = desk
+fn save(open_book: OpenBook) {
+    let (name, text) = open_book
         .workshop
         .with_untracked(|workshop| (file::name(workshop), file::write(workshop)));
     if files::save(&name, &text, "application/json").is_err() {
-        desk.tell("The browser would not save the file.".to_owned());
+        open_book.tell("The browser would not save the file.".to_owned());
     }
 }
 
 /// Opens the file of a book; it lies beside those there are.
 #[component]
-fn OpenBook() -> impl IntoView {
-    let desk = desk();
+fn OpenBookFile() -> impl IntoView {
+    let open_book = open_book();
     let take = move |text: Option<String>| {
         let read = text.map_or(Err(BookError::TooLarge), |text| file::read(&text));
         match read {
-            Ok(workshop) => desk.take_in(workshop),
-            Err(said) => desk.tell(said.to_string()),
+            Ok(workshop) => open_book.take_in(workshop),
+            Err(said) => open_book.tell(said.to_string()),
         }
     };
     view! {
@@ -97,7 +104,7 @@ fn OpenBook() -> impl IntoView {
             action="open-book"
             largest=file::LARGEST
             take=Callback::new(take)
-            tell=Callback::new(move |said| desk.tell(said))
+            tell=Callback::new(move |said| open_book.tell(said))
         />
     }
 }
@@ -105,27 +112,27 @@ fn OpenBook() -> impl IntoView {
 /// The workshop: which, its name and notes.
 #[component]
 fn Whose() -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
-    let option = |(number, title): desk::Choice| {
+    let (bench, open_book) = (bench(), open_book());
+    let option = |(number, title): open_book::Choice| {
         view! { <option value=number.to_string()>{title}</option> }
     };
     let open = move || {
-        let number = desk.number.get();
+        let number = open_book.number.get();
         number.map(|number| number.to_string()).unwrap_or_default()
     };
     let choose = move |select: HtmlSelectElement| {
         if let Ok(number) = select.value().parse() {
-            desk.choose(number);
+            open_book.choose(number);
         }
         // A book that cannot be read leaves the other one open.
         select.set_value(&untrack(open));
     };
     let rename = move |name: String| {
-        let before = desk
+        let before = open_book
             .workshop
             .with_untracked(|workshop| workshop.name.clone());
-        desk.change(|workshop| workshop.name.clone_from(&name))?;
-        let now = desk
+        open_book.change(|workshop| workshop.name.clone_from(&name))?;
+        let now = open_book
             .workshop
             .with_untracked(|workshop| workshop.name.clone());
         // The line on the bench stays at home in the workshop it was.
@@ -140,7 +147,7 @@ fn Whose() -> impl IntoView {
     };
     view! {
         <div class="fields whose">
-            <Show when=move || desk.choices.with(|choices| choices.len() > 1)>
+            <Show when=move || open_book.choices.with(|choices| choices.len() > 1)>
                 <label class="choice">
                     <span>"Book of"</span>
                     <select
@@ -148,35 +155,35 @@ fn Whose() -> impl IntoView {
                         prop:value=open
                         on:change:target=move |event| choose(event.target())
                     >
-                        {move || desk.choices.get().into_iter().map(option).collect_view()}
+                        {move || open_book.choices.get().into_iter().map(option).collect_view()}
                     </select>
                 </label>
             </Show>
             <TextField
                 label="workshop: machine and lot of yarn"
                 action="workshop-name"
-                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.name.clone()))
+                value=Signal::derive(move || open_book.workshop.with(|workshop| workshop.name.clone()))
                 commit=rename
             />
             <TextField
                 label="notes on it"
                 action="workshop-notes"
-                value=Signal::derive(move || desk.workshop.with(|workshop| workshop.notes.clone()))
-                commit=move |notes: String| desk.change(|workshop| workshop.notes.clone_from(&notes))
+                value=Signal::derive(move || open_book.workshop.with(|workshop| workshop.notes.clone()))
+                commit=move |notes: String| open_book.change(|workshop| workshop.notes.clone_from(&notes))
             />
         </div>
         <div class="step-buttons">
-            <button data-action="book-undo" disabled=move || !desk.can_undo() on:click=move |_| desk.undo()>
+            <button data-action="book-undo" disabled=move || !open_book.can_undo() on:click=move |_| open_book.undo()>
                 "Undo in the book"
             </button>
             <button
                 data-action="new-workshop"
-                on:click=move |_| bench.settled.with_untracked(|design| desk.begin(design))
+                on:click=move |_| bench.settled.with_untracked(|design| open_book.begin(design))
             >
                 "New book, with the settings of the line on the bench"
             </button>
-            <button data-action="save-book" on:click=move |_| save(desk)>"Save the book as a file"</button>
-            <OpenBook />
+            <button data-action="save-book" on:click=move |_| save(open_book)>"Save the book as a file"</button>
+            <OpenBookFile />
         </div>
     }
 }

@@ -2,9 +2,9 @@
 
 use leptos::prelude::*;
 
-use super::desk::{Desk, desk};
-use super::lines::residual_words;
-use super::measure::{MeasureField, Measured};
+use super::doubts::{DoubtCount, residual_words};
+use super::measured_field::{MeasureField, MeasuredNumber};
+use super::open_book::{OpenBook, open_book};
 use crate::design::Design;
 use crate::keep::book::Source;
 use crate::keep::book::swatch::{Swatch, SwatchField};
@@ -15,8 +15,8 @@ use crate::plan::Plan;
 /// The swatches of the book.
 #[component]
 pub(super) fn Swatches() -> impl IntoView {
-    let (bench, desk) = (bench(), desk());
-    let count = Memo::new(move |_| desk.workshop.with(|workshop| workshop.swatches.len()));
+    let (bench, open_book) = (bench(), open_book());
+    let count = Memo::new(move |_| open_book.workshop.with(|workshop| workshop.swatches.len()));
     let newest = RwSignal::new(None::<usize>);
     let add = move |_| {
         let swatch = bench.settled.with_untracked(|design| {
@@ -25,7 +25,7 @@ pub(super) fn Swatches() -> impl IntoView {
                 .with_untracked(|plan| new_swatch(design, plan, count.get_untracked()))
         });
         newest.set(Some(count.get_untracked()));
-        desk.press(|workshop| workshop.swatches.push(swatch));
+        open_book.press(|workshop| workshop.swatches.push(swatch));
     };
     view! {
         <section class="swatches" aria-label="Swatches">
@@ -40,7 +40,7 @@ pub(super) fn Swatches() -> impl IntoView {
                     <SwatchEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
                 </For>
             </ol>
-            <button data-action="new-swatch" disabled=move || !desk.has_room_for_swatch() on:click=add>"New swatch"</button>
+            <button data-action="new-swatch" disabled=move || !open_book.has_room_for_swatch() on:click=add>"New swatch"</button>
         </section>
     }
 }
@@ -62,14 +62,16 @@ fn new_swatch(design: &Design, plan: &Plan, count: usize) -> Swatch {
 
 #[component]
 fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
-    let desk = desk();
+    let open_book = open_book();
     let swatch = Memo::new(move |_| {
-        desk.workshop
+        open_book
+            .workshop
             .with(|workshop| workshop.swatches.get(index).cloned().unwrap_or_default())
     });
     let summary = move || summary(&swatch.get());
     let doubts = Memo::new(move |_| {
-        desk.workshop
+        open_book
+            .workshop
             .with(|workshop| workshop.complaints_of_swatch(&swatch.get()).len())
     });
     view! {
@@ -86,34 +88,23 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                             label="name"
                             action="swatch-name"
                             value=Signal::derive(move || swatch.with(|swatch| swatch.name.clone()))
-                            commit=move |name: String| desk.change_swatch(index, |swatch| swatch.name.clone_from(&name))
+                            commit=move |name: String| open_book.change_swatch(index, |swatch| swatch.name.clone_from(&name))
                         />
-                        {SwatchField::ALL.map(|field| view! { <SwatchNumber desk index swatch field /> }).into_iter().collect_view()}
+                        {SwatchField::ALL.map(|field| view! { <SwatchNumber open_book index swatch field /> }).into_iter().collect_view()}
                         <TextField
                             label="notes"
                             action="swatch-notes"
                             value=Signal::derive(move || swatch.with(|swatch| swatch.notes.clone()))
-                            commit=move |notes: String| desk.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
+                            commit=move |notes: String| open_book.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
                         />
                     </div>
-                    <button data-action="swatch-remove" on:click=move |_| desk.press(|workshop| { workshop.swatches.remove(index); })>
+                    <button data-action="swatch-remove" on:click=move |_| open_book.press(|workshop| { workshop.swatches.remove(index); })>
                         "Take this swatch out"
                     </button>
                 </div>
             </details>
         </li>
     }
-}
-
-/// How many numbers are doubted, in words.
-#[component]
-pub(super) fn DoubtCount(doubts: Memo<usize>) -> impl IntoView {
-    let words = move || match doubts.get() {
-        0 => None,
-        1 => Some("1 thing cannot be: open to see".to_owned()),
-        count => Some(format!("{count} things cannot be: open to see")),
-    };
-    move || words().map(|words| view! { <span class="danger">{words}</span> })
 }
 
 fn summary(swatch: &Swatch) -> String {
@@ -139,13 +130,13 @@ fn summary(swatch: &Swatch) -> String {
 
 #[component]
 fn SwatchNumber(
-    desk: Desk,
+    open_book: OpenBook,
     index: usize,
     swatch: Memo<Swatch>,
     field: SwatchField,
 ) -> impl IntoView {
     let complaint = move || {
-        let complaints = desk
+        let complaints = open_book
             .workshop
             .with(|workshop| workshop.complaints_of_swatch(&swatch.get()));
         let mine = complaints
@@ -155,20 +146,20 @@ fn SwatchNumber(
         (!words.is_empty()).then(|| words.join(" "))
     };
     let expected = move || {
-        let estimate = desk.estimate.read();
+        let estimate = open_book.estimate.read();
         let residual = estimate
             .residuals
             .iter()
             .find(|residual| residual.source == Source::Swatch(index, field));
         residual.map(residual_words)
     };
-    let of = Measured {
+    let of = MeasuredNumber {
         label: field.name().to_owned(),
         unit: field.unit(),
         action: action(field),
         value: Signal::derive(move || swatch.with(|swatch| swatch.get(field))),
         take: Callback::new(move |value| {
-            desk.change_swatch(index, |swatch| swatch.set(field, value))
+            open_book.change_swatch(index, |swatch| swatch.set(field, value))
         }),
         complaint: Signal::derive(complaint),
         expected: Signal::derive(expected),

@@ -4,8 +4,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, PointerEvent};
 
-use super::Drawing;
-use super::readout::pointer_in_chart;
+use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::Length;
 use crate::page::view::bench::Bench;
 use crate::paper::chart::grip::{self, Drag};
@@ -19,7 +18,7 @@ const SLOP_TOUCH: f64 = 6.0;
 /// The drag going on, if any, and what it works on.
 #[derive(Clone, Copy)]
 pub(super) struct Dragging {
-    pub(super) drawing: Drawing,
+    pub(super) chart: ChartRef,
     pub(super) bench: Bench,
     pub(super) scale: Signal<Scale>,
     pub(super) edges: Memo<Vec<grip::Edge>>,
@@ -33,7 +32,7 @@ impl Dragging {
         if self.bench.drag.with_untracked(Option::is_some) {
             return;
         }
-        let Some(at) = pointer_in_chart(event, self.drawing).filter(|_| event.button() == 0) else {
+        let Some(at) = pointer_in_chart(event, self.chart).filter(|_| event.button() == 0) else {
             return;
         };
         let spots = self.spots();
@@ -72,7 +71,7 @@ impl Dragging {
             return;
         }
         let is_waiting = self.coming.with_value(Option::is_some);
-        self.coming.set_value(pointer_in_chart(event, self.drawing));
+        self.coming.set_value(pointer_in_chart(event, self.chart));
         if !is_waiting {
             request_animation_frame(move || self.follow());
         }
@@ -99,7 +98,7 @@ impl Dragging {
     /// The dragging pointer goes up: the change is finished.
     pub(super) fn up(self, event: &PointerEvent) {
         if self.drag_of(event).is_some() {
-            self.coming.set_value(pointer_in_chart(event, self.drawing));
+            self.coming.set_value(pointer_in_chart(event, self.chart));
             self.follow();
             self.bench.drag.set(None);
             self.bench.settle();

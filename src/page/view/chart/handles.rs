@@ -2,10 +2,10 @@
 
 use leptos::prelude::*;
 
-use super::Drawing;
 use super::curve::Shapes;
 use super::drag::Dragging;
-use super::loupe::{Loupe, Wish};
+use super::loupe::{Loupe, WishMark};
+use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::paper::chart::grip::{Edge, REACH, edges, spot};
@@ -20,7 +20,7 @@ const FOCUS_RING: f64 = 14.0;
 /// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
 #[component]
 pub(super) fn Handles(
-    drawing: Drawing,
+    chart: ChartRef,
     scale: Signal<Scale>,
     shapes: Shapes,
     focused: RwSignal<Option<usize>>,
@@ -33,7 +33,7 @@ pub(super) fn Handles(
     });
     let now = bench.drag;
     let dragging = Dragging {
-        drawing,
+        chart,
         bench,
         scale,
         edges,
@@ -74,7 +74,7 @@ pub(super) fn Handles(
                 <Handle index dragging focused />
             </For>
         </g>
-        <Wish scale edges now />
+        <WishMark scale edges now />
         <Loupe scale shapes edges now />
     }
 }

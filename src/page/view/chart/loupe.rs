@@ -60,7 +60,7 @@ pub(super) fn Loupe(
 
 /// Where the hand wants a point that is held back.
 #[component]
-pub(super) fn Wish(
+pub(super) fn WishMark(
     scale: Signal<Scale>,
     edges: Memo<Vec<Edge>>,
     now: RwSignal<Option<Drag>>,

@@ -6,8 +6,9 @@ mod frame;
 mod guides;
 mod handles;
 mod loupe;
+mod pointer;
 mod readout;
-mod spoken;
+mod sliders;
 mod zoom;
 
 use std::sync::Arc;
@@ -15,10 +16,11 @@ use std::sync::Arc;
 use leptos::prelude::*;
 
 use super::bench::{Cursor, Ghost, bench};
-use super::later::InTurn;
-use crate::page::browser::size;
+use super::deferred::Deferred;
+use crate::page::browser::element_size;
 use crate::paper::chart::scale::{LEFT, Scale};
 use crate::plan::Plan;
+use pointer::ChartRef;
 use zoom::Zoom;
 
 /// Size of the chart before the browser has told its own, for what asks before it is drawn: a tablet held upright.
@@ -29,19 +31,16 @@ const IN_SIGHT: &str = "in-sight";
 /// Pixels beyond the bands that curves may still be seen in, so that the line's ends are not cut.
 const EDGE: f64 = 3.0;
 
-/// The chart's SVG element.
-pub(super) type Drawing = NodeRef<leptos::svg::Svg>;
-
 /// The chart on the bench. It is drawn once the room for it is known, and before the browser shows anything: drawn for another
 /// size first, nearly all of it would be made twice.
 #[component]
 pub(crate) fn Chart() -> impl IntoView {
     let bench = bench();
     let measured = RwSignal::new(None);
-    let (holder, drawing) = (NodeRef::<leptos::html::Div>::new(), Drawing::new());
+    let (holder, chart) = (NodeRef::<leptos::html::Div>::new(), ChartRef::new());
     holder.on_load(move |holder| {
-        measured.set(Some(size::of(&holder)));
-        size::watch(&holder, move |size| measured.set(Some(size)));
+        measured.set(Some(element_size::of(&holder)));
+        element_size::watch(&holder, move |size| measured.set(Some(size)));
     });
     let size = Memo::new(move |_| measured.get().unwrap_or(FIRST_SIZE));
     let is_measured = Memo::new(move |_| measured.with(Option::is_some));
@@ -63,7 +62,7 @@ pub(crate) fn Chart() -> impl IntoView {
     let (scale, plan): (Signal<Scale>, Signal<Arc<Plan>>) = (scale.into(), bench.plan.into());
     let shapes = curve::Shapes::of(bench, scale);
     let zoom = Zoom {
-        drawing,
+        chart,
         bench,
         scale,
         pinch: StoredValue::new(None),
@@ -76,35 +75,35 @@ pub(crate) fn Chart() -> impl IntoView {
         </div>
         <readout::Readout />
         <div class="chart" node_ref=holder>
-            <InTurn><spoken::SpokenPoints focused /></InTurn>
-            {move || is_measured.get().then(|| view! { <Sheet zoom shapes focused plan /> })}
-            <readout::Held scale />
+            <Deferred><sliders::PointSliders focused /></Deferred>
+            {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes focused plan /> })}
+            <readout::HeldMessage scale />
         </div>
     }
 }
 
 /// What is drawn on the chart.
 #[component]
-fn Sheet(
+fn ChartDrawing(
     zoom: Zoom,
     shapes: curve::Shapes,
     focused: RwSignal<Option<usize>>,
     plan: Signal<Arc<Plan>>,
 ) -> impl IntoView {
     let Zoom {
-        drawing,
+        chart,
         bench,
         scale,
         ..
     } = zoom;
     view! {
         <svg
-            node_ref=drawing
+            node_ref=chart
             viewBox=move || view_box(&scale)
             role="group"
             aria-label="Profile of the line, threads and braid angle along its length"
-            on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, drawing, bench, scale))
-            on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, drawing, bench, scale))
+            on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, chart, bench, scale))
+            on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, chart, bench, scale))
             on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
             on:wheel=move |event| zoom.wheel(&event)
             on:touchstart=move |event| zoom.touched(&event)
@@ -124,7 +123,7 @@ fn Sheet(
             </g>
             <curve::Captions plan scale />
             <readout::Crosshair scale />
-            <handles::Handles drawing scale shapes focused />
+            <handles::Handles chart scale shapes focused />
         </svg>
     }
 }

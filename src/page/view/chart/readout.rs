@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, MouseEvent, PointerEvent};
 
-use super::Drawing;
+use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::{Length, show};
 use crate::braid::letters::Letter;
 use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
@@ -57,24 +57,24 @@ pub(super) fn Readout() -> impl IntoView {
         <p class="readout">
             <span class="place">
                 {whose}
-                <Here key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
+                <StationFigure key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
             </span>
             <span>
                 "drawn "
-                <Here
+                <StationFigure
                     key="drawn"
                     si=move || drawn.get().metres()
                     text=move || units().show_diameter_short(drawn.get())
                 />
                 ", made "
-                <Here key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                <StationFigure key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
                 {finish}
                 ", size "
                 {letter}
             </span>
             <span class="head-now">{head}</span>
             <span>
-                <Here
+                <StationFigure
                     key="threads"
                     si=move || f64::from(threads())
                     text=move || threads().to_string()
@@ -84,7 +84,7 @@ pub(super) fn Readout() -> impl IntoView {
                 ", "
                 <TermWord term=Term::ChangeGear word="gear" />
                 " "
-                <Here
+                <StationFigure
                     key="gear"
                     si=move || f64::from(wheels().teeth())
                     text=move || wheels().to_string()
@@ -92,10 +92,10 @@ pub(super) fn Readout() -> impl IntoView {
                 ", "
                 <TermWord term=Term::Angle word="angle" />
                 " "
-                <Here key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
+                <StationFigure key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
                 <span class="of-crossings">
                 ", "
-                <Here
+                <StationFigure
                     key="crossings"
                     si=move || braid().crossings_per_metre()
                     text=move || units().show_crossings_number(braid().crossings_per_metre())
@@ -107,14 +107,14 @@ pub(super) fn Readout() -> impl IntoView {
                 " of rib"
                 </span>
             </span>
-            <Legend />
+            <GhostLegend />
         </p>
     }
 }
 
 /// What the dashed outline is, where there is one.
 #[component]
-fn Legend() -> impl IntoView {
+fn GhostLegend() -> impl IntoView {
     let bench = bench();
     let title = Memo::new(move |_| {
         let title = |ghost: &Ghost| ghost.title.clone();
@@ -129,7 +129,7 @@ fn Legend() -> impl IntoView {
 
 /// A figure of the station, with its number for tests. Not a `data-figure`: it depends on the cursor, not on the design alone.
 #[component]
-fn Here(
+fn StationFigure(
     /// Its key.
     key: &'static str,
     /// Its number in SI.
@@ -164,10 +164,11 @@ pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
 
 /// Over the line: why the chosen point does not go where it is wished to be. Spoken only once the hand lets go.
 #[component]
-pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
+pub(super) fn HeldMessage(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let top = move || scale.with(|scale| format!("{:.0}px", scale.profile().middle()));
-    let said = move |held: bench::Held| format!("Point {} is held: {}.", held.index + 1, held.by);
+    let said =
+        move |held: bench::HeldPoint| format!("Point {} is held: {}.", held.index + 1, held.by);
     let shown = move || bench.held.get().map(said);
     let is_at_rest = move || bench.drawn(|now| bench.settled.with(|settled| now == settled));
     view! {
@@ -177,27 +178,27 @@ pub(super) fn Held(scale: Signal<Scale>) -> impl IntoView {
 }
 
 /// A hovering mouse or pen moves the cursor; a finger does not hover, it scrolls the page, or taps.
-pub(super) fn follow(event: &PointerEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
+pub(super) fn follow(event: &PointerEvent, chart: ChartRef, bench: Bench, scale: &Scale) {
     if event.pointer_type() == "touch" || event.buttons() != 0 {
         return;
     }
-    bench.cursor.set(place(event, drawing, bench, scale));
+    bench.cursor.set(place(event, chart, bench, scale));
 }
 
 /// A tap beside the handles reads the line there, until a point is chosen or tapped.
-pub(super) fn tap(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) {
+pub(super) fn tap(event: &MouseEvent, chart: ChartRef, bench: Bench, scale: &Scale) {
     let target = event
         .target()
         .and_then(|target| target.dyn_into::<Element>().ok());
     let is_handle = target.is_some_and(|target| target.matches("[data-point]").unwrap_or(false));
     if !is_handle {
-        bench.cursor.set(place(event, drawing, bench, scale));
+        bench.cursor.set(place(event, chart, bench, scale));
     }
 }
 
 /// The place on the line under a pointer; the chosen point where it is beside the line.
-fn place(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) -> Cursor {
-    let place = pointer_in_chart(event, drawing).and_then(|(x, y)| {
+fn place(event: &MouseEvent, chart: ChartRef, bench: Bench, scale: &Scale) -> Cursor {
+    let place = pointer_in_chart(event, chart).and_then(|(x, y)| {
         let at = scale.at_of(x);
         let length = bench.plan.with_untracked(|plan| plan.length);
         let on_line = at >= Length::ZERO && at <= length && scale.shows(at);
@@ -205,13 +206,4 @@ fn place(event: &MouseEvent, drawing: Drawing, bench: Bench, scale: &Scale) -> C
         (on_line && on_bands).then_some(Cursor::Place(at))
     });
     place.unwrap_or(Cursor::Point)
-}
-
-/// Where a pointer is, in the chart's own pixels; it may be beyond its edges.
-pub(super) fn pointer_in_chart(event: &MouseEvent, drawing: Drawing) -> Option<(f64, f64)> {
-    let bounds = drawing.get_untracked()?.get_bounding_client_rect();
-    Some((
-        f64::from(event.client_x()) - bounds.left(),
-        f64::from(event.client_y()) - bounds.top(),
-    ))
 }

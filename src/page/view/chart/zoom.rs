@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, Touch, TouchEvent, WheelEvent};
 
-use super::Drawing;
+use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Bench, bench};
 use crate::paper::chart::scale::Scale;
@@ -23,7 +23,7 @@ const STEP_ALONG: f64 = 0.4;
 /// What the chart's zoom works on.
 #[derive(Clone, Copy)]
 pub(super) struct Zoom {
-    pub(super) drawing: Drawing,
+    pub(super) chart: ChartRef,
     pub(super) bench: Bench,
     pub(super) scale: Signal<Scale>,
     /// What two fingers have taken hold of.
@@ -122,9 +122,9 @@ impl Zoom {
     /// The same, as a share of what is in sight.
     fn share_at(self, client_x: f64) -> f64 {
         let left = self
-            .drawing
+            .chart
             .get_untracked()
-            .map_or(0.0, |drawing| drawing.get_bounding_client_rect().left());
+            .map_or(0.0, |chart| chart.get_bounding_client_rect().left());
         self.scale
             .with_untracked(|scale| (scale.at_of(client_x - left) - scale.from) / scale.length)
     }

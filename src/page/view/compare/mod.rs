@@ -1,12 +1,12 @@
 //! Another line beside the one on the bench: which one, and by how much the two differ.
 
-mod choosing;
+mod choose_line;
 mod tables;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
-use choosing::{KeptLine, LinkField};
+use choose_line::{KeptLine, LinkField};
 use tables::Tables;
 
 /// The choice of the other line, and what comparing finds.

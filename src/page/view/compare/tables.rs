@@ -8,7 +8,7 @@ use crate::paper::compare::{Amount, Compared, Comparison, Station, Words};
 
 /// A row: what tests hold on to, and the words. Written out, so that only what reads otherwise is written anew.
 #[derive(Clone, Debug, Default, PartialEq)]
-struct Row {
+struct ComparisonRow {
     key: &'static str,
     name: &'static str,
     mine: Option<f64>,
@@ -16,7 +16,7 @@ struct Row {
     words: Words,
 }
 
-impl Row {
+impl ComparisonRow {
     fn of(compared: &Compared, units: Units) -> Self {
         let number = |amount: Option<Amount>| amount.and_then(Amount::si);
         Self {
@@ -97,7 +97,7 @@ fn Head(first: &'static str) -> impl IntoView {
 fn FigureRow(comparison: Memo<Comparison>, index: usize) -> impl IntoView {
     let units = bench().units;
     let row = Memo::new(move |_| {
-        let row = |compared: &Compared| Row::of(compared, units.get());
+        let row = |compared: &Compared| ComparisonRow::of(compared, units.get());
         comparison.with(|one| one.figures.get(index).map(row).unwrap_or_default())
     });
     view! {
@@ -119,7 +119,7 @@ fn StationRows(comparison: Memo<Comparison>, index: usize) -> impl IntoView {
     let at = move || station.get().map(|station| station.at);
     let place = move || at().map(|at| units.get().show_position(at));
     let rows = Memo::new(move |_| {
-        let row = |compared: Compared| Row::of(&compared, units.get());
+        let row = |compared: Compared| ComparisonRow::of(&compared, units.get());
         let rows = |station: Station| station.rows().map(row);
         station.get().map(rows).unwrap_or_default()
     });
@@ -146,7 +146,7 @@ fn StationRows(comparison: Memo<Comparison>, index: usize) -> impl IntoView {
 }
 
 #[component]
-fn Cells(row: Memo<Row>) -> impl IntoView {
+fn Cells(row: Memo<ComparisonRow>) -> impl IntoView {
     view! {
         <th scope="row">{move || row.with(|row| row.name)}</th>
         <td>{move || row.with(|row| row.words.mine.clone())}</td>

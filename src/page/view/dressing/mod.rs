@@ -1,17 +1,20 @@
 //! Dressing the line: the maker's steps, what each takes and leaves, and what to beware of.
 
-mod after;
-mod change;
+mod day_field;
 mod days;
-mod keyboard;
-mod paper;
+mod focus;
+mod printed_plan;
+mod start;
+mod states;
 mod step;
+mod step_days;
+mod step_editor;
 mod timeline;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::overlay::Sheet;
+use super::overlay_kind::OverlayKind;
 use super::terms::TermLine;
 use crate::base::choice::Choice as _;
 use crate::braid::recipe::{Caution, ReadyRecipe, StepKind};
@@ -19,7 +22,7 @@ use crate::edit::Edit;
 use crate::paper::terms::Term;
 
 pub(crate) use days::Days;
-pub(crate) use paper::DressingSheet;
+pub(crate) use printed_plan::DressingSheet;
 
 /// Words this section uses.
 const TERMS: [Term; 5] = [
@@ -52,15 +55,15 @@ pub(crate) fn Dressing() -> impl IntoView {
             </p>
             <TermLine of=&TERMS />
             <ReadyChoice />
-            <after::AfterEach />
-            <days::Start />
+            <states::FinishStates />
+            <start::Start />
             <ol class="steps">
                 <For each=move || keys.get() key=|key| *key let:key>
                     <step::StepRow index=key.0 kind=key.1 />
                 </For>
             </ol>
-            <change::AddStep />
-            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(Sheet::Dressing))>
+            <step_editor::AddStep />
+            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.overlay.set(Some(OverlayKind::Dressing))>
                 "Dressing plan on paper"
             </button>
             <p class="caution">{Caution::DEFERRING}</p>

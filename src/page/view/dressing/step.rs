@@ -2,13 +2,13 @@
 
 use leptos::prelude::*;
 
-use super::change::Change;
-use super::days::{StepDays, Tick};
+use super::step_days::{StepDays, StepTick};
+use super::step_editor::StepEditor;
 use crate::base::choice::Choice as _;
 use crate::base::units::show::{self, Units};
 use crate::braid::recipe::{Caution, StepKind};
 use crate::page::view::bench::bench;
-use crate::page::view::words;
+use crate::paper::words;
 use crate::plan::{CoatReport, Mixture, StepReport};
 
 /// A step; a tap opens all there is to it.
@@ -47,13 +47,13 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
                     {dangers(kind)}
                 </summary>
                 <div class="more">
-                    <Tick index />
+                    <StepTick index />
                     <p>{kind.sentence()}</p>
                     <p><b>"Ready: "</b>{kind.ready()}</p>
                     {amounts}
                     <p class="after-words">{of(after)}</p>
                     <Cautions of=kind.cautions() />
-                    <Change index kind />
+                    <StepEditor index kind />
                 </div>
             </details>
             <Show when=is_warned>

@@ -15,7 +15,7 @@ const MARKS: f64 = 24.0;
 
 /// The strip.
 #[component]
-pub(super) fn Strip() -> impl IntoView {
+pub(super) fn Timeline() -> impl IntoView {
     let (bench, days) = (bench(), days());
     let strip = move || {
         let dated = days.all();

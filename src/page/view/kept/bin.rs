@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::kind::Piece;
-use super::stock::{Stock, stock};
+use super::shelf_view::{ShelfView, shelf_view};
+use super::stored_work::StoredWork;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{Entry, Seen};
@@ -11,14 +11,14 @@ use crate::keep::shelf::{Entry, Seen};
 /// The bin, when anything lies in it.
 #[component]
 pub(super) fn Bin() -> impl IntoView {
-    let stock = stock();
-    let lines = Memo::new(move |_| binned(&stock.lines.read()));
-    let books = Memo::new(move |_| binned(&stock.books.read()));
+    let shelf_view = shelf_view();
+    let lines = Memo::new(move |_| binned(&shelf_view.lines.read()));
+    let books = Memo::new(move |_| binned(&shelf_view.books.read()));
     let count = Memo::new(move |_| lines.with(Vec::len) + books.with(Vec::len));
     let is_sure = RwSignal::new(false);
     let empty = move |_| {
         is_sure.set(false);
-        stock.empty_bin(
+        shelf_view.empty_bin(
             &seen(&lines.read_untracked()),
             &seen(&books.read_untracked()),
         );
@@ -31,8 +31,8 @@ pub(super) fn Bin() -> impl IntoView {
                     <div class="more">
                         <p class="hint">"Nothing here goes by itself. Put back what you still want."</p>
                         <ul class="kept-list">
-                            {move || lines.get().into_iter().map(|entry| row::<Design>(stock, entry)).collect_view()}
-                            {move || books.get().into_iter().map(|entry| row::<Workshop>(stock, entry)).collect_view()}
+                            {move || lines.get().into_iter().map(|entry| row::<Design>(shelf_view, entry)).collect_view()}
+                            {move || books.get().into_iter().map(|entry| row::<Workshop>(shelf_view, entry)).collect_view()}
                         </ul>
                         <div class="step-buttons">
                             <Show
@@ -60,10 +60,10 @@ fn seen(entries: &[Entry]) -> Vec<Seen> {
     entries.iter().filter_map(|entry| entry.seen).collect()
 }
 
-fn row<T: Piece>(stock: Stock, entry: Entry) -> AnyView {
+fn row<T: StoredWork>(shelf_view: ShelfView, entry: Entry) -> AnyView {
     let number = entry.number;
     let title = entry.title::<T>().unwrap_or(T::UNNAMED).to_owned();
-    let back = move |_| stock.restore::<T>(number, false);
+    let back = move |_| shelf_view.restore::<T>(number, false);
     let label = format!("Put back: {title}");
     view! {
         <li class="binned" data-number=number.to_string()>

@@ -2,9 +2,9 @@
 
 use leptos::prelude::*;
 
-use super::kind::Piece;
 use super::lines::{key_of, on_the_shelf};
-use super::stock::{Stock, stock};
+use super::shelf_view::{ShelfView, shelf_view};
+use super::stored_work::StoredWork;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{Entry, Found, Seen};
 use crate::page::view::bench::shelf;
@@ -13,8 +13,8 @@ use crate::plan::days::Day;
 /// The list, once there is one.
 #[component]
 pub(super) fn Books() -> impl IntoView {
-    let stock = stock();
-    let here = Memo::new(move |_| on_the_shelf(&stock.books.read()));
+    let shelf_view = shelf_view();
+    let here = Memo::new(move |_| on_the_shelf(&shelf_view.books.read()));
     view! {
         <Show when=move || here.with(|books| !books.is_empty())>
             <section class="kept-books" aria-label="Workshops">
@@ -32,9 +32,9 @@ pub(super) fn Books() -> impl IntoView {
 
 #[component]
 fn BookRow(entry: Entry) -> impl IntoView {
-    let stock = stock();
+    let shelf_view = shelf_view();
     let number = entry.number;
-    let is_open = move || stock.desk().number.get() == Some(number);
+    let is_open = move || shelf_view.open_book().number.get() == Some(number);
     let written = written(number);
     let facts = move || {
         let facts: Vec<String> = written
@@ -47,19 +47,19 @@ fn BookRow(entry: Entry) -> impl IntoView {
     };
     view! {
         <li data-number=number.to_string()>
-            <button class="open-row" data-action="open-workshop" aria-current=move || is_open().then_some("true") on:click=move |_| Workshop::open(stock, number)>
+            <button class="open-row" data-action="open-workshop" aria-current=move || is_open().then_some("true") on:click=move |_| Workshop::open(shelf_view.page(), number)>
                 <span class="name">{title_of(&entry)}</span>
                 <span class="facts">{facts}</span>
             </button>
-            {entry.seen.map(|seen| more(stock, seen, title_of(&entry)))}
+            {entry.seen.map(|seen| more(shelf_view, seen, title_of(&entry)))}
         </li>
     }
 }
 
 /// What can be done with a workshop besides opening it; it gets another name in its book.
-fn more(stock: Stock, seen: Seen, title: String) -> impl IntoView {
-    let copy = move |_| stock.copy::<Workshop>(seen.number());
-    let bin = move |_| stock.bin::<Workshop>(seen, &title);
+fn more(shelf_view: ShelfView, seen: Seen, title: String) -> impl IntoView {
+    let copy = move |_| shelf_view.copy::<Workshop>(seen.number());
+    let bin = move |_| shelf_view.bin::<Workshop>(seen, &title);
     view! {
         <details class="finer">
             <summary>"Copy, put away"</summary>

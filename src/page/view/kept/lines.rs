@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::row::LineRow;
-use super::stock::stock;
+use super::line_row::LineRow;
+use super::shelf_view::shelf_view;
 use crate::base::choice::Choice;
 use crate::design::Design;
 use crate::keep::shelf::{Entry, Order, Standing, sought};
@@ -14,13 +14,13 @@ const AT_ONCE: usize = 24;
 /// The list.
 #[component]
 pub(super) fn Lines() -> impl IntoView {
-    let stock = stock();
+    let shelf_view = shelf_view();
     let (words, order) = (
         RwSignal::new(String::new()),
         RwSignal::new(Order::default()),
     );
     let most = RwSignal::new(AT_ONCE);
-    let here = Memo::new(move |_| on_the_shelf(&stock.lines.read()));
+    let here = Memo::new(move |_| on_the_shelf(&shelf_view.lines.read()));
     let found =
         Memo::new(move |_| here.with(|lines| sought::<Design>(lines, &words.read(), order.get())));
     let seen = move || {

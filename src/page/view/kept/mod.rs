@@ -1,31 +1,32 @@
 //! Everything kept in this browser: lines, workshops, what lies in the bin, what cannot be read, and all of it as one file. It
 //! lies over the bench like the card.
 
+mod backup;
 mod bin;
 mod books;
-mod everything;
-mod kind;
+mod line_row;
 mod lines;
-mod row;
-mod stock;
-mod strange;
+mod shelf_view;
+mod stored_work;
+mod unreadable;
 
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::book::desk;
-use super::overlay::{Overlay, Sheet};
-use stock::{Stock, stock};
+use super::book::open_book;
+use super::overlay::Overlay;
+use super::overlay_kind::OverlayKind;
+use shelf_view::{ShelfView, shelf_view};
 
-pub(crate) use everything::{Due, bring_in};
+pub(crate) use backup::{BackupReminder, import_backup};
 
 /// The sheet of what is kept.
 #[component]
 pub(crate) fn KeptSheet() -> impl IntoView {
     let bench = bench();
-    let is_open = Memo::new(move |_| bench.sheet.get() == Some(Sheet::Lines));
+    let is_open = Memo::new(move |_| bench.overlay.get() == Some(OverlayKind::Lines));
     view! {
-        <Overlay sheet=Sheet::Lines label="My lines" has_print=false>
+        <Overlay kind=OverlayKind::Lines label="My lines" has_print=false>
             <Show when=move || is_open.get()>
                 <Shelves />
             </Show>
@@ -35,35 +36,35 @@ pub(crate) fn KeptSheet() -> impl IntoView {
 
 #[component]
 fn Shelves() -> impl IntoView {
-    provide_context(Stock::open(bench(), desk()));
+    provide_context(ShelfView::open(bench(), open_book()));
     view! {
         <article class="kept">
             <h1>"My lines"</h1>
-            <everything::Everything />
+            <backup::Backup />
             <lines::Lines />
             <books::Books />
-            <strange::Unreadable />
+            <unreadable::Unreadable />
             <bin::Bin />
-            <Told />
+            <ActionReport />
         </article>
     }
 }
 
 /// What was done last, at the foot of the screen wherever one has scrolled to, and the way back.
 #[component]
-fn Told() -> impl IntoView {
-    let stock = stock();
-    let told = move |told: stock::Told| {
+fn ActionReport() -> impl IntoView {
+    let shelf_view = shelf_view();
+    let told = move |told: shelf_view::ActionReport| {
         let back = told.back.map(|back| {
-            view! { <button class="main" data-action="take-back" on:click=move |_| back.take(stock)>"Take it back"</button> }
+            view! { <button class="main" data-action="take-back" on:click=move |_| back.take(shelf_view)>"Take it back"</button> }
         });
         view! {
             <p class="message">
                 <span>{told.words}</span>
                 {back}
-                <button data-action="told-close" on:click=move |_| stock.told.set(None)>"Close"</button>
+                <button data-action="told-close" on:click=move |_| shelf_view.told.set(None)>"Close"</button>
             </p>
         }
     };
-    view! { <div class="kept-told" role="status">{move || stock.told.get().map(told)}</div> }
+    view! { <div class="kept-told" role="status">{move || shelf_view.told.get().map(told)}</div> }
 }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::station::{Here, Station};
+use super::station::{MachineState, StationSignals};
 use crate::base::units::show;
 use crate::page::view::bench::bench;
 use crate::paper::chart::braid_view::{self, BraidView, Layer, SIZE};
@@ -12,7 +12,7 @@ const FOOT: f64 = 26.0;
 
 /// The braid with its figures.
 #[component]
-pub(super) fn Surface(station: Station) -> impl IntoView {
+pub(super) fn Surface(station: StationSignals) -> impl IntoView {
     let units = bench().units;
     let here = station.here;
     let picture = Memo::new(move |_| here.with(picture_of));
@@ -55,7 +55,7 @@ pub(super) fn Surface(station: Station) -> impl IntoView {
     }
 }
 
-fn picture_of(here: &Here) -> BraidView {
+fn picture_of(here: &MachineState) -> BraidView {
     BraidView::of(&braid_view::Surface {
         ring: here.ring,
         mounted: &here.mounted,

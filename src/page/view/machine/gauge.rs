@@ -2,13 +2,13 @@
 
 use leptos::prelude::*;
 
-use super::station::Station;
+use super::station::StationSignals;
 use crate::base::units::show;
 use crate::paper::chart::gauge::{DASHED, Line, SIZE, SOLID, fan};
 
 /// The fan with the words that tell how to use it.
 #[component]
-pub(super) fn Gauge(station: Station) -> impl IntoView {
+pub(super) fn Gauge(station: StationSignals) -> impl IntoView {
     let angle = Memo::new(move |_| station.here.with(|here| here.braid.angle));
     let target = Memo::new(move |_| station.here.with(|here| here.target));
     let told = move || {

@@ -11,7 +11,7 @@ use super::bench::bench;
 use super::terms::TermLine;
 use crate::paper::terms::Term;
 
-pub(crate) use station::{Here, Station};
+pub(crate) use station::{MachineState, StationSignals};
 pub(crate) use track_map::ring_lines;
 
 /// Words on the pictures.

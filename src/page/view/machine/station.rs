@@ -7,25 +7,25 @@ use crate::braid::geometry::Braid;
 use crate::braid::track::Carrier;
 use crate::design::Design;
 use crate::page::view::bench::Bench;
-use crate::page::view::words;
 use crate::paper::chart::ring::{Mounted, Ring};
+use crate::paper::words;
 use crate::plan::run::Now;
 use crate::plan::{Event, Plan, Set};
 
 /// The place told of. What changes with every move of the pointer stands apart from what needs a new drawing.
 #[derive(Clone, Copy)]
-pub(crate) struct Station {
+pub(crate) struct StationSignals {
     /// Where it is, from the tip.
     pub(crate) at: Memo<Length>,
     /// The machine and the braid there.
-    pub(crate) here: Memo<Here>,
+    pub(crate) here: Memo<MachineState>,
     /// Where the next thread is added or dropped, if any is.
     pub(crate) next_at: Memo<Option<Length>>,
 }
 
 /// The machine and the braid at a place.
 #[derive(Clone, Debug, PartialEq)]
-pub(crate) struct Here {
+pub(crate) struct MachineState {
     pub(crate) ring: Ring,
     /// All carriers on the machine, clockwise ones first, each direction in track order.
     pub(crate) mounted: Vec<Mounted>,
@@ -36,18 +36,18 @@ pub(crate) struct Here {
     pub(super) thread_width: Length,
     /// Ends of the standard thread.
     pub(super) thread_ends: u32,
-    pub(crate) next: Option<Next>,
+    pub(crate) next: Option<NextChange>,
 }
 
 /// The next thread change.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub(crate) struct Next {
+pub(crate) struct NextChange {
     /// What is done: add, drop, swap.
-    pub(super) deed: &'static str,
+    pub(super) action: &'static str,
     pub(crate) carrier: Carrier,
 }
 
-impl Here {
+impl MachineState {
     /// The carriers engaged.
     pub(crate) fn engaged(&self) -> Vec<Carrier> {
         let on = self.mounted.iter().filter(|one| one.is_engaged());
@@ -56,7 +56,7 @@ impl Here {
 }
 
 /// What the pictures follow.
-pub(super) fn station(bench: Bench) -> Station {
+pub(super) fn station(bench: Bench) -> StationSignals {
     let at = Memo::new(move |_| bench.place());
     let here = Memo::new(move |_| {
         bench.drawn(|design| bench.plan.with(|plan| here(design, plan, at.get())))
@@ -66,26 +66,26 @@ pub(super) fn station(bench: Bench) -> Station {
             .plan
             .with(|plan| next_change(plan, at.get()).map(|(_, at)| at))
     });
-    Station { at, here, next_at }
+    StationSignals { at, here, next_at }
 }
 
-impl Station {
+impl StationSignals {
     /// The machine as it stands in a run, with the carrier the step is about, if it is about one.
-    pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> Here {
+    pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> MachineState {
         let next = now.event.as_ref().and_then(next_of);
         machine(design, &now.engaged, next, plan.station(now.stands).braid)
     }
 }
 
-fn here(design: &Design, plan: &Plan, at: Length) -> Here {
+fn here(design: &Design, plan: &Plan, at: Length) -> MachineState {
     let next = next_change(plan, at).map(|(next, _)| next);
     machine(design, &plan.set_at(at), next, plan.station(at).braid)
 }
 
-fn machine(design: &Design, set: &Set, next: Option<Next>, braid: Braid) -> Here {
+fn machine(design: &Design, set: &Set, next: Option<NextChange>, braid: Braid) -> MachineState {
     let thread = design.thread();
     let track = design.track();
-    Here {
+    MachineState {
         ring: Ring::of(&track),
         mounted: Mounted::all(&track, set, next.map(|next| next.carrier)),
         braid,
@@ -97,14 +97,14 @@ fn machine(design: &Design, set: &Set, next: Option<Next>, braid: Braid) -> Here
 }
 
 /// The first thread change beyond a place, and where it is.
-fn next_change(plan: &Plan, at: Length) -> Option<(Next, Length)> {
+fn next_change(plan: &Plan, at: Length) -> Option<(NextChange, Length)> {
     let event = plan.next_change(at)?;
     Some((next_of(event)?, event.at))
 }
 
-fn next_of(event: &Event) -> Option<Next> {
-    Some(Next {
-        deed: words::event_key(&event.action),
+fn next_of(event: &Event) -> Option<NextChange> {
+    Some(NextChange {
+        action: words::event_key(&event.action),
         carrier: event.action.carrier()?,
     })
 }

@@ -4,13 +4,13 @@ use std::collections::BTreeMap;
 
 use leptos::prelude::*;
 
-use super::station::{Here, Next, Station};
+use super::station::{MachineState, NextChange, StationSignals};
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::braid::track::Direction;
 use crate::page::view::bench::bench;
-use crate::page::view::words;
 use crate::paper::chart::track_map::{Mark, MarkSize, TrackMap};
+use crate::paper::words;
 
 /// A map wider than this, in pixels, has a row of its own.
 const CROWDED: f64 = 340.0;
@@ -19,9 +19,9 @@ const VAST: f64 = 420.0;
 
 /// The map with its title, what comes next, and the words that explain it.
 #[component]
-pub(super) fn Map(station: Station) -> impl IntoView {
+pub(super) fn Map(station: StationSignals) -> impl IntoView {
     let units = bench().units;
-    let Station { at, here, next_at } = station;
+    let StationSignals { at, here, next_at } = station;
     let map = Memo::new(move |_| here.with(|here| TrackMap::of(here.ring, &here.mounted)));
     let title = move || here.with(|here| title(here, at.get(), units.get()));
     let next = move || here.with(|here| next(here.next, next_at.get(), units.get()));
@@ -60,7 +60,7 @@ pub(super) fn Map(station: Station) -> impl IntoView {
 const LEGEND: &str = "Seen from above, half-way between two meetings. Round: clockwise; square: \
     counter\u{2011}clockwise; the nose points the way it runs. Filled: engaged; hollow: idle; ringed: next.";
 
-fn title(here: &Here, at: Length, units: Units) -> String {
+fn title(here: &MachineState, at: Length, units: Units) -> String {
     let (on, all) = (here.engaged().len(), here.mounted.len());
     format!(
         "at {}: {on} of {all} carriers engaged",
@@ -68,16 +68,16 @@ fn title(here: &Here, at: Length, units: Units) -> String {
     )
 }
 
-fn next(next: Option<Next>, at: Option<Length>, units: Units) -> String {
+fn next(next: Option<NextChange>, at: Option<Length>, units: Units) -> String {
     let (Some(next), Some(at)) = (next, at) else {
         return "next: no thread changes any more".to_owned();
     };
-    let (deed, carrier) = (next.deed, words::carrier(next.carrier));
+    let (deed, carrier) = (next.action, words::carrier(next.carrier));
     format!("next: {deed} {carrier} at {}", units.show_position(at))
 }
 
 /// How many ends the threads have, all alike or by their number.
-fn ends(here: &Here) -> String {
+fn ends(here: &MachineState) -> String {
     let mut counts = BTreeMap::new();
     for ends in here.mounted.iter().filter_map(|one| one.ends) {
         *counts.entry(ends).or_insert(0_u32) += 1;
@@ -96,7 +96,7 @@ fn ends(here: &Here) -> String {
 }
 
 /// In the middle of the ring: how many are on.
-fn count(here: &Here, middle: f64) -> impl IntoView + use<> {
+fn count(here: &MachineState, middle: f64) -> impl IntoView + use<> {
     let (on, all) = (here.engaged().len(), here.mounted.len());
     view! {
         <text class="count" x=middle y=middle + 4.0>{on}</text>

@@ -1,8 +1,8 @@
 //! The chosen control point, to set exactly: every drag has a way without dragging. With it, what moves along and what
 //! points are drawn to.
 
-mod entry;
-mod manner;
+mod move_options;
+mod point_field;
 
 use leptos::prelude::*;
 
@@ -13,7 +13,7 @@ use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::edit::snap::{round_length, thread_beside};
 
-pub(crate) use entry::{Axis, PointEntry, converted, point_of};
+pub(crate) use point_field::{Axis, PointField, converted, point_of};
 
 /// The chosen point, and what can be done with it.
 #[derive(Clone, Copy)]
@@ -138,9 +138,9 @@ pub(crate) fn PointBar() -> impl IntoView {
         <div class="point" role="group" aria-label="Chosen point">
             <Chooser chosen />
             <Changes chosen />
-            <PositionEntry chosen />
-            <SizeEntry chosen />
-            <manner::Choices index=chosen.index />
+            <PositionField chosen />
+            <SizeField chosen />
+            <move_options::MoveOptions index=chosen.index />
         </div>
     }
 }
@@ -193,10 +193,10 @@ fn Changes(chosen: Chosen) -> impl IntoView {
 }
 
 #[component]
-fn PositionEntry(chosen: Chosen) -> impl IntoView {
+fn PositionField(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
-            <PointEntry index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
+            <PointField index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
             <button
                 aria-label="nearer to the tip"
                 data-action="nearer"
@@ -218,10 +218,10 @@ fn PositionEntry(chosen: Chosen) -> impl IntoView {
 }
 
 #[component]
-fn SizeEntry(chosen: Chosen) -> impl IntoView {
+fn SizeField(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
-            <PointEntry index=chosen.index axis=Axis::Size label="finished diameter" action="point-size" />
+            <PointField index=chosen.index axis=Axis::Size label="finished diameter" action="point-size" />
             <button aria-label="thinner by one thread" data-action="thinner" on:click=move |_| chosen.nudge_size(false)>"−"</button>
             <button aria-label="thicker by one thread" data-action="thicker" on:click=move |_| chosen.nudge_size(true)>"+"</button>
         </div>

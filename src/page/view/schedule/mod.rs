@@ -5,14 +5,14 @@ mod pins;
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::overlay::Sheet;
+use super::overlay_kind::OverlayKind;
 use super::saving::SaveTable;
 use super::terms::TermLine;
-use super::words;
 use crate::base::units::{Length, show};
 use crate::braid::track::Carrier;
 use crate::keep::share::table;
 use crate::paper::terms::Term;
+use crate::paper::words;
 use crate::plan::{Action, Event};
 use pins::{PinEditor, PinList};
 
@@ -61,7 +61,7 @@ pub(crate) fn Schedule() -> impl IntoView {
         <section class="schedule" id="schedule" aria-label="Schedule">
             <div class="title-line">
                 <h2>"At the machine"</h2>
-                <button class="main" data-action="at-machine" on:click=move |_| bench.sheet.set(Some(Sheet::Machine))>
+                <button class="main" data-action="at-machine" on:click=move |_| bench.overlay.set(Some(OverlayKind::Machine))>
                     "Braid it step by step"
                 </button>
             </div>
@@ -78,7 +78,7 @@ pub(crate) fn Schedule() -> impl IntoView {
             </p>
             <ol>
                 <For each=move || keys.get() key=|key| *key let:key>
-                    <Row index=key.0 opened />
+                    <EventRow index=key.0 opened />
                 </For>
             </ol>
             <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
@@ -96,7 +96,7 @@ fn row_key((index, event): (usize, &Event)) -> RowKey {
 }
 
 #[component]
-fn Row(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
+fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
     let bench = bench();
     let event = Memo::new(move |_| bench.plan.with(|plan| plan.events.get(index).cloned()));
     let of = move |what: fn(&Event) -> String| {

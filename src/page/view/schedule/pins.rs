@@ -12,7 +12,7 @@ use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::NumberField;
-use crate::page::view::words;
+use crate::paper::words;
 use crate::plan::layout::pins::DroppedPin;
 use crate::plan::{Action, Event};
 
@@ -30,15 +30,15 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
     view! {
         <div class="pin-editor" role="group" aria-label="Insist on">
             <Show when=is_change>
-                <PlaceEntry event />
+                <PlaceField event />
             </Show>
             <Show when=has_carrier_of_its_own>
-                <CarrierEntry event />
+                <CarrierField event />
             </Show>
             <Show when=move || keeps_gear(bench, event)>
-                <GearEntry event />
+                <GearField event />
             </Show>
-            <LetGo event />
+            <UnpinButton event />
         </div>
     }
 }
@@ -60,7 +60,7 @@ fn pin(bench: Bench, pin: DraftPin, replaces: Option<usize>) -> Result<(), Strin
 }
 
 #[component]
-fn PlaceEntry(event: Memo<Option<Event>>) -> impl IntoView {
+fn PlaceField(event: Memo<Option<Event>>) -> impl IntoView {
     let bench = bench();
     let unit = Signal::derive(move || bench.units.get().position());
     let value = Signal::derive(move || {
@@ -132,7 +132,7 @@ fn select(
 }
 
 #[component]
-fn CarrierEntry(event: Memo<Option<Event>>) -> impl IntoView {
+fn CarrierField(event: Memo<Option<Event>>) -> impl IntoView {
     let bench = bench();
     let mounted = move || {
         bench
@@ -190,7 +190,7 @@ fn CarrierEntry(event: Memo<Option<Event>>) -> impl IntoView {
 }
 
 #[component]
-fn GearEntry(event: Memo<Option<Event>>) -> impl IntoView {
+fn GearField(event: Memo<Option<Event>>) -> impl IntoView {
     let bench = bench();
     let choices = move || bench.settled.with(|design| design.take_off().choices());
     let chosen = Signal::derive(move || {
@@ -236,7 +236,7 @@ fn GearEntry(event: Memo<Option<Event>>) -> impl IntoView {
 }
 
 #[component]
-fn LetGo(event: Memo<Option<Event>>) -> impl IntoView {
+fn UnpinButton(event: Memo<Option<Event>>) -> impl IntoView {
     let bench = bench();
     let held = move || {
         event.with(|event| {

@@ -15,13 +15,13 @@ use crate::paper::terms::Term;
 
 /// What was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Way {
+enum ConstantMethod {
     Circuits,
     Crossings,
     Roller,
 }
 
-impl Choice for Way {
+impl Choice for ConstantMethod {
     const ALL: &'static [Self] = &[Self::Circuits, Self::Crossings, Self::Roller];
 
     fn key(self) -> &'static str {
@@ -43,8 +43,8 @@ impl Choice for Way {
 
 /// What was typed. Lengths in millimetres.
 #[derive(Clone, Copy)]
-struct Entry {
-    way: RwSignal<Way>,
+struct ConstantInput {
+    method: RwSignal<ConstantMethod>,
     counted: RwSignal<f64>,
     length: RwSignal<f64>,
     driver: RwSignal<f64>,
@@ -55,11 +55,11 @@ struct Entry {
     train: RwSignal<f64>,
 }
 
-impl Entry {
+impl ConstantInput {
     /// Begins with round numbers, which the maker types over.
     fn new() -> Self {
         Self {
-            way: RwSignal::new(Way::Circuits),
+            method: RwSignal::new(ConstantMethod::Circuits),
             counted: RwSignal::new(100.0),
             length: RwSignal::new(170.0),
             driver: RwSignal::new(20.0),
@@ -74,19 +74,19 @@ impl Entry {
     fn measured(self) -> Measured {
         let ratio = self.driver.get() / self.driven.get();
         let length = Length::from_millimetres(self.length.get());
-        match self.way.get() {
-            Way::Circuits => Measured::Circuits {
+        match self.method.get() {
+            ConstantMethod::Circuits => Measured::Circuits {
                 circuits: self.counted.get(),
                 length,
                 ratio,
             },
-            Way::Crossings => Measured::Crossings {
+            ConstantMethod::Crossings => Measured::Crossings {
                 crossings: self.counted.get(),
                 length,
                 threads: self.threads.get(),
                 ratio,
             },
-            Way::Roller => Measured::Roller {
+            ConstantMethod::Roller => Measured::Roller {
                 horn_gears: self.horn_gears.get(),
                 diameter: Length::from_millimetres(self.roller.get()),
                 train: self.train.get(),
@@ -99,8 +99,8 @@ impl Entry {
 #[component]
 pub(super) fn ConstantFinder() -> impl IntoView {
     let bench = bench();
-    let entry = Entry::new();
-    let constant = Memo::new(move |_| entry.measured().constant());
+    let input = ConstantInput::new();
+    let constant = Memo::new(move |_| input.measured().constant());
     let said = RwSignal::new(None::<String>);
     let words = move || {
         let constant = constant.get();
@@ -120,7 +120,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
         );
         said.set(bench.commit(edit).err());
     };
-    let is_roller = move || entry.way.get() == Way::Roller;
+    let is_roller = move || input.method.get() == ConstantMethod::Roller;
     view! {
         <details class="finer" id="constant">
             <summary>"find the length drawn at equal teeth"</summary>
@@ -130,22 +130,22 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                     action="constant-way"
                     term=Some(Term::MachineConstant)
                     ground="One measured braid fixes the constant, and the wear and slip of the roller with it. Braid with known gears until the angle is steady, mark, count, mark again. Crossings are counted along one rib under a loupe."
-                    value=Signal::derive(move || entry.way.get())
-                    commit=move |way| { entry.way.set(way); Ok(()) }
+                    value=Signal::derive(move || input.method.get())
+                    commit=move |method| { input.method.set(method); Ok(()) }
                 />
                 <Show when=move || !is_roller()>
-                    <Measure label="counted" action="constant-counted" of=entry.counted unit=Unit::One />
-                    <Measure label="over a length of" action="constant-length" of=entry.length unit=Unit::Millimetre />
-                    <Measure label="teeth that drive" action="constant-driver" of=entry.driver unit=Unit::One />
-                    <Measure label="teeth that are driven" action="constant-driven" of=entry.driven unit=Unit::One />
+                    <Measure label="counted" action="constant-counted" of=input.counted unit=Unit::One />
+                    <Measure label="over a length of" action="constant-length" of=input.length unit=Unit::Millimetre />
+                    <Measure label="teeth that drive" action="constant-driver" of=input.driver unit=Unit::One />
+                    <Measure label="teeth that are driven" action="constant-driven" of=input.driven unit=Unit::One />
                 </Show>
-                <Show when=move || entry.way.get() == Way::Crossings>
-                    <Measure label="threads engaged" action="constant-threads" of=entry.threads unit=Unit::One />
+                <Show when=move || input.method.get() == ConstantMethod::Crossings>
+                    <Measure label="threads engaged" action="constant-threads" of=input.threads unit=Unit::One />
                 </Show>
                 <Show when=is_roller>
-                    <Measure label="horn gears" action="constant-horn-gears" of=entry.horn_gears unit=Unit::One />
-                    <Measure label="roller diameter" action="constant-roller" of=entry.roller unit=Unit::Millimetre />
-                    <Measure label="roller turns per horn gear turn" action="constant-train" of=entry.train unit=Unit::One />
+                    <Measure label="horn gears" action="constant-horn-gears" of=input.horn_gears unit=Unit::One />
+                    <Measure label="roller diameter" action="constant-roller" of=input.roller unit=Unit::Millimetre />
+                    <Measure label="roller turns per horn gear turn" action="constant-train" of=input.train unit=Unit::One />
                 </Show>
                 <p class="hint" data-constant=move || constant.get().metres().to_string()>{words}</p>
                 <div class="field">

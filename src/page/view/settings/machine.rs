@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::{Finer, Numbers};
+use super::numbers::{Finer, Numbers};
 use crate::braid::track::Direction;
 use crate::design::machine::ReadyMade;
 use crate::design::settings::Setting;

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::Numbers;
 use super::constant::ConstantFinder;
+use super::numbers::Numbers;
 use crate::braid::takeoff::Train;
 use crate::design::gears;
 use crate::design::settings::Setting;

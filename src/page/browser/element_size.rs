@@ -1,0 +1,25 @@
+//! The size of an element as the window is turned or resized.
+
+use wasm_bindgen::JsCast;
+use web_sys::{Element, ResizeObserver};
+
+use super::observer::{self, Callback};
+
+/// Width and height inside its border, in pixels.
+pub(crate) fn of(element: &Element) -> (f64, f64) {
+    (
+        f64::from(element.client_width()),
+        f64::from(element.client_height()),
+    )
+}
+
+/// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component goes.
+pub(crate) fn watch(element: &Element, on_size: impl Fn((f64, f64)) + 'static) {
+    let watched = element.clone();
+    let callback = Callback::new(move |_| on_size(of(&watched)));
+    let Ok(observer) = ResizeObserver::new(callback.as_ref().unchecked_ref()) else {
+        return;
+    };
+    observer.observe(element);
+    observer::keep(observer, callback, ResizeObserver::disconnect);
+}

@@ -1,0 +1,183 @@
+//! The step to do now, as a list in the order of the work.
+
+use leptos::prelude::*;
+
+use super::counter::Counter;
+use super::positions::PositionFormat;
+use super::session::{Session, session};
+use super::step_words::{step_words, tail_words};
+use crate::base::units::Length;
+use crate::base::units::show;
+use crate::paper::words;
+use crate::plan::run::Now;
+use crate::plan::{Action, Event};
+
+/// Said before anybody reaches into the machine.
+const AT_REST: &str = "Stop the machine and let it come to rest before you reach in.";
+
+/// The step and the way to it.
+#[component]
+pub(super) fn CurrentStep() -> impl IntoView {
+    let session = session();
+    let is_start = Memo::new(move |_| {
+        session.now.with(|now| {
+            let event = now.as_ref().and_then(|now| now.event.as_ref());
+            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
+        })
+    });
+    view! {
+        <Show when=move || is_start.get() fallback=move || view! { <ChangeStep /> }>
+            <StartStep />
+        </Show>
+    }
+}
+
+/// Something is changed behind a way to run.
+#[component]
+fn ChangeStep() -> impl IntoView {
+    let session = session();
+    let deed = move || of_event(&session, |event| Some(step_words(event)));
+    let more = move || {
+        let units = session.bench.units.get();
+        session.planned.with(|planned| {
+            let (design, _) = planned.as_ref()?;
+            of_event(&session, |event| tail_words(event, design, units))
+        })
+    };
+    view! {
+        <ol class="do">
+            <RunToStep />
+            <li>
+                <p class="stop-first">{AT_REST}" Then:"</p>
+                <p class="deed" role="status">{deed}</p>
+                {move || more().map(|more| view! { <p class="more">{more}</p> })}
+            </li>
+        </ol>
+    }
+}
+
+/// The way to it: its length large, all else by name.
+#[component]
+fn RunToStep() -> impl IntoView {
+    let session = session();
+    let now = session.now;
+    let is_run = Memo::new(move |_| {
+        now.with(|now| now.as_ref().is_some_and(|now| now.remaining > Length::ZERO))
+    });
+    let long = move || {
+        let units = session.bench.units.get();
+        now.with(|now| {
+            Some(format!(
+                "Run {}",
+                units.show_position(now.as_ref()?.remaining)
+            ))
+        })
+    };
+    let metres = move || now.with(|now| Some(now.as_ref()?.remaining.metres().to_string()));
+    let rows = move || {
+        now.with(|now| now.as_ref().map(run_rows).unwrap_or_default())
+            .into_iter()
+            .map(|(name, value)| view! { <div><dt>{name}</dt><dd>{value}</dd></div> })
+            .collect_view()
+    };
+    let wanted =
+        Signal::derive(move || now.with(|now| now.as_ref().map_or(0.0, |now| now.circuits)));
+    let mark = move || {
+        of_event(&session, |event| {
+            Some(mark_words(event, session.positions()))
+        })
+    };
+    view! {
+        <li>
+            <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: this is done where the machine stands now."</p> }>
+                <p class="way" data-run=metres>{long}</p>
+                <p class="where-at">{mark}</p>
+                <dl class="by">{rows}</dl>
+                <Counter wanted />
+            </Show>
+        </li>
+    }
+}
+
+/// The machine is made ready and the lead-in braided.
+#[component]
+fn StartStep() -> impl IntoView {
+    let session = session();
+    let deed = move || of_event(&session, |event| Some(step_words(event)));
+    let carriers = move || {
+        of_event(&session, |event| match &event.action {
+            Action::Start(set) => Some(words::set(set)),
+            _ => None,
+        })
+    };
+    let gear = move || {
+        of_event(&session, |event| {
+            Some(format!("Fit the gear {}", event.wheels))
+        })
+    };
+    let lead_in = Memo::new(move |_| {
+        session.planned.with(|planned| {
+            let (design, plan) = planned.as_ref()?;
+            let long = design.lead_in();
+            (long > Length::ZERO).then_some((long, plan.work.lead_in))
+        })
+    });
+    let braid = move || {
+        let units = session.bench.units.get();
+        lead_in.get().map(|(long, circuits)| {
+            format!(
+                "Braid {} of lead-in: {circuits:.1}\u{a0}circuits",
+                units.show_position(long)
+            )
+        })
+    };
+    let wanted = Signal::derive(move || lead_in.get().map_or(0.0, |(_, circuits)| circuits));
+    let stop = move || if lead_in.get().is_some() { AT_REST } else { "" };
+    view! {
+        <ol class="do">
+            <li><p class="stop-first">{AT_REST}</p></li>
+            <li><p class="deed" role="status">{deed}</p><p class="more">{carriers}</p></li>
+            <li><p class="deed">{gear}</p></li>
+            <Show when=move || lead_in.get().is_some()>
+                <li><p class="deed">{braid}</p><Counter wanted /></li>
+            </Show>
+            <li>
+                <p class="stop-first">{stop}</p>
+                <p class="deed">"Mark the tip"</p>
+                <p class="more">"It is where the threads meet now; there the counting begins."</p>
+            </li>
+        </ol>
+    }
+}
+
+fn of_event(session: &Session, say: impl FnOnce(&Event) -> Option<String>) -> Option<String> {
+    session.now.with(|now| say(now.as_ref()?.event.as_ref()?))
+}
+
+/// What the way can be told by, each with its name.
+fn run_rows(now: &Now) -> Vec<(&'static str, String)> {
+    let mut rows = vec![
+        ("circuits", format!("{:.1}", now.circuits)),
+        ("crossings along one rib", format!("{:.0}", now.crossings)),
+    ];
+    if now.turns > 0.0 {
+        rows.push(("handle turns", format!("{:.0}", now.turns)));
+    }
+    rows.push(("time", show::minutes(now.minutes)));
+    rows
+}
+
+/// Where the step is, at the point where the threads meet and at the maker's own mark.
+fn mark_words(event: &Event, positions: PositionFormat) -> String {
+    let at = positions.units.show_position(event.at);
+    if !positions.has_mark() {
+        return format!("to {at} from the tip, where the threads meet");
+    }
+    let mark = event.at - positions.rollers;
+    let there = positions.units.show_position(mark.abs());
+    if mark > Length::ZERO {
+        format!("until {there} have passed your mark ({at} where the threads meet)")
+    } else {
+        format!("until the tip is {there} short of your mark ({at} where the threads meet)")
+    }
+}

@@ -1,0 +1,41 @@
+//! Bringing a part of the sheet to where it is seen.
+
+use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::HtmlElement;
+
+/// The step to do now.
+pub(super) const STEP: &str = ".stand .step";
+/// What follows from something that went otherwise.
+pub(super) const PROPOSAL: &str = ".stand .proposal";
+
+/// Scrolls to a part of the page, once it is drawn.
+pub(super) fn scroll_to_part(selector: &'static str) {
+    request_animation_frame(move || {
+        if let Some(part) = part(selector) {
+            part.scroll_into_view();
+        }
+    });
+}
+
+/// The same, and gives it the keyboard, unless that has gone elsewhere meanwhile.
+pub(super) fn focus_part(selector: &'static str) {
+    let before = document().active_element();
+    request_animation_frame(move || {
+        let Some(part) = part(selector) else {
+            return;
+        };
+        let now = document().active_element();
+        let is_nowhere = now.as_ref().is_none_or(|now| now.tag_name() == "BODY");
+        if is_nowhere || now == before {
+            part.scroll_into_view();
+            // A browser that will not move the focus leaves it where it was.
+            let _ = part.focus();
+        }
+    });
+}
+
+fn part(selector: &str) -> Option<HtmlElement> {
+    let found = document().query_selector(selector).ok().flatten();
+    found.and_then(|part| part.dyn_into().ok())
+}

@@ -1,0 +1,117 @@
+//! The ring with the carriers that are on, and the one this step is about. Numbers on it would be too small to read at arm's
+//! length: only that of the carrier concerned stands there, large, in the middle.
+
+use leptos::prelude::*;
+
+use super::session::session;
+use crate::page::view::machine::{MachineState, StationSignals, ring_lines};
+use crate::paper::chart::track_map::{Mark, MarkSize, TrackMap};
+use crate::paper::words;
+use crate::plan::Action;
+
+/// The machine as it stands at this step.
+#[component]
+pub(super) fn MachineMap() -> impl IntoView {
+    let session = session();
+    let here = Memo::new(move |_| {
+        session.planned.with(|planned| {
+            let (design, plan) = planned.as_ref()?;
+            session
+                .now
+                .with(|now| Some(StationSignals::of_run(design, plan, now.as_ref()?)))
+        })
+    });
+    let is_start = Memo::new(move |_| {
+        session.now.with(|now| {
+            let event = now.as_ref().and_then(|now| now.event.as_ref());
+            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
+        })
+    });
+    move || {
+        let here = here.get()?;
+        Some(view! { <Ring here is_start=is_start.get() /> })
+    }
+}
+
+#[component]
+fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
+    let map = TrackMap::of(here.ring, &here.mounted);
+    let caption = caption(&here, is_start);
+    let spoken = format!(
+        "Ring of horn gears from above: {}. {caption}.",
+        words::carriers(here.engaged())
+    );
+    let number = here.next.map(|next| next.carrier.number + 1);
+    view! {
+        <figure class="track-map" data-map="">
+            <figcaption class="title">{caption}</figcaption>
+            <div class="ring-map">
+                <svg data-picture="run-map" role="img" aria-label=spoken viewBox=format!("0 0 {0} {0}", map.side)>
+                    {drawing(&map)}
+                </svg>
+                {number.map(|number| view! { <p class="whose" aria-hidden="true">{number}</p> })}
+            </div>
+            <details class="legend">
+                <summary>"What the marks mean"</summary>
+                <p>{legend(is_start)}</p>
+            </details>
+        </figure>
+    }
+}
+
+/// How many carriers are on, and which one the step is about.
+fn caption(here: &MachineState, is_start: bool) -> String {
+    let (on, all) = (here.engaged().len(), here.mounted.len());
+    let whose = here.next.map(|next| words::carrier(next.carrier));
+    match whose {
+        _ if is_start => format!("{on} of {all} carriers to be threaded"),
+        Some(whose) => format!("{on} of {all} carriers on; ringed: {whose}"),
+        None => format!("{on} of {all} carriers on"),
+    }
+}
+
+fn legend(is_start: bool) -> String {
+    let filled = if is_start { "to be threaded" } else { "on" };
+    format!(
+        "Seen from above. Round: clockwise; square: counter\u{2011}clockwise; the nose points the way it runs. Filled: {filled}; \
+         hollow: not on. The carrier this step is about has a ring round it, and its number stands in the middle."
+    )
+}
+
+fn drawing(map: &TrackMap) -> impl IntoView + use<> {
+    let marks = map.marks.iter().map(|one| mark(one, map.size));
+    view! {
+        {ring_lines(map)}
+        {marks.collect_view()}
+    }
+}
+
+fn mark(mark: &Mark, size: MarkSize) -> impl IntoView + use<> {
+    let Mark {
+        mounted,
+        x,
+        y,
+        heading,
+        ..
+    } = *mark;
+    let state = if mounted.is_engaged() {
+        "engaged"
+    } else {
+        "idle"
+    };
+    let ring = mounted
+        .is_next
+        .then(|| view! { <circle class="ring" r=size.reach + 5.0 /> });
+    view! {
+        <g
+            class="mark"
+            transform=format!("translate({x:.1} {y:.1})")
+            data-run-carrier=mounted.carrier.to_string()
+            data-state=state
+            data-next=mounted.is_next.to_string()
+        >
+            {ring}
+            <path d=size.outline(mounted.carrier.direction) transform=format!("rotate({heading:.1})") />
+        </g>
+    }
+}

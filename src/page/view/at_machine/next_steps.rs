@@ -1,0 +1,34 @@
+//! What comes after the step.
+
+use leptos::prelude::*;
+
+use super::session::session;
+use super::step_words::step_words;
+use crate::plan::Event;
+
+/// The next two steps.
+#[component]
+pub(super) fn NextSteps() -> impl IntoView {
+    let session = session();
+    let ahead = Memo::new(move |_| {
+        session.now.with(|now| {
+            now.as_ref()
+                .map(|now| now.ahead.clone())
+                .unwrap_or_default()
+        })
+    });
+    let rows = move || {
+        let positions = session.positions();
+        let row = |event: Event| {
+            let words = format!("at {}: {}", positions.show(event.at), step_words(&event));
+            view! { <li>{words}</li> }
+        };
+        ahead.get().into_iter().map(row).collect_view()
+    };
+    view! {
+        <Show when=move || ahead.with(|ahead| !ahead.is_empty())>
+            <h2>"Then"</h2>
+            <ol class="ahead">{rows}</ol>
+        </Show>
+    }
+}

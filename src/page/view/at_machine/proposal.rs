@@ -1,0 +1,68 @@
+//! What follows from something that went otherwise, before it is taken.
+
+use leptos::prelude::*;
+
+use super::focus::{STEP, focus_part};
+use super::session::session;
+use super::step_words::step_words;
+use crate::base::units::show;
+use crate::base::units::{Length, Mass};
+use crate::paper::figures::verdict_title;
+use crate::plan::run::Proposal;
+
+/// The head, the place and the next step as they would be; taken or left.
+#[component]
+pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
+    let session = session();
+    let positions = untrack(|| session.positions());
+    let stands = made.run.mishaps.last().map(|mishap| {
+        let at = positions.show(Length::from_metres(mishap.at_m));
+        format!("The machine stands at {at}.")
+    });
+    let next = made.next.as_ref().map(|event| {
+        let at = positions.show(event.at);
+        format!("Next, at {at}: {}.", step_words(event))
+    });
+    let run = made.run.clone();
+    let take = move |_| {
+        session.put(run.clone());
+        focus_part(STEP);
+    };
+    let leave = move |_| {
+        session.proposal.set(None);
+        focus_part(STEP);
+    };
+    view! {
+        <div class="proposal" role="group" aria-label="What follows" tabindex="-1" data-head=made.after.map(Mass::kilograms)>
+            <p><b>{head_words(&made)}</b></p>
+            <p>{stands}</p>
+            <p>{next}</p>
+            <div class="big-buttons">
+                <button class="main huge" data-action="mishap-take" on:click=take>"Go on so"</button>
+                <button class="huge" data-action="mishap-leave" on:click=leave>"Leave it"</button>
+            </div>
+        </div>
+    }
+}
+
+/// What becomes of the head.
+fn head_words(made: &Proposal) -> String {
+    let (Some(before), Some(after)) = (made.before, made.after) else {
+        return "The line is too short to have a class; the rest is laid out anew.".to_owned();
+    };
+    let by = (after - before).grains();
+    let class = verdict_title(&made.verdict).to_lowercase();
+    if by.abs() < 0.05 {
+        format!(
+            "The first 30\u{202f}ft stay at {}, {class}.",
+            show::grains(after)
+        )
+    } else {
+        let sign = if by < 0.0 { "lighter" } else { "heavier" };
+        format!(
+            "The first 30\u{202f}ft will weigh {}, {:.1}\u{202f}gr {sign}: {class}.",
+            show::grains(after),
+            by.abs()
+        )
+    }
+}

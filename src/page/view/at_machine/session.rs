@@ -1,0 +1,185 @@
+//! The line on the sheet: what it is braided by, what is done of it, and what comes now.
+
+use leptos::prelude::*;
+
+use super::positions::PositionFormat;
+use crate::base::units::Length;
+use crate::design::{Design, Draft};
+use crate::keep::shelf::Store as _;
+use crate::page::browser::storage::LocalStore;
+use crate::page::view::bench::Bench;
+use crate::page::view::current_line::{CurrentLine, current_line};
+use crate::page::view::planned::{Planned, planned};
+use crate::plan::Course;
+use crate::plan::run::{Now, Proposal, Run};
+
+/// Key under which the distance to the rollers is kept, metres.
+const ROLLERS_KEY: &str = "taperwright/rollers";
+
+/// The line at the machine.
+#[derive(Clone, Copy)]
+pub(super) struct Session {
+    pub(super) bench: Bench,
+    pub(super) current_line: CurrentLine,
+    /// The design it is braided by, and its plan.
+    pub(super) planned: Planned,
+    /// What is done of it.
+    pub(super) run: Memo<Option<Run>>,
+    /// What was done at its real places, and what is to do.
+    pub(super) course: Memo<Option<Course>>,
+    /// The step to do now.
+    pub(super) now: Memo<Option<Now>>,
+    /// From where the threads meet to where the maker measures.
+    pub(super) rollers: RwSignal<Length>,
+    /// What would follow from a mishap told, until it is taken or left, or the run goes on.
+    pub(super) proposal: RwSignal<Option<Proposal>>,
+    /// Whether the drawing on the bench is another by now than that the line is braided by.
+    pub(super) has_changed: Memo<bool>,
+}
+
+/// The line on this sheet.
+pub(super) fn session() -> Session {
+    expect_context::<Session>()
+}
+
+impl Session {
+    pub(super) fn open(bench: Bench) -> Self {
+        let current_line = current_line();
+        let planned = planned(move || {
+            current_line
+                .record
+                .with(|record| Some(record.as_ref()?.1.design.clone()))
+        });
+        let run = Memo::new(move |_| {
+            current_line
+                .record
+                .with(|record| record.as_ref()?.1.run.clone())
+        });
+        let mishaps =
+            Memo::new(move |_| run.with(|run| run.as_ref().map(|run| run.mishaps.clone())));
+        let course = Memo::new(move |_| {
+            let mishaps = mishaps.get()?;
+            planned.with(|planned| {
+                let (design, plan) = planned.as_ref()?;
+                let run = Run {
+                    mishaps,
+                    ..Run::default()
+                };
+                Some(run.course(design, plan))
+            })
+        });
+        let now = Memo::new(move |_| {
+            run.with(|run| {
+                course.with(|course| {
+                    planned.with(|planned| {
+                        let (_, plan) = planned.as_ref()?;
+                        Some(Now::of(run.as_ref()?, course.as_ref()?, plan))
+                    })
+                })
+            })
+        });
+        let has_changed = Memo::new(move |_| {
+            planned.with(|planned| {
+                planned.as_ref().is_some_and(|(design, _)| {
+                    bench.settled.with(|drawing| !is_alike(design, drawing))
+                })
+            })
+        });
+        Self {
+            bench,
+            current_line,
+            planned,
+            run,
+            course,
+            now,
+            rollers: RwSignal::new(kept_rollers()),
+            proposal: RwSignal::new(None),
+            has_changed,
+        }
+    }
+
+    /// How places are told and typed.
+    pub(super) fn positions(self) -> PositionFormat {
+        PositionFormat {
+            rollers: self.rollers.get(),
+            units: self.bench.units.get(),
+        }
+    }
+
+    /// Takes the line on, by the plan in its record, or where there is none, by the plan as it is. A run there is stays.
+    pub(super) fn begin(self) {
+        self.proposal.set(None);
+        self.current_line.begin();
+        self.current_line.change(|record| {
+            record.run.get_or_insert_with(Run::default);
+        });
+    }
+
+    /// Lets this line go and takes another on, by the plan as it is.
+    pub(super) fn begin_anew(self) {
+        self.current_line.let_go();
+        self.begin();
+    }
+
+    /// Lets this line go and takes another on, by the same plan.
+    pub(super) fn begin_same(self) {
+        self.current_line.begin_same();
+        self.begin();
+    }
+
+    /// Lets this line go; its record stays in the book.
+    pub(super) fn give_up(self) {
+        self.proposal.set(None);
+        self.current_line.let_go();
+    }
+
+    pub(super) fn change(self, change: impl FnOnce(Run, &Course) -> Run) {
+        let run = self.run.get_untracked();
+        let after = self
+            .course
+            .with_untracked(|course| Some(change(run?, course.as_ref()?)));
+        if let Some(after) = after {
+            self.put(after);
+        }
+    }
+
+    /// Keeps the run. What a mishap would have led to before is no longer so.
+    pub(super) fn put(self, run: Run) {
+        self.proposal.set(None);
+        self.current_line.change(|record| record.run = Some(run));
+    }
+
+    pub(super) fn set_rollers(self, distance: Length) {
+        self.rollers.set(distance);
+        let kept = LocalStore.set(ROLLERS_KEY, &distance.metres().to_string());
+        if let Err(error) = kept {
+            self.bench.say(error.to_string());
+        }
+    }
+}
+
+/// Whether two drawings make the same line; their names and notes, and the book they are at home in, may differ.
+fn is_alike(one: &Design, other: &Design) -> bool {
+    let nameless = |design: &Design| Draft {
+        name: String::new(),
+        notes: String::new(),
+        workshop: String::new(),
+        ..design.draft().clone()
+    };
+    nameless(one) == nameless(other)
+}
+
+/// The distance kept at an earlier visit; none where it makes no sense.
+fn kept_rollers() -> Length {
+    let kept = LocalStore.get(ROLLERS_KEY).ok().flatten();
+    let metres = kept.and_then(|text| text.parse::<f64>().ok());
+    let distance = metres.map(Length::from_metres);
+    distance
+        .filter(|&distance| can_be_rollers(distance))
+        .unwrap_or(Length::ZERO)
+}
+
+/// Whether rollers can be so far from where the threads meet.
+pub(super) fn can_be_rollers(distance: Length) -> bool {
+    (0.0..=10.0).contains(&distance.metres())
+}

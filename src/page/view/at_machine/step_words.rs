@@ -1,0 +1,37 @@
+//! What the steps are called at the machine.
+
+use crate::base::units::Length;
+use crate::base::units::show::Units;
+use crate::design::Design;
+use crate::paper::words;
+use crate::plan::{Action, Event};
+
+/// The step in large words, without a full stop.
+pub(super) fn step_words(event: &Event) -> String {
+    match &event.action {
+        Action::Add { carrier, ends } => format!(
+            "Add a thread of {ends} ends on {}",
+            words::carrier(*carrier)
+        ),
+        Action::Drop { carrier, .. } => format!("Drop the thread on {}", words::carrier(*carrier)),
+        Action::Swap { carrier, from, to } => format!(
+            "On {} take the thread of {from} ends off, put that of {to} on",
+            words::carrier(*carrier)
+        ),
+        Action::Gear { from, to } => format!("Take the gear {from} off, fit {to}"),
+        Action::Start(set) => format!("Thread {} carriers", set.len()),
+        Action::End(_) => "The line is long enough: cut it behind this place".to_owned(),
+    }
+}
+
+/// What becomes of a dropped thread's end.
+pub(super) fn tail_words(event: &Event, design: &Design, units: Units) -> Option<String> {
+    matches!(event.action, Action::Drop { .. }).then_some(())?;
+    let tail = design.buried_tail();
+    Some(if tail > Length::ZERO {
+        let long = units.show_short(tail);
+        format!("Cut it {long} long and lay its tail into the core.")
+    } else {
+        "Cut it off flush.".to_owned()
+    })
+}

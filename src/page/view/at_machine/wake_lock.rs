@@ -1,0 +1,48 @@
+//! The screen, kept awake as long as the sheet is open.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+use crate::page::browser::wake_lock::{WakeLock, WakeLockError, request_wake_lock};
+
+/// Asks for a screen that stays awake, again whenever the page comes back into sight, and says when it is refused.
+#[component]
+pub(super) fn ScreenWakeLock() -> impl IntoView {
+    let refused = RwSignal::new(None::<WakeLockError>);
+    let kept = StoredValue::new_local(None::<WakeLock>);
+    let ask = move || {
+        spawn_local(async move {
+            let answer = request_wake_lock().await;
+            // The sheet may have been put away meanwhile.
+            let is_left = refused.try_set(answer.as_ref().err().copied()).is_some();
+            match answer {
+                Ok(awake) if is_left => awake.release(),
+                Ok(awake) => {
+                    kept.try_set_value(Some(awake));
+                }
+                Err(_) => {}
+            }
+        });
+    };
+    ask();
+    let again = window_event_listener_untyped("visibilitychange", move |_| {
+        if !document().hidden() {
+            ask();
+        }
+    });
+    on_cleanup(move || {
+        again.remove();
+        kept.try_with_value(|kept| {
+            if let Some(awake) = kept {
+                awake.release();
+            }
+        });
+    });
+    let said = move || {
+        refused.get().map(|why| match why {
+            WakeLockError::Unsupported => "This browser cannot keep the screen awake: set the device so that it does not sleep.",
+            WakeLockError::Refused => "The browser would not keep the screen awake, perhaps to save the battery: set the device so that it does not sleep.",
+        })
+    };
+    view! { <p class="hint" data-awake=move || refused.get().is_none().to_string()>{said}</p> }
+}

@@ -1,0 +1,299 @@
+//! The state of the page: its signals, and what they are set from.
+
+use std::sync::Arc;
+
+use leptos::prelude::*;
+use web_sys::KeyboardEvent;
+
+use super::ghost::Ghost;
+use super::opening::{Message, Opening, StorageState, keep_units, kept_units, opening};
+use crate::base::units::Length;
+use crate::base::units::show::Units;
+use crate::design::{Design, DraftPoint};
+use crate::edit::sketch::Sketch;
+use crate::edit::snap::{Guide, Snap};
+use crate::edit::{HeldBy, Manner};
+use crate::keep::shelf::{LineNumber, Seen};
+use crate::page::browser::text_input::{self, is_typed_in};
+use crate::page::view::overlay_kind::OverlayKind;
+use crate::paper::chart::grip::Drag;
+use crate::paper::chart::heft::Finish;
+use crate::paper::chart::sight::Sight;
+use crate::plan::Plan;
+
+/// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) enum Cursor {
+    /// The chosen control point.
+    Point,
+    /// A place under a mouse or pen that hovers.
+    Place(Length),
+}
+
+/// A move that was held back: where the hand wanted the chosen point, and what was in the way.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(crate) struct HeldPoint {
+    /// Which point.
+    pub(crate) index: usize,
+    /// Where it was wished to be.
+    pub(crate) wish: DraftPoint,
+    /// What was in the way.
+    pub(crate) by: HeldBy,
+}
+
+/// Signals shared by all of the page.
+#[derive(Clone, Copy)]
+pub(crate) struct Bench {
+    /// The design as it is this very moment, also in the middle of a drag. What is drawn reads it by [`Bench::drawn`].
+    pub(crate) design: RwSignal<Design>,
+    /// Its plan; out of sight, that of the last finished change.
+    pub(crate) plan: Memo<Arc<Plan>>,
+    /// Whether what reads this bench is seen.
+    pub(crate) is_seen: RwSignal<bool>,
+    /// The design after the last finished change: scales, card and storage follow this one.
+    pub(crate) settled: RwSignal<Design>,
+    /// Its plan.
+    pub(crate) settled_plan: Memo<Arc<Plan>>,
+    /// Units the reader wants.
+    pub(crate) units: RwSignal<Units>,
+    /// Index of the chosen control point.
+    pub(crate) chosen: RwSignal<usize>,
+    /// Which place the page tells of.
+    pub(crate) cursor: RwSignal<Cursor>,
+    /// Where the design is kept.
+    pub(crate) storage_state: RwSignal<StorageState>,
+    /// What moves along when a point is moved.
+    pub(crate) manner: RwSignal<Manner>,
+    /// What points are drawn to.
+    pub(crate) snap: RwSignal<Snap>,
+    /// The sizes that follow from it.
+    pub(crate) guides: Memo<Vec<Guide>>,
+    /// The drag going on, if any.
+    pub(crate) drag: RwSignal<Option<Drag>>,
+    /// The last move, where it was held back.
+    pub(crate) held: RwSignal<Option<HeldPoint>>,
+    /// The state of the line the chart shows: bare, oiled or finished.
+    pub(crate) finish: RwSignal<Finish>,
+    /// The part of the line the chart shows; all of it where there is none.
+    pub(crate) sight: RwSignal<Option<Sight>>,
+    /// What lies on the bench.
+    pub(super) state: StoredValue<BenchState>,
+    /// Whether there is something to undo, and to redo.
+    pub(super) steps: RwSignal<(bool, bool)>,
+    /// What to tell the maker.
+    pub(crate) message: RwSignal<Option<Message>>,
+    /// What lies over the bench, if anything.
+    pub(crate) overlay: RwSignal<Option<OverlayKind>>,
+    /// Another line laid behind this one.
+    pub(crate) ghost: RwSignal<Option<Ghost>>,
+}
+
+/// What lies on the bench, beside its signals.
+#[derive(Debug)]
+pub(super) struct BenchState {
+    /// Design, settled design and steps: what the signals are set from.
+    pub(super) sketch: Sketch,
+    /// What is known of how the line is kept.
+    pub(super) saved: SavedState,
+}
+
+/// How the line on the bench is kept.
+#[derive(Clone, Debug)]
+pub(super) struct SavedState {
+    /// Which state of it is on the bench.
+    pub(super) seen: Option<Seen>,
+    /// Whether it was said that steps could not be kept.
+    pub(super) steps_missed: bool,
+    /// Whether the browser would not keep the last change.
+    pub(super) failed: bool,
+}
+
+/// The bench of this page.
+pub(crate) fn bench() -> Bench {
+    expect_context::<Bench>()
+}
+
+impl Bench {
+    /// Opens with what the address brings, else with the line last open, else with the demo.
+    pub(crate) fn open() -> Self {
+        let Opening {
+            sketch,
+            storage_state,
+            seen,
+            message,
+        } = opening();
+        let design = RwSignal::new(sketch.now().clone());
+        let settled = RwSignal::new(sketch.settled().clone());
+        let plan = Memo::new(move |_| Arc::new(design.with(Plan::of)));
+        let snap = RwSignal::new(Snap::default());
+        let bench = Self {
+            design,
+            plan,
+            is_seen: RwSignal::new(true),
+            settled,
+            settled_plan: Memo::new(move |_| {
+                settled.with(|settled| plan_at_rest(settled, design, plan))
+            }),
+            units: RwSignal::new(kept_units()),
+            chosen: RwSignal::new(design.with_untracked(belly_begins)),
+            cursor: RwSignal::new(Cursor::Point),
+            storage_state: RwSignal::new(storage_state),
+            manner: RwSignal::new(Manner::default()),
+            snap,
+            guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
+            drag: RwSignal::new(None),
+            held: RwSignal::new(None),
+            finish: RwSignal::new(Finish::Finished),
+            sight: RwSignal::new(None),
+            steps: RwSignal::new(steps_of(&sketch)),
+            state: StoredValue::new(BenchState {
+                sketch,
+                saved: SavedState {
+                    seen,
+                    steps_missed: false,
+                    failed: false,
+                },
+            }),
+            message: RwSignal::new(message),
+            overlay: RwSignal::new(None),
+            ghost: RwSignal::new(None),
+        };
+        // A link pasted into the address bar of an open page changes only the fragment.
+        let listener =
+            window_event_listener(leptos::ev::hashchange, move |_| bench.follow_address());
+        let keys =
+            window_event_listener(leptos::ev::keydown, move |event| bench.follow_keys(&event));
+        let others = window_event_listener(leptos::ev::storage, move |event| {
+            bench.hear(event.key().as_deref());
+        });
+        let sight = ["visibilitychange", "pagehide"].map(|kind| {
+            window_event_listener_untyped(kind, move |_| {
+                if text_input::is_out_of_sight(kind) {
+                    bench.hide();
+                }
+            })
+        });
+        on_cleanup(move || {
+            sight.into_iter().for_each(WindowListenerHandle::remove);
+            listener.remove();
+            keys.remove();
+            others.remove();
+        });
+        bench
+    }
+
+    /// The same bench for a part of the page that may be out of sight, with another way to its plan.
+    pub(crate) fn seen_from(self, is_seen: RwSignal<bool>, plan: Memo<Arc<Plan>>) -> Self {
+        Self {
+            plan,
+            is_seen,
+            ..self
+        }
+    }
+
+    /// What is said of the design as it is this very moment; out of sight, as it was after the last finished change.
+    pub(crate) fn drawn<T>(self, say: impl FnOnce(&Design) -> T) -> T {
+        if self.is_seen.get() {
+            self.design.with(say)
+        } else {
+            self.settled.with(say)
+        }
+    }
+
+    /// The number of the line on the shelf, where it is kept.
+    pub(crate) fn number(self) -> Option<LineNumber> {
+        match self.storage_state.get() {
+            StorageState::Kept(number) => Some(number),
+            StorageState::Unkept { number, .. } => number,
+            StorageState::New | StorageState::Preview => None,
+        }
+    }
+
+    /// The same, for a moment.
+    pub(crate) fn number_untracked(self) -> Option<LineNumber> {
+        untrack(move || self.number())
+    }
+
+    /// Where the cursor stands on the line.
+    pub(crate) fn place(self) -> Length {
+        match self.cursor.get() {
+            Cursor::Place(at) => at.min(self.plan.with(|plan| plan.length)),
+            Cursor::Point => self.drawn(|design| {
+                let points = &design.draft().points;
+                Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
+            }),
+        }
+    }
+
+    /// The same, for a moment.
+    pub(crate) fn place_untracked(self) -> Length {
+        untrack(move || self.place())
+    }
+
+    /// Chooses a point, and brings it into sight.
+    pub(crate) fn choose(self, index: usize) {
+        self.held.set(None);
+        self.chosen.set(index);
+        self.cursor.set(Cursor::Point);
+        self.bring_into_sight();
+    }
+
+    /// Moves the part of the line that is shown so far that the chosen point is seen.
+    pub(super) fn bring_into_sight(self) {
+        if let (Some(sight), Cursor::Point) =
+            (self.sight.get_untracked(), self.cursor.get_untracked())
+        {
+            let line = self.settled_plan.with_untracked(|plan| plan.length);
+            let showing = sight.showing(self.place_untracked(), line);
+            if showing != sight {
+                self.sight.set(Some(showing));
+            }
+        }
+    }
+
+    /// Tells the maker something.
+    pub(crate) fn say(self, text: String) {
+        self.message.set(Some(Message::of(text)));
+    }
+
+    /// Shows lengths and sizes in other units, now and at the next visit.
+    pub(crate) fn set_units(self, units: Units) {
+        self.units.set(units);
+        if let Err(error) = keep_units(units) {
+            self.say(error.to_string());
+        }
+    }
+
+    /// Ctrl or Cmd with Z, and with Shift or Y the other way. A field that is being typed in keeps its own undo.
+    fn follow_keys(self, event: &KeyboardEvent) {
+        let typing = event.target().is_some_and(|target| is_typed_in(&target));
+        if typing || !(event.ctrl_key() || event.meta_key()) {
+            return;
+        }
+        match (event.key().to_lowercase().as_str(), event.shift_key()) {
+            ("z", false) => self.undo(),
+            ("z", true) | ("y", _) => self.redo(),
+            _ => return,
+        }
+        event.prevent_default();
+    }
+}
+
+/// The plan of a design at rest: the one that was reckoned last while it was changed, mostly.
+fn plan_at_rest(settled: &Design, design: RwSignal<Design>, plan: Memo<Arc<Plan>>) -> Arc<Plan> {
+    if design.with_untracked(|design| design == settled) {
+        plan.get_untracked()
+    } else {
+        Arc::new(Plan::of(settled))
+    }
+}
+
+/// Index of the point most often wanted first.
+pub(super) fn belly_begins(design: &Design) -> usize {
+    design.taper().belly().0
+}
+
+/// Whether there is something to undo, and to redo.
+pub(super) fn steps_of(sketch: &Sketch) -> (bool, bool) {
+    (!sketch.past().is_empty(), !sketch.future().is_empty())
+}

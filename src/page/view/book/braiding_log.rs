@@ -1,0 +1,48 @@
+//! How a line of the book was braided: its steps, and what went otherwise.
+
+use leptos::prelude::*;
+
+use crate::base::units::Length;
+use crate::keep::book::record::LineRecord;
+use crate::page::view::bench::bench;
+use crate::page::view::planned::Planned;
+use crate::plan::run::Mishap;
+
+/// Steps done and mishaps; nothing where braiding was not begun.
+#[component]
+pub(super) fn BraidingLog(record: Memo<Option<LineRecord>>, planned: Planned) -> impl IntoView {
+    let units = bench().units;
+    let run = Memo::new(move |_| record.with(|record| record.as_ref()?.run.clone()));
+    let steps = move || {
+        run.with(|run| {
+            let run = run.as_ref()?;
+            planned.with(|planned| {
+                let (design, plan) = planned.as_ref()?;
+                let course = run.course(design, plan);
+                let (done, all) = (run.done_of(&course), course.events.len());
+                Some(if done == all {
+                    format!("Braided: all {all} steps done.")
+                } else {
+                    format!("Braided: {done} of {all} steps done.")
+                })
+            })
+        })
+    };
+    let row = move |mishap: Mishap| {
+        let at = units.get().show_position(Length::from_metres(mishap.at_m));
+        view! { <li>{format!("at {at}: {}", mishap.kind.name())}</li> }
+    };
+    let mishaps = move || {
+        let mishaps = run.with(|run| run.as_ref().map(|run| run.mishaps.clone()));
+        let rows = mishaps.unwrap_or_default().into_iter().map(row);
+        rows.collect_view()
+    };
+    view! {
+        <Show when=move || run.with(Option::is_some)>
+            <div class="braided-so-far" data-braided-steps="">
+                <p>{steps}</p>
+                <ul>{mishaps}</ul>
+            </div>
+        </Show>
+    }
+}

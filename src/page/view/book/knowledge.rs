@@ -1,0 +1,212 @@
+//! What is learnt: each number with its spread, what it was before, and from what it is known; and what that makes of the
+//! line on the bench.
+
+use leptos::prelude::*;
+
+use super::open_book::open_book;
+use crate::base::units::show::trimmed;
+use crate::base::units::text::Unit;
+use crate::design::Design;
+use crate::design::parameters::Parameter;
+use crate::edit::Edit;
+use crate::keep::book::estimate::{Estimate, Learnt, Moved};
+use crate::page::view::bench::bench;
+use crate::page::view::terms::TermWord;
+use crate::paper::terms::Term;
+use crate::plan::Plan;
+use crate::plan::prediction::{NINETY_FIVE, Prediction};
+
+/// What is known, and taking it over.
+#[component]
+pub(super) fn Knowledge() -> impl IntoView {
+    let open_book = open_book();
+    let rows = move || {
+        let estimate = open_book.estimate.read();
+        estimate.learnt.iter().map(row).collect_view()
+    };
+    let from = move || {
+        let estimate = open_book.estimate.read();
+        match (estimate.swatches, estimate.lines) {
+            (0, 0) => "Nothing measured yet: these are the values you set, with our own guess of how far they may be off.".to_owned(),
+            (swatches, lines) => format!(
+                "Learnt from {} and {}, starting from the values set when the book was begun.",
+                counted(swatches, "swatch", "swatches"),
+                counted(lines, "line", "lines")
+            ),
+        }
+    };
+    view! {
+        <section class="known" aria-label="What is known">
+            <h2>"What is known"</h2>
+            <p data-learnt-from>{from}</p>
+            <div class="wide-table">
+                <table class="states">
+                    <thead>
+                        <tr>
+                            <th></th>
+                            <th>"now"</th>
+                            <th>"±"</th>
+                        </tr>
+                    </thead>
+                    <tbody>{rows}</tbody>
+                </table>
+            </div>
+            <details class="finer">
+                <summary>"How it is reckoned"</summary>
+                <p class="ground">
+                    "± holds 95 times in 100: two "<TermWord term=Term::Spread word="spreads" />" either way. All numbers are
+                    estimated together by weighted least squares: every measurement pulls as hard as its instrument is sharp, and
+                    the values you began with pull too, as if measured once with the spread in brackets. Those spreads are our own
+                    choice: machine constant 3 %, crimp 1.5 points, fibre in the section 3 points, yarn as far as its label goes,
+                    voids filled 5 points, varnish 30 %, dressed weight 2 %; and each line differs from the last by some 1.5 %.
+                    “Measured” is how much of what is known came from your measuring. What stands out is shown, never left out."
+                </p>
+            </details>
+            <OnTheBench />
+        </section>
+    }
+}
+
+fn counted(count: u32, one: &str, more: &str) -> String {
+    let word = if count == 1 { one } else { more };
+    format!("{count} {word}")
+}
+
+fn row(learnt: &Learnt) -> impl IntoView + use<> {
+    let parameter = learnt.parameter;
+    let before = format!(
+        "{} (± {})",
+        number(parameter, learnt.prior),
+        plain(parameter, NINETY_FIVE * learnt.prior_spread)
+    );
+    let measured = match learnt.told_by_words() {
+        words if words.is_empty() => "not measured".to_owned(),
+        words => format!("{:.0} % measured: {words}", learnt.from_measuring() * 100.0),
+    };
+    view! {
+        <tr data-parameter=parameter.setting().key() data-value=learnt.value data-spread=learnt.spread>
+            <th scope="row">
+                {parameter.name()}
+                <span class="told">{measured}"; before "{before}</span>
+            </th>
+            <td>{number(parameter, learnt.value)}</td>
+            <td>{plain(parameter, NINETY_FIVE * learnt.spread)}</td>
+        </tr>
+    }
+}
+
+/// A value to one digit more than the step of its setting shows, with its unit.
+fn number(parameter: Parameter, value: f64) -> String {
+    let plain = plain(parameter, value);
+    match parameter.setting().rule().unit {
+        Unit::One => plain,
+        unit => format!("{plain}\u{202f}{}", unit.symbol()),
+    }
+}
+
+fn plain(parameter: Parameter, value: f64) -> String {
+    let decimals = match parameter {
+        Parameter::Constant => 3,
+        Parameter::Crimp | Parameter::Yarn | Parameter::Weighed => 2,
+        Parameter::FibreFraction | Parameter::OilFill | Parameter::VarnishPickUp => 1,
+    };
+    trimmed(value, decimals)
+}
+
+/// The line on the bench with what the book teaches; `None` where that makes no valid design.
+fn taught(design: &Design, estimate: &Estimate, workshop: &str) -> Option<(Design, Edit)> {
+    let edit = Edit::Learn {
+        parameters: estimate.parameters(),
+        learned: Some(Box::new(estimate.learned())),
+        workshop: workshop.to_owned(),
+    };
+    edit.clone().apply(design).ok().map(|design| (design, edit))
+}
+
+/// What the line on the bench weighs as it was planned, and with what the book teaches.
+#[component]
+fn OnTheBench() -> impl IntoView {
+    let (bench, open_book) = (bench(), open_book());
+    let lesson = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        let name = open_book
+            .workshop
+            .with(|workshop| workshop.title().to_owned());
+        bench.settled.with(|design| {
+            let (taught, edit) = taught(design, &estimate, &name)?;
+            let words = prediction(&Plan::of(&taught));
+            Some((taught != *design, edit, words))
+        })
+    });
+    let moved = move || {
+        let moved = bench
+            .settled
+            .with(|design| open_book.estimate.read().moved_on(design));
+        moved
+            .iter()
+            .map(moved_words)
+            .map(|words| view! { <li>{words}</li> })
+            .collect_view()
+    };
+    let has_moved = Memo::new(move |_| {
+        bench
+            .settled
+            .with(|design| !open_book.estimate.read().moved_on(design).is_empty())
+    });
+    let now = move || bench.settled_plan.with(|plan| prediction(plan));
+    let take = move |_| {
+        if let Some((_, edit, _)) = lesson.get_untracked() {
+            // The workshop is named in the design from now on, so it needs the name the book shows.
+            let name = open_book
+                .workshop
+                .with_untracked(|workshop| workshop.title().to_owned());
+            open_book.press(|workshop| workshop.name = name);
+            if let Err(said) = bench.commit(edit) {
+                bench.say(said);
+            }
+        }
+    };
+    let is_other_yarn = move || {
+        open_book.workshop.with(|workshop| {
+            bench
+                .settled
+                .with(|design| design.draft().fibre != workshop.base.draft().fibre)
+        })
+    };
+    view! {
+        <div class="lesson">
+            <h3>{move || format!("The line on the bench: {}", bench.settled.with(|design| design.title().to_owned()))}</h3>
+            <p>"As it is planned: "<b data-prediction="now">{now}</b></p>
+            <Show when=move || has_moved.get()>
+                <p>"The book says otherwise by now:"</p>
+                <ul>{moved}</ul>
+            </Show>
+            <Show when=is_other_yarn>
+                <p class="caution">"The line on the bench is of another fibre than this book: what is known here does not hold for it."</p>
+            </Show>
+            <Show
+                when=move || lesson.with(|lesson| lesson.as_ref().is_some_and(|lesson| lesson.0))
+                fallback=|| view! { <p class="hint">"The line on the bench is planned with all this book teaches."</p> }
+            >
+                <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.2)}</b></p>
+                <button class="main" data-action="learn" on:click=take>"Plan the line with these values"</button>
+            </Show>
+        </div>
+    }
+}
+
+fn prediction(plan: &Plan) -> String {
+    plan.prediction.as_ref().map_or_else(
+        || "the line is too short to have a class".to_owned(),
+        Prediction::words,
+    )
+}
+
+fn moved_words(moved: &Moved) -> String {
+    format!(
+        "{}: planned with {}, now {}",
+        moved.parameter.name(),
+        number(moved.parameter, moved.planned),
+        number(moved.parameter, moved.now)
+    )
+}

@@ -1,0 +1,309 @@
+//! The bench book on the page: which workshop's it is, what is learnt from it, and the only way it changes.
+
+use leptos::prelude::*;
+
+use crate::design::Design;
+use crate::keep::book::estimate::Estimate;
+use crate::keep::book::record::LineRecord;
+use crate::keep::book::swatch::Swatch;
+use crate::keep::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
+use crate::keep::shelf::{
+    Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber,
+};
+use crate::page::view::bench::{Bench, settle_all, shelf};
+
+/// Most states of the book that can be gone back to.
+const MOST_PAST: usize = 50;
+
+/// A workshop to choose: its number and its title, or that it cannot be read.
+pub(super) type Choice = (WorkshopNumber, String);
+
+/// The open book.
+#[derive(Clone, Copy)]
+pub(crate) struct OpenBook {
+    /// The workshop.
+    pub(crate) workshop: RwSignal<Workshop>,
+    /// Its number on the shelf, once it is kept.
+    pub(crate) number: RwSignal<Option<WorkshopNumber>>,
+    /// What its book teaches; reckoned only when it is asked for.
+    pub(crate) estimate: Memo<Estimate>,
+    /// Every workshop in this browser.
+    pub(super) choices: RwSignal<Vec<Choice>>,
+    /// What went wrong with keeping it.
+    pub(crate) trouble: RwSignal<Option<String>>,
+    past: RwSignal<Vec<Workshop>>,
+    /// Which state of it was last seen on the shelf.
+    pub(super) seen: StoredValue<Option<Seen>>,
+    /// Whether the last change was kept.
+    pub(super) is_kept: StoredValue<bool>,
+}
+
+/// The book of this page.
+pub(crate) fn open_book() -> OpenBook {
+    expect_context::<OpenBook>()
+}
+
+impl OpenBook {
+    /// Opens the book of the workshop the line on the bench is at home in; else that of the first there is; else an empty
+    /// one that is kept once something stands in it.
+    pub(crate) fn open(bench: Bench) -> Self {
+        let design = bench.settled.get_untracked();
+        let workshop = RwSignal::new(first_book(&design));
+        let open_book = Self {
+            workshop,
+            number: RwSignal::new(None),
+            estimate: Memo::new(move |_| workshop.with(Estimate::of)),
+            choices: RwSignal::new(Vec::new()),
+            trouble: RwSignal::new(None),
+            past: RwSignal::new(Vec::new()),
+            seen: StoredValue::new(None),
+            is_kept: StoredValue::new(true),
+        };
+        settle_all::<Workshop>(&kept_books());
+        open_book.look_for(&design);
+        let others = window_event_listener(leptos::ev::storage, move |event| {
+            open_book.hear(event.key().as_deref());
+        });
+        let sight =
+            window_event_listener_untyped("visibilitychange", move |_| open_book.try_again());
+        on_cleanup(move || {
+            others.remove();
+            sight.remove();
+        });
+        // A line that is at home in another workshop brings its book along.
+        Effect::watch(
+            move || bench.settled.with(|design| design.draft().workshop.clone()),
+            move |_, _, _| open_book.look_for(&bench.settled.get_untracked()),
+            false,
+        );
+        open_book
+    }
+
+    /// Opens the book the line is at home in. Without a home of its own, a line is weighed with the book that lies open.
+    fn look_for(self, design: &Design) {
+        let all = kept_books();
+        let home = &design.draft().workshop;
+        let is_home = |kept: &&Entry| kept.name.as_ref() == Some(home);
+        let readable = |kept: &&Entry| kept.name.is_some();
+        let at_home = all.iter().find(is_home).filter(|_| !home.is_empty());
+        let found = match self.number.get_untracked() {
+            Some(_) => at_home,
+            // Where no book can be read, that is said.
+            None => at_home
+                .or_else(|| all.iter().find(readable))
+                .or(all.first()),
+        };
+        let number = found.map(|kept| kept.number);
+        if let Some(number) = number.filter(|_| number != self.number.get_untracked()) {
+            self.choose(number);
+        }
+        self.list(&all);
+    }
+
+    /// Another book takes the place of one that was put away.
+    pub(crate) fn turn_to_another(self, design: &Design) {
+        self.past.set(Vec::new());
+        self.number.set(None);
+        self.seen.set_value(None);
+        self.is_kept.set_value(true);
+        self.workshop.set(first_book(design));
+        self.look_for(design);
+    }
+
+    /// Whether a book is the one that lies open.
+    pub(crate) fn is_open(self, number: WorkshopNumber) -> bool {
+        self.number.get_untracked() == Some(number)
+    }
+
+    /// Whether another book may take its place without a loss.
+    pub(crate) fn may_leave(self) -> bool {
+        self.is_kept.get_value()
+    }
+
+    /// Lists the workshops anew.
+    pub(crate) fn list_anew(self) {
+        self.list(&kept_books());
+    }
+
+    pub(super) fn list(self, all: &[Entry]) {
+        let choice = |kept: &Entry| (kept.number, title_of(kept));
+        self.choices.set(all.iter().map(choice).collect());
+    }
+
+    /// Opens another workshop's book.
+    pub(crate) fn choose(self, number: WorkshopNumber) {
+        let found = shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number));
+        match found {
+            Found::Kept(kept) => {
+                self.past.set(Vec::new());
+                self.trouble.set(None);
+                self.number.set(Some(number));
+                self.seen.set_value(Some(kept.seen));
+                self.is_kept.set_value(true);
+                self.workshop.set(kept.work);
+            }
+            Found::Unreadable { why, .. } => self.tell(format!(
+                "This workshop’s book cannot be read: {why} It stays as it is."
+            )),
+            Found::Newer { .. } => self.tell(
+                "A newer version of this page kept this workshop’s book. It stays as it is; reload the page to get the newest version.".to_owned(),
+            ),
+            Found::Nothing => self.tell("This workshop is no longer kept here.".to_owned()),
+            Found::NoStorage(error) => self.tell(unkept(error)),
+        }
+    }
+
+    /// Begins the book of another workshop, with the settings of a design.
+    pub(super) fn begin(self, design: &Design) {
+        let mut names = (1_u32..).map(|count| format!("Workshop {count}"));
+        let name = names.find(|name| !self.is_taken(name));
+        self.lay_open(Workshop::new(name.unwrap_or_default(), design));
+    }
+
+    /// Lays a book open that came from a file, beside those there are; one of the same name gets another.
+    pub(crate) fn take_in(self, mut workshop: Workshop) {
+        let title = workshop.title().to_owned();
+        let mut names = core::iter::once(title.clone())
+            .chain((2_u32..).map(|count| format!("{title}, {count}")));
+        workshop.name = names.find(|name| !self.is_taken(name)).unwrap_or(title);
+        self.lay_open(workshop);
+    }
+
+    fn is_taken(self, name: &str) -> bool {
+        self.choices
+            .with_untracked(|choices| choices.iter().any(|(_, title)| title == name))
+    }
+
+    fn lay_open(self, workshop: Workshop) {
+        self.past.set(Vec::new());
+        self.number.set(None);
+        self.seen.set_value(None);
+        self.workshop.set(workshop);
+        self.keep();
+    }
+
+    /// Tells the maker something at the head of the book.
+    pub(super) fn tell(self, said: String) {
+        self.trouble.set(Some(said));
+    }
+
+    /// Changes the book, and keeps it; where that would not fit a book, says why and leaves it as it was.
+    ///
+    /// # Errors
+    /// What does not fit.
+    pub(crate) fn change(self, change: impl FnOnce(&mut Workshop)) -> Result<(), String> {
+        let before = self.workshop.get_untracked();
+        let mut after = before.clone();
+        change(&mut after);
+        let after = after.admitted().map_err(|error| error.to_string())?;
+        if after == before {
+            return Ok(());
+        }
+        self.past.update(|past| {
+            past.push(before);
+            if past.len() > MOST_PAST {
+                past.remove(0);
+            }
+        });
+        self.workshop.set(after);
+        self.keep();
+        Ok(())
+    }
+
+    /// Changes the book by a button: what does not fit is said at the head of the book.
+    pub(crate) fn press(self, change: impl FnOnce(&mut Workshop)) {
+        if let Err(said) = self.change(change) {
+            self.trouble.set(Some(said));
+        }
+    }
+
+    /// Whether the last change can be taken back.
+    pub(super) fn can_undo(self) -> bool {
+        self.past.with(|past| !past.is_empty())
+    }
+
+    /// What was done before another tab's change cannot be taken back.
+    pub(super) fn forget_past(self) {
+        self.past.set(Vec::new());
+    }
+
+    /// Takes the last change back.
+    pub(super) fn undo(self) {
+        let mut before = None;
+        self.past.update(|past| before = past.pop());
+        if let Some(before) = before {
+            self.workshop.set(before);
+            self.keep();
+        }
+    }
+
+    /// Changes a swatch, if there is one of this index.
+    pub(super) fn change_swatch(
+        self,
+        index: usize,
+        change: impl FnOnce(&mut Swatch),
+    ) -> Result<(), String> {
+        self.change(|workshop| {
+            if let Some(swatch) = workshop.swatches.get_mut(index) {
+                change(swatch);
+            }
+        })
+    }
+
+    /// Changes the record of a line, if there is one of this index.
+    pub(crate) fn change_record(
+        self,
+        index: usize,
+        change: impl FnOnce(&mut LineRecord),
+    ) -> Result<(), String> {
+        self.change(|workshop| {
+            if let Some(record) = workshop.records.get_mut(index) {
+                change(record);
+            }
+        })
+    }
+
+    /// Whether there is room for another swatch.
+    pub(super) fn has_room_for_swatch(self) -> bool {
+        self.workshop
+            .with(|workshop| workshop.swatches.len() < MOST_SWATCHES)
+    }
+
+    /// Whether there is room for another line.
+    pub(crate) fn has_room_for_line(self) -> bool {
+        self.workshop
+            .with(|workshop| workshop.records.len() < MOST_RECORDS)
+    }
+}
+
+/// Workshops in this browser, to choose from: those in the bin are not.
+pub(super) fn kept_books() -> Vec<Entry> {
+    let books = shelf().and_then(|shelf| shelf.list::<Workshop>());
+    let mut books = books.unwrap_or_default();
+    books.retain(|book| !book.is_binned);
+    books
+}
+
+fn title_of(kept: &Entry) -> String {
+    match (kept.title::<Workshop>(), kept.standing) {
+        (Some(title), _) => title.to_owned(),
+        (None, Standing::Newer) => format!("Workshop {}, of a newer version", kept.number),
+        (None, _) => format!("Workshop {}, unreadable", kept.number),
+    }
+}
+
+fn unkept(why: StoreError) -> String {
+    let what = Workshop::WORD;
+    Unkept { what, why }.to_string()
+}
+
+/// The book a page begins with that has none.
+fn first_book(design: &Design) -> Workshop {
+    let home = design.draft().workshop.clone();
+    let name = if home.is_empty() {
+        "My workshop".to_owned()
+    } else {
+        home
+    };
+    Workshop::new(name, design)
+}

@@ -1,0 +1,55 @@
+//! Which line is laid behind: one kept in this browser, or one that came as a link.
+
+use leptos::prelude::*;
+
+use crate::design::Design;
+use crate::keep::share::link;
+use crate::page::view::bench::{Ghost, bench};
+use crate::page::view::field::TextField;
+use crate::page::view::overlay_kind::OverlayKind;
+
+/// Leads to the lines kept here: each can be laid behind from there.
+#[component]
+pub(super) fn KeptLine() -> impl IntoView {
+    let bench = bench();
+    view! {
+        <p>
+            <button data-action="my-lines" on:click=move |_| bench.overlay.set(Some(OverlayKind::Lines))>"Choose one of my lines"</button>
+        </p>
+    }
+}
+
+/// A link to paste.
+#[component]
+pub(super) fn LinkField() -> impl IntoView {
+    let bench = bench();
+    let lay = move |text: String| {
+        if text.trim().is_empty() {
+            return Ok(());
+        }
+        let design = linked(&text)?;
+        bench.ghost.set(Some(Ghost::of(design, None)));
+        Ok(())
+    };
+    view! {
+        <TextField
+            label="Or paste a link to a line"
+            // Emptied once it is understood: from then on the tables say which line it was.
+            value=Signal::stored(String::new())
+            commit=lay
+            action="compare-link"
+        />
+    }
+}
+
+/// The design in a link, or in what stands behind its `#`; else what is wrong with it.
+fn linked(text: &str) -> Result<Design, String> {
+    let fragment = text.rsplit_once('#').map_or(text, |(_, behind)| behind);
+    match link::decode(fragment.trim()) {
+        Some(design) => design.map_err(|error| error.to_string()),
+        None => Err(format!(
+            "There is no line in this. Paste the whole link, up to its end; it has “#{}” in it.",
+            link::PREFIX
+        )),
+    }
+}

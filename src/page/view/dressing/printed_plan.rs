@@ -1,0 +1,126 @@
+//! The dressing plan on paper: steps to tick, with their days, amounts and cautions.
+
+use leptos::prelude::*;
+
+use super::days::days;
+use crate::base::choice::Choice as _;
+use crate::base::units::show::{self, Units};
+use crate::braid::recipe::Caution;
+use crate::design::Design;
+use crate::page::view::bench::bench;
+use crate::page::view::overlay::Overlay;
+use crate::page::view::overlay_kind::OverlayKind;
+use crate::paper::figures::{verdict_detail, verdict_title};
+use crate::paper::words;
+use crate::plan::days::Day;
+use crate::plan::days::course::{Dated, Standing};
+use crate::plan::{Plan, StepReport};
+
+/// The sheet, made only while it is shown.
+#[component]
+pub(crate) fn DressingSheet() -> impl IntoView {
+    let (bench, days) = (bench(), days());
+    let page = move || {
+        (bench.overlay.get() == Some(OverlayKind::Dressing)).then(|| {
+            let (units, dated) = (bench.units.get(), days.all());
+            bench.settled.with(|design| {
+                bench
+                    .settled_plan
+                    .with(|plan| sheet(design, plan, &dated, units))
+            })
+        })
+    };
+    view! {
+        <Overlay kind=OverlayKind::Dressing label="Dressing plan">
+            <article class="card">
+                {page}
+            </article>
+        </Overlay>
+    }
+}
+
+fn sheet(design: &Design, plan: &Plan, dated: &[Dated], units: Units) -> impl IntoView + use<> {
+    let rows = plan.dressing.iter().enumerate();
+    let rows = rows.map(|(index, report)| row(report, dated.get(index)));
+    let used = |caution: &&Caution| {
+        plan.dressing
+            .iter()
+            .any(|report| report.step.kind.cautions().contains(caution))
+    };
+    let cautions = Caution::ALL.iter().filter(used).map(|&caution| {
+        view! { <p><b>{words::danger(caution)}": "</b>{caution.words()}</p> }
+    });
+    let bare = plan
+        .head_bare_mass
+        .map(|head| format!(", its first 30 ft {}", show::mass(head)));
+    view! {
+        <div class="sheet">
+            <header>
+                <h1>{format!("Dressing: {}", design.title())}</h1>
+                <p class="class">{verdict_title(&plan.verdict)}</p>
+                <p class="detail">{verdict_detail(plan, units)}</p>
+                <p class="detail">{format!("Bare the line weighs {}{}.", show::grams(plan.bare_mass), bare.unwrap_or_default())}</p>
+            </header>
+            <table class="dressing-table">
+                <thead>
+                    <tr>
+                        <th></th>
+                        <th class="deed">"step"</th>
+                        <th class="deed">"days"</th>
+                        <th class="deed">"for this line and jar"</th>
+                        <th class="deed">"ready when"</th>
+                        <th>"then weighs"</th>
+                    </tr>
+                </thead>
+                <tbody>{rows.collect_view()}</tbody>
+            </table>
+            <section class="card-cautions">
+                <h2>"Take care"</h2>
+                {cautions.collect_view()}
+                <p>{Caution::DEFERRING}</p>
+            </section>
+        </div>
+    }
+}
+
+/// `20 Nov`, or from one day to another.
+fn short_days(dated: &Dated) -> String {
+    let short = |day: Day| format!("{}\u{a0}{}", day.of_month(), day.month());
+    if dated.first == dated.last {
+        short(dated.first)
+    } else {
+        format!("{} – {}", short(dated.first), short(dated.last))
+    }
+}
+
+/// One step: a box, filled where it was ticked.
+fn row(report: &StepReport, dated: Option<&Dated>) -> impl IntoView + use<> {
+    let kind = report.step.kind;
+    let is_done = dated.is_some_and(|dated| matches!(dated.standing, Standing::Done { .. }));
+    let amounts = report.coat.map(|coat| {
+        let list = |mixture| words::parts(&mixture).join(" and ");
+        format!(
+            "Pour {}; the line takes {}. Fills {} of what is empty.",
+            list(coat.poured),
+            list(coat.taken),
+            show::percent(coat.fill)
+        )
+    });
+    let dangers: Vec<&str> = kind
+        .cautions()
+        .iter()
+        .map(|&caution| words::danger(caution))
+        .collect();
+    let dangers = (!dangers.is_empty()).then(|| format!("Take care: {}.", dangers.join(", ")));
+    let warnings: Vec<String> = report.warnings.iter().map(words::step_warning).collect();
+    view! {
+        <tr data-step=kind.key()>
+            <td><span class="box" class:filled=is_done></span></td>
+            <td class="deed"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
+            <td class="deed">{dated.map(short_days)}</td>
+            <td class="deed">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
+            <td class="deed">{kind.ready()}</td>
+            <td>{show::grams(report.mass)}</td>
+        </tr>
+    }
+}

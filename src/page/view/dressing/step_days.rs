@@ -1,0 +1,84 @@
+//! The days of one step, and the box that marks it as done.
+
+use leptos::prelude::*;
+
+use super::day_field::DayField;
+use super::days::days;
+use crate::page::browser::clock;
+use crate::plan::days::course::{Dated, Standing};
+
+/// The days of a step, in its row.
+#[component]
+pub(super) fn StepDays(index: usize) -> impl IntoView {
+    let days = days();
+    let dated = Memo::new(move |_| days.of(index));
+    let words = move || dated.get().map(|dated| day_words(&dated));
+    let standing = move || dated.get().and_then(|dated| standing_words(dated.standing));
+    view! {
+        <span class="days" data-first=move || dated.get().map(|it| it.first.iso()) data-last=move || dated.get().map(|it| it.last.iso())>
+            {words}
+        </span>
+        {move || standing().map(|(words, key)| view! { <span class="standing-of" data-standing=key>{words}</span> })}
+    }
+}
+
+/// `Wed 25 Nov`, or from one day to another.
+fn day_words(dated: &Dated) -> String {
+    if dated.first == dated.last {
+        dated.first.words()
+    } else {
+        format!("{} – {}", dated.first.words(), dated.last.words())
+    }
+}
+
+fn standing_words(standing: Standing) -> Option<(String, &'static str)> {
+    let days = |count: i64| match count {
+        1 => "1 day".to_owned(),
+        count => format!("{count} days"),
+    };
+    Some(match standing {
+        Standing::Done { on, late_by } => {
+            let late = match late_by {
+                0 => String::new(),
+                late if late > 0 => format!(", {} late", days(late)),
+                early => format!(", {} early", days(-early)),
+            };
+            (format!("✓ done {}{late}", on.words()), "done")
+        }
+        Standing::Next => ("next".to_owned(), "next"),
+        Standing::Overdue(by) => (format!("next, {} overdue", days(by)), "overdue"),
+        Standing::Waiting => return None,
+    })
+}
+
+/// Ticking a step, in its open row.
+#[component]
+pub(super) fn StepTick(index: usize) -> impl IntoView {
+    let days = days();
+    let done = Memo::new(move |_| match days.of(index)?.standing {
+        Standing::Done { on, .. } => Some(on),
+        _ => None,
+    });
+    view! {
+        <Show when=move || days.of(index).is_some()>
+            <div class="tick">
+                <button
+                    data-action="tick"
+                    aria-pressed=move || done.get().is_some().to_string()
+                    on:click=move |_| {
+                        let day = if done.get_untracked().is_some() { None } else { clock::today() };
+                        days.tick(index, day);
+                    }
+                >
+                    {move || if done.get().is_some() { "Not done after all" } else { "Done today" }}
+                </button>
+                <DayField
+                    label="done on"
+                    action="tick-day"
+                    value=Signal::derive(move || done.get())
+                    take=Callback::new(move |day| days.tick(index, day))
+                />
+            </div>
+        </Show>
+    }
+}

@@ -1,0 +1,191 @@
+//! Opening by dropping: a design file, a bench book, a file of everything, or a link to a line, anywhere on the page.
+
+use core::time::Duration;
+
+use leptos::ev;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
+use web_sys::{DragEvent, Element, EventTarget, File};
+
+use super::bench::{Bench, bench};
+use super::book::{OpenBook, open_book};
+use super::kept::import_backup;
+use super::overlay_kind::OverlayKind;
+use crate::keep::share::dropped::{self, DropError, Dropped};
+use crate::keep::share::link;
+use crate::keep::shelf::backup;
+use crate::page::browser::drag_drop::{self, DropContent};
+use crate::page::browser::files;
+
+/// What is done with what is dragged here from elsewhere. What is dragged on the page itself is left alone, and so is text
+/// dropped into a field; nothing at all leads away from the page.
+#[derive(Clone, Copy)]
+struct DropTarget {
+    bench: Bench,
+    open_book: OpenBook,
+    /// Whether something from elsewhere is over the page.
+    is_over: RwSignal<bool>,
+    /// Whether what is dragged is the page's own.
+    is_own: StoredValue<bool>,
+    /// How often it was told that something is over the page.
+    told: StoredValue<u32>,
+}
+
+/// Not told for so long, the page takes it that what was over it is gone: not every browser says so.
+const PATIENCE: Duration = Duration::from_secs(2);
+
+/// Says, while something is dragged over the page, what may be let go.
+#[component]
+pub(crate) fn DropHint() -> impl IntoView {
+    let dropping = DropTarget {
+        bench: bench(),
+        open_book: open_book(),
+        is_over: RwSignal::new(false),
+        is_own: StoredValue::new(false),
+        told: StoredValue::new(0),
+    };
+    dropping.listen();
+    view! {
+        <Show when=move || dropping.is_over.get()>
+            <div class="drop-hint" data-dropping="true" aria-hidden="true">
+                <p>"Let go to open: a line, a bench book, a file of everything, or a link to a line."</p>
+            </div>
+        </Show>
+    }
+}
+
+impl DropTarget {
+    fn listen(self) {
+        let listeners = [
+            window_event_listener(ev::dragstart, move |_| self.is_own.set_value(true)),
+            window_event_listener(ev::dragend, move |_| self.end()),
+            window_event_listener(ev::dragover, move |event| self.over(&event)),
+            window_event_listener(ev::dragleave, move |event| self.left(&event)),
+            window_event_listener(ev::drop, move |event| self.dropped(&event)),
+        ];
+        on_cleanup(move || listeners.into_iter().for_each(WindowListenerHandle::remove));
+    }
+
+    fn end(self) {
+        self.is_own.set_value(false);
+        self.is_over.set(false);
+    }
+
+    fn over(self, event: &DragEvent) {
+        if is_for_a_field(event) {
+            self.is_over.set(false);
+            return;
+        }
+        event.prevent_default();
+        let is_admitted = !self.is_own.get_value();
+        drag_drop::admit(event, is_admitted);
+        self.told.update_value(|told| *told = told.wrapping_add(1));
+        if self.is_over.get_untracked() != is_admitted {
+            self.is_over.set(is_admitted);
+            self.watch();
+        }
+    }
+
+    /// Looks again and again whether it is still told of.
+    fn watch(self) {
+        let before = self.told.get_value();
+        let look = move || {
+            if self.told.get_value() == before {
+                self.is_over.set(false);
+            } else if self.is_over.get_untracked() {
+                self.watch();
+            }
+        };
+        set_timeout(look, PATIENCE);
+    }
+
+    /// Only out of the window is away: from one element to the next there is another to go to.
+    fn left(self, event: &DragEvent) {
+        if event.related_target().is_none() {
+            self.is_over.set(false);
+        }
+    }
+
+    fn dropped(self, event: &DragEvent) {
+        let is_own = self.is_own.get_value();
+        self.end();
+        if is_for_a_field(event) {
+            return;
+        }
+        event.prevent_default();
+        if !is_own {
+            self.take(drag_drop::content(event));
+        }
+    }
+
+    fn take(self, drop: DropContent) {
+        match drop {
+            DropContent::Files(files) => match <[File; 1]>::try_from(files) {
+                Ok([file]) => spawn_local(self.open(file)),
+                Err(files) => self.say(&DropError::Several(files.len())),
+            },
+            DropContent::Text(text) => self.look_for_link(&text),
+            DropContent::Nothing => {}
+        }
+    }
+
+    async fn open(self, file: File) {
+        if file.size() > backup::LARGEST as f64 {
+            return self.say(&DropError::Unknown);
+        }
+        let text = files::text(&file).await;
+        if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
+            self.uncover();
+            return self.bench.say(import_backup(self.open_book, text));
+        }
+        match text.map(|text| dropped::read(&text)) {
+            Some(Ok(Dropped::Line(design))) => {
+                self.uncover();
+                self.bench.take_in(*design);
+            }
+            Some(Ok(Dropped::Book(workshop))) => {
+                self.open_book.take_in(*workshop);
+                self.bench.overlay.set(Some(OverlayKind::Book));
+            }
+            Some(Err(said)) => self.say(&said),
+            None => {
+                self.uncover();
+                self.bench
+                    .say("The browser could not read the file.".to_owned());
+            }
+        }
+    }
+
+    fn look_for_link(self, text: &str) {
+        match link::fragment_in(text).and_then(link::decode) {
+            Some(Ok(design)) => {
+                self.uncover();
+                self.bench.look_at(design);
+            }
+            Some(Err(said)) => self.say(&DropError::Link(said)),
+            None => self.say(&DropError::NoLink),
+        }
+    }
+
+    fn say(self, said: &DropError) {
+        self.uncover();
+        self.bench.say(said.to_string());
+    }
+
+    /// Puts away what lies over the bench, so that what is opened or said is seen.
+    fn uncover(self) {
+        self.bench.overlay.set(None);
+        window().scroll_to_with_x_and_y(0.0, 0.0);
+    }
+}
+
+/// Whether text is dragged over a field that takes it.
+fn is_for_a_field(event: &DragEvent) -> bool {
+    let takes_text = |target: EventTarget| {
+        let field = "input[type=text]:enabled:read-write, textarea:enabled:read-write";
+        let element = target.dyn_into::<Element>().ok();
+        element.is_some_and(|element| element.matches(field).unwrap_or(false))
+    };
+    !drag_drop::are_files(event) && event.target().is_some_and(takes_text)
+}

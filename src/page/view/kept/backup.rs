@@ -1,0 +1,108 @@
+//! Everything as one file, and in again; where it is kept, and when it was last saved.
+
+use leptos::prelude::*;
+
+use super::shelf_view::{ShelfView, shelf_view};
+use crate::keep::shelf::Reminder;
+use crate::keep::shelf::backup::{self, BackupError};
+use crate::page::browser::clock;
+use crate::page::view::bench::{bench, shelf};
+use crate::page::view::book::OpenBook;
+use crate::page::view::open_file::OpenFile;
+use crate::page::view::overlay_kind::OverlayKind;
+
+/// Where it is kept, and the two buttons.
+#[component]
+pub(super) fn Backup() -> impl IntoView {
+    let shelf_view = shelf_view();
+    let last = move || {
+        shelf_view
+            .reminder
+            .get()
+            .map(|reminder| reminder.to_string())
+    };
+    let is_due = move || {
+        shelf_view
+            .reminder
+            .with(|it| it.as_ref().is_some_and(Reminder::is_due))
+    };
+    let take = move |text: Option<String>| take_in(shelf_view, text);
+    view! {
+        <section class="everything" class:due=is_due aria-label="Everything as one file">
+            <p>"Kept in this browser only, on this device. " {move || lasting_words(shelf_view.lasts.get())}</p>
+            <p data-exported="true">{last}</p>
+            <div class="step-buttons">
+                <button class="main" data-action="save-everything" on:click=move |_| save_all(shelf_view)>"Save everything as one file"</button>
+                <OpenFile
+                    label="Bring in a file of everything"
+                    action="open-everything"
+                    largest=backup::LARGEST
+                    take=Callback::new(take)
+                    tell=Callback::new(move |said: String| shelf_view.tell(said))
+                />
+            </div>
+        </section>
+    }
+}
+
+const fn lasting_words(lasts: Option<bool>) -> &'static str {
+    match lasts {
+        Some(true) => "The browser has promised to keep it until you clear it away yourself.",
+        Some(false) | None => {
+            "The browser may clear it away when the device runs short of room, so save everything as a file now and then."
+        }
+    }
+}
+
+fn save_all(shelf_view: ShelfView) {
+    // The same file as from a page that broke: what is kept nowhere is in it too.
+    if shelf_view.bench().save_everything() {
+        let today = clock::today();
+        // Where it cannot be noted, the maker is only reminded once more.
+        let _ = shelf().and_then(|mut shelf| shelf.note_export(today));
+        shelf_view.read();
+        shelf_view.tell(
+            "Saved. Put the file where it is safe: another device, a stick, a mail to yourself.",
+        );
+    } else {
+        shelf_view.tell("The browser would not save the file.");
+    }
+}
+
+fn take_in(shelf_view: ShelfView, text: Option<String>) {
+    let words = match text {
+        None => BackupError::TooLarge.to_string(),
+        Some(text) => import_backup(shelf_view.open_book(), &text),
+    };
+    shelf_view.read();
+    shelf_view.tell(words);
+}
+
+/// Takes in a file of everything, beside what is there; what came of it, in words.
+pub(crate) fn import_backup(open_book: OpenBook, text: &str) -> String {
+    let imported = shelf()
+        .map_err(BackupError::Store)
+        .and_then(|mut shelf| shelf.import(text));
+    open_book.list_anew();
+    imported.map_or_else(|error| error.to_string(), |imported| imported.to_string())
+}
+
+/// In the head of the page, once it is time: the reminder to save everything.
+#[component]
+pub(crate) fn BackupReminder() -> impl IntoView {
+    let bench = bench();
+    let is_due = Memo::new(move |_| {
+        // After every finished change, and when the sheet is left on which everything is saved.
+        bench.settled.track();
+        bench.overlay.track();
+        let reminder = shelf().and_then(|shelf| shelf.reminder(clock::today()));
+        reminder.is_ok_and(|reminder| reminder.is_due())
+    });
+    view! {
+        <Show when=move || is_due.get()>
+            <button class="due" data-action="due" on:click=move |_| bench.overlay.set(Some(OverlayKind::Lines))>
+                "Time to save everything as a file"
+            </button>
+        </Show>
+    }
+}

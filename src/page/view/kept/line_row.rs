@@ -1,0 +1,162 @@
+//! A line in the list: its picture, what it makes, and what can be done with it.
+
+use leptos::prelude::*;
+
+use super::shelf_view::{ShelfView, shelf_view};
+use super::stored_work::StoredWork;
+use crate::base::units::Length;
+use crate::design::Design;
+use crate::keep::share::file;
+use crate::keep::shelf::{Entry, Found, Standing};
+use crate::page::view::bench::{Ghost, look, shelf};
+use crate::page::view::field::TextField;
+use crate::page::view::saving::save;
+use crate::page::view::scroll::scroll_to;
+use crate::paper::chart::outline::{Frame, outline};
+use crate::paper::figures::verdict_title;
+use crate::plan::Plan;
+use crate::plan::days::Day;
+
+/// Size of the picture, in units of its own; the page stretches it to the width there is, not in height.
+const PICTURE: (f64, f64) = (320.0, 26.0);
+
+/// What a row shows of a line.
+#[derive(Clone)]
+struct LinePreview {
+    picture: String,
+    length: Length,
+    class: String,
+}
+
+impl LinePreview {
+    fn of(entry: &Entry) -> Option<Self> {
+        let design: Design = shelf().ok()?.glance(entry.seen.as_ref()?)?;
+        let taper = design.taper();
+        // Each fills its own picture: the list is for knowing a line again, its length stands below.
+        let picture = outline(
+            &taper,
+            &Frame::around(core::slice::from_ref(&taper), PICTURE),
+        );
+        let plan = Plan::of(&design);
+        Some(Self {
+            picture,
+            length: plan.length,
+            class: verdict_title(&plan.verdict),
+        })
+    }
+}
+
+/// A row of the list.
+#[component]
+pub(super) fn LineRow(entry: Entry) -> impl IntoView {
+    let shelf_view = shelf_view();
+    let number = entry.number;
+    let title = title_of(&entry);
+    let glance = LinePreview::of(&entry);
+    let picture = glance.as_ref().map(|glance| {
+        let (width, height) = PICTURE;
+        view! {
+            <svg viewBox=format!("0 0 {width} {height}") preserveAspectRatio="none" aria-hidden="true">
+                <path d=glance.picture.clone() />
+            </svg>
+        }
+    });
+    let is_open = move || shelf_view.bench().number() == Some(number);
+    let changed = entry.changed.map(Day::words_with_year);
+    let standing = entry.standing;
+    let facts = move || {
+        let units = shelf_view.bench().units.get();
+        let of_glance = glance
+            .iter()
+            .flat_map(|glance| [glance.class.clone(), units.show_yarn(glance.length, 1)]);
+        let facts: Vec<String> = of_glance
+            .chain(changed.clone())
+            .chain((standing == Standing::Newer).then(|| "to be looked at only".to_owned()))
+            .chain(is_open().then(|| "on the bench".to_owned()))
+            .collect();
+        facts.join(" · ")
+    };
+    view! {
+        <li data-number=number.to_string()>
+            <button class="open-row" data-action="open-kept" aria-current=move || is_open().then_some("true") on:click=move |_| Design::open(shelf_view.page(), number)>
+                {picture}
+                <span class="name">{title}</span>
+                <span class="facts">{facts}</span>
+            </button>
+            {entry.seen.map(|_| view! { <More entry /> })}
+        </li>
+    }
+}
+
+/// What a row is called.
+fn title_of(line: &Entry) -> String {
+    match line.title::<Design>() {
+        Some(title) => title.to_owned(),
+        None => format!("Line {}, of a newer version", line.number),
+    }
+}
+
+/// What can be done with a line besides opening it.
+#[component]
+fn More(entry: Entry) -> impl IntoView {
+    let shelf_view = shelf_view();
+    let number = entry.number;
+    let shown = Signal::stored(entry.name.clone().unwrap_or_default());
+    let rename = move |name: String| shelf_view.rename(number, name);
+    let copy = move |_| shelf_view.copy::<Design>(number);
+    let title = title_of(&entry);
+    let bin = move |_| {
+        if let Some(seen) = entry.seen {
+            shelf_view.bin::<Design>(seen, &title);
+        }
+    };
+    let is_open = RwSignal::new(false);
+    let parts = move || {
+        let bin = bin.clone();
+        view! {
+            <div class="more">
+                <TextField label="Name" action="rename" value=shown commit=rename />
+                <div class="step-buttons">
+                    <button data-action="copy-kept" on:click=copy>"Make a copy"</button>
+                    <button data-action="save-kept" on:click=move |_| save_file(shelf_view, number)>"Save as a file"</button>
+                    <button data-action="lay-behind" on:click=move |_| lay_behind(shelf_view, number)>"Compare with the bench"</button>
+                    <button data-action="bin-kept" on:click=bin>"Put into the bin"</button>
+                </div>
+            </div>
+        }
+    };
+    // Made when it is wanted: most rows are only looked at.
+    view! {
+        <details class="finer" on:toggle:target=move |event| is_open.set(event.target().open())>
+            <summary>"Rename, copy, put away"</summary>
+            {move || is_open.get().then(parts.clone())}
+        </details>
+    }
+}
+
+fn save_file(shelf_view: ShelfView, number: u32) {
+    match look(number) {
+        Found::Kept(kept) => {
+            let (name, text) = (file::name(&kept.work), file::write(&kept.work));
+            save(shelf_view.bench(), &name, &text, "application/json");
+        }
+        _ => shelf_view.tell("It cannot be read any more."),
+    }
+}
+
+/// Lays the line behind the one on the bench, and shows how they differ.
+fn lay_behind(shelf_view: ShelfView, number: u32) {
+    match look(number) {
+        Found::Kept(kept) => {
+            shelf_view
+                .bench()
+                .ghost
+                .set(Some(Ghost::of(kept.work, Some(number))));
+            shelf_view.bench().overlay.set(None);
+            request_animation_frame(|| {
+                scroll_to("compare");
+            });
+        }
+        _ => shelf_view.tell("It cannot be read any more."),
+    }
+}

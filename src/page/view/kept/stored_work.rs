@@ -1,0 +1,71 @@
+//! The kinds of work the sheet deals with: how one of each is opened, and what takes its place when it is put away.
+
+use leptos::prelude::*;
+
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::keep::shelf::Work;
+use crate::page::view::bench::Bench;
+use crate::page::view::book::OpenBook;
+use crate::page::view::overlay_kind::OverlayKind;
+
+/// The work that is open on this page.
+#[derive(Clone, Copy)]
+pub(super) struct OpenWork {
+    pub(super) bench: Bench,
+    pub(super) book: OpenBook,
+}
+
+/// A kind of work that lies on the shelf.
+pub(super) trait StoredWork: Work + Send + Sync + 'static {
+    /// Whether it is the one open on this page.
+    fn is_open(page: OpenWork, number: u32) -> bool;
+
+    /// Opens it.
+    fn open(page: OpenWork, number: u32);
+
+    /// Whether the one open may be put away; where that would lose something, says so.
+    fn may_go(page: OpenWork) -> bool;
+
+    /// Puts another in the place of the one open.
+    fn put_away(page: OpenWork);
+}
+
+impl StoredWork for Design {
+    fn is_open(page: OpenWork, number: u32) -> bool {
+        page.bench.number_untracked() == Some(number)
+    }
+
+    fn open(page: OpenWork, number: u32) {
+        page.bench.overlay.set(None);
+        page.bench.fetch(number);
+    }
+
+    fn may_go(page: OpenWork) -> bool {
+        page.bench.may_leave()
+    }
+
+    fn put_away(page: OpenWork) {
+        page.bench.turn_to_own();
+    }
+}
+
+impl StoredWork for Workshop {
+    fn is_open(page: OpenWork, number: u32) -> bool {
+        page.book.is_open(number)
+    }
+
+    fn open(page: OpenWork, number: u32) {
+        page.book.choose(number);
+        page.bench.overlay.set(Some(OverlayKind::Book));
+    }
+
+    fn may_go(page: OpenWork) -> bool {
+        page.book.may_leave()
+    }
+
+    fn put_away(page: OpenWork) {
+        let design = page.bench.settled.get_untracked();
+        page.book.turn_to_another(&design);
+    }
+}

@@ -1,0 +1,66 @@
+//! What cannot be read: it stays as it is until the maker says otherwise.
+
+use leptos::prelude::*;
+
+use super::shelf_view::shelf_view;
+use crate::design::Design;
+use crate::keep::book::Workshop;
+use crate::keep::shelf::{Strange, number_in};
+use crate::page::view::saving::save;
+
+/// The list, when there is any.
+#[component]
+pub(super) fn Unreadable() -> impl IntoView {
+    let shelf_view = shelf_view();
+    view! {
+        <Show when=move || shelf_view.strange.with(|strange| !strange.is_empty())>
+            <section class="kept-strange" aria-label="What cannot be read">
+                <h2>"What cannot be read"</h2>
+                <p class="hint">"These texts stay as they are, and are part of the file of everything. A later version of this page may read them."</p>
+                <ul class="kept-list">
+                    <For each=move || shelf_view.strange.get() key=|strange| strange.key.clone() let:strange>
+                        <UnreadableRow strange />
+                    </For>
+                </ul>
+            </section>
+        </Show>
+    }
+}
+
+#[component]
+fn UnreadableRow(strange: Strange) -> impl IntoView {
+    let shelf_view = shelf_view();
+    let is_sure = RwSignal::new(false);
+    let (what, why, size) = (what(&strange.key), strange.why.clone(), strange.text.len());
+    let kept = StoredValue::new(strange);
+    let save_text = move |_| {
+        let text = kept.with_value(|strange| strange.text.clone());
+        save(shelf_view.bench(), "unreadable.txt", &text, "text/plain");
+    };
+    let discard = move |_| kept.with_value(|strange| shelf_view.discard(strange));
+    view! {
+        <li class="strange">
+            <p><span class="name">{what}</span>" "<span class="facts">{format!("{why} {size} bytes.")}</span></p>
+            <div class="step-buttons">
+                <button data-action="save-strange" on:click=save_text>"Save its text as a file"</button>
+                <Show
+                    when=move || is_sure.get()
+                    fallback=move || view! { <button data-action="discard" on:click=move |_| is_sure.set(true)>"Take it away"</button> }
+                >
+                    <span>"For good? This cannot be taken back."</span>
+                    <button class="danger" data-action="discard-sure" on:click=discard>"Yes, for good"</button>
+                    <button data-action="discard-no" on:click=move |_| is_sure.set(false)>"No"</button>
+                </Show>
+            </div>
+        </li>
+    }
+}
+
+/// What the text would be.
+fn what(key: &str) -> String {
+    match (number_in::<Design>(key), number_in::<Workshop>(key)) {
+        (Some(number), _) => format!("Line {number}"),
+        (None, Some(number)) => format!("Workshop {number}"),
+        (None, None) => "A text".to_owned(),
+    }
+}

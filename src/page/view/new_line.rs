@@ -1,0 +1,177 @@
+//! A new line from a ready drawing: a button in the head of the page, and the sheet of drawings it opens.
+
+use leptos::html::{Dialog, P};
+use leptos::prelude::*;
+use web_sys::{ScrollIntoViewOptions, ScrollLogicalPosition};
+
+use super::bench::{Bench, bench};
+use crate::base::choice::Choice as _;
+use crate::braid::taper::Taper;
+use crate::edit::starts::Start;
+use crate::paper::chart::outline::{Frame, outline};
+
+/// Size of a small drawing, in units of its own; the page stretches it to the width there is, not in height.
+const PICTURE: (f64, f64) = (320.0, 26.0);
+
+/// What the sheet of drawings knows.
+#[derive(Clone, Copy)]
+struct NewLineDialog {
+    bench: Bench,
+    dialog: NodeRef<Dialog>,
+    /// Whether it is open; what is in it is only made then.
+    open: RwSignal<bool>,
+    /// Whether the line is to be made on the maker's own machine.
+    on_mine: RwSignal<bool>,
+    /// The drawing that could not be had, and why.
+    refused: RwSignal<Option<(Start, String)>>,
+}
+
+impl NewLineDialog {
+    fn show(self) {
+        self.refused.set(None);
+        self.open.set(true);
+        // It is refused only where the sheet is open already.
+        if let Some(dialog) = self.dialog.get_untracked() {
+            let _ = dialog.show_modal();
+        }
+    }
+
+    fn close(self) {
+        if let Some(dialog) = self.dialog.get_untracked() {
+            dialog.close();
+        }
+    }
+
+    /// Lays the line out, or says beside its drawing why not.
+    fn begin(self, start: Start) {
+        let line = if self.on_mine.get_untracked() {
+            self.bench.settled.with_untracked(|own| start.on(own))
+        } else {
+            Ok(start.design())
+        };
+        match line {
+            Ok(design) => {
+                self.close();
+                self.bench.take_in(design);
+            }
+            Err(why) => self.refused.set(Some((start, why.to_string()))),
+        }
+    }
+}
+
+/// The button that opens the sheet, and the sheet.
+#[component]
+pub(crate) fn NewLine() -> impl IntoView {
+    let dialog = NewLineDialog {
+        bench: bench(),
+        dialog: NodeRef::new(),
+        open: RwSignal::new(false),
+        on_mine: RwSignal::new(true),
+        refused: RwSignal::new(None),
+    };
+    view! {
+        <button data-action="new-line" aria-haspopup="dialog" on:click=move |_| dialog.show()>"New line"</button>
+        // Escape closes it as any sheet of the browser, and the button gets the focus back.
+        // No key pressed in it reaches the line behind it, to undo something unseen.
+        <dialog
+            class="starts"
+            aria-labelledby="starts-title"
+            node_ref=dialog.dialog
+            on:keydown=|event| event.stop_propagation()
+            on:close=move |_| dialog.open.set(false)
+        >
+            <Show when=move || dialog.open.get()>
+                <StartList dialog />
+            </Show>
+        </dialog>
+    }
+}
+
+#[component]
+fn StartList(dialog: NewLineDialog) -> impl IntoView {
+    let tapers: Vec<Taper> = Start::ALL
+        .iter()
+        .map(|start| start.design().taper())
+        .collect();
+    let frame = Frame::around(&tapers, PICTURE);
+    let starts = Start::ALL.iter().copied().zip(tapers);
+    let cards = starts.map(|(start, taper)| view! { <StartItem dialog start taper frame /> });
+    view! {
+        <div class="starts-head">
+            <h2 id="starts-title">"Start a new line from"</h2>
+            <button data-action="starts-close" on:click=move |_| dialog.close()>"Close"</button>
+        </div>
+        <label class="starts-where">
+            <input
+                type="checkbox"
+                data-action="start-on-mine"
+                aria-describedby="starts-where"
+                prop:checked=move || dialog.on_mine.get()
+                on:change:target=move |event| { dialog.on_mine.set(event.target().checked()); dialog.refused.set(None); }
+            />
+            "on my machine, with my yarn"
+        </label>
+        <p class="hint" id="starts-where">{move || where_words(dialog.on_mine.get())}</p>
+        <ul class="starts-list">{cards.collect_view()}</ul>
+        <p class="hint">"The line open now stays as it is. Lengths and sizes here are invented: change them as you like. All five are drawn
+            to one scale, much thicker than they are."</p>
+    }
+}
+
+fn where_words(on_mine: bool) -> &'static str {
+    if on_mine {
+        "Machine, yarn, gears and dressing are taken from the line open now. The drawing is made thicker or thinner until it \
+         weighs what its class asks for, and threads are chosen for it."
+    } else {
+        "The line opens in the workshop of the example: an invented machine with sixteen carriers, and silk."
+    }
+}
+
+/// One drawing to begin from.
+#[component]
+fn StartItem(dialog: NewLineDialog, start: Start, taper: Taper, frame: Frame) -> impl IntoView {
+    let (width, height) = PICTURE;
+    let length = taper.length();
+    let facts = move || {
+        let length = dialog.bench.units.get().show_yarn(length, 1);
+        format!("{length} long, class {}", start.class().number)
+    };
+    let refused = move || {
+        let refused = dialog.refused.get();
+        refused.filter(|(which, _)| *which == start)
+    };
+    let said = move || refused().map(|(_, why)| view! { <Said why /> });
+    view! {
+        <li>
+            <svg viewBox=format!("0 0 {width} {height}") preserveAspectRatio="none" aria-hidden="true">
+                <path d=outline(&taper, &frame) />
+            </svg>
+            <div class="facts">
+                <h3>{start.name()}</h3>
+                <p>{facts}</p>
+            </div>
+            <p>{start.sentence()}</p>
+            <button
+                data-action="start"
+                data-start=start.key()
+                aria-label=format!("Start from this: {}", start.name())
+                on:click=move |_| dialog.begin(start)
+            >
+                "Start from this"
+            </button>
+            {said}
+        </li>
+    }
+}
+
+/// Why a drawing cannot be had. On a small screen it may begin below the edge, so it is brought into view.
+#[component]
+fn Said(why: String) -> impl IntoView {
+    let words = NodeRef::<P>::new();
+    words.on_load(|words| {
+        let options = ScrollIntoViewOptions::new();
+        options.set_block(ScrollLogicalPosition::Nearest);
+        words.scroll_into_view_with_scroll_into_view_options(&options);
+    });
+    view! { <p class="said" role="alert" node_ref=words>{why}</p> }
+}

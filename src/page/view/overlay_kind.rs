@@ -1,0 +1,57 @@
+//! What can lie over the bench: one at a time.
+
+/// A sheet that can lie over the bench.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum OverlayKind {
+    /// The card for the machine.
+    Card,
+    /// The dressing plan on paper.
+    Dressing,
+    /// The bench book.
+    Book,
+    /// The steps at the machine.
+    Machine,
+    /// Everything kept in this browser.
+    Lines,
+    /// The tag of the finished line of this index in the book.
+    Tag(usize),
+}
+
+impl OverlayKind {
+    /// The key of the button that opens it.
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            Self::Card => "card",
+            Self::Dressing => "dressing-sheet",
+            Self::Book => "book",
+            Self::Machine => "at-machine",
+            Self::Lines => "my-lines",
+            Self::Tag(_) => "tag",
+        }
+    }
+
+    /// What is open once it is put away.
+    pub(super) const fn under(self) -> Option<Self> {
+        match self {
+            Self::Card | Self::Dressing | Self::Book | Self::Machine | Self::Lines => None,
+            Self::Tag(_) => Some(Self::Book),
+        }
+    }
+
+    /// Whether two are the same sheet, whatever stands on it.
+    pub(crate) fn is_like(self, other: Option<Self>) -> bool {
+        other.is_some_and(|other| other.key() == self.key())
+    }
+
+    /// The key of its print button.
+    pub(super) const fn print_key(self) -> &'static str {
+        match self {
+            Self::Card => "print",
+            Self::Dressing => "print-dressing",
+            Self::Book => "print-book",
+            Self::Machine => "print-steps",
+            Self::Lines => "print-lines",
+            Self::Tag(_) => "print-tag",
+        }
+    }
+}

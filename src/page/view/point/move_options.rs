@@ -1,0 +1,189 @@
+//! What moves along with the chosen point, and what points are drawn to. Every choice keeps its room when it does not
+//! apply, so that nothing jumps.
+
+use leptos::prelude::*;
+
+use crate::base::choice::Choice;
+use crate::edit::snap::Snap;
+use crate::edit::{Along, Ends, Level, Manner, ends_are_alike};
+use crate::page::view::bench::bench;
+
+/// All of them.
+#[component]
+pub(super) fn MoveOptions(
+    /// The chosen point.
+    index: Memo<usize>,
+) -> impl IntoView {
+    let bench = bench();
+    let summary = move || {
+        let (manner, snap) = (bench.manner.get(), bench.snap.get());
+        let are_alike = bench.settled.with(ends_are_alike);
+        manner_in_words(manner, snap, are_alike)
+    };
+    view! {
+        <details class="manner finer">
+            <summary>"How points move: "{summary}</summary>
+            <div class="choices">
+                <LevelChoice index />
+                <EndsChoice />
+                <AlongChoice />
+                <SnapChoices />
+            </div>
+        </details>
+    }
+}
+
+/// All choices in a few words: `level kept, both ends alike, to whole threads`.
+fn manner_in_words(manner: Manner, snap: Snap, are_alike: bool) -> String {
+    let mut words = Vec::new();
+    if manner.level == Level::Stays {
+        words.push("level kept");
+    }
+    if are_alike && manner.ends == Ends::Alike {
+        words.push("both ends alike");
+    }
+    words.push(match manner.along {
+        Along::Alone => "one point",
+        Along::Stretch => "with the next point",
+        Along::AllBehind => "with all behind",
+    });
+    let snaps = [
+        (snap.threads, "to whole threads"),
+        (snap.letters, "to size letters"),
+        (snap.lengths, "to round lengths"),
+    ];
+    words.extend(snaps.into_iter().filter(|snap| snap.0).map(|snap| snap.1));
+    words.join(", ")
+}
+
+/// A tick box with its words; it keeps its room while it does not apply.
+#[component]
+fn OptionBox(
+    /// A key for tests.
+    action: &'static str,
+    /// What it says.
+    #[prop(into)]
+    words: Signal<String>,
+    /// Whether it applies.
+    #[prop(into)]
+    applies: Signal<bool>,
+    /// Whether it is ticked.
+    #[prop(into)]
+    on: Signal<bool>,
+    /// Takes the other state.
+    #[prop(into)]
+    set: Callback<bool>,
+) -> impl IntoView {
+    view! {
+        <label class="level" class:idle=move || !applies.get()>
+            <input
+                type="checkbox"
+                data-action=action
+                disabled=move || !applies.get()
+                prop:checked=move || on.get()
+                on:change:target=move |event| set.run(event.target().checked())
+            />
+            <span>{words}</span>
+        </label>
+    }
+}
+
+/// Whether a level stretch stays level when one of its points changes size.
+#[component]
+fn LevelChoice(index: Memo<usize>) -> impl IntoView {
+    let bench = bench();
+    let run = Memo::new(move |_| {
+        let (first, last) = bench.drawn(|design| design.taper().level_run(index.get()));
+        (first < last).then_some((first + 1, last + 1))
+    });
+    let words = move || match run.get() {
+        Some((first, last)) => {
+            format!("keep points {first} to {last} level: they change size together")
+        }
+        None => "this point ends no level stretch".to_owned(),
+    };
+    let set = move |on: bool| {
+        let level = if on { Level::Stays } else { Level::Bends };
+        bench.manner.update(|manner| manner.level = level);
+    };
+    view! {
+        <OptionBox
+            action="keep-level"
+            words=Signal::derive(words)
+            applies=Signal::derive(move || run.get().is_some())
+            on=Signal::derive(move || bench.manner.get().level == Level::Stays)
+            set
+        />
+    }
+}
+
+/// Whether both ends of a double taper move together.
+#[component]
+fn EndsChoice() -> impl IntoView {
+    let bench = bench();
+    let are_alike = Memo::new(move |_| bench.settled.with(ends_are_alike));
+    let words = move || {
+        if are_alike.get() {
+            "keep both ends alike: what is done at one end is done at the other"
+        } else {
+            "the ends of this line are not alike"
+        }
+        .to_owned()
+    };
+    let set = move |on: bool| {
+        let ends = if on { Ends::Alike } else { Ends::Apart };
+        bench.manner.update(|manner| manner.ends = ends);
+    };
+    view! {
+        <OptionBox
+            action="keep-ends"
+            words=Signal::derive(words)
+            applies=are_alike
+            on=Signal::derive(move || bench.manner.get().ends == Ends::Alike)
+            set
+        />
+    }
+}
+
+/// What goes along when a point is moved lengthwise.
+#[component]
+fn AlongChoice() -> impl IntoView {
+    let bench = bench();
+    let choose = move |key: String| {
+        if let Some(along) = Along::from_key(&key) {
+            bench.manner.update(|manner| manner.along = along);
+        }
+    };
+    let option = move |along: &Along| {
+        let along = *along;
+        let is_chosen = move || bench.manner.get().along == along;
+        view! { <option value=along.key() selected=is_chosen>{along.name()}</option> }
+    };
+    view! {
+        <label class="along">
+            <span>"moved along the line, it takes with it"</span>
+            <select data-action="along" on:change:target=move |event| choose(event.target().value())>
+                {Along::ALL.iter().map(option).collect_view()}
+            </select>
+        </label>
+    }
+}
+
+/// What points are drawn to.
+#[component]
+fn SnapChoices() -> impl IntoView {
+    let bench = bench();
+    let tick = move |action, words: &'static str, of: fn(&mut Snap) -> &mut bool| {
+        let on = move || *of(&mut bench.snap.get());
+        let set = move |on: bool| bench.snap.update(|snap| *of(snap) = on);
+        view! { <OptionBox action words=Signal::derive(move || words.to_owned()) applies=true on=Signal::derive(on) set /> }
+    };
+    view! {
+        <fieldset class="snap">
+            <legend>"a point dragged goes to the nearest"</legend>
+            {tick("snap-threads", "whole thread", |snap| &mut snap.threads)}
+            {tick("snap-letters", "size letter", |snap| &mut snap.letters)}
+            {tick("snap-lengths", "round length", |snap| &mut snap.lengths)}
+        </fieldset>
+    }
+}

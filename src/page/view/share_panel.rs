@@ -1,0 +1,145 @@
+//! Passing a line on: its link, as a code to scan, as text to copy, and by the device's own way.
+
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use wasm_bindgen::JsCast;
+use web_sys::{
+    Element, EventTarget, HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition,
+};
+
+use super::bench::bench;
+use crate::keep::share::link;
+use crate::page::browser::text_input::is_typed_in;
+use crate::page::browser::web_share::{self, ShareOutcome};
+use crate::page::browser::{address, clipboard};
+use crate::paper::code::Code;
+
+/// The link of the design as it is now, or why it makes none. Escape puts it away.
+#[component]
+pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
+    let bench = bench();
+    let link = Memo::new(move |_| {
+        let fragment = bench.settled.with(link::encode);
+        fragment.map(|fragment| address::with_fragment(&fragment))
+    });
+    let shown = move || match link.get() {
+        Ok(link) => view! { <Link link /> }.into_any(),
+        Err(error) => view! { <p role="alert">{error.to_string()}</p> }.into_any(),
+    };
+    let close = move || {
+        sharing.set(false);
+        focus_opener();
+    };
+    let panel = NodeRef::<leptos::html::Div>::new();
+    Effect::new(move |_| {
+        if let Some(panel) = panel.get() {
+            let nearest = ScrollIntoViewOptions::new();
+            nearest.set_block(ScrollLogicalPosition::Nearest);
+            panel.scroll_into_view_with_scroll_into_view_options(&nearest);
+        }
+    });
+    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+        if is_escape(&event) {
+            event.prevent_default();
+            close();
+        }
+    });
+    on_cleanup(move || escape.remove());
+    view! {
+        <div class="shared" role="group" aria-label="Link of this line" node_ref=panel>
+            {shown}
+            <button data-action="share-close" on:click=move |_| close()>"Close"</button>
+        </div>
+    }
+}
+
+/// Escape, unless somebody else has answered it or it takes back what is typed in a field.
+fn is_escape(event: &KeyboardEvent) -> bool {
+    let elsewhere = |target: &EventTarget| {
+        let here = |element: &Element| element.closest(".shared").ok().flatten().is_some();
+        is_typed_in(target) && !target.dyn_ref().is_some_and(here)
+    };
+    let is_free = !event.target().is_some_and(|target| elsewhere(&target));
+    event.key() == "Escape" && is_free && !event.default_prevented()
+}
+
+/// Gives the keyboard back to the button that opened it.
+fn focus_opener() {
+    let button = document().query_selector("[data-action=share]");
+    if let Some(button) = button.ok().flatten() {
+        // A browser that will not move the focus leaves it where it was.
+        let _ = button.unchecked_into::<HtmlElement>().focus();
+    }
+}
+
+/// A link to scan, to copy, to pass on, to look at, or to open.
+#[component]
+fn Link(link: String) -> impl IntoView {
+    let status = RwSignal::new("");
+    let code = match Code::of(&link) {
+        Ok(code) => view! { <QrCode code /> }.into_any(),
+        Err(said) => view! { <p class="to-scan">{said.to_string()}</p> }.into_any(),
+    };
+    let text = link.clone();
+    let copy = move |_| {
+        let text = text.clone();
+        spawn_local(async move {
+            let done = clipboard::copy(&text).await;
+            status.set(if done {
+                "Copied."
+            } else {
+                "The browser would not copy; select the link and copy it yourself."
+            });
+        });
+    };
+    view! {
+        {code}
+        <label class="link">
+            <span>"This link carries the whole design; nothing is stored anywhere else."</span>
+            <input type="text" readonly=true data-action="link" value=link.clone() />
+        </label>
+        <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
+        <ShareButton link=link.clone() status />
+        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open it"</a>
+        <p role="status">{status}</p>
+    }
+}
+
+/// The link as a code, large enough for the camera of a fellow maker.
+#[component]
+fn QrCode(code: Code) -> impl IntoView {
+    let whole = code.whole().to_string();
+    let squares = whole.clone();
+    let edge = format!("-{}", crate::paper::code::QUIET);
+    view! {
+        <figure class="to-scan">
+            <svg class="code" data-code="link" style=("--squares", squares) viewBox=code.view_box() role="img" aria-label="Code of the link, for a camera">
+                <rect x=edge.clone() y=edge width=whole.clone() height=whole />
+                <path d=code.path() />
+            </svg>
+            <figcaption>"Point another device’s camera here: it opens this line there."</figcaption>
+        </figure>
+    }
+}
+
+/// The device’s own way of passing a link on, where it has one.
+#[component]
+fn ShareButton(link: String, status: RwSignal<&'static str>) -> impl IntoView {
+    let bench = bench();
+    let pass = move |_| {
+        let link = link.clone();
+        let title = bench
+            .settled
+            .with_untracked(|design| design.title().to_owned());
+        spawn_local(async move {
+            let passed = web_share::share(&title, &link).await;
+            status.set(match passed {
+                ShareOutcome::Done => "",
+                ShareOutcome::Refused => "The device would not pass it on; copy the link instead.",
+            });
+        });
+    };
+    web_share::is_available().then(|| {
+        view! { <button data-action="pass-on" on:click=pass>"Send …"</button> }
+    })
+}
