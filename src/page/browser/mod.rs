@@ -6,6 +6,7 @@ pub(crate) mod clock;
 pub(crate) mod drag_drop;
 pub(crate) mod element_size;
 pub(crate) mod files;
+pub(crate) mod focus;
 mod local_storage;
 mod observer;
 pub(crate) mod persistence;

@@ -45,6 +45,11 @@ impl Store for LocalStore {
     }
 }
 
+/// A preference kept at an earlier visit.
+pub(crate) fn preference(key: &str) -> Option<String> {
+    LocalStore.get(key).ok().flatten()
+}
+
 /// This opening of the page, as other tabs know it.
 pub(crate) fn writer() -> Writer {
     static WRITER: OnceLock<u64> = OnceLock::new();

@@ -4,14 +4,14 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
+use super::field::options;
 use super::overlay::Overlay;
 use super::overlay_kind::OverlayKind;
 use super::saving::save;
 use crate::base::choice::Choice;
 use crate::design::Design;
 use crate::keep::share::{card_svg, link};
-use crate::keep::shelf::Store;
-use crate::page::browser::storage::LocalStore;
+use crate::page::browser::storage::preference;
 use crate::page::browser::{address, clock};
 use crate::paper::card::{Anchor, Beside, Card, Item, MAKER_ROOM, Paint, Paper, Sheet, maker};
 
@@ -30,7 +30,7 @@ struct CardChoices {
 impl CardChoices {
     /// What was set at an earlier visit.
     fn kept() -> Self {
-        let kept = |key| LocalStore.get(key).ok().flatten().unwrap_or_default();
+        let kept = |key| preference(key).unwrap_or_default();
         Self {
             maker: RwSignal::new(maker(&kept(MAKER_KEY))),
             paper: RwSignal::new(Paper::from_key(&kept(PAPER_KEY)).unwrap_or_default()),
@@ -95,25 +95,16 @@ pub(crate) fn CardOverlay() -> impl IntoView {
 #[component]
 fn Choices(choices: CardChoices) -> impl IntoView {
     let bench = bench();
-    let keep = move |key: &str, text: &str| {
-        if let Err(error) = LocalStore.set(key, text) {
-            bench.say(error.to_string());
-        }
-    };
     let name = move |typed: String| {
         let name = maker(&typed);
-        keep(MAKER_KEY, &name);
+        bench.keep_preference(MAKER_KEY, &name);
         choices.maker.set(name);
     };
     let choose = move |key: String| {
         if let Some(paper) = Paper::from_key(&key) {
-            keep(PAPER_KEY, paper.key());
+            bench.keep_preference(PAPER_KEY, paper.key());
             choices.paper.set(paper);
         }
-    };
-    let option = |one: &Paper| {
-        let one = *one;
-        view! { <option value=one.key() selected=move || choices.paper.get() == one>{one.name()}</option> }
     };
     view! {
         <div class="card-choices screen-only">
@@ -135,7 +126,7 @@ fn Choices(choices: CardChoices) -> impl IntoView {
                     prop:value=move || choices.paper.get().key()
                     on:change:target=move |event| choose(event.target().value())
                 >
-                    {Paper::ALL.iter().map(option).collect_view()}
+                    {options::<Paper>(choices.paper.into())}
                 </select>
             </label>
             <SaveCard choices />

@@ -82,9 +82,7 @@ impl CurrentLine {
         if home != book {
             self.open_book
                 .press(|workshop| workshop.name.clone_from(&book));
-            if let Err(said) = bench.commit(Edit::Workshop(book)) {
-                bench.say(said);
-            }
+            bench.commit_or_say(Edit::Workshop(book));
         }
         let design = bench.settled.get_untracked();
         let mut record = LineRecord::new(design.title().to_owned(), Frozen::of(&design));

@@ -185,10 +185,6 @@ where
             wrong.set(commit.run(choice).err());
         }
     };
-    let option = |choice: &C| {
-        let choice = *choice;
-        view! { <option value=choice.key() selected=move || value.get() == choice>{choice.name()}</option> }
-    };
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
             <FieldLabel label=label.to_owned() ground term />
@@ -199,10 +195,19 @@ where
                     prop:value=move || value.get().key()
                     on:change:target=move |event| take(event.target().value())
                 >
-                    {C::ALL.iter().map(option).collect_view()}
+                    {options(value)}
                 </select>
             </span>
             {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
         </div>
     }
+}
+
+/// The options of a select: every choice there is.
+pub(crate) fn options<C: Choice + Send + Sync>(chosen: Signal<C>) -> impl IntoView {
+    let option = |choice: &C| {
+        let choice = *choice;
+        view! { <option value=choice.key() selected=move || chosen.get() == choice>{choice.name()}</option> }
+    };
+    C::ALL.iter().map(option).collect_view()
 }

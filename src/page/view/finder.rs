@@ -101,9 +101,7 @@ fn ThreadPlanRow(found: Found, bench: Bench) -> impl IntoView {
     let supply = found.supply;
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {
-        if let Err(said) = bench.commit(Edit::Supply(supply)) {
-            bench.say(said);
-        }
+        bench.commit_or_say(Edit::Supply(supply));
     };
     view! {
         <li data-found=move || is_own().to_string() data-demerit=found.demerit>

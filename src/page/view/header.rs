@@ -9,7 +9,7 @@ use super::kept::{BackupReminder, import_backup};
 use super::new_line::NewLine;
 use super::open_file::OpenFile;
 use super::overlay_kind::OverlayKind;
-use super::saving::save;
+use super::saving::save_line;
 use super::share_panel::SharePanel;
 use crate::base::choice::Choice;
 use crate::base::units::show::Units;
@@ -109,10 +109,10 @@ fn OpenLine() -> impl IntoView {
 }
 
 fn save_file(bench: Bench) {
-    let (name, text) = bench
+    if bench
         .settled
-        .with_untracked(|design| (file::name(design), file::write(design)));
-    if save(bench, &name, &text, "application/json") {
+        .with_untracked(|design| save_line(bench, design))
+    {
         bench.filed();
     }
 }

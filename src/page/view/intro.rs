@@ -1,13 +1,11 @@
 //! How to begin, in three steps above the chart, until the reader has had enough of it.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
 
 use super::bench::bench;
 use super::scroll::scroll_to;
-use crate::keep::shelf::Store;
-use crate::page::browser::storage::LocalStore;
+use crate::page::browser::focus::focus_first;
+use crate::page::browser::storage::preference;
 
 /// Key under which it is kept that the steps are known.
 const INTRO_KEY: &str = "taperwright/intro";
@@ -33,7 +31,7 @@ pub(crate) struct Intro {
 impl Intro {
     /// Shown to whoever has not put it away yet.
     pub(super) fn open() -> Self {
-        let kept = LocalStore.get(INTRO_KEY).ok().flatten();
+        let kept = preference(INTRO_KEY);
         Self {
             shown: RwSignal::new(kept.as_deref() != Some(DONE)),
             step: RwSignal::new(0),
@@ -52,11 +50,7 @@ impl Intro {
         self.shown.set(true);
         request_animation_frame(|| {
             scroll_to(ID);
-            let next = document().query_selector(&format!("#{ID} [data-action='intro-next']"));
-            if let Some(next) = next.ok().flatten() {
-                // Refused only by a browser that has no keyboard to give.
-                let _ = next.unchecked_into::<HtmlElement>().focus();
-            }
+            focus_first(&[format!("#{ID} [data-action='intro-next']")]);
         });
     }
 }
@@ -67,9 +61,7 @@ pub(crate) fn Steps() -> impl IntoView {
     let (bench, intro) = (bench(), expect_context::<Intro>());
     let done = move |_| {
         intro.shown.set(false);
-        if let Err(error) = LocalStore.set(INTRO_KEY, DONE) {
-            bench.say(error.to_string());
-        }
+        bench.keep_preference(INTRO_KEY, DONE);
     };
     let is_first = move || intro.step.get() == 0;
     let is_last = move || intro.step.get() + 1 == STEPS.len();

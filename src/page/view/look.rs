@@ -4,9 +4,9 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::field::options;
 use crate::base::choice::Choice;
-use crate::keep::shelf::Store;
-use crate::page::browser::storage::LocalStore;
+use crate::page::browser::storage::preference;
 use crate::page::looks::Look;
 
 /// Key under which the reader's look is kept.
@@ -16,7 +16,7 @@ const ATTRIBUTE: &str = "data-look";
 
 /// The look kept at an earlier visit.
 fn kept() -> Look {
-    let key = LocalStore.get(LOOK_KEY).ok().flatten();
+    let key = preference(LOOK_KEY);
     key.and_then(|key| Look::from_key(&key)).unwrap_or_default()
 }
 
@@ -43,13 +43,7 @@ pub(crate) fn LookChoice() -> impl IntoView {
         };
         look.set(chosen);
         put_on(chosen);
-        if let Err(error) = LocalStore.set(LOOK_KEY, chosen.key()) {
-            bench.say(error.to_string());
-        }
-    };
-    let option = |one: &Look| {
-        let one = *one;
-        view! { <option value=one.key() selected=move || look.get() == one>{one.name()}</option> }
+        bench.keep_preference(LOOK_KEY, chosen.key());
     };
     view! {
         <label class="choice">
@@ -59,7 +53,7 @@ pub(crate) fn LookChoice() -> impl IntoView {
                 prop:value=move || look.get().key()
                 on:change:target=move |event| choose(event.target().value())
             >
-                {Look::ALL.iter().map(option).collect_view()}
+                {options::<Look>(look.into())}
             </select>
         </label>
     }

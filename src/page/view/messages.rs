@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::bench::{StorageState, bench};
-use crate::page::browser::files;
+use super::saving::save;
 use crate::paper::words;
 use crate::plan::Notice;
 
@@ -37,12 +37,10 @@ pub(crate) fn Messages() -> impl IntoView {
 
 fn save_unreadable(text: String) -> impl IntoView {
     let bench = bench();
-    let save = move |_| {
-        if files::save("unreadable line.txt", &text, "text/plain").is_err() {
-            bench.say("The browser would not save the file.".to_owned());
-        }
+    let save_text = move |_| {
+        save(bench, "unreadable line.txt", &text, "text/plain");
     };
-    view! { <button on:click=save>"Save its text as a file"</button> }
+    view! { <button on:click=save_text>"Save its text as a file"</button> }
 }
 
 /// What the maker should know before braiding by this plan.

@@ -24,6 +24,7 @@ mod finder;
 mod header;
 mod intro;
 mod kept;
+mod line_picture;
 mod look;
 mod machine;
 mod messages;

@@ -2,16 +2,14 @@
 
 use leptos::html::{Dialog, P};
 use leptos::prelude::*;
-use web_sys::{ScrollIntoViewOptions, ScrollLogicalPosition};
 
 use super::bench::{Bench, bench};
+use super::line_picture::{frame, line_picture};
+use super::scroll::scroll_to_nearest;
 use crate::base::choice::Choice as _;
 use crate::braid::taper::Taper;
 use crate::edit::starts::Start;
 use crate::paper::chart::outline::{Frame, outline};
-
-/// Size of a small drawing, in units of its own; the page stretches it to the width there is, not in height.
-const PICTURE: (f64, f64) = (320.0, 26.0);
 
 /// What the sheet of drawings knows.
 #[derive(Clone, Copy)]
@@ -93,7 +91,7 @@ fn StartList(dialog: NewLineDialog) -> impl IntoView {
         .iter()
         .map(|start| start.design().taper())
         .collect();
-    let frame = Frame::around(&tapers, PICTURE);
+    let frame = frame(&tapers);
     let starts = Start::ALL.iter().copied().zip(tapers);
     let cards = starts.map(|(start, taper)| view! { <StartItem dialog start taper frame /> });
     view! {
@@ -130,7 +128,6 @@ fn where_words(on_mine: bool) -> &'static str {
 /// One drawing to begin from.
 #[component]
 fn StartItem(dialog: NewLineDialog, start: Start, taper: Taper, frame: Frame) -> impl IntoView {
-    let (width, height) = PICTURE;
     let length = taper.length();
     let facts = move || {
         let length = dialog.bench.units.get().show_yarn(length, 1);
@@ -143,9 +140,7 @@ fn StartItem(dialog: NewLineDialog, start: Start, taper: Taper, frame: Frame) ->
     let said = move || refused().map(|(_, why)| view! { <Said why /> });
     view! {
         <li>
-            <svg viewBox=format!("0 0 {width} {height}") preserveAspectRatio="none" aria-hidden="true">
-                <path d=outline(&taper, &frame) />
-            </svg>
+            {line_picture(outline(&taper, &frame))}
             <div class="facts">
                 <h3>{start.name()}</h3>
                 <p>{facts}</p>
@@ -168,10 +163,6 @@ fn StartItem(dialog: NewLineDialog, start: Start, taper: Taper, frame: Frame) ->
 #[component]
 fn Said(why: String) -> impl IntoView {
     let words = NodeRef::<P>::new();
-    words.on_load(|words| {
-        let options = ScrollIntoViewOptions::new();
-        options.set_block(ScrollLogicalPosition::Nearest);
-        words.scroll_into_view_with_scroll_into_view_options(&options);
-    });
+    words.on_load(|words| scroll_to_nearest(&words));
     view! { <p class="said" role="alert" node_ref=words>{why}</p> }
 }

@@ -2,10 +2,11 @@
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement};
+use web_sys::HtmlElement;
 
 use super::bench::bench;
 use super::overlay_kind::OverlayKind;
+use crate::page::browser::focus::{find, focus};
 use crate::page::browser::text_input::is_typed_in;
 
 /// A sheet with its buttons. Opened, it takes the keyboard; Escape, or its button, puts it away and gives the keyboard back to
@@ -31,7 +32,15 @@ pub(crate) fn Overlay(
     Effect::new(move |_| {
         if let (true, Some(actions)) = (is_open.get(), actions.get()) {
             opener.set_value(focused_opener(kind));
-            focus(first_button(&actions));
+            // To its printing, or where nothing is printed, to the way back.
+            if let Some(Ok(button)) = actions
+                .query_selector("button")
+                .ok()
+                .flatten()
+                .map(JsCast::dyn_into)
+            {
+                focus(&button);
+            }
             window().scroll_to_with_x_and_y(0.0, 0.0);
         }
     });
@@ -89,22 +98,8 @@ fn opener_of(kind: OverlayKind) -> String {
 
 /// Moves the keyboard to the button that opened a sheet, once that is shown again; where that is not known, to the first.
 fn focus_opener(kind: OverlayKind, opener: Option<HtmlElement>) {
-    let first = || {
-        let found = document().query_selector(&opener_of(kind));
-        found.ok().flatten().map(JsCast::unchecked_into)
-    };
-    focus(opener.filter(|button| button.is_connected()).or_else(first));
-}
-
-/// Where the keyboard goes on a sheet: to its printing, or where nothing is printed, to the way back.
-fn first_button(actions: &Element) -> Option<HtmlElement> {
-    let found = actions.query_selector("button").ok().flatten();
-    found.map(JsCast::unchecked_into)
-}
-
-fn focus(button: Option<HtmlElement>) {
-    if let Some(button) = button {
-        // A browser that will not move the focus leaves it where it was.
-        let _ = button.focus();
+    let connected = opener.filter(|button| button.is_connected());
+    if let Some(button) = connected.or_else(|| find(&opener_of(kind))) {
+        focus(&button);
     }
 }

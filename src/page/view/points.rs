@@ -176,14 +176,9 @@ const PERCENT: f64 = 1.01;
 #[component]
 fn Sizes() -> impl IntoView {
     let bench = bench();
-    let scale = move |factor: f64| bench.commit(Edit::ScaleSizes(factor));
-    let press = move |factor: f64| {
-        if let Err(said) = scale(factor) {
-            bench.say(said);
-        }
-    };
+    let press = move |factor: f64| bench.commit_or_say(Edit::ScaleSizes(factor));
     // What was typed is done and over; the next percentage is of the line as it is then.
-    let take = move |percent: f64| scale(percent / 100.0);
+    let take = move |percent: f64| bench.commit(Edit::ScaleSizes(percent / 100.0));
     view! {
         <fieldset class="sizes">
             <legend>"All diameters"</legend>
@@ -196,8 +191,8 @@ fn Sizes() -> impl IntoView {
                     commit=take
                     action="scale-sizes"
                 />
-                <button aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| press(1.0 / PERCENT)>"−"</button>
-                <button aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| press(PERCENT)>"+"</button>
+                <button aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| { press(1.0 / PERCENT); }>"−"</button>
+                <button aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| { press(PERCENT); }>"+"</button>
             </div>
         </fieldset>
     }

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::bench::{Bench, bench};
 use crate::base::units::show::Units;
 use crate::design::Design;
+use crate::keep::share::file;
 use crate::keep::share::table::Table;
 use crate::page::browser::files;
 use crate::plan::Plan;
@@ -16,6 +17,16 @@ pub(crate) fn save(bench: Bench, name: &str, text: &str, kind: &str) -> bool {
         bench.say("The browser would not save the file.".to_owned());
     }
     is_saved
+}
+
+/// Saves a line as a design file; whether the browser took it.
+pub(crate) fn save_line(bench: Bench, design: &Design) -> bool {
+    save(
+        bench,
+        &file::name(design),
+        &file::write(design),
+        "application/json",
+    )
 }
 
 /// Saves a table for a spreadsheet, of the design after the last finished change.

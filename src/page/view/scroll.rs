@@ -1,6 +1,7 @@
-//! Scrolling to a section of the page.
+//! Scrolling to a part of the page.
 
 use leptos::prelude::*;
+use web_sys::{Element, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 /// Brings a section into view; whether it is there. Not by a link: the fragment of the address belongs to shared designs.
 pub(super) fn scroll_to(id: &str) -> bool {
@@ -9,4 +10,11 @@ pub(super) fn scroll_to(id: &str) -> bool {
         section.scroll_into_view();
     }
     section.is_some()
+}
+
+/// Scrolls no farther than until an element is in view.
+pub(super) fn scroll_to_nearest(element: &Element) {
+    let nearest = ScrollIntoViewOptions::new();
+    nearest.set_block(ScrollLogicalPosition::Nearest);
+    element.scroll_into_view_with_scroll_into_view_options(&nearest);
 }

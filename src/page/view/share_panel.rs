@@ -3,12 +3,12 @@
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use wasm_bindgen::JsCast;
-use web_sys::{
-    Element, EventTarget, HtmlElement, KeyboardEvent, ScrollIntoViewOptions, ScrollLogicalPosition,
-};
+use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use super::bench::bench;
+use super::scroll::scroll_to_nearest;
 use crate::keep::share::link;
+use crate::page::browser::focus::focus_first;
 use crate::page::browser::text_input::is_typed_in;
 use crate::page::browser::web_share::{self, ShareOutcome};
 use crate::page::browser::{address, clipboard};
@@ -33,9 +33,7 @@ pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
     let panel = NodeRef::<leptos::html::Div>::new();
     Effect::new(move |_| {
         if let Some(panel) = panel.get() {
-            let nearest = ScrollIntoViewOptions::new();
-            nearest.set_block(ScrollLogicalPosition::Nearest);
-            panel.scroll_into_view_with_scroll_into_view_options(&nearest);
+            scroll_to_nearest(&panel);
         }
     });
     let escape = window_event_listener(leptos::ev::keydown, move |event| {
@@ -65,11 +63,7 @@ fn is_escape(event: &KeyboardEvent) -> bool {
 
 /// Gives the keyboard back to the button that opened it.
 fn focus_opener() {
-    let button = document().query_selector("[data-action=share]");
-    if let Some(button) = button.ok().flatten() {
-        // A browser that will not move the focus leaves it where it was.
-        let _ = button.unchecked_into::<HtmlElement>().focus();
-    }
+    focus_first(&["[data-action=share]"]);
 }
 
 /// A link to scan, to copy, to pass on, to look at, or to open.

@@ -1,13 +1,12 @@
 //! Where a line begins and ends at the machine: begun, done, or given up.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
 
 use super::focus::{STEP, focus_part};
 use super::session::session;
 use crate::base::units::Length;
 use crate::base::units::show;
+use crate::page::browser::focus::focus_first;
 use crate::page::view::overlay_kind::OverlayKind;
 
 /// The line is not begun yet.
@@ -123,11 +122,7 @@ fn to_dressing(sheet: RwSignal<Option<OverlayKind>>) {
         let Some(section) = document().get_element_by_id("dressing") else {
             return;
         };
-        let first = section.query_selector("button, summary, input");
-        if let Some(first) = first.ok().flatten() {
-            // A browser that will not move the focus leaves it where it was.
-            let _ = first.unchecked_into::<HtmlElement>().focus();
-        }
+        focus_first(&["#dressing :is(button, summary, input)"]);
         section.scroll_into_view();
     };
     request_animation_frame(move || request_animation_frame(go));

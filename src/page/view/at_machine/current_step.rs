@@ -19,12 +19,7 @@ const AT_REST: &str = "Stop the machine and let it come to rest before you reach
 #[component]
 pub(super) fn CurrentStep() -> impl IntoView {
     let session = session();
-    let is_start = Memo::new(move |_| {
-        session.now.with(|now| {
-            let event = now.as_ref().and_then(|now| now.event.as_ref());
-            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
-        })
-    });
+    let is_start = Memo::new(move |_| session.is_start());
     view! {
         <Show when=move || is_start.get() fallback=move || view! { <ChangeStep /> }>
             <StartStep />

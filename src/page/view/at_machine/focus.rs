@@ -1,8 +1,8 @@
 //! Bringing a part of the sheet to where it is seen.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+
+use crate::page::browser::focus::{find, focus};
 
 /// The step to do now.
 pub(super) const STEP: &str = ".stand .step";
@@ -12,7 +12,7 @@ pub(super) const PROPOSAL: &str = ".stand .proposal";
 /// Scrolls to a part of the page, once it is drawn.
 pub(super) fn scroll_to_part(selector: &'static str) {
     request_animation_frame(move || {
-        if let Some(part) = part(selector) {
+        if let Some(part) = find(selector) {
             part.scroll_into_view();
         }
     });
@@ -22,20 +22,14 @@ pub(super) fn scroll_to_part(selector: &'static str) {
 pub(super) fn focus_part(selector: &'static str) {
     let before = document().active_element();
     request_animation_frame(move || {
-        let Some(part) = part(selector) else {
+        let Some(part) = find(selector) else {
             return;
         };
         let now = document().active_element();
         let is_nowhere = now.as_ref().is_none_or(|now| now.tag_name() == "BODY");
         if is_nowhere || now == before {
             part.scroll_into_view();
-            // A browser that will not move the focus leaves it where it was.
-            let _ = part.focus();
+            focus(&part);
         }
     });
-}
-
-fn part(selector: &str) -> Option<HtmlElement> {
-    let found = document().query_selector(selector).ok().flatten();
-    found.and_then(|part| part.dyn_into().ok())
 }

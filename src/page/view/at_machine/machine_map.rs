@@ -7,7 +7,6 @@ use super::session::session;
 use crate::page::view::machine::{MachineState, StationSignals, ring_lines};
 use crate::paper::chart::track_map::{Mark, MarkSize, TrackMap};
 use crate::paper::words;
-use crate::plan::Action;
 
 /// The machine as it stands at this step.
 #[component]
@@ -21,12 +20,7 @@ pub(super) fn MachineMap() -> impl IntoView {
                 .with(|now| Some(StationSignals::of_run(design, plan, now.as_ref()?)))
         })
     });
-    let is_start = Memo::new(move |_| {
-        session.now.with(|now| {
-            let event = now.as_ref().and_then(|now| now.event.as_ref());
-            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
-        })
-    });
+    let is_start = Memo::new(move |_| session.is_start());
     move || {
         let here = here.get()?;
         Some(view! { <Ring here is_start=is_start.get() /> })

@@ -5,13 +5,12 @@ use leptos::prelude::*;
 use super::positions::PositionFormat;
 use crate::base::units::Length;
 use crate::design::{Design, Draft};
-use crate::keep::shelf::Store as _;
-use crate::page::browser::storage::LocalStore;
+use crate::page::browser::storage::preference;
 use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::planned::{Planned, planned};
-use crate::plan::Course;
 use crate::plan::run::{Now, Proposal, Run};
+use crate::plan::{Action, Course};
 
 /// Key under which the distance to the rollers is kept, metres.
 const ROLLERS_KEY: &str = "taperwright/rollers";
@@ -106,6 +105,14 @@ impl Session {
         }
     }
 
+    /// Whether the step to do now is the start of the line.
+    pub(super) fn is_start(self) -> bool {
+        self.now.with(|now| {
+            let event = now.as_ref().and_then(|now| now.event.as_ref());
+            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
+        })
+    }
+
     /// Takes the line on, by the plan in its record, or where there is none, by the plan as it is. A run there is stays.
     pub(super) fn begin(self) {
         self.proposal.set(None);
@@ -151,10 +158,8 @@ impl Session {
 
     pub(super) fn set_rollers(self, distance: Length) {
         self.rollers.set(distance);
-        let kept = LocalStore.set(ROLLERS_KEY, &distance.metres().to_string());
-        if let Err(error) = kept {
-            self.bench.say(error.to_string());
-        }
+        self.bench
+            .keep_preference(ROLLERS_KEY, &distance.metres().to_string());
     }
 }
 
@@ -171,8 +176,7 @@ fn is_alike(one: &Design, other: &Design) -> bool {
 
 /// The distance kept at an earlier visit; none where it makes no sense.
 fn kept_rollers() -> Length {
-    let kept = LocalStore.get(ROLLERS_KEY).ok().flatten();
-    let metres = kept.and_then(|text| text.parse::<f64>().ok());
+    let metres = preference(ROLLERS_KEY).and_then(|text| text.parse::<f64>().ok());
     let distance = metres.map(Length::from_metres);
     distance
         .filter(|&distance| can_be_rollers(distance))

@@ -1,16 +1,11 @@
 //! What lies on the bench when the page opens: a design and where it stands, from the address, the shelf, or the demo.
 
-use crate::base::choice::Choice;
-use crate::base::units::show::Units;
 use crate::design::{Design, demo};
 use crate::edit::sketch::Sketch;
 use crate::keep::share::link;
-use crate::keep::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, Store, StoreError, Work};
+use crate::keep::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, StoreError, Work};
 use crate::page::browser::address;
 use crate::page::browser::storage::{LocalStore, writer};
-
-/// Key under which the reader's units are kept.
-const UNITS_KEY: &str = "taperwright/units";
 
 /// Where the design on the bench comes from, and so where it is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -206,19 +201,4 @@ fn newer(work: Option<Box<Design>>, text: String) -> Opening {
     let message = Some(Message::of_unreadable(text_of_it, text));
     let design = work.map_or_else(demo::demo, |work| *work);
     Opening::of(design, StorageState::New, message)
-}
-
-/// Keeps the units the reader wants.
-pub(super) fn keep_units(units: Units) -> Result<(), StoreError> {
-    LocalStore.set(UNITS_KEY, units.key())
-}
-
-/// The units kept at an earlier visit.
-pub(super) fn kept_units() -> Units {
-    LocalStore
-        .get(UNITS_KEY)
-        .ok()
-        .flatten()
-        .and_then(|key| Units::from_key(&key))
-        .unwrap_or_default()
 }

@@ -22,6 +22,12 @@ impl Bench {
         self.edit(edit).map_err(|refusal| refusal.to_string())
     }
 
+    /// Makes a change that is finished at once, or says why not at the top of the page; whether it was made.
+    pub(crate) fn commit_or_say(self, edit: Edit) -> bool {
+        let made = self.commit(edit);
+        made.map_err(|said| self.say(said)).is_ok()
+    }
+
     /// Makes a change within a gesture that is still going on.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
         let tried = self

@@ -6,20 +6,25 @@ use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
 use super::ghost::Ghost;
-use super::opening::{Message, Opening, StorageState, keep_units, kept_units, opening};
+use super::opening::{Message, Opening, StorageState, opening};
+use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::design::{Design, DraftPoint};
 use crate::edit::sketch::Sketch;
 use crate::edit::snap::{Guide, Snap};
 use crate::edit::{HeldBy, Manner};
-use crate::keep::shelf::{LineNumber, Seen};
+use crate::keep::shelf::{LineNumber, Seen, Store as _};
+use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
 use crate::page::view::overlay_kind::OverlayKind;
 use crate::paper::chart::grip::Drag;
 use crate::paper::chart::heft::Finish;
 use crate::paper::chart::sight::Sight;
 use crate::plan::Plan;
+
+/// Key under which the reader's units are kept.
+const UNITS_KEY: &str = "taperwright/units";
 
 /// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -259,7 +264,12 @@ impl Bench {
     /// Shows lengths and sizes in other units, now and at the next visit.
     pub(crate) fn set_units(self, units: Units) {
         self.units.set(units);
-        if let Err(error) = keep_units(units) {
+        self.keep_preference(UNITS_KEY, units.key());
+    }
+
+    /// Keeps a preference for the next visit; says so where the browser would not.
+    pub(crate) fn keep_preference(self, key: &str, value: &str) {
+        if let Err(error) = LocalStore.set(key, value) {
             self.say(error.to_string());
         }
     }
@@ -296,4 +306,11 @@ pub(super) fn belly_begins(design: &Design) -> usize {
 /// Whether there is something to undo, and to redo.
 pub(super) fn steps_of(sketch: &Sketch) -> (bool, bool) {
     (!sketch.past().is_empty(), !sketch.future().is_empty())
+}
+
+/// The units kept at an earlier visit.
+fn kept_units() -> Units {
+    let key = preference(UNITS_KEY);
+    key.and_then(|key| Units::from_key(&key))
+        .unwrap_or_default()
 }

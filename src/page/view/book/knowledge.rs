@@ -161,9 +161,7 @@ fn OnTheBench() -> impl IntoView {
                 .workshop
                 .with_untracked(|workshop| workshop.title().to_owned());
             open_book.press(|workshop| workshop.name = name);
-            if let Err(said) = bench.commit(edit) {
-                bench.say(said);
-            }
+            bench.commit_or_say(edit);
         }
     };
     let is_other_yarn = move || {

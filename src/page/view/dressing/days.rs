@@ -7,10 +7,11 @@ use crate::design::Design;
 use crate::keep::book::Frozen;
 use crate::keep::book::record::LineRecord;
 use crate::keep::share::calendar;
-use crate::page::browser::{clock, files};
+use crate::page::browser::clock;
 use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
 use crate::page::view::current_line::{CurrentLine, current_line};
+use crate::page::view::saving::save;
 use crate::plan::days::course::{Dated, Leg, course};
 use crate::plan::days::{Day, Diary};
 
@@ -151,10 +152,7 @@ impl Days {
         });
         let text = calendar::write(&entries, &clock::stamp());
         let name = self.bench.settled.with_untracked(calendar::name);
-        if files::save(&name, &text, "text/calendar").is_err() {
-            self.bench
-                .say("The browser would not save the file.".to_owned());
-        }
+        save(self.bench, &name, &text, "text/calendar");
     }
 
     pub(super) fn start(self) -> Option<Day> {

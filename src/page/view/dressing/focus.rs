@@ -1,8 +1,8 @@
 //! Where the keyboard goes when the list of steps is drawn anew.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+
+use crate::page::browser::focus::{find, focus_first};
 
 /// Once the list is drawn anew: opens the step that was moved to this place, and leaves the keyboard on the button that moved
 /// it; at the end of the list on the other one.
@@ -33,16 +33,4 @@ pub(super) fn go_on(place: usize) {
 
 fn nth(place: usize) -> String {
     format!(".step:nth-child({})", place + 1)
-}
-
-fn find(selector: &str) -> Option<HtmlElement> {
-    let found = document().query_selector(selector).ok().flatten();
-    found.map(JsCast::unchecked_into)
-}
-
-fn focus_first(selectors: &[String]) {
-    if let Some(found) = selectors.iter().find_map(|selector| find(selector)) {
-        // A browser that will not move the focus leaves it where it was.
-        let _ = found.focus();
-    }
 }

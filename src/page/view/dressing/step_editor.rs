@@ -18,11 +18,6 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
     let bench = bench();
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().recipe.len()));
     let is_last = move || index + 1 >= count.get();
-    let commit = move |edit: Edit| {
-        if let Err(said) = bench.commit(edit) {
-            bench.say(said);
-        }
-    };
     let values = kind
         .takes()
         .iter()
@@ -38,7 +33,7 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
                 data-action="step-earlier"
                 disabled=index == 0
                 on:click=move |_| {
-                    commit(Edit::SwapSteps(index.saturating_sub(1)));
+                    bench.commit_or_say(Edit::SwapSteps(index.saturating_sub(1)));
                     follow(index.saturating_sub(1), "step-earlier");
                 }
             >
@@ -48,14 +43,14 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
                 data-action="step-later"
                 disabled=is_last
                 on:click=move |_| {
-                    commit(Edit::SwapSteps(index));
+                    bench.commit_or_say(Edit::SwapSteps(index));
                     follow(index + 1, "step-later");
                 }
             >
                 "Later"
             </button>
             {kind.is_oil().then(|| view! {
-                <button data-action="add-coat" on:click=move |_| commit(Edit::AddCoat(next_work(bench, index)))>
+                <button data-action="add-coat" on:click=move |_| { bench.commit_or_say(Edit::AddCoat(next_work(bench, index))); }>
                     "Oil once more"
                 </button>
             })}
@@ -63,7 +58,7 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
             <button
                 data-action="step-remove"
                 on:click=move |_| {
-                    commit(Edit::RemoveStep(index));
+                    bench.commit_or_say(Edit::RemoveStep(index));
                     go_on(index);
                 }
             >
@@ -191,9 +186,7 @@ fn KindChoice(label: &'static str, action: &'static str, at: usize) -> impl Into
         let Some(kind) = StepKind::from_key(&key) else {
             return;
         };
-        if let Err(said) = bench.commit(Edit::AddStep(at, kind)) {
-            bench.say(said);
-        }
+        bench.commit_or_say(Edit::AddStep(at, kind));
     };
     let option = |kind: &StepKind| view! { <option value=kind.key()>{kind.name()}</option> };
     view! {

@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::confirm::DeleteForGood;
 use super::shelf_view::{ShelfView, shelf_view};
 use super::stored_work::StoredWork;
 use crate::design::Design;
@@ -15,9 +16,7 @@ pub(super) fn Bin() -> impl IntoView {
     let lines = Memo::new(move |_| binned(&shelf_view.lines.read()));
     let books = Memo::new(move |_| binned(&shelf_view.books.read()));
     let count = Memo::new(move |_| lines.with(Vec::len) + books.with(Vec::len));
-    let is_sure = RwSignal::new(false);
-    let empty = move |_| {
-        is_sure.set(false);
+    let empty = move |()| {
         shelf_view.empty_bin(
             &seen(&lines.read_untracked()),
             &seen(&books.read_untracked()),
@@ -35,14 +34,12 @@ pub(super) fn Bin() -> impl IntoView {
                             {move || books.get().into_iter().map(|entry| row::<Workshop>(shelf_view, entry)).collect_view()}
                         </ul>
                         <div class="step-buttons">
-                            <Show
-                                when=move || is_sure.get()
-                                fallback=move || view! { <button data-action="empty-bin" on:click=move |_| is_sure.set(true)>"Empty the bin"</button> }
-                            >
-                                <span>{move || format!("Take {} away for good? This cannot be taken back.", count.get())}</span>
-                                <button class="danger" data-action="empty-bin-sure" on:click=empty>"Yes, for good"</button>
-                                <button data-action="empty-bin-no" on:click=move |_| is_sure.set(false)>"No"</button>
-                            </Show>
+                            <DeleteForGood
+                                action="empty-bin"
+                                label="Empty the bin"
+                                question=Signal::derive(move || format!("Take {} away for good? This cannot be taken back.", count.get()))
+                                delete=empty
+                            />
                         </div>
                     </div>
                 </details>

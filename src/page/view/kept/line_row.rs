@@ -6,19 +6,16 @@ use super::shelf_view::{ShelfView, shelf_view};
 use super::stored_work::StoredWork;
 use crate::base::units::Length;
 use crate::design::Design;
-use crate::keep::share::file;
 use crate::keep::shelf::{Entry, Found, Standing};
 use crate::page::view::bench::{Ghost, look, shelf};
 use crate::page::view::field::TextField;
-use crate::page::view::saving::save;
+use crate::page::view::line_picture::{frame, line_picture};
+use crate::page::view::saving::save_line;
 use crate::page::view::scroll::scroll_to;
-use crate::paper::chart::outline::{Frame, outline};
+use crate::paper::chart::outline::outline;
 use crate::paper::figures::verdict_title;
 use crate::plan::Plan;
 use crate::plan::days::Day;
-
-/// Size of the picture, in units of its own; the page stretches it to the width there is, not in height.
-const PICTURE: (f64, f64) = (320.0, 26.0);
 
 /// What a row shows of a line.
 #[derive(Clone)]
@@ -33,10 +30,7 @@ impl LinePreview {
         let design: Design = shelf().ok()?.glance(entry.seen.as_ref()?)?;
         let taper = design.taper();
         // Each fills its own picture: the list is for knowing a line again, its length stands below.
-        let picture = outline(
-            &taper,
-            &Frame::around(core::slice::from_ref(&taper), PICTURE),
-        );
+        let picture = outline(&taper, &frame(core::slice::from_ref(&taper)));
         let plan = Plan::of(&design);
         Some(Self {
             picture,
@@ -53,14 +47,9 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
     let number = entry.number;
     let title = title_of(&entry);
     let glance = LinePreview::of(&entry);
-    let picture = glance.as_ref().map(|glance| {
-        let (width, height) = PICTURE;
-        view! {
-            <svg viewBox=format!("0 0 {width} {height}") preserveAspectRatio="none" aria-hidden="true">
-                <path d=glance.picture.clone() />
-            </svg>
-        }
-    });
+    let picture = glance
+        .as_ref()
+        .map(|glance| line_picture(glance.picture.clone()));
     let is_open = move || shelf_view.bench().number() == Some(number);
     let changed = entry.changed.map(Day::words_with_year);
     let standing = entry.standing;
@@ -137,8 +126,7 @@ fn More(entry: Entry) -> impl IntoView {
 fn save_file(shelf_view: ShelfView, number: u32) {
     match look(number) {
         Found::Kept(kept) => {
-            let (name, text) = (file::name(&kept.work), file::write(&kept.work));
-            save(shelf_view.bench(), &name, &text, "application/json");
+            save_line(shelf_view.bench(), &kept.work);
         }
         _ => shelf_view.tell("It cannot be read any more."),
     }

@@ -4,6 +4,7 @@
 mod backup;
 mod bin;
 mod books;
+mod confirm;
 mod line_row;
 mod lines;
 mod shelf_view;

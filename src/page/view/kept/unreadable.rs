@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::confirm::DeleteForGood;
 use super::shelf_view::shelf_view;
 use crate::design::Design;
 use crate::keep::book::Workshop;
@@ -30,27 +31,24 @@ pub(super) fn Unreadable() -> impl IntoView {
 #[component]
 fn UnreadableRow(strange: Strange) -> impl IntoView {
     let shelf_view = shelf_view();
-    let is_sure = RwSignal::new(false);
     let (what, why, size) = (what(&strange.key), strange.why.clone(), strange.text.len());
     let kept = StoredValue::new(strange);
     let save_text = move |_| {
         let text = kept.with_value(|strange| strange.text.clone());
         save(shelf_view.bench(), "unreadable.txt", &text, "text/plain");
     };
-    let discard = move |_| kept.with_value(|strange| shelf_view.discard(strange));
+    let discard = move |()| kept.with_value(|strange| shelf_view.discard(strange));
     view! {
         <li class="strange">
             <p><span class="name">{what}</span>" "<span class="facts">{format!("{why} {size} bytes.")}</span></p>
             <div class="step-buttons">
                 <button data-action="save-strange" on:click=save_text>"Save its text as a file"</button>
-                <Show
-                    when=move || is_sure.get()
-                    fallback=move || view! { <button data-action="discard" on:click=move |_| is_sure.set(true)>"Take it away"</button> }
-                >
-                    <span>"For good? This cannot be taken back."</span>
-                    <button class="danger" data-action="discard-sure" on:click=discard>"Yes, for good"</button>
-                    <button data-action="discard-no" on:click=move |_| is_sure.set(false)>"No"</button>
-                </Show>
+                <DeleteForGood
+                    action="discard"
+                    label="Take it away"
+                    question="For good? This cannot be taken back."
+                    delete=discard
+                />
             </div>
         </li>
     }

@@ -75,7 +75,7 @@ impl Chosen {
         // On the grid, so that it is found again there.
         let at_m = POSITION.value(POSITION.quanta(at_m));
         let ends = self.bench.manner.get_untracked().ends;
-        if self.change(Edit::Add { at_m, ends }) {
+        if self.bench.commit_or_say(Edit::Add { at_m, ends }) {
             let near =
                 |point: &DraftPoint| (point.at_m - at_m).abs() < 0.5 / f64::from(POSITION.steps);
             let added = self
@@ -98,7 +98,7 @@ impl Chosen {
     }
 
     fn remove(self) {
-        self.change(Edit::Remove {
+        self.bench.commit_or_say(Edit::Remove {
             index: self.index.get_untracked(),
             ends: self.bench.manner.get_untracked().ends,
         });
@@ -108,12 +108,6 @@ impl Chosen {
         let beside = self.index.get_untracked().saturating_add_signed(step);
         self.bench
             .choose(beside.min(self.count.get_untracked() - 1));
-    }
-
-    /// Makes a change, or says at the top of the page why not; whether it was made.
-    fn change(self, edit: Edit) -> bool {
-        let made = self.bench.commit(edit);
-        made.map_err(|said| self.bench.say(said)).is_ok()
     }
 
     fn is_first(self) -> bool {

@@ -7,6 +7,7 @@ use crate::base::choice::Choice;
 use crate::edit::snap::Snap;
 use crate::edit::{Along, Ends, Level, Manner, ends_are_alike};
 use crate::page::view::bench::bench;
+use crate::page::view::field::options;
 
 /// All of them.
 #[component]
@@ -154,16 +155,12 @@ fn AlongChoice() -> impl IntoView {
             bench.manner.update(|manner| manner.along = along);
         }
     };
-    let option = move |along: &Along| {
-        let along = *along;
-        let is_chosen = move || bench.manner.get().along == along;
-        view! { <option value=along.key() selected=is_chosen>{along.name()}</option> }
-    };
+    let chosen = Signal::derive(move || bench.manner.get().along);
     view! {
         <label class="along">
             <span>"moved along the line, it takes with it"</span>
             <select data-action="along" on:change:target=move |event| choose(event.target().value())>
-                {Along::ALL.iter().map(option).collect_view()}
+                {options(chosen)}
             </select>
         </label>
     }

@@ -257,9 +257,7 @@ fn UnpinButton(event: Memo<Option<Event>>) -> impl IntoView {
 }
 
 fn unpin(bench: Bench, index: usize) {
-    if let Err(said) = bench.commit(Edit::Unpin(index)) {
-        bench.say(said);
-    }
+    bench.commit_or_say(Edit::Unpin(index));
 }
 
 /// Every pin, with whether it is kept.
