@@ -95,7 +95,8 @@ function isOurs(error) {
   return isTrap || [names.js, names.wasm].some((name) => places.includes(address(name)));
 }
 
-// ---- The file of everything, made of the raw texts. What the texts are is said in DEVELOPERS.md, under formats.
+// ---- The file of everything, made of the raw texts. This is its only writer: the program asks for it too. The texts are
+// described in src/keep/shelf/mod.rs, the file in src/keep/shelf/backup/mod.rs.
 
 const KIND = { line: "lines", workshop: "workshops" };
 const MARKED = /^taperwright\/(line|workshop)\/(\d+)\/((\d+)-[0-9a-f]{16}-([0-9a-f]{8}))$/;
@@ -138,7 +139,6 @@ function newest(states) {
   for (const { head, past } of heads.values()) {
     const before = (mark) => states.find((one) => one.mark === mark && one.number === head.number && one.id === head.id);
     for (let one = before(head.base); one && !past.has(one.key); one = before(one.base)) past.add(one.key);
-    if (head.base.startsWith("0-")) past.add(`taperwright/${head.kind}/${head.number}`);
   }
   return [...heads.values()];
 }
@@ -153,7 +153,7 @@ function backup(texts) {
     file[KIND[head.kind]].push({ id: head.id, revision: head.revision, changed: head.changed, binned, file: head.file });
   }
   for (const [kind, { piece }] of unkept) file[KIND[kind]].push(piece);
-  // Plain files of earlier versions are among these; whoever takes the file in finds out what they are.
+  // Texts of newer and of unreleased versions are among these: the reader of the file sorts them.
   for (const [key, text] of texts) if (OURS.test(key) && !used.has(key)) file.unreadable.push({ key, text });
   return file;
 }
@@ -175,11 +175,16 @@ function copied() {
   }).catch(() => []);
 }
 
-// All texts by their keys, without halves of letters, which are none in a file; what cannot be read is none.
+// All texts by their keys, without halves of letters, which a file cannot hold.
 function stored() {
   const whole = (text) => new TextDecoder("utf-8", { ignoreBOM: true }).decode(new TextEncoder().encode(text));
+  return Object.entries(localStorage).map((entry) => entry.map(whole));
+}
+
+// The same; none where the browser gives no storage.
+function storedOrNone() {
   try {
-    return Object.entries(localStorage).map((entry) => entry.map(whole));
+    return stored();
   } catch {
     return [];
   }
@@ -187,7 +192,7 @@ function stored() {
 
 async function texts() {
   const besides = (await copied()).filter(([key]) => MARKED.test(key));
-  return new Map([...besides, ...stored()]);
+  return new Map([...besides, ...storedOrNone()]);
 }
 
 function save(file) {
@@ -201,10 +206,11 @@ function save(file) {
   return link.download;
 }
 
-// The program asks for it too, where something is kept nowhere.
+// The program asks for the file. Storage that cannot be read is no reason to hold back what is kept nowhere; but an empty file
+// must not pass for everything.
 root.addEventListener("taperwright-export", (event) => {
   try {
-    event.saved = save(backup(new Map(stored())));
+    event.saved = save(backup(new Map(unkept.size ? storedOrNone() : stored())));
   } catch (why) {
     console.error(why);
   }

@@ -11,8 +11,10 @@ use taperwright::edit::Edit;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::share::dropped::DropError;
 use taperwright::keep::share::{file, link};
-use taperwright::keep::shelf::{Id, backup};
+use taperwright::keep::shelf::memory::Memory;
+use taperwright::keep::shelf::{Id, Shelf, Writer};
 
+use super::broken::everything::everything;
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
 use super::page::{Page, Spot};
@@ -77,7 +79,9 @@ fn a_dropped_file_of_everything_is_brought_in_beside_what_is_there() {
         dragged(page).await;
         let own = page.texts_of(1).await;
         let line = edited(demo(), Edit::Name("Reed Pool".to_owned()));
-        let text = backup::loose(&[(Id(7), line.clone())], &[]);
+        let mut shelf = Shelf::load(Memory::default(), Writer(7)).expect("memory can be listed");
+        shelf.keep_new(Id(7), &line, None).expect("memory has room");
+        let text = everything(&shelf.into_store().0);
         let path = made(page, "everything.json", &text);
         Load::files(page, &[path]).drop(CHART);
         page.until_said("1 came in.").await;

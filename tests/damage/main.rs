@@ -7,6 +7,8 @@
 #[path = "../common/designs.rs"]
 #[allow(dead_code, reason = "few of them are needed here")]
 mod designs;
+#[path = "../common/everything.rs"]
+mod everything;
 mod files;
 mod links;
 mod stores;

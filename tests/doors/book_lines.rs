@@ -242,7 +242,8 @@ fn lines_of_another_yarn_or_beyond_reading() {
     let code = serde_json::to_string(&Frozen::of(&usual())).expect("a design has a code");
     for (broken, word) in [
         ("\"AwAAz\"", "damaged"),
-        ("\"_________w\"", "newer Taperwright"),
+        // Version 9, no payload, and the CRC-32 of both.
+        ("\"CQAAneKQ8Az\"", "newer Taperwright"),
     ] {
         let line: LineRecord =
             serde_json::from_str(&text.replace(&code, broken)).expect("any code is kept");

@@ -1,154 +1,52 @@
-//! A link and a file written by the first version: they must open as the line they were, for ever.
+//! Links and files as released versions wrote them: they open as the line they were, for good. Those of versions that were never
+//! released are refused in words, and nothing of them is guessed at.
 
-use taperwright::base::choice::Choice as _;
-use taperwright::braid::takeoff::Train;
-use taperwright::braid::threads::Build;
-use taperwright::design::machine::Mounted;
+use serde_json::json;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, demo::demo};
-use taperwright::keep::share::{file, link};
+use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file as book;
+use taperwright::keep::share::dropped::{self, DropError};
+use taperwright::keep::share::file::{self, FileError};
+use taperwright::keep::share::link::{self, LinkError};
 
 use crate::says;
 
-const LINK: &str = include_str!("golden/version-1.link");
-const FILE: &str = include_str!("golden/version-1.json");
+/// A line with something of everything in it, as a link of version 3.
+const THIRD: &str = include_str!("golden/version-3.link");
+/// The same line as a link of version 4.
+const FOURTH: &str = include_str!("golden/version-4.link");
+/// The same line as a file of version 3.
+const FILE: &str = include_str!("golden/version-3.json");
 
-/// The line they hold is the demo's of that time, which is today's but for what was not known then.
-#[track_caller]
-fn is_the_line(design: &Design) {
-    let (old, demo) = (design.draft(), demo());
-    let demo = demo.draft();
-    assert_eq!(old.points, demo.points);
-    assert_eq!(old.gears, demo.gears);
-    assert_eq!(
-        (old.fibre, old.condition, old.pattern),
-        (demo.fibre, demo.condition, demo.pattern)
-    );
-    assert_eq!((&old.name, &old.notes), (&demo.name, &demo.notes));
-    // What stood there as sixteen carriers of four slots is a ring of eight gears, all mounted, all to be used.
-    assert_eq!(design.setting(Setting::HornGears), 8.0);
-    assert_eq!(design.setting(Setting::MostThreads), 16.0);
-    assert_eq!((old.build, old.train), (Build::MoreThreads, Train::Driver));
-    assert_eq!((&old.mounted, old.pins.len()), (&Mounted::default(), 0));
-    for setting in Setting::ALL {
-        // Varnish was set as thinned, at a density a little off that of today's in its tin.
-        if setting == Setting::VarnishDensity {
-            continue;
-        }
-        assert_eq!(
-            design.setting(setting),
-            demo.settings.get(setting),
-            "{}",
-            setting.key()
-        );
-    }
-}
-
-#[test]
-fn the_first_link_opens() {
-    let design = link::decode(LINK).and_then(Result::ok);
-    is_the_line(&design.expect("a link of the first version"));
-}
-
-#[test]
-fn the_first_file_opens() {
-    let design = file::read(FILE).unwrap_or_else(|error| panic!("{error}"));
-    is_the_line(&design);
-    // Written again it is of today's version, and the same line.
-    assert_eq!(file::read(&file::write(&design)), Ok(design));
-}
-
-/// Another link written by the first version: of a machine with six slots, raw yarn, and one gear owned twice.
-const OF_SIX_SLOTS: &str = "line=AXgABQ2FTglSZWVkIFBvb2wfb2YgYW4gb2xkZXIgcGFnZQp3aXRoIHR3byBsaW5lcwEBAgMUFB8Z0A-YEQ7wAbwFlgEYCSiyGZQjlgHIAaYEhAeiB2TMCIQH3AaEAn3MCAqgBgYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz";
-
-/// Analytic: twenty-four carriers with six slots stand on eight horn gears, 8·6/2.
-#[test]
-fn the_first_link_of_another_machine_opens() {
-    let design = link::decode(OF_SIX_SLOTS).and_then(Result::ok);
-    let design = design.expect("a link of the first version");
-    let draft = design.draft();
-    assert_eq!(draft.name, "Reed Pool");
-    assert_eq!(draft.notes, "of an older page\nwith two lines");
-    assert_eq!(
-        (
-            draft.fibre.key(),
-            draft.condition.key(),
-            draft.pattern.key()
-        ),
-        ("nylon", "raw", "hercules")
-    );
-    assert_eq!(draft.gears, [20.0, 20.0, 31.0]);
-    assert_eq!(draft.points, demo().draft().points);
-    let numbers = [
-        (Setting::HornGears, 8.0),
-        (Setting::MostThreads, 24.0),
-        (Setting::FewestThreads, 9.0),
-        (Setting::EndsPerThread, 14.0),
-        (Setting::Film, 12.5),
-    ];
-    for (setting, value) in numbers {
-        assert_eq!(design.setting(setting), value, "{}", setting.key());
-    }
-    assert_eq!(design.track().carriers(), 24);
-}
-
-/// Cut off and altered old links are known as such, like new ones.
-#[test]
-fn damaged_first_links_are_refused() {
-    for length in link::PREFIX.len() + 1..LINK.len() {
-        let cut = link::decode(&LINK[..length]).expect("it begins as a line");
-        assert!(cut.is_err(), "{length} characters were read");
-    }
-    let altered = LINK.replacen('S', "T", 1);
-    assert_ne!(altered, LINK);
-    assert!(
-        link::decode(&altered)
-            .expect("it begins as a line")
-            .is_err()
-    );
-}
-
-#[test]
-fn damaged_first_files_are_refused() {
-    for (from, to, words) in [
-        (
-            "\"carriers\": 16.0",
-            "\"carriers\": 14.0",
-            ["7 horn gears", "even"],
-        ),
-        ("\"carriers\": 16.0,", "", ["damaged", "carriers"]),
-        (
-            "\"pattern\": \"regular\"",
-            "\"pattern\": \"plain\"",
-            ["damaged", "plain"],
-        ),
-        ("\"crimp_percent\"", "\"crimp\"", ["damaged", "crimp"]),
-        (
-            "\"fibre\"",
-            "\"train\": \"driver\", \"fibre\"",
-            ["damaged", "train"],
-        ),
-    ] {
-        let damaged = FILE.replacen(from, to, 1);
-        assert_ne!(damaged, FILE, "{from} is not in the file");
-        let error = file::read(&damaged).expect_err("a damaged file was read");
-        says(&error.to_string(), &words);
-    }
-}
-
-/// The form of today, of a line with something of everything in it. Written when the form had been in use for some days.
-const TODAY: [&str; 2] = [
-    include_str!("golden/version-3.link"),
-    include_str!("golden/version-3.json"),
+/// Links that versions 1 and 2 made.
+const UNRELEASED: [(u8, &str); 3] = [
+    (
+        1,
+        "line=AckAzefluBdIZXJvbiBXZWlyIGRvdWJsZSB0YXBlclJJbnZlbnRlZCBleGFtcGxlOiB0aGUgSGVyb24gV2VpciB3b3Jrc2hvcCwgaXRzIG1hY2hpbmUgYW5kIHRoaXMgbGluZSBkbyBub3QgZXhpc3QuAAABExAREhMUFRYXGBkaGxwdHh8gISIZ0A-YEQ7wAbwFlgEQCCiyGZQjlgHIAaYEhAeiB2TMCIQH3AaEAmTMCAqgBgYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz",
+    ),
+    (
+        1,
+        "line=AXgABQ2FTglSZWVkIFBvb2wfb2YgYW4gb2xkZXIgcGFnZQp3aXRoIHR3byBsaW5lcwEBAgMUFB8Z0A-YEQ7wAbwFlgEYCSiyGZQjlgHIAaYEhAeiB2TMCIQH3AaEAn3MCAqgBgYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz",
+    ),
+    (
+        2,
+        "line=AuoApLYEchdIZXJvbiBXZWlyIGRvdWJsZSB0YXBlclJJbnZlbnRlZCBleGFtcGxlOiB0aGUgSGVyb24gV2VpciB3b3Jrc2hvcCwgaXRzIG1hY2hpbmUgYW5kIHRoaXMgbGluZSBkbyBub3QgZXhpc3QuAAAAAQAAABMQERITFBUWFxgZGhscHR4fICEiKtAPmBEO8AG8BZYBCAgoshmUI5YByAGmBLYHogdkzAiEB9wGrAJkzAgPoAYQFPQDrAK4F_oBlgFQ0gb6AWSsAtgEMpADANgEAAYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz",
+    ),
 ];
 
+fn opened(fragment: &str) -> Design {
+    let design = link::decode(fragment).expect("it begins as a line");
+    design.unwrap_or_else(|error| panic!("{error}"))
+}
+
 #[test]
-fn the_third_link_and_file_are_one_line() {
-    let by_link = link::decode(TODAY[0]).and_then(Result::ok);
-    let by_link = by_link.expect("a link of the third version");
-    let by_file = file::read(TODAY[1]).unwrap_or_else(|error| panic!("{error}"));
-    assert_eq!(by_link, by_file);
-    let draft = by_link.draft();
+fn both_links_and_the_file_are_one_line() {
+    let by_file = file::read(FILE).unwrap_or_else(|error| panic!("{error}"));
+    for fragment in [THIRD, FOURTH] {
+        assert_eq!(opened(fragment), by_file);
+    }
+    let draft = by_file.draft();
     assert_eq!(
         (draft.name.as_str(), draft.workshop.as_str()),
         ("Reed Pool", "Heron Weir, lot A")
@@ -158,8 +56,96 @@ fn the_third_link_and_file_are_one_line() {
         (12, 4, 8)
     );
     assert_eq!(draft.points[3].at_m, 3.6);
-    assert_eq!(by_link.setting(Setting::LeastCover), 55.5);
-    // Written again they are the same to the letter, until there is a fourth form.
-    assert_eq!(link::encode(&by_link).as_deref(), Ok(TODAY[0]));
-    assert_eq!(file::write(&by_link), TODAY[1].trim_end());
+    assert_eq!(by_file.setting(Setting::LeastCover), 55.5);
+    // Written again they are the same to the letter, until there is a fifth link and a fourth file.
+    assert_eq!(link::encode(&by_file).as_deref(), Ok(FOURTH));
+    assert_eq!(file::write(&by_file), FILE.trim_end());
+}
+
+#[test]
+fn links_of_unreleased_versions_are_refused() {
+    for (version, fragment) in UNRELEASED {
+        let error = link::decode(fragment).expect("it begins as a line");
+        let error = error.expect_err("a link of an unreleased version was read");
+        assert_eq!(error, LinkError::Unreleased(version));
+        says(
+            &error.to_string(),
+            &[
+                &format!("format {version}"),
+                "never released",
+                "formats 3 and 4",
+                "Ask for a new link",
+            ],
+        );
+    }
+}
+
+/// Cut off anywhere or altered, such a link is told as damaged first.
+#[test]
+fn damaged_links_of_unreleased_versions_are_damaged() {
+    for (_, fragment) in UNRELEASED {
+        for length in link::PREFIX.len()..fragment.len() {
+            let cut = link::decode(&fragment[..length]).expect("it begins as a line");
+            assert_eq!(cut, Err(LinkError::CutOff), "{length} characters");
+        }
+        // Twenty characters from the end lies the payload.
+        let (before, after) = fragment.split_at(fragment.len() - 20);
+        let other = if after.starts_with('A') { 'B' } else { 'A' };
+        let altered = link::decode(&format!("{before}{other}{}", &after[1..]));
+        assert_eq!(altered, Some(Err(LinkError::Altered)));
+    }
+}
+
+#[test]
+fn files_of_unreleased_versions_are_refused_at_every_door() {
+    for version in [1, 2] {
+        let old = FILE.replacen("\"version\": 3", &format!("\"version\": {version}"), 1);
+        assert_ne!(old, FILE);
+        let error = file::read(&old).expect_err("a file of an unreleased version was read");
+        assert_eq!(error, FileError::Unreleased(version));
+        says(
+            &error.to_string(),
+            &[
+                &format!("format {version}"),
+                "never released",
+                "format 3 only",
+                "saved later",
+            ],
+        );
+        assert_eq!(dropped::read(&old), Err(DropError::Line(error)));
+        assert_eq!(file::glimpse(&old), None);
+    }
+}
+
+/// A line in a bench book whose design was frozen by an unreleased version is kept to the letter, and says why it is unread.
+#[test]
+fn a_frozen_design_of_an_unreleased_version_is_kept_unread() {
+    let (version, fragment) = UNRELEASED[2];
+    let code = &fragment[link::PREFIX.len()..];
+    let mut text: serde_json::Value =
+        serde_json::from_str(&book::write(&Workshop::new("lot A".to_owned(), &demo())))
+            .expect("a book is JSON");
+    text["workshop"]["records"] = json!([{ "name": "first", "design": code }]);
+    let workshop = book::read(&text.to_string()).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(
+        workshop.records[0].design.design(),
+        Err(&LinkError::Unreleased(version))
+    );
+    assert!(book::write(&workshop).contains(code), "the code was lost");
+}
+
+/// A design frozen in version 3 is read, and its code goes out as it came in.
+#[test]
+fn a_frozen_design_of_version_3_keeps_its_code() {
+    let code = &THIRD[link::PREFIX.len()..];
+    let mut text: serde_json::Value =
+        serde_json::from_str(&book::write(&Workshop::new("lot A".to_owned(), &demo())))
+            .expect("a book is JSON");
+    text["workshop"]["records"] = json!([{ "name": "first", "design": code }]);
+    let workshop = book::read(&text.to_string()).unwrap_or_else(|error| panic!("{error}"));
+    assert_eq!(workshop.records[0].design.design(), Ok(&opened(THIRD)));
+    assert!(
+        book::write(&workshop).contains(code),
+        "the code was changed"
+    );
 }

@@ -59,7 +59,7 @@ fn links_with_impossible_contents() {
         |payload| payload.pattern = 3,
         |payload| payload.pattern = 255,
         |payload| payload.gears = vec![20; 61],
-        |payload| payload.settings.push(0),
+        |payload| payload.reserved = 1,
         |payload| payload.changed.push((9, 3200)),
         |payload| payload.changed.push((200, 1)),
         |payload| payload.recipe = Recipe::Ready(5),

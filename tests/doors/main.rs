@@ -10,7 +10,6 @@ mod book_lines;
 mod designs;
 mod file;
 mod golden;
-mod golden_second;
 mod link;
 mod link_made_up;
 mod nonsense;

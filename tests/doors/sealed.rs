@@ -1,4 +1,4 @@
-//! Links made by hand, as DEVELOPERS.md describes them, their checksums true.
+//! Links made by hand, as the module `keep::share::link` describes them, their checksums true.
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
@@ -6,7 +6,7 @@ use taperwright::keep::share::link::{LinkError, PREFIX, decode};
 
 use crate::designs::usual;
 
-/// The payload as the format describes it, version 3; postcard writes a struct's fields one after another.
+/// The payload as the format describes it, versions 3 and 4; postcard writes a struct's fields one after another.
 #[derive(serde::Serialize)]
 pub(crate) struct Payload {
     pub(crate) name: String,
@@ -18,7 +18,7 @@ pub(crate) struct Payload {
     pub(crate) train: u8,
     pub(crate) mounted: (u64, u64),
     pub(crate) gears: Vec<u32>,
-    pub(crate) settings: Vec<u32>,
+    pub(crate) reserved: u8,
     pub(crate) pins: Vec<Pin>,
     pub(crate) points: Vec<(u32, u32)>,
     /// Place in the table and count of steps, of what is not the default.
@@ -96,7 +96,7 @@ pub(crate) fn payload() -> Payload {
         train: 0,
         mounted: (0, 0),
         gears,
-        settings: Vec::new(),
+        reserved: 0,
         pins: Vec::new(),
         points,
         // A machine constant of 3.2 mm, in thousandths, is all that is not usual.
@@ -107,19 +107,37 @@ pub(crate) fn payload() -> Payload {
     }
 }
 
-/// A link of these bytes behind a header of our making.
+/// A link of these bytes after a header of our making.
 pub(crate) fn link(version: u8, length: usize, sum: u32, bytes: &[u8]) -> String {
-    let length = u16::try_from(length).expect("the tests write short links");
-    let mut whole = vec![version];
-    whole.extend(length.to_le_bytes());
+    let mut whole = head(version, length);
     whole.extend(sum.to_le_bytes());
     whole.extend(bytes);
     format!("{PREFIX}{}z", URL_SAFE_NO_PAD.encode(whole))
 }
 
-/// A link whose header is true to its bytes.
+/// Version and length.
+fn head(version: u8, length: usize) -> Vec<u8> {
+    let length = u16::try_from(length).expect("the tests write short links");
+    [&[version][..], &length.to_le_bytes()].concat()
+}
+
+/// The checksum of these bytes in a link of a version: of the bytes alone up to version 3, of version and length too since.
+pub(crate) fn sum(version: u8, length: usize, bytes: &[u8]) -> u32 {
+    let mut checked = head(version, length);
+    checked.retain(|_| version > 3);
+    checked.extend(bytes);
+    crc32fast::hash(&checked)
+}
+
+/// A link of a version whose header is true to its bytes.
+pub(crate) fn sealed_as(version: u8, bytes: &[u8]) -> String {
+    let sum = sum(version, bytes.len(), bytes);
+    link(version, bytes.len(), sum, bytes)
+}
+
+/// A link of the version written whose header is true to its bytes.
 pub(crate) fn sealed(bytes: &[u8]) -> String {
-    link(3, bytes.len(), crc32fast::hash(bytes), bytes)
+    sealed_as(4, bytes)
 }
 
 pub(crate) fn sealed_payload(spoil: impl FnOnce(&mut Payload)) -> String {

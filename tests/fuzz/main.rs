@@ -1,7 +1,7 @@
 //! Everything the fuzzer once found worth keeping is put through the same doors again, without a fuzzer.
 //!
 //! The corpus below `corpus` was made by libFuzzer out of what `seeds.rs` writes, and made small by it: one input for each
-//! new way through the program. How to go on fuzzing stands in DEVELOPERS.md.
+//! new way through the program. How to go on fuzzing: see below.
 #![cfg(not(target_arch = "wasm32"))]
 
 mod harness;

@@ -1,4 +1,4 @@
-//! What the fuzzer begins with: the golden links, files and stores of every version, and today's.
+//! What the fuzzer begins with: the golden links, files and stores of every released version, and today's.
 
 use std::collections::BTreeMap;
 
@@ -12,23 +12,15 @@ use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::edit::sketch::Sketch;
 use taperwright::keep::share::{file, link, steps};
-use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Shelf, Writer};
 
+use crate::harness::everything::everything;
 use crate::harness::storage::{ENTRY, KEY, SEAL};
 
 const LINKS: [&str; 2] = [
-    include_str!("../doors/golden/version-1.link"),
-    include_str!("../doors/golden/version-2.link"),
+    include_str!("../doors/golden/version-3.link"),
+    include_str!("../doors/golden/version-4.link"),
 ];
-const FILES: [&str; 2] = [
-    include_str!("../doors/golden/version-1.json"),
-    include_str!("../doors/golden/version-2.json"),
-];
-const STORES: [&str; 2] = [
-    include_str!("../shelf/golden/plain.json"),
-    include_str!("../shelf/golden/form-1.json"),
-];
+const STORE: &str = include_str!("../shelf/golden/form-1.json");
 
 /// Target, name and bytes of every seed.
 pub(crate) fn all() -> Vec<(&'static str, String, Vec<u8>)> {
@@ -111,18 +103,14 @@ fn unsealed(fragment: &str) -> Vec<u8> {
 
 fn files() -> Vec<Vec<u8>> {
     let today = designs().map(|design| file::write_small(&design));
-    let book = entries(STORES[0])["taperwright/workshop/1"].clone();
-    let backups = STORES.map(|store| {
-        let shelf = Shelf::load(Memory(entries(store)), Writer(1)).expect("it can be listed");
-        shelf.export_everything().expect("it can be read")
-    });
-    let old = FILES.map(str::to_owned);
-    old.into_iter()
-        .chain(today)
-        .chain([book])
-        .chain(backups)
-        .map(String::into_bytes)
-        .collect()
+    let store = entries(STORE);
+    let is_book = |key: &&String| key.starts_with("taperwright/workshop/");
+    let key = store.keys().find(is_book).expect("a bench book is kept");
+    let (_, book) = store[key].split_once("\n\n").expect("a head and a file");
+    let texts = today
+        .into_iter()
+        .chain([book.to_owned(), everything(&store)]);
+    texts.map(String::into_bytes).collect()
 }
 
 fn entries(store: &str) -> BTreeMap<String, String> {
@@ -130,7 +118,7 @@ fn entries(store: &str) -> BTreeMap<String, String> {
 }
 
 fn stores() -> Vec<Vec<u8>> {
-    let raw = STORES.map(|store| packed(entries(store)));
+    let raw = packed(entries(STORE));
     let line = file::write_small(&plain());
     let steps = steps::write(&Sketch::new(plain()));
     let state = |number: u32, revision: u32, base: &str, name: &str| {
@@ -158,7 +146,7 @@ fn stores() -> Vec<Vec<u8>> {
         aside("taperwright/open", "1"),
         aside("taperwright/exported", "2026-11-26 3"),
     ]);
-    raw.into_iter().chain([sealed, tangled]).collect()
+    vec![raw, sealed, tangled]
 }
 
 fn packed(entries: impl IntoIterator<Item = (String, String)>) -> Vec<u8> {

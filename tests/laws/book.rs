@@ -15,6 +15,7 @@ use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::plan::Plan;
 
 use crate::designs::{design, usual};
+use crate::lines::cases;
 
 /// Anything somebody could have typed, or a program have passed on.
 fn number() -> impl Strategy<Value = Option<f64>> {
@@ -131,7 +132,7 @@ fn likely_book() -> impl Strategy<Value = Workshop> {
 }
 
 proptest! {
-    #![proptest_config(ProptestConfig::with_cases(64))]
+    #![proptest_config(cases(64))]
 
     /// Nothing written down is ever lost, whatever it is; and whatever it is, there is an answer.
     #[test]

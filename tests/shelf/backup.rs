@@ -4,11 +4,12 @@ use serde_json::{Value, json};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
-use taperwright::keep::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES, loose};
-use taperwright::keep::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError};
+use taperwright::keep::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES};
+use taperwright::keep::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError, Work as _};
 use taperwright::plan::days::Day;
 
 use crate::books::workshop;
+use crate::everything::everything;
 use crate::fussy::{Fault, Fussy, keep, keep_on, line, list, named, names, other_tab, shelf};
 
 /// A store with something of everything: its texts that cannot be read are four.
@@ -33,9 +34,7 @@ fn full() -> Fussy {
 }
 
 fn export(store: &Fussy) -> String {
-    shelf(store)
-        .export_everything()
-        .expect("the store can be read")
+    everything(&store.texts.borrow())
 }
 
 #[test]
@@ -134,13 +133,20 @@ fn what_two_tabs_wrote_goes_out_twice() {
         .extend(other.texts.borrow().clone());
     let text = export(&store);
     let elsewhere = Fussy::with(&[]);
-    assert_eq!(shelf(&elsewhere).import(&text).map(|it| it.added), Ok(2));
+    let imported = shelf(&elsewhere).import(&text);
+    assert_eq!(imported.map(|it| (it.added, it.beside)), Ok((1, 1)));
     let mut names: Vec<_> = names::<Design>(&shelf(&elsewhere))
         .into_iter()
         .filter_map(|it| it.1)
         .collect();
     names.sort();
-    assert_eq!(names, ["mine", "theirs"]);
+    // The newer of the two keeps its name; the other comes in beside it.
+    let beside = |name: &str| format!("{name} (from a file)");
+    assert!(
+        names == ["mine".to_owned(), beside("theirs")]
+            || names == [beside("mine"), "theirs".to_owned()],
+        "{names:?}"
+    );
 }
 
 /// What was unreadable where the file was written may not be here: a page of a newer version, or a mended one.
@@ -265,13 +271,37 @@ fn a_store_that_has_no_room_says_what_was_left_out() {
 
 #[test]
 fn what_the_browser_would_not_keep_can_go_out_too() {
-    let text = loose(&[(Id(1), named("one"))], &[(Id(2), workshop("lot A"))]);
+    let item = |id: u64, file: String| json!({"id": Id(id).to_string(), "revision": 1, "changed": null, "binned": false, "file": file});
+    let (line, book) = (
+        item(1, named("one").write()),
+        item(2, workshop("lot A").write()),
+    );
+    let file = json!({"format": "taperwright backup", "version": 1, "lines": [line], "workshops": [book], "unreadable": []});
+    let text = file.to_string();
     let store = Fussy::with(&[]);
     assert_eq!(shelf(&store).import(&text).map(|it| it.added), Ok(2));
     assert_eq!(
         names::<Design>(&shelf(&store)),
         [(1, Some("one".to_owned()))]
     );
+}
+
+/// A text that an unreleased version kept under a number alone is no line here either: it stays a text.
+#[test]
+fn a_text_of_an_unreleased_version_stays_a_text() {
+    let line = taperwright::keep::share::file::write(&demo());
+    let aside = json!([{"key": format!("{LINE_KEY}7"), "text": line}]);
+    let file = json!({"format": "taperwright backup", "version": 1, "lines": [], "workshops": [], "unreadable": aside});
+    let store = Fussy::with(&[]);
+    let imported = shelf(&store).import(&file.to_string());
+    let kept = Imported {
+        unreadable: 1,
+        ..Imported::default()
+    };
+    assert_eq!(imported, Ok(kept));
+    let texts = store.texts.borrow();
+    let (key, text) = texts.first_key_value().expect("it is kept");
+    assert!(key.starts_with(ASIDE_KEY) && *text == line, "{key}");
 }
 
 /// Our own choice, no source: so many changes, or two weeks with any change in them.

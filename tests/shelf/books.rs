@@ -11,7 +11,7 @@ use taperwright::keep::shelf::{Found, Id, StoreError, Unkept, WORKSHOP_KEY};
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, names, shelf};
 
 fn workshop_key(number: u32) -> String {
-    format!("{WORKSHOP_KEY}{number}")
+    format!("{WORKSHOP_KEY}{number}/1-00000000000000ff-00000000")
 }
 
 pub(crate) fn workshop(name: &str) -> Workshop {

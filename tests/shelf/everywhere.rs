@@ -27,14 +27,13 @@ const STORY: [Act; 12] = [
 fn begin(known: &Known) -> Flaky {
     let store = Flaky::new();
     let mut facts = known.borrow_mut();
-    let words = facts.new_words(None);
-    facts.alive.insert(words.clone());
+    facts.keep_first(&store, 1);
     let key = |rest: &str| format!("{}{rest}", Slip::PREFIX);
-    facts.foreign.insert(key("9"), "half a sl".to_owned());
-    let mut texts = store.texts.borrow_mut();
-    texts.extend(facts.foreign.clone());
-    texts.insert(key("1"), Slip::of(&words).write());
-    drop(texts);
+    for foreign in ["1", "9", "9/1-000000000000000c-00000000"] {
+        facts.foreign.insert(key(foreign), "half a sl".to_owned());
+    }
+    store.texts.borrow_mut().extend(facts.foreign.clone());
+    drop(facts);
     store
 }
 
@@ -164,5 +163,5 @@ fn come_in(first: Act, before: usize, is_unseen: bool, stores: (&Flaky, &Flaky),
             other.borrow_mut().act(act, &known);
         }
     };
-    view.meanwhile(before, false, Box::new(what));
+    view.meanwhile(before, Box::new(what));
 }

@@ -86,8 +86,6 @@ pub(crate) struct Flaky {
     lagging: Rc<RefCell<Option<Texts>>>,
     /// What happens meanwhile, before so many calls.
     meanwhile: Rc<RefCell<Option<(usize, Meanwhile)>>>,
-    /// Whether what happens meanwhile never comes right before something is taken away.
-    spares_removals: Rc<Cell<bool>>,
 }
 
 impl Flaky {
@@ -98,7 +96,6 @@ impl Flaky {
             fault: Rc::default(),
             lagging: Rc::default(),
             meanwhile: Rc::default(),
-            spares_removals: Rc::default(),
         }
     }
 
@@ -120,8 +117,7 @@ impl Flaky {
         *self.lagging.borrow_mut() = Some(now);
     }
 
-    pub(crate) fn meanwhile(&self, before: usize, spares_removals: bool, what: Meanwhile) {
-        self.spares_removals.set(spares_removals);
+    pub(crate) fn meanwhile(&self, before: usize, what: Meanwhile) {
         *self.meanwhile.borrow_mut() = Some((before, what));
     }
 
@@ -139,9 +135,7 @@ impl Flaky {
 
     /// The fault of this call, if it is its turn.
     fn fault(&self, call: Call) -> Option<Fault> {
-        if call != Call::Remove || !self.spares_removals.get() {
-            self.let_others();
-        }
+        self.let_others();
         let (fault, after) = self.fault.get().filter(|(fault, _)| fault.call() == call)?;
         self.fault
             .set(after.checked_sub(1).map(|after| (fault, after)));

@@ -7,6 +7,7 @@ use std::rc::Rc;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
+use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Entry, Id, Kept, LINE_KEY, Shelf, Store, StoreError, Work, Writer};
 
 /// What the store does wrong.
@@ -139,9 +140,19 @@ pub(crate) fn names<T: Work>(shelf: &Shelf<Fussy>) -> Vec<(u32, Option<String>)>
     list::<T>(shelf).into_iter().map(row).collect()
 }
 
-/// The key of a plain line, as the version before kept it.
+/// The key of a state of a line.
 pub(crate) fn line(number: u32) -> String {
-    format!("{LINE_KEY}{number}")
+    format!("{LINE_KEY}{number}/1-00000000000000ff-00000000")
+}
+
+/// A design as a kept line of this number, with the key it is under.
+pub(crate) fn kept(number: u32, design: &Design) -> (String, String) {
+    let mut shelf = Shelf::load(Memory::default(), Writer(0xf)).expect("memory can be listed");
+    let kept = shelf.keep_new(Id(1000 + u64::from(number)), design, None);
+    kept.expect("memory has room");
+    let (key, text) = shelf.into_store().0.pop_first().expect("one was kept");
+    let revision = key.rsplit('/').next().unwrap_or_default();
+    (format!("{LINE_KEY}{number}/{revision}"), text)
 }
 
 pub(crate) fn named(name: &str) -> Design {

@@ -1,21 +1,17 @@
-//! What every version kept in a browser opens for ever: plain files of design formats 1 to 3 and of the bench book's first,
-//! and the first form of today's states. The design files of formats 1 and 2 were written by the versions they are of.
-//! `golden/plain.json` was written by today's `file::write` and `book::file::write`, unchanged since files of format 3 were kept
-//! plainly; `golden/form-1.json` by today's shelf. Both are texts now, that no later version may fail to open.
+//! A store as a released version left it opens for good. What unreleased versions left stays where it is, and is listed.
 
 use std::collections::BTreeMap;
 
 use taperwright::design::Design;
+use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
+use taperwright::keep::book::file as book;
+use taperwright::keep::share::file;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Kept, Shelf, Standing, Work, Writer};
+use taperwright::keep::shelf::{Found, Id, Kept, Shelf, Work, Writer};
 use taperwright::plan::days::Day;
 
-const FIRST: &str = include_str!("../doors/golden/version-1.json");
-const SECOND: &str = include_str!("../doors/golden/version-2.json");
-/// A whole store as the version before would have left it: two lines, one bench book, the note of the open line.
-const PLAIN: &str = include_str!("golden/plain.json");
-/// A whole store of the first form of states: a line kept twice, one in the bin, a bench book.
+/// A whole store of the first form of states: a line kept twice, one in the bin, a bench book. Written by the page of that time.
 const FORM_1: &str = include_str!("golden/form-1.json");
 
 fn shelf(texts: &str) -> Shelf<Memory> {
@@ -31,53 +27,65 @@ fn look<T: Work + core::fmt::Debug>(shelf: &Shelf<Memory>, number: u32) -> Kept<
     }
 }
 
-#[test]
-fn plain_files_of_the_first_formats_open_and_are_followed() {
-    for text in [FIRST, SECOND] {
-        let key = "taperwright/line/7".to_owned();
-        let store = Memory([(key.clone(), text.to_owned())].into());
-        let mut shelf = Shelf::load(store, Writer(0xa)).expect("it can be listed");
-        let kept = look::<Design>(&shelf, 7);
-        let renamed = kept.work.renamed("renamed");
-        // The old text is kept until the new one was read back, and one state longer.
-        let first = shelf
-            .keep(&kept.seen, &renamed, None)
-            .expect("there is room");
-        assert_eq!(shelf.list::<Design>().map(|all| all.len()), Ok(1));
-        assert_eq!(first.kept.seen.id(), kept.seen.id());
-        let again = kept.work.renamed("renamed again");
-        shelf
-            .keep(&first.kept.seen, &again, None)
-            .expect("there is room");
-        assert_eq!(look::<Design>(&shelf, 7).work, again);
-    }
+/// Files under a number alone, as versions that were never released kept them.
+fn unreleased() -> BTreeMap<String, String> {
+    let line = file::write(&demo());
+    let workshop = book::write(&Workshop::new("lot A".to_owned(), &demo()));
+    let old = line.replacen("\"version\": 3", "\"version\": 1", 1);
+    let texts = [("line/1", line), ("line/7", old), ("workshop/1", workshop)];
+    let texts = texts.map(|(key, text)| (format!("taperwright/{key}"), text));
+    texts.into_iter().collect()
 }
 
 #[test]
-fn a_store_of_the_version_before_opens() {
-    let shelf = shelf(PLAIN);
-    let entries = shelf.list::<Design>().expect("it can be read");
-    let rows: Vec<_> = entries
-        .iter()
-        .map(|it| (it.number, it.name.as_deref(), it.standing, it.is_binned))
-        .collect();
-    let sound = |number, name| (number, Some(name), Standing::Sound, false);
-    assert_eq!(
-        rows,
-        [sound(1, "Heron Weir double taper"), sound(3, "Reed Pool")]
+fn what_unreleased_versions_kept_is_left_and_listed() {
+    let before = unreleased();
+    let mut shelf = Shelf::load(Memory(before.clone()), Writer(0xa)).expect("it can be listed");
+    assert_eq!(shelf.to_open::<Design>(), Found::Nothing);
+    assert_eq!(shelf.look::<Design>(1), Found::Nothing);
+    assert_eq!(shelf.list::<Design>(), Ok(Vec::new()));
+    let lines = shelf.strange::<Design>().expect("it can be read");
+    let books = shelf.strange::<Workshop>().expect("it can be read");
+    assert_eq!((lines.len(), books.len()), (2, 1));
+    for strange in lines.iter().chain(&books) {
+        assert_eq!(before.get(&strange.key), Some(&strange.text));
+        assert!(strange.why.contains("never released"), "{}", strange.why);
+    }
+    // A new line comes beside them, and they stay.
+    shelf
+        .keep_new(Id(7), &demo(), None)
+        .expect("memory has room");
+    assert_eq!(shelf.settle::<Design>(1), Ok(Vec::new()));
+    for (key, text) in &before {
+        assert_eq!(shelf.clone().into_store().0.get(key), Some(text));
+    }
+    // The maker alone takes them away.
+    shelf.discard(&lines[0]).expect("memory does not fail");
+    assert!(!shelf.into_store().0.contains_key(&lines[0].key));
+}
+
+/// A state whose file is of an unreleased format: whole, and yet not to be read.
+#[test]
+fn a_state_of_an_unreleased_format_is_left_and_listed() {
+    let old = file::write_small(&demo()).replacen("\"version\":3", "\"version\":2", 1);
+    let sum = |text: &str| format!("{:08x}", crc32fast::hash(text.as_bytes()));
+    let mark = format!("1-00000000000000ff-{}", sum(&old));
+    let head = format!(
+        "taperwright kept 1\nid 0000000000000001\nmark {mark}\nbase none\ncopied none\nchanged unknown\nformat 2\nname old\n"
     );
-    assert!(matches!(shelf.to_open::<Design>(), Found::Kept(kept) if kept.seen.number() == 1));
-    let book = look::<Workshop>(&shelf, 1).work;
-    assert_eq!(
-        (book.name.as_str(), book.swatches.len()),
-        ("Heron Weir, lot A", 1)
-    );
-    assert!(
-        shelf
-            .strange::<Design>()
-            .expect("it can be read")
-            .is_empty()
-    );
+    let text = format!("{head}checksum {}\n\n{old}", sum(&format!("{head}{old}")));
+    let key = format!("taperwright/line/1/{mark}");
+    let store = Memory([(key.clone(), text.clone())].into());
+    let mut shelf = Shelf::load(store, Writer(0xa)).expect("it can be listed");
+    match shelf.look::<Design>(1) {
+        Found::Unreadable { why, .. } => assert!(why.contains("never released"), "{why}"),
+        found => panic!("{found:?}"),
+    }
+    let kept = shelf
+        .keep_new(Id(7), &demo(), None)
+        .expect("memory has room");
+    assert_eq!(kept.seen.number(), 2);
+    assert_eq!(shelf.into_store().0.get(&key), Some(&text));
 }
 
 #[test]

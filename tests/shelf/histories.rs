@@ -95,10 +95,7 @@ impl World {
         let acts: Vec<Act> = (0..=pick(&mut self.chance, 2))
             .map(|_| act(&mut self.chance))
             .collect();
-        // A tab of the version before writes over a fixed key: between a look at it and its removal nothing can be done, nor
-        // where its write is not seen yet. DEVELOPERS.md says so.
-        let is_old = acts.iter().any(|act| matches!(act, Act::OldTab(_)));
-        let is_unseen = !is_old && pick(&mut self.chance, 2) == 0;
+        let is_unseen = pick(&mut self.chance, 2) == 0;
         let told = format!("before call {before} the other (unseen: {is_unseen}): {acts:?}");
         if is_unseen {
             store.lag();
@@ -108,7 +105,7 @@ impl World {
                 other.borrow_mut().act(act, &known);
             }
         };
-        store.meanwhile(before, is_old, Box::new(what));
+        store.meanwhile(before, Box::new(what));
         told
     }
 
@@ -145,15 +142,10 @@ impl World {
     }
 
     fn sound_keys(&self, number: u32) -> Vec<String> {
-        let (plain, states) = (
-            format!("{}{number}", Slip::PREFIX),
-            format!("{}{number}/", Slip::PREFIX),
-        );
+        let states = format!("{}{number}/", Slip::PREFIX);
         let texts = self.store.texts.borrow();
         let foreign = &self.known.borrow().foreign;
-        let ours = texts
-            .keys()
-            .filter(|key| **key == plain || key.starts_with(&states));
+        let ours = texts.keys().filter(|key| key.starts_with(&states));
         ours.filter(|key| !self.damaged.contains(key) && !foreign.contains_key(*key))
             .cloned()
             .collect()
@@ -176,18 +168,17 @@ impl World {
     }
 }
 
-/// What stands in the store when a history begins: files of the version before, a text nobody can read, one of a newer
-/// version, and keys that are somebody else's.
+/// What is in the store when a history begins: slips of an earlier visit, texts nobody can read, one of a newer version, a file
+/// that an unreleased version kept, and keys that are somebody else's.
 fn furnish(store: &Flaky, facts: &mut Facts, chance: &mut Chance) {
-    let mut texts = store.texts.borrow_mut();
     let key = |rest: &str| format!("{}{rest}", Slip::PREFIX);
-    for number in 1..=pick(chance, 3) {
-        let words = facts.new_words(None);
-        facts.alive.insert(words.clone());
-        texts.insert(key(&number.to_string()), Slip::of(&words).write());
+    for number in 1..=pick(chance, 3) as u64 {
+        facts.keep_first(store, number);
     }
+    let mut texts = store.texts.borrow_mut();
     let foreign = [
-        (key("4"), "half a sl"),
+        (key("2"), "slip 1 3\nplain\nold"),
+        (key("4/1-000000000000000c-00000000"), "half a sl"),
         (key("5"), "slip 2 3\nnewer\nnew"),
         (
             key("6/3-000000000000000c-00000000"),
@@ -224,7 +215,7 @@ fn act(chance: &mut Chance) -> Act {
         10 | 11 => Act::Open(choice),
         12 | 13 => Act::CatchUp,
         14 => Act::Delete(choice),
-        15 => [Act::Restore(choice), Act::OldTab(choice)][pick(chance, 2)],
+        15 => Act::Restore(choice),
         16 => [Act::EmptyBin, Act::DeleteForGood(choice)][pick(chance, 2)],
         17 | 18 => Act::Settle,
         _ => Act::Reload,

@@ -9,7 +9,7 @@ use taperwright::keep::shelf::{
     Found, Id, LINE_KEY, OPEN_KEY, Shelf, Standing, StoreError, Unkept,
 };
 
-use crate::fussy::{Fault, Fussy, TAB, keep, keep_on, line, list, named, names, shelf};
+use crate::fussy::{Fault, Fussy, TAB, keep, keep_on, kept, line, list, named, names, shelf};
 
 fn is(found: &Found<Design>, number: u32, design: &Design) -> bool {
     matches!(found, Found::Kept(kept) if kept.seen.number() == number && kept.work == *design)
@@ -152,15 +152,15 @@ fn an_unreadable_line_is_shown_and_never_overwritten() {
 
 #[test]
 fn a_store_that_cannot_be_listed_gives_no_shelf() {
-    let older = file::write(&named("older"));
-    let store = Fussy::with(&[(line(1), &older)]);
+    let (key, older) = kept(1, &named("older"));
+    let store = Fussy::with(&[(key.clone(), &older)]);
     for fault in [Fault::Unlistable, Fault::Absent] {
         store.fault.set(fault);
         assert_eq!(
             Shelf::load(store.clone(), TAB).err(),
             Some(StoreError::Absent)
         );
-        assert_eq!(store.text(&line(1)).as_ref(), Some(&older));
+        assert_eq!(store.text(&key).as_ref(), Some(&older));
     }
 }
 
@@ -190,7 +190,7 @@ fn storage_that_goes_away_is_said_and_nothing_panics() {
             shelf.to_open::<Design>(),
             Found::NoStorage(StoreError::Absent)
         );
-        assert!(shelf.list::<Design>().is_err() && shelf.export_everything().is_err());
+        assert!(shelf.list::<Design>().is_err());
         assert_eq!(*store.texts.borrow(), texts);
     }
     let said = unkept(StoreError::Absent).to_string();
@@ -199,8 +199,8 @@ fn storage_that_goes_away_is_said_and_nothing_panics() {
 
 #[test]
 fn a_full_store_says_so_and_keeps_the_older_text() {
-    let older = file::write(&named("older"));
-    let store = Fussy::with(&[(line(1), &older), (OPEN_KEY.to_owned(), "1")]);
+    let (key, older) = kept(1, &named("older"));
+    let store = Fussy::with(&[(key, &older), (OPEN_KEY.to_owned(), "1")]);
     store.fault.set(Fault::Full);
     let mut shelf = shelf(&store);
     let Found::Kept(kept) = shelf.look::<Design>(1) else {
@@ -232,42 +232,44 @@ fn a_store_that_does_not_keep_what_it_was_given_is_found_out() {
 
 #[test]
 fn a_wrong_note_of_the_open_line_gives_the_newest() {
-    let texts = ["a", "b", "c"].map(|name| file::write(&named(name)));
+    let lines = [(1, "a"), (2, "b"), (10, "c")];
+    let [a, b, c] = lines.map(|(number, name)| kept(number, &named(name)));
     for note in ["", "abc", "-1", "7", "99999999999999999999", "2.0"] {
         let store = Fussy::with(&[
-            (line(1), &texts[0]),
-            (line(2), &texts[1]),
-            (line(10), &texts[2]),
+            (a.0.clone(), &a.1),
+            (b.0.clone(), &b.1),
+            (c.0.clone(), &c.1),
             (OPEN_KEY.to_owned(), note),
         ]);
         assert!(is(&shelf(&store).to_open(), 10, &named("c")), "{note}");
     }
-    let unnoted = Fussy::with(&[(line(1), &texts[0]), (line(2), &texts[1])]);
+    let unnoted = Fussy::with(&[(a.0, &a.1), (b.0, &b.1)]);
     assert!(is(&shelf(&unnoted).to_open(), 2, &named("b")));
 }
 
 #[test]
 fn a_new_line_takes_the_number_after_the_highest() {
-    let text = file::write(&named("kept"));
-    let store = Fussy::with(&[(line(2), &text), (line(10), &text)]);
+    let [two, ten] = [2, 10].map(|number| kept(number, &named("kept")));
+    let store = Fussy::with(&[(two.0, &two.1), (ten.0.clone(), &ten.1)]);
     let mut shelf = shelf(&store);
     assert_eq!(keep(&mut shelf, 1, &demo()).seen.number(), 11);
     assert_eq!(keep(&mut shelf, 2, &demo()).seen.number(), 12);
-    assert_eq!(store.text(&line(10)), Some(text));
+    assert_eq!(store.text(&ten.0), Some(ten.1));
 }
 
 #[test]
 fn the_highest_number_there_is_leaves_room_below() {
-    let mine = file::write(&named("mine"));
-    let store = Fussy::with(&[(line(1), &mine), (line(u32::MAX), &mine)]);
+    let [first, last] = [1, u32::MAX].map(|number| kept(number, &named("mine")));
+    let store = Fussy::with(&[(first.0, &first.1), (last.0.clone(), &last.1)]);
     assert_eq!(keep(&mut shelf(&store), 1, &demo()).seen.number(), 2);
-    assert_eq!(store.text(&line(u32::MAX)), Some(mine));
+    assert_eq!(store.text(&last.0), Some(last.1));
 }
 
 #[test]
 fn keys_of_others_are_left_alone_and_listed_as_strange() {
-    let mine = file::write(&named("mine"));
+    let (key, mine) = kept(3, &named("mine"));
     let strays = [
+        "7",
         "+9",
         "09",
         "9 ",
@@ -279,7 +281,7 @@ fn keys_of_others_are_left_alone_and_listed_as_strange() {
     ];
     let strays = strays.map(|stray| format!("{LINE_KEY}{stray}"));
     let mut texts: Vec<_> = strays.iter().map(|key| (key.clone(), "stray")).collect();
-    texts.push((line(3), &mine));
+    texts.push((key, &mine));
     texts.push(("another/page".to_owned(), "theirs"));
     let store = Fussy::with(&texts);
     let mut shelf = shelf(&store);

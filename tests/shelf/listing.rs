@@ -3,14 +3,14 @@
 use taperwright::base::choice::Choice;
 use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
-use taperwright::keep::shelf::backup::{self, Imported};
+use taperwright::keep::shelf::backup::Imported;
 use taperwright::keep::shelf::{
     ASIDE_KEY, Entry, Exported, Id, LINE_KEY, Order, Reminder, StoreError, WORKSHOP_KEY, number_in,
     sought,
 };
 use taperwright::plan::days::Day;
 
-use crate::fussy::{Fussy, keep, keep_on, line, list, named, shelf};
+use crate::fussy::{Fussy, keep, keep_on, list, named, shelf};
 
 /// Lines of these names, changed on these days of November 2026.
 fn lines(of: &[(&str, Option<u8>)]) -> Vec<Entry> {
@@ -73,10 +73,7 @@ fn what_cannot_be_opened_stands_first() {
 
 #[test]
 fn a_glance_shows_the_very_state_that_was_listed() {
-    let store = Fussy::with(&[(
-        line(3),
-        &taperwright::keep::share::file::write(&named("plain")),
-    )]);
+    let store = Fussy::with(&[]);
     let mut shelf = shelf(&store);
     let one = keep(&mut shelf, 1, &named("one"));
     let two = keep_on(&mut shelf, &one, &named("two"));
@@ -85,8 +82,6 @@ fn a_glance_shows_the_very_state_that_was_listed() {
     assert_eq!(shelf.glance::<Design>(&one.seen), None);
     assert_eq!(shelf.glance(&two.seen), Some(named("two")));
     assert_eq!(shelf.glance(&three.seen), Some(named("three")));
-    let plain = list::<Design>(&shelf)[0].seen.expect("it can be read");
-    assert_eq!(shelf.glance(&plain), Some(named("plain")));
     for text in store.texts.borrow_mut().values_mut() {
         text.push(' ');
     }
@@ -167,8 +162,6 @@ fn the_page_says_when_everything_was_last_saved() {
         };
         assert_eq!(reminder.to_string(), words);
     }
-    assert_eq!(backup::name(day), "taperwright-2026-11-27.everything.json");
-    assert_eq!(backup::name(None), "taperwright-undated.everything.json");
 }
 
 #[test]

@@ -6,6 +6,8 @@ mod bin;
 mod books;
 #[path = "../common/chance.rs"]
 mod chance;
+#[path = "../common/everything.rs"]
+mod everything;
 mod everywhere;
 mod flaky;
 mod fussy;

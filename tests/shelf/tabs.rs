@@ -2,14 +2,13 @@
 
 use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
-use taperwright::keep::share::file;
 use taperwright::keep::shelf::{
-    Found, Kept, LINE_KEY, News, Parted, STEPS_KEY, Shelf, Standing, Store, WORKSHOP_KEY, Work,
-    Writer, concerns,
+    Found, Kept, LINE_KEY, News, Parted, STEPS_KEY, Shelf, Standing, WORKSHOP_KEY, Work, Writer,
+    concerns,
 };
 
 use crate::books::workshop;
-use crate::fussy::{Fussy, keep, keep_on, line, list, named, other_tab, shelf};
+use crate::fussy::{Fussy, keep, keep_on, list, named, other_tab, shelf};
 
 fn look(shelf: &Shelf<Fussy>, number: u32) -> Kept<Design> {
     match shelf.look(number) {
@@ -231,41 +230,6 @@ fn what_a_newer_version_kept_is_looked_at_and_never_touched() {
             assert_eq!(store.text(&key), Some(text));
         }
     }
-}
-
-/// A plain file of a newer format, as a newer version of the old form would have left it.
-#[test]
-fn a_plain_file_of_a_newer_format_stays() {
-    let text = file::write(&named("one")).replacen("\"version\": 3", "\"version\": 4", 1);
-    let store = Fussy::with(&[(line(1), &text)]);
-    let mut here = shelf(&store);
-    assert!(matches!(
-        here.look::<Design>(1),
-        Found::Newer { work: Some(_), .. }
-    ));
-    assert_eq!(keep(&mut here, 1, &named("mine")).seen.number(), 2);
-    assert_eq!(store.text(&line(1)), Some(text));
-}
-
-/// A tab of the version before goes on writing its plain file: what it wrote becomes a line of its own.
-#[test]
-fn what_an_older_version_writes_meanwhile_is_kept_too() {
-    let store = Fussy::with(&[(line(1), &file::write(&named("old")))]);
-    let mut here = shelf(&store);
-    let found = look(&here, 1);
-    let kept = keep_on(&mut here, &found, &named("mine"));
-    let mut old = store.clone();
-    old.set(&line(1), &file::write(&named("older tab")))
-        .expect("there is room");
-    let entries = list::<Design>(&here);
-    assert!(entries[0].is_tangled);
-    keep_on(&mut here, &kept, &named("mine, later"));
-    here.settle::<Design>(1).expect("there is room");
-    assert_eq!(
-        (name(&here, 1), name(&here, 2)),
-        ("mine, later".into(), "older tab".into())
-    );
-    assert_eq!(store.text(&line(1)), None);
 }
 
 #[test]

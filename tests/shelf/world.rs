@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use taperwright::keep::shelf::{Found, Id, News, Seen, Shelf, Work, Writer};
+use taperwright::keep::shelf::{Found, Id, News, Seen, Shelf, Writer};
 
 use crate::flaky::{Flaky, Texts};
 use crate::slip::Slip;
@@ -22,8 +22,6 @@ pub(crate) enum Act {
     DeleteForGood(usize),
     Settle,
     Reload,
-    /// A tab of the version before writes over a plain file.
-    OldTab(usize),
 }
 
 /// What is known of everything ever written.
@@ -51,6 +49,14 @@ impl Facts {
         let from = made_from.map(ToOwned::to_owned);
         self.made_from.insert(words.clone(), from);
         words
+    }
+
+    /// Keeps a slip with new words, as an earlier visit did.
+    pub(crate) fn keep_first(&mut self, store: &Flaky, id: u64) {
+        let words = self.new_words(None);
+        let kept = onlooker(store).keep_new(Id(id), &Slip::of(&words), None);
+        kept.expect("all is well");
+        self.commit(&words);
     }
 
     fn commit(&mut self, words: &str) {
@@ -186,7 +192,6 @@ impl Tab {
                 }
             }
             Act::Settle => settle_all(&mut shelf),
-            Act::OldTab(choice) => self.write_plain(choice, known),
             Act::Reload => {
                 if let Found::Kept(kept) = shelf.to_open::<Slip>() {
                     self.lay(kept.seen, kept.work);
@@ -276,34 +281,6 @@ impl Tab {
             known.borrow_mut().let_go(before.as_deref());
         }
     }
-
-    /// What the version before did: writes over its plain file, whatever became of it.
-    fn write_plain(&self, choice: usize, known: &Known) {
-        let mut texts = self.store.texts.borrow_mut();
-        let mut plain: Vec<&mut String> = texts
-            .iter_mut()
-            .filter(|(key, text)| is_plain(key) && Slip::read(text).is_ok())
-            .map(|(_, text)| text)
-            .collect();
-        let count = plain.len().max(1);
-        let Some(text) = plain.get_mut(choice % count) else {
-            return;
-        };
-        let mut facts = known.borrow_mut();
-        if let Ok(old) = Slip::read(text) {
-            facts.alive.remove(&old.words);
-        }
-        let words = facts.new_words(None);
-        facts.commit(&words);
-        **text = Slip::of(&words).write();
-    }
-}
-
-fn is_plain(key: &str) -> bool {
-    let number = key.strip_prefix(Slip::PREFIX).unwrap_or_default();
-    number
-        .parse::<u32>()
-        .is_ok_and(|parsed| parsed.to_string() == number)
 }
 
 pub(crate) fn settle_all(shelf: &mut Shelf<Flaky>) {

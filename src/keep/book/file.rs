@@ -78,6 +78,7 @@ impl fmt::Display for BookError {
 
 const KIND: Kind = Kind {
     format: FORMAT,
+    oldest: 1,
     version: VERSION,
     largest: LARGEST,
     shape: SHAPE,
@@ -132,7 +133,7 @@ pub fn name(workshop: &Workshop) -> String {
 /// # Errors
 /// [`BookError`] says what the file did wrong.
 pub fn read(text: &str) -> Result<Workshop, BookError> {
-    KIND.version_of(text)?;
+    KIND.admits(text)?;
     let contents: Contents = contents(text).map_err(BookError::Damaged)?;
     contents.workshop.admitted()
 }
@@ -140,7 +141,7 @@ pub fn read(text: &str) -> Result<Workshop, BookError> {
 /// The workshop of a book of a newer format that holds nothing unknown here; `None` for all others. To look at, never to
 /// write back.
 pub fn glimpse(text: &str) -> Option<Workshop> {
-    let newer = matches!(KIND.version_of(text), Err(Unopened::Newer(_)));
+    let newer = matches!(KIND.admits(text), Err(Unopened::Newer(_)));
     let contents: Contents = newer.then(|| contents(text))?.ok()?;
     contents.workshop.admitted().ok()
 }
@@ -150,7 +151,7 @@ impl From<Unopened> for BookError {
         match unopened {
             Unopened::TooLarge => Self::TooLarge,
             Unopened::Misshapen => Self::Damaged(MISSHAPEN.to_owned()),
-            Unopened::Other => Self::NotABook,
+            Unopened::Other | Unopened::Unreleased(_) => Self::NotABook,
             Unopened::Newer(version) => Self::Newer(version),
         }
     }

@@ -12,6 +12,8 @@ const MOST_TOLD: usize = 160;
 pub(crate) struct Kind {
     /// The word by which it is known.
     pub(crate) format: &'static str,
+    /// The oldest format read: those before it were never released.
+    pub(crate) oldest: u32,
     /// The format written; a higher number comes from a newer Taperwright.
     pub(crate) version: u32,
     /// Most bytes read.
@@ -28,6 +30,8 @@ pub(crate) enum Unopened {
     Misshapen,
     /// Something else.
     Other,
+    /// Written by a version that was never released.
+    Unreleased(u32),
     /// Written by a newer version of this program.
     Newer(u32),
 }
@@ -39,8 +43,11 @@ struct Envelope {
 }
 
 impl Kind {
-    /// The number of the format a text of this kind is in, 1 to the one written.
-    pub(crate) fn version_of(&self, text: &str) -> Result<u32, Unopened> {
+    /// Whether a text is a file of this kind, in a format that is read.
+    ///
+    /// # Errors
+    /// [`Unopened`] says why it is not.
+    pub(crate) fn admits(&self, text: &str) -> Result<(), Unopened> {
         if text.len() > self.largest {
             return Err(Unopened::TooLarge);
         }
@@ -51,10 +58,11 @@ impl Kind {
         if envelope.format != self.format || envelope.version == 0 {
             return Err(Unopened::Other);
         }
-        if envelope.version > self.version {
-            return Err(Unopened::Newer(envelope.version));
+        match envelope.version {
+            newer if newer > self.version => Err(Unopened::Newer(newer)),
+            old if old < self.oldest => Err(Unopened::Unreleased(old)),
+            _ => Ok(()),
         }
-        Ok(envelope.version)
     }
 }
 

@@ -8,7 +8,6 @@ use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
 use crate::keep::share::envelope::{self, Kind, Unopened, stem};
 use crate::keep::share::shape::Shape;
-use crate::keep::share::{first, second};
 
 /// The word by which a design file is known.
 pub const FORMAT: &str = "taperwright design";
@@ -24,6 +23,8 @@ pub enum FileError {
     TooLarge,
     /// Not a design file at all.
     NotADesign,
+    /// Written by a version that was never released.
+    Unreleased(u32),
     /// Written by a newer version of this program.
     Newer(u32),
     /// A design file with something missing, added or misspelt.
@@ -45,6 +46,10 @@ impl fmt::Display for FileError {
                     "This is not a Taperwright design file. Choose one saved here with “Save file”."
                 )
             }
+            Self::Unreleased(version) => write!(
+                out,
+                "The file is of format {version}, written by an early version that was never released; this page reads format {VERSION} only. Choose a file that was saved later."
+            ),
             Self::Newer(version) => write!(
                 out,
                 "The file is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
@@ -63,8 +68,8 @@ struct Written<'a> {
 }
 
 #[derive(Deserialize)]
-struct Contents<D> {
-    design: D,
+struct Contents {
+    design: Draft,
 }
 
 /// The file of a design.
@@ -94,6 +99,7 @@ pub fn name(design: &Design) -> String {
 
 const KIND: Kind = Kind {
     format: FORMAT,
+    oldest: VERSION,
     version: VERSION,
     largest: LARGEST,
     shape: SHAPE,
@@ -111,19 +117,16 @@ const SHAPE: Shape = Shape {
 /// # Errors
 /// [`FileError`] says what the file did wrong.
 pub fn read(text: &str) -> Result<Design, FileError> {
-    let draft = match KIND.version_of(text)? {
-        1 => contents::<first::Draft>(text)?.into(),
-        2 => contents::<second::Draft>(text)?.into(),
-        _ => contents::<Draft>(text)?,
-    };
+    KIND.admits(text)?;
+    let draft = contents(text)?;
     Design::parse(draft).map_err(FileError::Refused)
 }
 
 /// The design of a file of a newer format that holds nothing unknown here; `None` for all others. To look at, never to
 /// write back: what the newer version means by it is not known.
 pub fn glimpse(text: &str) -> Option<Design> {
-    let newer = matches!(KIND.version_of(text), Err(Unopened::Newer(_)));
-    let draft = newer.then(|| contents::<Draft>(text))?.ok()?;
+    let newer = matches!(KIND.admits(text), Err(Unopened::Newer(_)));
+    let draft = newer.then(|| contents(text))?.ok()?;
     Design::parse(draft).ok()
 }
 
@@ -133,12 +136,13 @@ impl From<Unopened> for FileError {
             Unopened::TooLarge => Self::TooLarge,
             Unopened::Misshapen => Self::Damaged(envelope::MISSHAPEN.to_owned()),
             Unopened::Other => Self::NotADesign,
+            Unopened::Unreleased(version) => Self::Unreleased(version),
             Unopened::Newer(version) => Self::Newer(version),
         }
     }
 }
 
-fn contents<'a, D: Deserialize<'a>>(text: &'a str) -> Result<D, FileError> {
-    let contents: Contents<D> = envelope::contents(text).map_err(FileError::Damaged)?;
+fn contents(text: &str) -> Result<Draft, FileError> {
+    let contents: Contents = envelope::contents(text).map_err(FileError::Damaged)?;
     Ok(contents.design)
 }

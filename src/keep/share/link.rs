@@ -1,17 +1,30 @@
-//! A whole design in the fragment of a link.
+//! A whole design in the fragment of a link: `#line=`, then the code of the design.
 //!
-//! Base64url of: version byte, length and CRC-32 of the payload (little-endian, 2 and 4 bytes), payload; then the
-//! letter `z`, so that no mail program strips a dash at the end and a link cut short is known as such. The
-//! payload is postcard of `Wire`: every number a whole count of its step. See DEVELOPERS.md.
+//! A code is base64url without padding of these bytes, then the letter `z`:
+//!
+//! | bytes | what |
+//! |---|---|
+//! | 1 | version, 4 |
+//! | 2 | length of the payload, little-endian |
+//! | 4 | CRC-32 of version, length and payload, little-endian |
+//! | the rest | the payload: postcard of `share::payload::Payload` |
+//!
+//! The `z` keeps a dash from standing last, where mail programs drop it, and shows that nothing was cut off. Every later
+//! version keeps these fields and what the checksum covers. So a version byte changed on the way is known as damage, and only
+//! a link that is whole is said to come from a newer version.
+//!
+//! Version 3 differs in one thing: its checksum covers the payload alone. Bench books and the steps kept in browsers hold
+//! codes of version 3, so they are read for good. Versions 1 and 2 were never released; their links are refused.
+//!
+//! A link has at most 1,800 characters; a longer design travels as a file. A link opens as a preview and never replaces a kept
+//! line.
 
 use core::fmt;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-use serde::Deserialize;
 
-use super::wire::{self, Wire};
-use super::{first, second};
+use super::payload::Payload;
 use crate::base::checksum::checksum;
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
@@ -20,8 +33,12 @@ use crate::design::{Design, Draft};
 pub const PREFIX: &str = "line=";
 /// The letter every link ends with.
 const END: char = 'z';
-/// The format written.
-const VERSION: u8 = 3;
+/// The version written.
+const VERSION: u8 = 4;
+/// The oldest version read, and the last whose checksum covers the payload alone.
+const OLDEST: u8 = 3;
+/// Bytes of version and length.
+const CHECKED: usize = 3;
 /// Bytes before the payload: version, length, checksum.
 const HEADER: usize = 7;
 /// Longest fragment, in characters: what messengers pass on whole.
@@ -45,9 +62,10 @@ pub enum LinkError {
     WrongCharacter,
     /// Characters were changed on the way.
     Altered,
-    /// True to its checksum, and yet nothing that was ever made here: lists too long, choices there are none of, more behind
-    /// the design than belongs there.
+    /// The checksum holds, but no version makes such a link: lists too long, choices that do not exist, bytes left over.
     MadeUp,
+    /// Made by a version that was never released.
+    Unreleased(u8),
     /// Made by a newer version of this program.
     Newer(u8),
     /// Readable, but not a design that could be braided.
@@ -81,6 +99,10 @@ impl fmt::Display for LinkError {
                 out,
                 "The link was altered on its way and cannot be trusted. Ask for it again, or for the design file."
             ),
+            Self::Unreleased(version) => write!(
+                out,
+                "The link is of format {version}, made by an early version that was never released; this page reads formats {OLDEST} and {VERSION}. Ask for a new link, or for the design file."
+            ),
             Self::Newer(version) => write!(
                 out,
                 "The link is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
@@ -103,19 +125,25 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
     }
 }
 
-/// What a fragment carries of a design behind its prefix, however long.
+/// The code of a design, however long.
 ///
 /// # Errors
 /// [`LinkError::TooLong`] when the design has more bytes than the form can count.
 pub(crate) fn pack(design: &Design) -> Result<String, LinkError> {
-    let payload =
-        postcard::to_allocvec(&Wire::of(design.draft())).expect("counts and text always serialise");
+    let payload = postcard::to_allocvec(&Payload::of(design.draft()))
+        .expect("counts and text always serialise");
     let length = u16::try_from(payload.len()).map_err(|_| LinkError::TooLong(payload.len()))?;
     let mut bytes = vec![VERSION];
     bytes.extend(length.to_le_bytes());
-    bytes.extend(checksum(&[&payload]).to_le_bytes());
+    bytes.extend(sum(&bytes, &payload).to_le_bytes());
     bytes.extend(payload);
     Ok(format!("{}{END}", URL_SAFE_NO_PAD.encode(bytes)))
+}
+
+/// The checksum of a link, given its version and length, and its payload.
+fn sum(checked: &[u8], payload: &[u8]) -> u32 {
+    let covers_payload_only = checked.first().is_some_and(|version| *version <= OLDEST);
+    checksum(&[if covers_payload_only { &[] } else { checked }, payload])
 }
 
 /// The design of a fragment; `None` when the fragment is no design's at all.
@@ -155,29 +183,35 @@ pub(crate) fn unpack(code: &str) -> Result<Design, LinkError> {
     if code.len() > LONGEST_CODE {
         return Err(LinkError::Overlong);
     }
-    payload(code).and_then(|(version, payload)| design(version, &payload))
+    let (version, payload) = opened(code)?;
+    match version {
+        OLDEST..=VERSION => {
+            let draft = draft(&payload).ok_or(LinkError::MadeUp)?;
+            Design::parse(draft).map_err(LinkError::Refused)
+        }
+        // The checksum of version 3 says nothing of the version: one changed on the way shows by its payload.
+        1..OLDEST if draft(&payload).is_none() => Err(LinkError::Unreleased(version)),
+        0..OLDEST => Err(LinkError::Altered),
+        newer => Err(LinkError::Newer(newer)),
+    }
 }
 
 /// The version and the payload, when length and checksum hold.
-fn payload(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
+fn opened(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
     let whole = code.strip_suffix(END);
     let mut bytes = bytes_of(whole.unwrap_or(code))?;
-    match bytes.first() {
-        Some(&version) if version > VERSION => return Err(LinkError::Newer(version)),
-        Some(&version) if version >= 1 && bytes.len() >= HEADER => {}
-        Some(1..) | None => return Err(LinkError::CutOff),
-        Some(0) => return Err(LinkError::Altered),
+    if bytes.len() < HEADER {
+        return Err(LinkError::CutOff);
     }
-    let version = bytes[0];
     let payload = bytes.split_off(HEADER);
     let length = usize::from(u16::from_le_bytes([bytes[1], bytes[2]]));
-    let sum = u32::from_le_bytes([bytes[3], bytes[4], bytes[5], bytes[6]]);
+    let stated = u32::from_le_bytes([bytes[3], bytes[4], bytes[5], bytes[6]]);
     if payload.len() < length || whole.is_none() {
         return Err(LinkError::CutOff);
     }
-    let sound = payload.len() == length && checksum(&[&payload]) == sum;
-    if sound {
-        Ok((version, payload))
+    let is_sound = payload.len() == length && sum(&bytes[..CHECKED], &payload) == stated;
+    if is_sound {
+        Ok((bytes[0], payload))
     } else {
         Err(LinkError::Altered)
     }
@@ -196,29 +230,8 @@ fn bytes_of(code: &str) -> Result<Vec<u8>, LinkError> {
         .map_err(|_| LinkError::Altered)
 }
 
-fn design(version: u8, payload: &[u8]) -> Result<Design, LinkError> {
-    let draft = draft(version, payload).ok_or_else(|| {
-        // The checksum is that of the payload alone: a number of the format that was changed on the way shows here.
-        let is_of_another = (1..=VERSION).any(|other| draft(other, payload).is_some());
-        if is_of_another {
-            LinkError::Altered
-        } else {
-            LinkError::MadeUp
-        }
-    })?;
-    Design::parse(draft).map_err(LinkError::Refused)
-}
-
-fn draft(version: u8, payload: &[u8]) -> Option<Draft> {
-    match version {
-        1 => whole::<first::Wire>(payload).and_then(first::Wire::draft),
-        2 => whole::<wire::Line>(payload).and_then(second::draft),
-        _ => whole::<Wire>(payload).and_then(Wire::draft),
-    }
-}
-
-/// What a payload holds, when nothing is left over.
-fn whole<'a, W: Deserialize<'a>>(payload: &'a [u8]) -> Option<W> {
-    let (wire, rest) = postcard::take_from_bytes::<W>(payload).ok()?;
-    rest.is_empty().then_some(wire)
+/// The draft in a payload, when nothing is left over.
+fn draft(payload: &[u8]) -> Option<Draft> {
+    let (payload, rest) = postcard::take_from_bytes::<Payload>(payload).ok()?;
+    rest.is_empty().then(|| payload.draft())?
 }

@@ -8,7 +8,7 @@ use super::branch::{Branch, Head, Strange};
 use super::find::Kept;
 use super::keep::unkept;
 use super::keys::{Keys, bin_key, key};
-use super::leaf::{self, Leaf};
+use super::leaf;
 use super::mark::{Id, Mark, Seen};
 use super::store::{Store, StoreError, Unkept};
 use super::work::Work;
@@ -58,17 +58,6 @@ impl<S: Store> Shelf<S> {
         if is_note { self.must_go(&key) } else { Ok(()) }
     }
 
-    fn state_must_go<T: Work>(&mut self, number: u32, leaf: &Leaf) -> Result<(), StoreError> {
-        let key = key::<T>(number, leaf.mark);
-        let is_written_over =
-            leaf.mark.is_plain() && self.store.get(&key)?.as_ref() != Some(&leaf.file);
-        if is_written_over {
-            Err(StoreError::NotKept)
-        } else {
-            self.must_go(&key)
-        }
-    }
-
     fn must_go(&mut self, key: &str) -> Result<(), StoreError> {
         self.store.remove(key)?;
         if self.store.get(key)?.is_none() {
@@ -105,9 +94,9 @@ impl<S: Store> Shelf<S> {
             return Ok(false);
         };
         for old in branch.before(&head.leaf).iter().rev() {
-            self.state_must_go::<T>(number, &old.leaf)?;
+            self.must_go(&key::<T>(number, old.leaf.mark))?;
         }
-        self.state_must_go::<T>(number, &head.leaf)?;
+        self.must_go(&key::<T>(number, head.leaf.mark))?;
         if let Some(beside) = T::BESIDE {
             self.must_go(&format!("{beside}{number}"))?;
         }

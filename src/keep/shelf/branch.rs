@@ -76,7 +76,7 @@ impl<T: Work> Branch<T> {
     }
 
     fn take(&mut self, key: String, mark: Mark, text: String) {
-        match read::<T>(&key, mark, &text) {
+        match read::<T>(mark, &text) {
             Ok(head) => self.heads.push(head),
             Err(Unsound::Newer(file)) => self.newer.push(Newer { key, text, file }),
             Err(Unsound::Strange(why)) => self.strange.push(Strange { key, text, why }),
@@ -84,10 +84,9 @@ impl<T: Work> Branch<T> {
     }
 
     /// The work the number belongs to: where two were begun under one number at the same moment, the one whose name comes
-    /// first, so that every tab says the same; one kept in today's form before a plain file.
+    /// first, so that every tab says the same.
     pub(super) fn owner(&self) -> Option<Id> {
-        let rank = |head: &Head<T>| (head.leaf.mark.is_plain(), head.leaf.id);
-        self.heads.iter().map(rank).min().map(|(_, id)| id)
+        self.heads.iter().map(|head| head.leaf.id).min()
     }
 
     /// The newest state of a work.
@@ -132,15 +131,8 @@ pub(super) enum Unsound {
 }
 
 /// The state under a key.
-pub(super) fn read<T: Work>(key: &str, mark: Mark, text: &str) -> Result<Head<T>, Unsound> {
+pub(super) fn read<T: Work>(mark: Mark, text: &str) -> Result<Head<T>, Unsound> {
     let strange = |unread: Unread| Unsound::Strange(unread.why);
-    if mark.is_plain() {
-        return match T::read(text) {
-            Ok(work) => Ok(plain(key, text, work)),
-            Err(unread) if unread.is_newer => Err(Unsound::Newer(Some(text.to_owned()))),
-            Err(unread) => Err(strange(unread)),
-        };
-    }
     match Leaf::read::<T>(text, mark) {
         Text::Sound(leaf) => match T::read(&leaf.file) {
             Ok(work) => Ok(Head { leaf, work }),
@@ -150,19 +142,4 @@ pub(super) fn read<T: Work>(key: &str, mark: Mark, text: &str) -> Result<Head<T>
         Text::Newer(file) => Err(Unsound::Newer(file)),
         Text::Damaged(why) => Err(Unsound::Strange(why.to_owned())),
     }
-}
-
-/// A plain file, as earlier versions kept it, as the state it would be today.
-fn plain<T: Work>(key: &str, text: &str, work: T) -> Head<T> {
-    let leaf = Leaf {
-        id: Id::of_plain(key, text),
-        mark: Mark::plain(text),
-        base: None,
-        copied: None,
-        changed: None,
-        format: T::FORMAT,
-        name: work.name().to_owned(),
-        file: text.to_owned(),
-    };
-    Head { leaf, work }
 }

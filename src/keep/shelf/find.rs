@@ -1,7 +1,7 @@
 //! Looking: what is on the shelf. Nothing here writes.
 
 use super::branch::{Branch, Head, Strange};
-use super::keys::{Keys, bin_key, key};
+use super::keys::{Keys, bin_key, is_unreleased, key};
 use super::leaf::{self, Leaf, Text};
 use super::mark::{Id, Mark, Seen};
 use super::store::{Store, StoreError};
@@ -102,9 +102,6 @@ impl<S: Store> Shelf<S> {
     /// many at once.
     pub fn glance<T: Work>(&self, seen: &Seen) -> Option<T> {
         let text = self.store.get(&key::<T>(seen.number, seen.mark)).ok()??;
-        if seen.mark.is_plain() {
-            return T::read(&text).ok();
-        }
         match Leaf::read::<T>(&text, seen.mark) {
             Text::Sound(leaf) => T::read(&leaf.file).ok(),
             Text::Newer(_) | Text::Damaged(_) => None,
@@ -175,10 +172,6 @@ impl<S: Store> Shelf<S> {
             [newest, older] => (*newest, Some(*older)),
             _ => return Ok(None),
         };
-        // A plain file has no head, and may have been written over by a tab of an earlier version since.
-        if newest.is_plain() || older.is_some_and(Mark::is_plain) {
-            return Ok(None);
-        }
         let text = self.store.get(&key::<T>(number, newest))?;
         let read = text.map(|text| Leaf::read::<T>(&text, newest));
         Ok(match read {
@@ -210,7 +203,12 @@ impl<S: Store> Shelf<S> {
             }
         }
         for key in keys.strange {
-            found.extend(self.strange_text(key, "It stands in a place that is not its own.")?);
+            let why = if is_unreleased::<T>(&key) {
+                "An early version that was never released kept it."
+            } else {
+                "It stands in a place that is not its own."
+            };
+            found.extend(self.strange_text(key, why)?);
         }
         Ok(found)
     }
@@ -219,7 +217,7 @@ impl<S: Store> Shelf<S> {
         for &mark in marks {
             let text = self.store.get(&key::<T>(number, mark))?;
             let read = text.map(|text| Leaf::read::<T>(&text, mark));
-            if mark.is_plain() || !matches!(read, Some(Text::Sound(_))) {
+            if !matches!(read, Some(Text::Sound(_))) {
                 return Ok(false);
             }
         }

@@ -172,22 +172,10 @@ impl<S: Store> Shelf<S> {
     /// together. Where that fails, there is only more kept than need be.
     fn let_go_of<T: Work>(&mut self, branch: &Branch<T>, number: u32, followed: &Leaf) {
         for old in branch.before(followed).iter().rev() {
-            if !self.take_state_away::<T>(number, &old.leaf) {
+            if !self.take_away(&key::<T>(number, old.leaf.mark)) {
                 break;
             }
         }
-    }
-
-    /// Takes a state away; whether it is gone. A plain file is looked at once more before: a tab of an earlier version may
-    /// have written over it since, which in a key of today nobody does.
-    pub(super) fn take_state_away<T: Work>(&mut self, number: u32, leaf: &Leaf) -> bool {
-        let key = key::<T>(number, leaf.mark);
-        let is_as_read = || {
-            self.store
-                .get(&key)
-                .is_ok_and(|text| text.as_ref() == Some(&leaf.file))
-        };
-        (!leaf.mark.is_plain() || is_as_read()) && self.take_away(&key)
     }
 
     /// This tab's turn after a state.

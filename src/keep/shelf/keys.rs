@@ -8,8 +8,8 @@ use super::store::{Store, StoreError};
 use super::work::Work;
 use super::{LINE_KEY, WORKSHOP_KEY};
 
-/// The mark of a plain file not yet read: what it holds is not known from its key.
-const PLAIN: Mark = Mark {
+/// The mark before all others.
+const FIRST: Mark = Mark {
     revision: 0,
     writer: Writer(0),
     sum: 0,
@@ -36,7 +36,7 @@ impl Keys {
                     Some((number, mark)) => keys.states.entry(number).or_default().push(mark),
                     None => keys.strange.push(key),
                 }
-            } else if let Some(state) = key.strip_prefix(T::BIN).and_then(binned_state) {
+            } else if let Some(state) = key.strip_prefix(T::BIN).and_then(state) {
                 keys.binned.insert(state);
             }
         }
@@ -48,7 +48,7 @@ impl Keys {
 
     /// States of a number with a note that they lie in the bin.
     pub(super) fn notes_of(&self, number: u32) -> impl Iterator<Item = Mark> {
-        let noted = self.binned.range((number, PLAIN)..);
+        let noted = self.binned.range((number, FIRST)..);
         let of_number = noted.take_while(move |(noted, _)| *noted == number);
         of_number.map(|(_, mark)| *mark)
     }
@@ -80,11 +80,7 @@ pub(super) fn place(key: &str) -> Option<((&'static str, u32), Mark)> {
 
 /// The key of a state of a number.
 pub(super) fn key<T: Work>(number: u32, mark: Mark) -> String {
-    if mark.is_plain() {
-        format!("{}{number}", T::PREFIX)
-    } else {
-        format!("{}{number}/{}", T::PREFIX, mark.word())
-    }
+    format!("{}{number}/{}", T::PREFIX, mark.word())
 }
 
 /// The key of the note that a state of a number lies in the bin.
@@ -92,24 +88,20 @@ pub(super) fn bin_key<T: Work>(number: u32, mark: Mark) -> String {
     format!("{}{number}/{}", T::BIN, mark.word())
 }
 
-/// The number whose state a key is, if it is the key of one of this kind.
+/// The number in a key of this kind, also where an unreleased version wrote it.
 pub fn number_in<T: Work>(key: &str) -> Option<u32> {
-    let (number, _) = state(key.strip_prefix(T::PREFIX)?)?;
-    Some(number)
+    let rest = key.strip_prefix(T::PREFIX)?;
+    let of_state = state(rest).map(|(number, _)| number);
+    of_state.or_else(|| number(rest))
 }
 
-/// Number and mark of what stands behind the prefix. What only looks like ours (`+7`, `07`) is somebody else's.
+/// Whether a key is one that unreleased versions wrote: a number alone, with the text of a file under it.
+pub(super) fn is_unreleased<T: Work>(key: &str) -> bool {
+    key.strip_prefix(T::PREFIX).and_then(number).is_some()
+}
+
+/// Number and mark after the prefix. What only looks like one of ours (`+7`, `07`) is somebody else's.
 fn state(rest: &str) -> Option<(u32, Mark)> {
-    match rest.split_once('/') {
-        None => Some((number(rest)?, PLAIN)),
-        Some((digits, word)) => {
-            let mark = Mark::of_word(word).filter(|mark| !mark.is_plain())?;
-            Some((number(digits)?, mark))
-        }
-    }
-}
-
-fn binned_state(rest: &str) -> Option<(u32, Mark)> {
     let (digits, word) = rest.split_once('/')?;
     Some((number(digits)?, Mark::of_word(word)?))
 }

@@ -17,7 +17,7 @@ pub struct Writer(pub u64);
 /// that was lost, and written anew otherwise, is not taken for the one somebody saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Mark {
-    /// Counted from 1; 0 is a text of the time before states were counted.
+    /// Counted from 1.
     pub revision: u64,
     /// Who wrote it.
     pub writer: Writer,
@@ -45,16 +45,6 @@ impl Mark {
         }
     }
 
-    /// The mark of a plain file, as earlier versions kept it.
-    pub(super) fn plain(file: &str) -> Self {
-        Self::of(0, Writer(0), file)
-    }
-
-    /// Whether it is that of a plain file.
-    pub(super) fn is_plain(self) -> bool {
-        self.revision == 0
-    }
-
     /// As it stands in keys: the revision, the writer in sixteen hexadecimal digits, the sum in eight, dashes between.
     pub(super) fn word(self) -> String {
         format!("{}-{:016x}-{:08x}", self.revision, self.writer.0, self.sum)
@@ -69,13 +59,13 @@ impl Mark {
             writer: Writer(u64::from_str_radix(writer, 16).ok()?),
             sum: u32::from_str_radix(sum, 16).ok()?,
         };
-        (mark.word() == word).then_some(mark)
+        (mark.revision > 0 && mark.word() == word).then_some(mark)
     }
 }
 
 impl Id {
     /// The name of what travelled without one: made of its place and text, so that it is the same whenever it is asked for.
-    pub(super) fn of_plain(key: &str, text: &str) -> Self {
+    pub(super) fn of_text(key: &str, text: &str) -> Self {
         Self(mixed(&[key.as_bytes(), text.as_bytes()]))
     }
 

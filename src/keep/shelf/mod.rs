@@ -53,7 +53,7 @@ pub use sought::{Order, sought};
 pub use store::{Store, StoreError, Unkept};
 pub use work::{Unread, Work};
 
-/// Keys of lines: this, then the number, then the mark of a state. A number alone is a plain file of an earlier version.
+/// Keys of lines: this, then the number, then the mark of a state.
 pub const LINE_KEY: &str = "taperwright/line/";
 /// Keys of workshops, in the same manner.
 pub const WORKSHOP_KEY: &str = "taperwright/workshop/";

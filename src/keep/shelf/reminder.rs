@@ -90,8 +90,7 @@ impl<S: Store> Shelf<S> {
         self.store.set(EXPORTED_KEY, &note)
     }
 
-    /// How many changes were ever kept, of all that is kept now: the sum of the newest revisions. Read off the keys alone;
-    /// a plain file of an earlier version counts for one.
+    /// How many changes were ever kept, of all that is kept now: the sum of the newest revisions. Read off the keys alone.
     fn saves(&self) -> Result<u64, StoreError> {
         Ok(self
             .saves_of::<Design>()?
@@ -101,7 +100,7 @@ impl<S: Store> Shelf<S> {
     fn saves_of<T: Work>(&self) -> Result<u64, StoreError> {
         let keys = Keys::of::<T>(&self.store)?;
         let newest = keys.states.values().filter_map(|marks| marks.last());
-        Ok(newest.fold(0, |sum: u64, mark| sum.saturating_add(mark.revision.max(1))))
+        Ok(newest.fold(0, |sum: u64, mark| sum.saturating_add(mark.revision)))
     }
 }
 

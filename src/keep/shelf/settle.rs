@@ -3,7 +3,7 @@
 use super::Shelf;
 use super::branch::{Branch, Head};
 use super::keep::{Parted, Putting, copy_name};
-use super::keys::Keys;
+use super::keys::{Keys, key};
 use super::leaf::Leaf;
 use super::mark::{Id, Mark};
 use super::store::{Store, StoreError};
@@ -48,7 +48,7 @@ impl<S: Store> Shelf<S> {
         }
         // The oldest first, so that what stays behind when the store fails still hangs together.
         for stray in strays.iter().rev() {
-            if !self.take_state_away::<T>(number, &stray.leaf) {
+            if !self.take_away(&key::<T>(number, stray.leaf.mark)) {
                 return Err(StoreError::NotKept);
             }
         }
@@ -115,7 +115,7 @@ impl<S: Store> Shelf<S> {
             id,
             base,
             copied: Some(leaf.mark),
-            turn: (leaf.mark.revision.max(1), self.writer),
+            turn: (leaf.mark.revision, self.writer),
             file,
             changed: leaf.changed,
         };

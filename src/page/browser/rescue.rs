@@ -1,5 +1,5 @@
-//! What outlasts a program that breaks: `boot.js` says so, saves everything kept here, and holds what is kept nowhere. Here the
-//! program tells it what it has to know, in time.
+//! What outlasts a program that breaks: `boot.js` says so, writes the file of everything, and holds what is kept nowhere. Here
+//! the program gives it, in time, what it must know.
 
 use std::panic;
 use std::sync::atomic::{AtomicBool, Ordering};

@@ -6,6 +6,8 @@ use taperwright::keep::share::file as design_file;
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Shelf, Writer};
 
+use super::everything::everything;
+
 /// The bytes are the text of the file; what is no text is made one, as a browser does.
 pub(crate) fn run(bytes: &[u8]) {
     let text = String::from_utf8_lossy(bytes);
@@ -56,10 +58,10 @@ fn backup(text: &str) {
             let again = shelf.import(text).expect("it was taken in before");
             assert_eq!((again.added, again.beside), (0, 0), "{again:?}");
             assert_eq!(shelf.clone().into_store(), once);
-            let everything = shelf.export_everything().expect("memory does not fail");
+            let whole = everything(&once.0);
             let mut other = empty();
-            other.import(&everything).expect("it was written here");
-            assert_eq!(other.export_everything(), Ok(everything));
+            other.import(&whole).expect("it was written here");
+            assert_eq!(everything(&other.into_store().0), whole);
         }
     }
 }

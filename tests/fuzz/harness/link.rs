@@ -5,7 +5,7 @@ use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 use taperwright::keep::share::link::{LinkError, PREFIX, decode, fragment_in};
 
 /// The first byte says what the rest is: text as it is, or, so that a checksum does not keep everything out, a payload of
-/// version 1 to 3 that is sealed here.
+/// version 3 or 4 that is sealed here.
 pub(crate) fn run(bytes: &[u8]) {
     let fragment = fragment(bytes);
     match decode(&fragment) {
@@ -27,18 +27,18 @@ pub(crate) fn run(bytes: &[u8]) {
 /// The fragment of an input.
 pub(crate) fn fragment(bytes: &[u8]) -> String {
     match bytes.split_first() {
-        Some((&version @ 1..=3, payload)) => sealed(version, payload),
+        Some((&version @ 3..=4, payload)) => sealed(version, payload),
         Some((_, text)) => String::from_utf8_lossy(text).into_owned(),
         None => String::new(),
     }
 }
 
-/// A link true to its payload.
+/// A link true to its payload: the checksum of version 4 covers version and length too.
 fn sealed(version: u8, payload: &[u8]) -> String {
     let length = u16::try_from(payload.len()).unwrap_or(u16::MAX);
-    let mut whole = vec![version];
-    whole.extend(length.to_le_bytes());
-    whole.extend(crc32fast::hash(payload).to_le_bytes());
-    whole.extend(payload);
+    let head = [&[version][..], &length.to_le_bytes()].concat();
+    let covered = if version > 3 { &head[..] } else { &[] };
+    let sum = crc32fast::hash(&[covered, payload].concat());
+    let whole = [&head[..], &sum.to_le_bytes(), payload].concat();
     format!("{PREFIX}{}z", URL_SAFE_NO_PAD.encode(whole))
 }

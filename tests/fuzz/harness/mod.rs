@@ -1,5 +1,7 @@
 //! What must hold for any bytes at all: shared by the fuzz targets and by the test that replays their corpus.
 
+#[path = "../../common/everything.rs"]
+pub(crate) mod everything;
 pub(crate) mod file;
 pub(crate) mod link;
 pub(crate) mod storage;

@@ -11,6 +11,8 @@ use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Found, Id, Kept, LINE_KEY, Shelf, WORKSHOP_KEY, Work, Writer};
 use taperwright::plan::days::Day;
 
+use super::everything::everything;
+
 /// Stands between two entries, and within one between key and text: bytes no text holds.
 pub(crate) const ENTRY: u8 = 0xFF;
 pub(crate) const KEY: u8 = 0xFE;
@@ -53,7 +55,7 @@ fn entry(bytes: &[u8]) -> Option<(String, String)> {
     }
 }
 
-/// A state as DEVELOPERS.md describes it, its sums made true. The head names, blanks between: the key up to the mark, id,
+/// A state as the module `keep::shelf` describes it, its sums made true. The head names, blanks between: the key up to the mark, id,
 /// revision, writer, the mark it was made from, the format, and what it is called.
 fn sealed(head: &str, file: &str) -> Option<(String, String)> {
     let mut words = head.splitn(7, ' ');
@@ -91,7 +93,7 @@ fn only_looks(shelf: &Shelf<Memory>, before: &BTreeMap<String, String>) {
     looks::<Design>(shelf);
     looks::<Workshop>(shelf);
     let _ = shelf.reminder(Day::parse("2026-11-27").ok());
-    let everything = shelf.export_everything().expect("memory does not fail");
+    let everything = everything(before);
     let mut other = Shelf::load(Memory::default(), Writer(2)).expect("memory does not fail");
     let taken = other.import(&everything).expect("it was written here");
     assert_eq!(taken.unkept, 0);

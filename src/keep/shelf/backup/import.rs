@@ -79,7 +79,7 @@ impl<S: Store> Shelf<S> {
         let Ok(work) = T::read(&file) else {
             return self.put_aside(&file);
         };
-        let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_plain(T::PREFIX, &file));
+        let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_text(T::PREFIX, &file));
         let changed = piece.changed.map(Text::read).transpose()?;
         let changed = changed.and_then(|day| Day::parse(&day).ok());
         // It is written anew, and may be of megabytes.
@@ -184,7 +184,7 @@ impl<S: Store> Shelf<S> {
 
     /// Keeps a text as it is, under a key made of it: never under the key a file names.
     fn put_aside(&mut self, text: &str) -> Result<Fate, StoreError> {
-        let key = format!("{ASIDE_KEY}{}", Id::of_plain(ASIDE_KEY, text));
+        let key = format!("{ASIDE_KEY}{}", Id::of_text(ASIDE_KEY, text));
         match self.store.get(&key)? {
             Some(there) if there == text => Ok(Fate::Aside),
             Some(_) => Err(StoreError::NotKept),
@@ -193,26 +193,18 @@ impl<S: Store> Shelf<S> {
     }
 }
 
-/// What a text laid aside holds, if it can be read here.
+/// The line or workshop in a text that could not be read where the file was written, if it can be read here.
 fn arrival<T: Work>(key: &str, text: &str) -> Option<Arrival<T>> {
     let last = key.rsplit('/').next().unwrap_or_default();
-    if let Some(mark) = Mark::of_word(last)
-        && let leaf::Text::Sound(leaf) = Leaf::read::<T>(text, mark)
-    {
-        return Some(Arrival {
-            id: leaf.id,
-            revision: leaf.mark.revision,
-            changed: leaf.changed,
-            is_binned: false,
-            work: T::read(&leaf.file).ok()?,
-        });
-    }
+    let leaf::Text::Sound(leaf) = Leaf::read::<T>(text, Mark::of_word(last)?) else {
+        return None;
+    };
     Some(Arrival {
-        id: Id::of_plain(key, text),
-        revision: 1,
-        changed: None,
+        id: leaf.id,
+        revision: leaf.mark.revision,
+        changed: leaf.changed,
         is_binned: false,
-        work: T::read(text).ok()?,
+        work: T::read(&leaf.file).ok()?,
     })
 }
 

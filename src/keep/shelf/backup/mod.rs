@@ -1,18 +1,13 @@
 //! Everything there is as one file, and back again without writing over anything. See DEVELOPERS.md.
 
 mod escapes;
-mod export;
 mod import;
 mod pieces;
 
 use core::fmt;
 
-use serde::Serialize;
-
 use super::store::StoreError;
-use crate::plan::days::Day;
 
-pub use export::loose;
 pub use pieces::is_one;
 
 /// The word by which the file is known.
@@ -24,40 +19,6 @@ pub const VERSION: u32 = 1;
 pub const LARGEST: usize = 32_000_000;
 /// Most pieces in a file: lines, workshops and unreadable texts together.
 pub const MOST_PIECES: usize = 20_000;
-
-/// The file.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-struct Backup {
-    format: String,
-    version: u32,
-    lines: Vec<Piece>,
-    workshops: Vec<Piece>,
-    unreadable: Vec<Aside>,
-}
-
-/// A line or workshop in it.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-struct Piece {
-    /// The lasting name: sixteen hexadecimal digits.
-    id: String,
-    /// How many times it was kept.
-    revision: u64,
-    /// The day it was last changed, ISO 8601.
-    changed: Option<String>,
-    /// Whether it lay in the bin.
-    binned: bool,
-    /// The text of its file, to the letter.
-    file: String,
-}
-
-/// A text in it that could not be read.
-#[derive(Clone, Debug, PartialEq, Serialize)]
-struct Aside {
-    /// The key it stood under.
-    key: String,
-    /// The text, to the letter.
-    text: String,
-}
 
 /// Why a file brings nothing in.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -96,12 +57,6 @@ impl fmt::Display for BackupError {
             Self::Store(error) => write!(out, "{error} Nothing of the file was taken in."),
         }
     }
-}
-
-/// The name of the file of a day: `taperwright-2026-11-27.everything.json`.
-pub fn name(day: Option<Day>) -> String {
-    let day = day.map_or("undated".to_owned(), Day::iso);
-    format!("taperwright-{day}.everything.json")
 }
 
 /// What an import did. What was there before is as it was.

@@ -17,6 +17,7 @@ const LONGEST: usize = 7_000_000;
 
 const KIND: Kind = Kind {
     format: FORMAT,
+    oldest: 1,
     version: VERSION,
     largest: LARGEST,
     shape: Shape {
@@ -39,24 +40,31 @@ pub(super) struct Pieces<'a> {
     pub(super) unreadable: Vec<Aside<'a>>,
 }
 
-/// A line or workshop in it; see [`super::Piece`].
+/// A line or workshop in it.
 #[derive(Deserialize)]
 pub(super) struct Piece<'a> {
+    /// The lasting name: sixteen hexadecimal digits.
     #[serde(borrow)]
     pub(super) id: Text<'a>,
+    /// How many times it was kept.
     pub(super) revision: u64,
+    /// The day it was last changed, ISO 8601.
     #[serde(borrow)]
     pub(super) changed: Option<Text<'a>>,
+    /// Whether it was in the bin.
     pub(super) binned: bool,
+    /// The text of its file.
     #[serde(borrow)]
     pub(super) file: Text<'a>,
 }
 
-/// A text in it that could not be read; see [`super::Aside`].
+/// A text in it that could not be read.
 #[derive(Deserialize)]
 pub(super) struct Aside<'a> {
+    /// The key it had.
     #[serde(borrow)]
     pub(super) key: Text<'a>,
+    /// The text.
     #[serde(borrow)]
     pub(super) text: Text<'a>,
 }
@@ -95,7 +103,7 @@ impl Text<'_> {
 
 /// Whether a text is a file of everything, of this version or a newer one, by its word.
 pub fn is_one(text: &str) -> bool {
-    matches!(KIND.version_of(text), Ok(_) | Err(Unopened::Newer(_)))
+    matches!(KIND.admits(text), Ok(_) | Err(Unopened::Newer(_)))
 }
 
 /// The pieces of a file, when all of it is as it should be: half a file would be taken for everything.
@@ -103,10 +111,10 @@ pub fn is_one(text: &str) -> bool {
 /// # Errors
 /// [`BackupError`] says what the file is not.
 pub(super) fn pieces(text: &str) -> Result<Pieces<'_>, BackupError> {
-    KIND.version_of(text).map_err(|unopened| match unopened {
+    KIND.admits(text).map_err(|unopened| match unopened {
         Unopened::TooLarge => BackupError::TooLarge,
         Unopened::Misshapen => BackupError::Damaged,
-        Unopened::Other => BackupError::NotABackup,
+        Unopened::Other | Unopened::Unreleased(_) => BackupError::NotABackup,
         Unopened::Newer(version) => BackupError::Newer(version),
     })?;
     let pieces: Pieces<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
