@@ -16,7 +16,7 @@
 //!
 //! ```
 //! use taperwright::design::{DraftPoint, demo::demo};
-//! use taperwright::edit::{Edit, Manner};
+//! use taperwright::edit::{Edit, MoveOptions};
 //! use taperwright::plan::Plan;
 //!
 //! let design = demo();
@@ -24,7 +24,7 @@
 //!
 //! // The belly drawn a twelfth of a millimetre thicker makes a line one class heavier.
 //! let point = DraftPoint { diameter_mm: 1.17, ..design.draft().points[2] };
-//! let thicker = Edit::Place { index: 2, point, manner: Manner::default() }.apply(&design)?;
+//! let thicker = Edit::Place { index: 2, point, options: MoveOptions::default() }.apply(&design)?;
 //! assert_eq!(Plan::of(&thicker).verdict.number(), Some(6));
 //! # Ok::<(), taperwright::design::refusal::Refusal>(())
 //! ```

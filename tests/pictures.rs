@@ -19,7 +19,7 @@ mod terms;
 mod threads;
 
 use taperwright::braid::track::{Carrier, Direction, Pattern, Track};
-use taperwright::paper::chart::ring::{Mounted, Ring};
+use taperwright::paper::chart::ring::{MountedCarrier, Ring};
 
 /// Both directions.
 const WAYS: [Direction; 2] = [Direction::Clockwise, Direction::CounterClockwise];
@@ -60,10 +60,10 @@ fn ring(carriers: u32, pattern: Pattern) -> Ring {
 }
 
 /// A carrier at every place, numbered by it, with what `ends` says of each.
-fn mounted(carriers: u32, ends: impl Fn(Direction, u32) -> Option<u32>) -> Vec<Mounted> {
+fn mounted(carriers: u32, ends: impl Fn(Direction, u32) -> Option<u32>) -> Vec<MountedCarrier> {
     let places = WAYS.into_iter().flat_map(|direction| {
         let ends = &ends;
-        (0..carriers / 2).map(move |place| Mounted {
+        (0..carriers / 2).map(move |place| MountedCarrier {
             carrier: Carrier {
                 direction,
                 number: place,
@@ -76,6 +76,6 @@ fn mounted(carriers: u32, ends: impl Fn(Direction, u32) -> Option<u32>) -> Vec<M
     places.collect()
 }
 
-fn all_on(carriers: u32) -> Vec<Mounted> {
+fn all_on(carriers: u32) -> Vec<MountedCarrier> {
     mounted(carriers, |_, _| Some(12))
 }

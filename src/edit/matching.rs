@@ -10,7 +10,7 @@ use crate::base::units::Mass;
 use crate::braid::weight::{Class, Verdict};
 use crate::design::settings::{DIAMETER, Setting};
 use crate::design::{Design, DraftPoint};
-use crate::edit::{Edit, Ends, Manner};
+use crate::edit::{Edit, LineEnds, MoveOptions};
 use crate::plan::Plan;
 
 /// What may be moved.
@@ -229,9 +229,9 @@ impl Trial<'_> {
         let place = |point| Edit::Place {
             index: first,
             point,
-            manner: Manner {
-                ends: Ends::Apart,
-                ..Manner::default()
+            options: MoveOptions {
+                ends: LineEnds::Apart,
+                ..MoveOptions::default()
             },
         };
         match self.mover {

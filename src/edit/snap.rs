@@ -1,5 +1,5 @@
-//! What a control point is drawn to while it is moved: sizes that whole threads make, sizes of the trade's letters, round
-//! lengths. Each can be on or off; a number typed is never drawn to anything.
+//! Snapping: while a control point is dragged it goes to the nearest size that whole threads make, to the nearest size letter of
+//! the trade, to the nearest round length. Each can be on or off. It serves hands, not fields: a typed number is taken as it is.
 
 use crate::base::units::show::Units;
 use crate::base::units::{Length, METRES_PER_FOOT};
@@ -8,7 +8,7 @@ use crate::braid::threads::{Level, Staircase};
 use crate::design::{Design, DraftPoint};
 use crate::plan::layout::Ground;
 
-/// What points are drawn to.
+/// What points snap to.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Snap {
     /// Sizes that whole threads make at the target angle.
@@ -19,26 +19,26 @@ pub struct Snap {
     pub lengths: bool,
 }
 
-/// Why a size draws points to it.
+/// What makes a guide.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Mark {
-    /// A level of the machine makes it.
+pub enum GuideKind {
+    /// A level of the machine makes this size.
     Threads(Level),
-    /// A letter stands for it.
+    /// A size letter stands for it.
     Letter(&'static str),
 }
 
-/// A size that draws points to it.
+/// A size that points snap to.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Guide {
     /// The finished diameter.
     pub diameter: Length,
-    /// Why.
-    pub mark: Mark,
+    /// What makes it.
+    pub kind: GuideKind,
 }
 
 impl Snap {
-    /// The sizes points are drawn to, thinnest first.
+    /// The sizes points snap to, thinnest first.
     pub fn guides(self, design: &Design) -> Vec<Guide> {
         let mut guides = Vec::new();
         if self.threads {
@@ -47,14 +47,14 @@ impl Snap {
         if self.letters {
             guides.extend(LETTERS.into_iter().map(|letter| Guide {
                 diameter: letter.diameter,
-                mark: Mark::Letter(letter.name),
+                kind: GuideKind::Letter(letter.name),
             }));
         }
         guides.sort_by(|a, b| a.diameter.metres().total_cmp(&b.diameter.metres()));
         guides
     }
 
-    /// A wish drawn to the nearest guide and the nearest round length, as far as they are on.
+    /// A wish moved to the nearest guide and the nearest round length, where these are on.
     pub fn pull(self, wish: DraftPoint, guides: &[Guide], units: Units) -> DraftPoint {
         let off = |guide: &&Guide| (guide.diameter.millimetres() - wish.diameter_mm).abs();
         let nearest = guides.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
@@ -74,7 +74,7 @@ fn thread_guides(ground: &Ground) -> Vec<Guide> {
     let sizes = sizes(&ground.staircase);
     let guide = |(&level, diameter)| Guide {
         diameter,
-        mark: Mark::Threads(level),
+        kind: GuideKind::Threads(level),
     };
     ground.levels.iter().zip(sizes).map(guide).collect()
 }
@@ -85,7 +85,7 @@ fn sizes(staircase: &Staircase) -> Vec<Length> {
     yarn.map(|&yarn| staircase.diameter(yarn)).collect()
 }
 
-/// A round length: what one press moves a point along the line. 5 cm, or a quarter of a foot.
+/// A round length, and the step by which one press moves a point along the line. 5 cm, or a quarter of a foot.
 pub fn round_length(units: Units) -> Length {
     match units {
         Units::Metric => Length::from_metres(0.05),
@@ -93,8 +93,8 @@ pub fn round_length(units: Units) -> Length {
     }
 }
 
-/// The size that one thread more, or one less, makes than the threads that a size is nearest to. Beyond the most and the
-/// fewest threads it goes on by as much yarn as between the last two.
+/// The size of the level next to the one nearest to `diameter`: with one thread more, or one less. Beyond the most and the
+/// fewest threads it continues by as much yarn as between the last two levels.
 pub fn thread_beside(design: &Design, diameter: Length, is_thicker: bool) -> Length {
     let staircase = Ground::of(design).staircase;
     let nearest = staircase.nearest(diameter);

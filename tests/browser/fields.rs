@@ -2,7 +2,7 @@
 
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Edit, Ends, Manner};
+use taperwright::edit::{Edit, LineEnds, MoveOptions};
 
 use super::drag::belly;
 use super::harness::{on_the_page, until};
@@ -53,7 +53,7 @@ fn a_point_is_added_without_bending_the_line_and_taken_away_again() {
         let demo = demo();
         let points = &demo.draft().points;
         let at_m = f64::midpoint(points[belly()].at_m, points[belly() + 1].at_m);
-        let ends = Ends::Alike;
+        let ends = LineEnds::Alike;
         takes(page, &Edit::Add { at_m, ends }.apply(&demo).unwrap()).await;
         assert_eq!(page.state().await.events, before.events);
         page.press("remove-point").await;
@@ -99,7 +99,7 @@ fn placed(point: DraftPoint) -> Edit {
     Edit::Place {
         index: belly(),
         point,
-        manner: Manner::default(),
+        options: MoveOptions::default(),
     }
 }
 

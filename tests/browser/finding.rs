@@ -7,7 +7,7 @@ use taperwright::base::choice::Choice;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::edit::finder::{Finder, Found};
+use taperwright::edit::finder::{Finder, ThreadPlan};
 
 use super::drag::belly;
 use super::fields::takes;
@@ -72,7 +72,7 @@ fn the_best_plan_is_no_worse_than_the_own() {
 
 /// The sum said above the list, of what the page shows of the line itself: a grain off the class's target counts one, a
 /// percent of diameter three, a change a third, written as 0.3. One kind of thread is plied.
-async fn sum_of_faults(page: &Page, own: &Row, found: &[Found]) -> f64 {
+async fn sum_of_faults(page: &Page, own: &Row, found: &[ThreadPlan]) -> f64 {
     let state = page.state().await;
     let grains = state.si("class-off").abs() / 64.798_91e-6;
     let changes = state.si("thread-changes") + state.si("gear-changes");
@@ -161,7 +161,7 @@ fn a_drag_goes_on_while_the_search_does() {
 }
 
 /// Presses the button and waits for the end. Returns the rows, and the same search made here, with the same sums.
-async fn searched(page: &Page) -> (Vec<Row>, Vec<Found>) {
+async fn searched(page: &Page) -> (Vec<Row>, Vec<ThreadPlan>) {
     page.press("find-plan").await;
     page.until_there("li[data-found]").await;
     page.until_there("[data-search=done]").await;

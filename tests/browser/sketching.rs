@@ -4,7 +4,7 @@ use serde_json::json;
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::snap::Snap;
-use taperwright::edit::{Edit, Ends, Manner, ends_are_alike};
+use taperwright::edit::{Edit, LineEnds, MoveOptions, ends_are_alike};
 
 use super::drag::belly;
 use super::gesture::{Hand, Pointer, escape};
@@ -211,7 +211,7 @@ fn points_and_parts_are_typed_in_the_table() {
             first: 2,
             last: 3,
             length_m: 60.0 * 0.3048,
-            ends: Ends::Alike,
+            ends: LineEnds::Alike,
         };
         let longer = longer.apply(&sizes).expect("a belly of 60 ft");
         kept_where(page, |design| *design == longer).await;
@@ -270,7 +270,7 @@ fn same_points(a: &Design, b: &Design) -> bool {
     a.draft().points == b.draft().points
 }
 
-/// The belly of the demo moved by a field with the usual manner; the page and this agree on what is usual.
+/// The belly of the demo moved by a field with the usual options; the page and this agree on what is usual.
 #[test]
 fn a_field_moves_what_a_drag_moves() {
     on_the_page(async |page| {
@@ -280,7 +280,7 @@ fn a_field_moves_what_a_drag_moves() {
         let edit = Edit::Place {
             index: belly(),
             point,
-            manner: Manner::default(),
+            options: MoveOptions::default(),
         };
         let wanted = edit.apply(&demo()).expect("a longer taper");
         kept_where(page, |design| *design == wanted).await;

@@ -3,7 +3,7 @@
 use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::paper::chart::heft::Finish;
+use taperwright::paper::chart::finish::Finish;
 use taperwright::plan::Plan;
 
 use super::harness::{on_the_page, until};

@@ -11,7 +11,7 @@ use taperwright::design::machine::ReadyMade;
 use taperwright::design::pin::DraftPin;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Along, Edit, Ends, Level, Manner};
+use taperwright::edit::{Along, Edit, LevelStretch, LineEnds, MoveOptions};
 use taperwright::plan::Plan;
 
 use crate::designs::usual;
@@ -99,34 +99,35 @@ fn supply() -> impl Strategy<Value = Supply> {
 }
 
 /// Every way to move.
-fn manner() -> impl Strategy<Value = Manner> {
-    let level = prop_oneof![Just(Level::Stays), Just(Level::Bends)];
-    let ends = prop_oneof![Just(Ends::Alike), Just(Ends::Apart)];
+fn options() -> impl Strategy<Value = MoveOptions> {
+    let level = prop_oneof![Just(LevelStretch::Stays), Just(LevelStretch::Bends)];
+    let ends = prop_oneof![Just(LineEnds::Alike), Just(LineEnds::Apart)];
     let along = proptest::sample::select(Along::ALL.to_vec());
-    (level, ends, along).prop_map(|(level, ends, along)| Manner { level, ends, along })
+    (level, ends, along).prop_map(|(level, ends, along)| MoveOptions { level, ends, along })
 }
 
 /// Points moved, placed, added and removed, parts lengthened, all made thicker.
 fn of_points() -> impl Strategy<Value = Edit> {
     prop_oneof![
-        (index(), point(), manner()).prop_map(|(index, wish, manner)| Edit::Move {
+        (index(), point(), options()).prop_map(|(index, wish, options)| Edit::Move {
             index,
             wish,
-            manner
+            options
         }),
-        (index(), point(), manner()).prop_map(|(index, point, manner)| Edit::Place {
+        (index(), point(), options()).prop_map(|(index, point, options)| Edit::Place {
             index,
             point,
-            manner
+            options
         }),
-        (number(), manner()).prop_map(|(at_m, Manner { ends, .. })| Edit::Add { at_m, ends }),
-        (index(), manner()).prop_map(|(index, Manner { ends, .. })| Edit::Remove { index, ends }),
-        (index(), index(), number(), manner()).prop_map(|(first, last, length_m, manner)| {
+        (number(), options()).prop_map(|(at_m, MoveOptions { ends, .. })| Edit::Add { at_m, ends }),
+        (index(), options())
+            .prop_map(|(index, MoveOptions { ends, .. })| Edit::Remove { index, ends }),
+        (index(), index(), number(), options()).prop_map(|(first, last, length_m, options)| {
             Edit::Lengthen {
                 first,
                 last,
                 length_m,
-                ends: manner.ends,
+                ends: options.ends,
             }
         }),
         number().prop_map(Edit::ScaleSizes),

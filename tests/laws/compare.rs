@@ -5,7 +5,7 @@ use taperwright::base::choice::Choice as _;
 use taperwright::base::units::Length;
 use taperwright::base::units::show::Units;
 use taperwright::design::Design;
-use taperwright::paper::compare::{Compared, Comparison, MERGED_WITHIN, Station};
+use taperwright::paper::compare::{Compared, ComparedPlace, Comparison, MERGED_WITHIN};
 use taperwright::plan::Plan;
 
 use crate::likely::likely;
@@ -32,7 +32,7 @@ fn comparison(mine: &Line, other: &Line) -> Comparison {
 
 /// Every row of both tables.
 fn rows(comparison: &Comparison) -> Vec<Compared> {
-    let stations = comparison.stations.iter().flat_map(Station::rows);
+    let stations = comparison.places.iter().flat_map(ComparedPlace::rows);
     comparison.figures.iter().copied().chain(stations).collect()
 }
 
@@ -70,7 +70,7 @@ proptest! {
                 prop_assert_eq!(said, wanted);
             }
         }
-        for station in &same.stations {
+        for station in &same.places {
             prop_assert!(station.mine.is_some() && station.mine == station.other);
         }
     }
@@ -79,7 +79,7 @@ proptest! {
     fn the_other_way_round_every_sign_is_the_other(a in line(), b in line()) {
         let (there, back) = (comparison(&a, &b), comparison(&b, &a));
         prop_assert_eq!(there.figures.len(), back.figures.len());
-        prop_assert_eq!(there.stations.len(), back.stations.len());
+        prop_assert_eq!(there.places.len(), back.places.len());
         for (one, two) in rows(&there).iter().zip(rows(&back)) {
             prop_assert_eq!((one.key, one.mine, one.other), (two.key, two.other, two.mine));
             prop_assert_eq!(one.difference(), two.difference().map(|off| -off));
@@ -107,7 +107,7 @@ proptest! {
 
     #[test]
     fn every_station_is_a_control_point_and_none_is_far_from_one(a in line(), b in line()) {
-        let stations = comparison(&a, &b).stations;
+        let stations = comparison(&a, &b).places;
         let points = [control_points(&a), control_points(&b)].concat();
         prop_assert!(stations.iter().all(|station| points.contains(&station.at)));
         prop_assert!(stations.windows(2).all(|pair| pair[1].at - pair[0].at >= MERGED_WITHIN));
@@ -120,7 +120,7 @@ proptest! {
 
     #[test]
     fn a_side_is_empty_only_behind_the_end_of_its_line(a in line(), b in line()) {
-        for station in comparison(&a, &b).stations {
+        for station in comparison(&a, &b).places {
             for (place, (design, plan)) in [(station.mine, &a), (station.other, &b)] {
                 prop_assert_eq!(place.is_some(), station.at <= plan.length);
                 if let Some(place) = place {

@@ -10,7 +10,7 @@ use taperwright::design::pin::DraftPin;
 use taperwright::design::refusal::Refusal;
 use taperwright::design::settings::{DIAMETER, POSITION, Setting};
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::{Along, Edit, Ends, Level, Manner};
+use taperwright::edit::{Along, Edit, LevelStretch, LineEnds, MoveOptions};
 use taperwright::plan::Plan;
 
 use crate::designs::{design, parsed, point, usual};
@@ -33,9 +33,9 @@ fn wish() -> impl Strategy<Value = DraftPoint> {
 }
 
 /// The level stretch stays level, and each end goes its own way.
-const ALONE: Manner = Manner {
-    level: Level::Stays,
-    ends: Ends::Apart,
+const ALONE: MoveOptions = MoveOptions {
+    level: LevelStretch::Stays,
+    ends: LineEnds::Apart,
     along: Along::Alone,
 };
 
@@ -44,13 +44,13 @@ fn behind(design: &Design, index: usize) -> Result<Design, Refusal> {
     let points = &design.draft().points;
     let before = index.min(points.len() - 2);
     let at_m = f64::midpoint(points[before].at_m, points[before + 1].at_m);
-    let ends = Ends::Apart;
+    let ends = LineEnds::Apart;
     Edit::Add { at_m, ends }.apply(design)
 }
 
 /// A point less.
 fn without(design: &Design, index: usize) -> Result<Design, Refusal> {
-    let ends = Ends::Apart;
+    let ends = LineEnds::Apart;
     Edit::Remove { index, ends }.apply(design)
 }
 
@@ -68,7 +68,7 @@ proptest! {
     /// Any wish gives a valid design; points keep their order, their number and their neighbours' places.
     #[test]
     fn moving_a_point_never_breaks_a_design(design in any_design(), index in 0_usize..70, wish in wish()) {
-        let moved = Edit::Move { index, wish, manner: ALONE }.apply(&design);
+        let moved = Edit::Move { index, wish, options: ALONE }.apply(&design);
         let moved = moved.unwrap_or_else(|refusal| panic!("{wish:?}: {refusal}"));
         prop_assert_eq!(Design::parse(moved.draft().clone()), Ok(moved.clone()));
         let (before, after) = (&design.draft().points, &moved.draft().points);
@@ -86,7 +86,7 @@ proptest! {
         let design = usual();
         let points = &design.draft().points;
         let at_m = points[1].at_m + share * (points[3].at_m - points[1].at_m);
-        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), manner: ALONE }.apply(&design);
+        let moved = Edit::Move { index: 2, wish: point(at_m, diameter_mm), options: ALONE }.apply(&design);
         let found = moved.unwrap_or_else(|refusal| panic!("{refusal}")).draft().points[2];
         prop_assert!((found.at_m - at_m).abs() <= 0.5 / f64::from(POSITION.steps) + 1e-12);
         prop_assert!((found.diameter_mm - diameter_mm).abs() <= 0.5 / f64::from(DIAMETER.steps) + 1e-12);
@@ -120,7 +120,7 @@ proptest! {
 #[test]
 fn a_level_run_keeps_level() {
     let moved = Edit::Move {
-        manner: ALONE,
+        options: ALONE,
         index: 3,
         wish: point(20.0, 1.2),
     }
@@ -144,7 +144,7 @@ fn impossible_edits_are_refused() {
     assert!(behind(&design(&[], &[(0.0, 1.0), (0.015, 1.0)]), 0).is_err());
     assert!(
         Edit::Place {
-            manner: ALONE,
+            options: ALONE,
             index: 1,
             point: point(30.0, 1.0)
         }
@@ -161,7 +161,7 @@ fn impossible_edits_are_refused() {
 #[test]
 fn an_undefined_wish_takes_the_lower_bound() {
     let moved = Edit::Move {
-        manner: ALONE,
+        options: ALONE,
         index: 2,
         wish: point(f64::NAN, f64::NAN),
     }
@@ -182,8 +182,8 @@ fn a_level_stretch_bends_when_told_to() {
     let bent = Edit::Move {
         index: 2,
         wish,
-        manner: Manner {
-            level: Level::Bends,
+        options: MoveOptions {
+            level: LevelStretch::Bends,
             ..ALONE
         },
     };

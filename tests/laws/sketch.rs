@@ -5,7 +5,7 @@ use proptest::prelude::*;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::sketch::{MOST_STEPS, Sketch};
-use taperwright::edit::{Along, Edit, Ends, Level, Manner};
+use taperwright::edit::{Along, Edit, LevelStretch, LineEnds, MoveOptions};
 use taperwright::keep::share::steps;
 
 use crate::designs::{point, usual};
@@ -24,11 +24,11 @@ enum Deed {
     Redo,
 }
 
-fn manner() -> impl Strategy<Value = Manner> {
-    let level = prop_oneof![Just(Level::Stays), Just(Level::Bends)];
-    let ends = prop_oneof![Just(Ends::Alike), Just(Ends::Apart)];
-    let along = proptest::sample::select(vec![Along::Alone, Along::Stretch, Along::AllBehind]);
-    (level, ends, along).prop_map(|(level, ends, along)| Manner { level, ends, along })
+fn options() -> impl Strategy<Value = MoveOptions> {
+    let level = prop_oneof![Just(LevelStretch::Stays), Just(LevelStretch::Bends)];
+    let ends = prop_oneof![Just(LineEnds::Alike), Just(LineEnds::Apart)];
+    let along = proptest::sample::select(vec![Along::Alone, Along::Stretch, Along::AllAfter]);
+    (level, ends, along).prop_map(|(level, ends, along)| MoveOptions { level, ends, along })
 }
 
 fn wish() -> impl Strategy<Value = DraftPoint> {
@@ -38,26 +38,26 @@ fn wish() -> impl Strategy<Value = DraftPoint> {
 fn drag() -> impl Strategy<Value = Vec<Edit>> {
     (
         0_usize..9,
-        manner(),
+        options(),
         proptest::collection::vec(wish(), 1..5),
     )
-        .prop_map(|(index, manner, wishes)| {
+        .prop_map(|(index, options, wishes)| {
             let wish = |wish| Edit::Move {
                 index,
                 wish,
-                manner,
+                options,
             };
             wishes.into_iter().map(wish).collect()
         })
 }
 
 fn field() -> impl Strategy<Value = Edit> {
-    let ends = || prop_oneof![Just(Ends::Alike), Just(Ends::Apart)];
+    let ends = || prop_oneof![Just(LineEnds::Alike), Just(LineEnds::Apart)];
     prop_oneof![
-        (0_usize..9, wish(), manner()).prop_map(|(index, point, manner)| Edit::Place {
+        (0_usize..9, wish(), options()).prop_map(|(index, point, options)| Edit::Place {
             index,
             point,
-            manner
+            options
         }),
         (-1.0..40.0, ends()).prop_map(|(at_m, ends)| Edit::Add { at_m, ends }),
         (0_usize..9, ends()).prop_map(|(index, ends)| Edit::Remove { index, ends }),

@@ -8,7 +8,7 @@ use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, Draft};
 use taperwright::edit::Edit;
-use taperwright::edit::finder::{Finder, Found, LISTED, judge};
+use taperwright::edit::finder::{Finder, LISTED, ThreadPlan, judge};
 use taperwright::edit::matching::{Mover, NoMatch, match_class};
 use taperwright::plan::Plan;
 
@@ -18,7 +18,7 @@ use crate::lines::{cases, some_of};
 
 /// What a plan found promises is what its line then has.
 #[track_caller]
-fn keeps_its_word(design: &Design, found: &Found) {
+fn keeps_its_word(design: &Design, found: &ThreadPlan) {
     let line = Edit::Supply(found.supply)
         .apply(design)
         .unwrap_or_else(|refusal| panic!("{found:?}: {refusal}"));
@@ -36,7 +36,7 @@ fn keeps_its_word(design: &Design, found: &Found) {
 }
 
 #[track_caller]
-fn finds(design: &Design) -> Vec<Found> {
+fn finds(design: &Design) -> Vec<ThreadPlan> {
     let listed = Finder::new(design).finish();
     assert!(!listed.is_empty() && listed.len() <= LISTED);
     assert!(

@@ -5,7 +5,7 @@ use core::f64::consts::PI;
 use taperwright::base::units::{Angle, Length};
 use taperwright::braid::track::Pattern;
 use taperwright::paper::chart::braid_view::{BraidView, SIZE, Surface};
-use taperwright::paper::chart::ring::Mounted;
+use taperwright::paper::chart::ring::MountedCarrier;
 
 use crate::outline::Point;
 use crate::{all_on, ring};
@@ -17,7 +17,7 @@ pub(crate) const PATH: Length = Length::from_millimetres(0.8);
 pub(crate) fn view(
     carriers: u32,
     pattern: Pattern,
-    mounted: &[Mounted],
+    mounted: &[MountedCarrier],
     degrees: f64,
     share: f64,
 ) -> BraidView {

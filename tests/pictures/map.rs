@@ -1,7 +1,7 @@
 //! The ring from above.
 
 use taperwright::braid::track::{Direction, Pattern};
-use taperwright::paper::chart::track_map::{Mark, TrackMap};
+use taperwright::paper::chart::track_map::{CarrierMark, TrackMap};
 
 use crate::outline::pieces;
 use crate::{MACHINES, all_on, mounted, near, ring, track};
@@ -11,7 +11,7 @@ fn full(carriers: u32, pattern: Pattern) -> TrackMap {
 }
 
 /// From the middle of the map: how far, and which share of the round clockwise from the top.
-fn polar(map: &TrackMap, mark: &Mark) -> (f64, f64) {
+fn polar(map: &TrackMap, mark: &CarrierMark) -> (f64, f64) {
     let (x, y) = (mark.x - map.side / 2.0, mark.y - map.side / 2.0);
     let share = x.atan2(-y) / core::f64::consts::TAU;
     (x.hypot(y), share.rem_euclid(1.0))
@@ -137,7 +137,7 @@ fn ends_are_told_of_engaged_carriers_beside_their_marks() {
         let labels = map
             .marks
             .iter()
-            .filter_map(taperwright::paper::chart::track_map::Mark::ends_at);
+            .filter_map(taperwright::paper::chart::track_map::CarrierMark::ends_at);
         // Every second place of either direction is engaged; beyond 32 carriers there is no room.
         let each_way = (carriers / 2).div_ceil(2);
         let wanted = if carriers <= 32 { 2 * each_way } else { 0 };

@@ -1,34 +1,34 @@
 //! The drawings of words show what their notes say. All of this is analytic: proportions of the drawings themselves.
 
-use taperwright::paper::chart::term_pictures::{Ink, Layer, Picture, SIZE};
+use taperwright::paper::chart::term_pictures::{Ink, SIZE, TermLayer, TermPicture};
 use taperwright::paper::terms::Term;
 
 use crate::near;
 use crate::outline::{Point, any_holds, pieces};
 
-const ALL: [Picture; 17] = [
-    Picture::End,
-    Picture::Thread,
-    Picture::Angle,
-    Picture::Lay,
-    Picture::Float,
-    Picture::Crossing,
-    Picture::Rib,
-    Picture::Cover,
-    Picture::HornGear,
-    Picture::Carrier,
-    Picture::Gap,
-    Picture::TakeOff,
-    Picture::Lag,
-    Picture::Level,
-    Picture::Taper,
-    Picture::Belly,
-    Picture::RunningLine,
+const ALL: [TermPicture; 17] = [
+    TermPicture::End,
+    TermPicture::Thread,
+    TermPicture::Angle,
+    TermPicture::Lay,
+    TermPicture::Float,
+    TermPicture::Crossing,
+    TermPicture::Rib,
+    TermPicture::Cover,
+    TermPicture::HornGear,
+    TermPicture::Carrier,
+    TermPicture::Gap,
+    TermPicture::TakeOff,
+    TermPicture::Lag,
+    TermPicture::Level,
+    TermPicture::Taper,
+    TermPicture::Belly,
+    TermPicture::RunningLine,
 ];
 
-fn of(picture: Picture, ink: Ink) -> Vec<Vec<Point>> {
+fn of(picture: TermPicture, ink: Ink) -> Vec<Vec<Point>> {
     let layers = picture.layers();
-    let drawn = |layer: &Layer| pieces(&layer.path);
+    let drawn = |layer: &TermLayer| pieces(&layer.path);
     let found = layers.iter().filter(|layer| layer.ink == ink);
     found.flat_map(drawn).collect()
 }
@@ -49,7 +49,7 @@ fn width(pieces: &[Vec<Point>]) -> (f64, f64) {
 }
 
 /// The level piece of a dimension line: the only one that is level and not alone on its height.
-fn dimension(picture: Picture) -> f64 {
+fn dimension(picture: TermPicture) -> f64 {
     let lines = of(picture, Ink::Line);
     let level = lines.iter().find(|line| {
         let is_level = line.len() == 2 && line[0].1 == line[1].1;
@@ -93,21 +93,21 @@ fn words_with_the_same_drawing_are_few() {
 #[test]
 fn the_dimension_of_the_lay_is_one_turn() {
     // In front the thread runs from one edge to the other in half a turn.
-    let fronts = of(Picture::Lay, Ink::Strong);
+    let fronts = of(TermPicture::Lay, Ink::Strong);
     assert_eq!(fronts.len(), 2);
     let (first, next) = (fronts[0][0], fronts[1][0]);
     near(first.1, next.1, 0.11);
-    near(next.0 - first.0, dimension(Picture::Lay), 0.11);
+    near(next.0 - first.0, dimension(TermPicture::Lay), 0.11);
     let half = fronts[0].last().expect("a thread has an end").0 - first.0;
-    near(2.0 * half, dimension(Picture::Lay), 0.11);
+    near(2.0 * half, dimension(TermPicture::Lay), 0.11);
 }
 
 #[test]
 fn the_arc_spans_the_angle_between_axis_and_thread() {
-    let thread = &of(Picture::Angle, Ink::Strong)[0];
-    let axis = &of(Picture::Angle, Ink::Soft)[0];
+    let thread = &of(TermPicture::Angle, Ink::Strong)[0];
+    let axis = &of(TermPicture::Angle, Ink::Soft)[0];
     let slope = (thread[0].1 - thread[1].1) / (thread[1].0 - thread[0].0);
-    let arc = &of(Picture::Angle, Ink::Line)[0];
+    let arc = &of(TermPicture::Angle, Ink::Line)[0];
     let (from, to) = (arc[0], arc[arc.len() - 1]);
     near(from.1, axis[0].1, 0.11);
     near(to.1, thread[0].1 - slope * (to.0 - thread[0].0), 0.2);
@@ -115,9 +115,9 @@ fn the_arc_spans_the_angle_between_axis_and_thread() {
 
 #[test]
 fn the_float_is_above_three_others_in_a_row() {
-    let (left, right) = width(&of(Picture::Float, Ink::Strong));
-    near(right - left, dimension(Picture::Float), 0.11);
-    let others: Vec<_> = of(Picture::Float, Ink::Body)
+    let (left, right) = width(&of(TermPicture::Float, Ink::Strong));
+    near(right - left, dimension(TermPicture::Float), 0.11);
+    let others: Vec<_> = of(TermPicture::Float, Ink::Body)
         .iter()
         .map(|one| middle(one))
         .collect();
@@ -126,7 +126,7 @@ fn the_float_is_above_three_others_in_a_row() {
         .filter(|(x, _)| (left - 1.0..=right + 1.0).contains(x));
     assert_eq!(under.count(), 3);
     // Just beyond, on either side, the thread is below.
-    let way = &of(Picture::Float, Ink::Line)[0];
+    let way = &of(TermPicture::Float, Ink::Line)[0];
     let beside = way.iter().filter(|(x, _)| {
         *x > left - 25.0 && *x < right + 25.0 && (*x < left - 1.0 || *x > right + 1.0)
     });
@@ -137,7 +137,7 @@ fn the_float_is_above_three_others_in_a_row() {
 
 #[test]
 fn dots_on_the_braid_stand_on_crossings() {
-    let threads = of(Picture::Rib, Ink::Thread);
+    let threads = of(TermPicture::Rib, Ink::Thread);
     let crossed = |(x, y): Point| {
         let on = |rise: f64| {
             threads.iter().any(|thread| {
@@ -148,7 +148,7 @@ fn dots_on_the_braid_stand_on_crossings() {
         };
         on(1.0) && on(-1.0)
     };
-    let dots: Vec<_> = of(Picture::Rib, Ink::Spot)
+    let dots: Vec<_> = of(TermPicture::Rib, Ink::Spot)
         .iter()
         .map(|dot| middle(&dot[1..]))
         .collect();
@@ -156,15 +156,15 @@ fn dots_on_the_braid_stand_on_crossings() {
         dots.len() >= 4 && dots.iter().all(|&dot| crossed(dot)),
         "{dots:?}"
     );
-    let only = middle(&of(Picture::Crossing, Ink::Spot)[0][1..]);
+    let only = middle(&of(TermPicture::Crossing, Ink::Spot)[0][1..]);
     assert!(crossed(only));
     assert!(!crossed((only.0 + 7.0, only.1)), "crossings everywhere");
 }
 
 #[test]
 fn the_step_over_a_gap_goes_over_idle_places_only() {
-    let step = &of(Picture::Gap, Ink::Strong)[0];
-    let ring = middle(&of(Picture::Gap, Ink::Line)[0][1..]);
+    let step = &of(TermPicture::Gap, Ink::Strong)[0];
+    let ring = middle(&of(TermPicture::Gap, Ink::Line)[0][1..]);
     let turn = |(x, y): Point| {
         (y - ring.1)
             .atan2(x - ring.0)
@@ -179,8 +179,8 @@ fn the_step_over_a_gap_goes_over_idle_places_only() {
         };
         marks.iter().filter(within).count()
     };
-    assert_eq!(between(of(Picture::Gap, Ink::Body)), 2);
-    assert_eq!(between(of(Picture::Gap, Ink::Dot)), 0);
+    assert_eq!(between(of(TermPicture::Gap, Ink::Body)), 2);
+    assert_eq!(between(of(TermPicture::Gap, Ink::Dot)), 0);
 }
 
 #[test]
@@ -188,12 +188,12 @@ fn the_parts_of_the_line_are_what_they_are_called() {
     let meant = |picture| of(picture, Ink::Meant);
     let half = |part: &[Point], index: usize| 50.0 - part[index].1;
     let grows = |part: &[Point]| half(part, 1) - half(part, 0);
-    let (tip, belly) = (&meant(Picture::Level)[0], &meant(Picture::Belly)[0]);
-    let running = &meant(Picture::RunningLine)[0];
+    let (tip, belly) = (&meant(TermPicture::Level)[0], &meant(TermPicture::Belly)[0]);
+    let running = &meant(TermPicture::RunningLine)[0];
     for level in [tip, belly, running] {
         near(grows(level), 0.0, 1e-9);
     }
-    let tapers = meant(Picture::Taper);
+    let tapers = meant(TermPicture::Taper);
     assert!(grows(&tapers[0]) > 10.0 && grows(&tapers[1]) < -10.0);
     assert!(half(belly, 0) > half(tip, 0) && half(tip, 0) > half(running, 0));
     // Together they are the line from end to end, and none lies on another.
@@ -203,10 +203,10 @@ fn the_parts_of_the_line_are_what_they_are_called() {
         .collect();
     assert!(ends.windows(2).all(|pair| pair[0].1 == pair[1].0));
     for picture in [
-        Picture::Level,
-        Picture::Taper,
-        Picture::Belly,
-        Picture::RunningLine,
+        TermPicture::Level,
+        TermPicture::Taper,
+        TermPicture::Belly,
+        TermPicture::RunningLine,
     ] {
         let (all, (from, to)) = (
             of(picture, Ink::Body).len() + meant(picture).len(),
@@ -218,11 +218,11 @@ fn the_parts_of_the_line_are_what_they_are_called() {
 
 #[test]
 fn one_end_is_a_part_of_the_thread_and_drawn_apart_from_it() {
-    assert_eq!(of(Picture::End, Ink::Strong).len(), 1);
-    assert_eq!(of(Picture::Thread, Ink::Strong).len(), 0);
-    let thread = of(Picture::Thread, Ink::Meant);
+    assert_eq!(of(TermPicture::End, Ink::Strong).len(), 1);
+    assert_eq!(of(TermPicture::Thread, Ink::Strong).len(), 0);
+    let thread = of(TermPicture::Thread, Ink::Meant);
     assert_eq!(thread.len(), 1);
-    let end = &of(Picture::End, Ink::Strong)[0];
+    let end = &of(TermPicture::End, Ink::Strong)[0];
     let (from, to) = (end[0], end[1]);
     assert!(!any_holds(&thread, from), "an end begins on its own");
     assert!(
@@ -234,8 +234,8 @@ fn one_end_is_a_part_of_the_thread_and_drawn_apart_from_it() {
 #[test]
 fn the_angle_lags_behind_its_gear() {
     let (wanted, made) = (
-        &of(Picture::Lag, Ink::Soft)[0],
-        &of(Picture::Lag, Ink::Strong)[0],
+        &of(TermPicture::Lag, Ink::Soft)[0],
+        &of(TermPicture::Lag, Ink::Strong)[0],
     );
     let change = wanted[1];
     assert_eq!(change.0, wanted[2].0, "the wish jumps");

@@ -11,7 +11,7 @@ use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint, demo::demo};
 use taperwright::keep::share::card_svg;
 use taperwright::keep::share::link;
-use taperwright::paper::card::{Beside, Card, MAKER_ROOM, Paper, maker};
+use taperwright::paper::card::{Card, CardDetails, MAKER_ROOM, Paper, maker};
 use taperwright::plan::days::Day;
 use taperwright::plan::{Action, Event, Plan};
 
@@ -57,7 +57,7 @@ fn link_of(design: &Design) -> Result<String, String> {
 /// A card as it is asked for here: by a named maker, on a known day.
 fn card_on(design: &Design, plan: &Plan, units: Units, paper: Paper) -> Card {
     let link = link_of(design);
-    let beside = Beside {
+    let beside = CardDetails {
         maker: MAKER,
         day: Day::new(2026, 11, 25),
         link: link.as_deref().map_err(String::as_str),
@@ -438,7 +438,7 @@ fn where_there_is_no_code_the_card_says_why() {
         (Ok(long.as_str()), "No code to scan"),
     ];
     for (link, said) in whys {
-        let beside = Beside {
+        let beside = CardDetails {
             maker: "",
             day: None,
             link,

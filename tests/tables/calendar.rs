@@ -206,8 +206,8 @@ fn the_strip_shows_what_the_course_says() {
     assert_eq!(strip.bars[0].from, 0.0);
     assert_eq!(strip.bars[3].to, 1.0);
     // 30 November 2026 is a Monday.
-    assert_eq!(strip.marks[0].label, "30 Nov");
-    assert_eq!(strip.marks[0].at, 5.0 / whole as f64);
+    assert_eq!(strip.labels[0].text, "30 Nov");
+    assert_eq!(strip.labels[0].at, 5.0 / whole as f64);
     assert_eq!(
         timeline(&course, Some(start.plus(100))).and_then(|strip| strip.today),
         None

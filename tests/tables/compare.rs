@@ -157,7 +157,7 @@ fn classes_are_counted() {
 fn control_points_near_each_other_are_told_as_one() {
     let mine = design(&[], &[(0.0, 0.8), (2.0, 1.0), (20.0, 1.0)]);
     let other = design(&[], &[(0.0, 0.8), (2.04, 1.0), (2.1, 0.9), (25.0, 0.9)]);
-    let stations = compared(&mine, &other).stations;
+    let stations = compared(&mine, &other).places;
     let at: Vec<f64> = stations.iter().map(|station| station.at.metres()).collect();
     assert_eq!(at, [0.0, 2.0, 2.1, 20.0, 25.0]);
     let drawn = |index: usize| {

@@ -1,8 +1,12 @@
-//! Ready drawings from which a maker begins a new line, each of a class that it keeps.
+//! Ready drawings to begin a new line from, each of a stated class.
 //!
 //! [`Start::design`] gives the drawing in the invented workshop of the example, [`Start::on`] the same drawing on the
 //! maker's own machine, with the maker's own yarn. Every length, size and count of ends is invented; what kind of line
 //! serves for what is common practice, no source.
+//!
+//! On the maker's own machine the threads are the usual ones: half the carriers at the tip, nearly all in the belly. The best
+//! plan of the search takes their place only where it is better by more than a second kind of thread is worth: by its sum of
+//! faults alone it would often give a few thick threads.
 
 mod own;
 
@@ -60,8 +64,8 @@ impl Choice for Start {
     }
 }
 
-/// A drawing for the example's workshop.
-struct Sheet {
+/// A drawing that keeps its class in the example's workshop.
+struct ReadyDrawing {
     /// The number of the class it keeps.
     class: u8,
     /// Ends plied to a thread, so that tip and belly lie at whole threads.
@@ -71,13 +75,13 @@ struct Sheet {
 }
 
 /// Fourteen threads of eleven ends.
-const LEVEL: Sheet = Sheet {
+const LEVEL: ReadyDrawing = ReadyDrawing {
     class: 4,
     ends: 11.0,
     points: &[(0.0, 0.965), (75.0, 0.965)],
 };
 /// Ten threads at the tips; sixteen of twelve ends in the belly, which for a class 5 is common practice, no source.
-const DOUBLE_TAPER: Sheet = Sheet {
+const DOUBLE_TAPER: ReadyDrawing = ReadyDrawing {
     class: 5,
     ends: 12.0,
     points: &[
@@ -91,7 +95,7 @@ const DOUBLE_TAPER: Sheet = Sheet {
 };
 /// Eight threads at the tip and in the running line, sixteen in the belly. A taper back to the running line that is
 /// shorter than the belly is common practice, no source.
-const WEIGHT_FORWARD: Sheet = Sheet {
+const WEIGHT_FORWARD: ReadyDrawing = ReadyDrawing {
     class: 6,
     ends: 14.0,
     points: &[
@@ -104,14 +108,14 @@ const WEIGHT_FORWARD: Sheet = Sheet {
     ],
 };
 /// Nine threads at the tip, sixteen in the belly. About half a double taper: common practice, no source.
-const SINGLE_TAPER: Sheet = Sheet {
+const SINGLE_TAPER: ReadyDrawing = ReadyDrawing {
     class: 7,
     ends: 16.0,
     points: &[(0.0, 0.935), (0.5, 0.935), (10.5, 1.24), (45.0, 1.24)],
 };
 /// Eight threads at the tip and in the running line, thirteen in the belly. A front taper longer than that of lines for
 /// one hand is common practice, no source.
-const LONG_TWO_HANDED: Sheet = Sheet {
+const LONG_TWO_HANDED: ReadyDrawing = ReadyDrawing {
     class: 8,
     ends: 23.0,
     points: &[
@@ -125,7 +129,7 @@ const LONG_TWO_HANDED: Sheet = Sheet {
 };
 
 impl Start {
-    fn sheet(self) -> &'static Sheet {
+    fn drawing(self) -> &'static ReadyDrawing {
         match self {
             Self::Level => &LEVEL,
             Self::DoubleTaper => &DOUBLE_TAPER,
@@ -158,31 +162,31 @@ impl Start {
 
     /// The class it keeps, by its first 30 ft.
     pub fn class(self) -> Class {
-        let number = self.sheet().class;
+        let number = self.drawing().class;
         let found = CLASSES.into_iter().find(|class| class.number == number);
         found.expect("a ready drawing names a class of the table")
     }
 
-    /// The drawing in the example's workshop: machine, gears, yarn and dressing of [`demo`], with ends to suit.
+    /// The drawing in the example's workshop: machine, gears, yarn and dressing of [`demo`], with the ends that suit it.
     pub fn design(self) -> Design {
-        let mut draft = self.drawn_on(&demo(), 1.0);
+        let mut draft = self.draft_on(&demo(), 1.0);
         draft
             .settings
-            .set(Setting::EndsPerThread, self.sheet().ends);
+            .set(Setting::EndsPerThread, self.drawing().ends);
         Design::parse(draft).expect("a ready drawing is valid: a test parses each")
     }
 
-    /// The drawing in somebody's workshop, with diameters of so many times what the sheet says, to whole micrometres.
-    fn drawn_on(self, workshop: &Design, times: f64) -> Draft {
+    /// The drawing in a workshop, its diameters multiplied by `times` and rounded to whole micrometres.
+    fn draft_on(self, workshop: &Design, times: f64) -> Draft {
         let point = |&(feet, diameter_mm): &(f64, f64)| DraftPoint {
             at_m: feet * METRES_PER_FOOT,
             diameter_mm: (diameter_mm * times * 1e3).round() / 1e3,
         };
         Draft {
-            name: format!("{}, class {}", self.name(), self.sheet().class),
+            name: format!("{}, class {}", self.name(), self.drawing().class),
             notes: "Started from a ready drawing; its lengths and sizes are invented.".to_owned(),
             pins: Vec::new(),
-            points: self.sheet().points.iter().map(point).collect(),
+            points: self.drawing().points.iter().map(point).collect(),
             ..workshop.draft().clone()
         }
     }

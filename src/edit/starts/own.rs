@@ -10,19 +10,19 @@ use crate::design::Design;
 use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
-use crate::edit::finder::{Finder, Found, judge};
+use crate::edit::finder::{Finder, ThreadPlan, judge};
 use crate::plan::Plan;
 use crate::plan::layout::Ground;
 
 /// Most rounds of drawing thicker or thinner; a few are enough unless the film is thick.
 const ROUNDS: u32 = 24;
-/// Threads as usual are preferred to what the search finds where the search is better by no more than this, in the finder's
-/// sum of faults: as much as a second kind of thread counts there. Our own choice.
+/// The usual threads are preferred unless the best plan of the search is better by more than this, in the finder's sum of
+/// faults: as much as a second kind of thread counts there. Our own choice.
 const WORTH_OF_USUAL: f64 = 4.0;
-/// The drawing may weigh so much more or less than the target, as a share of it.
+/// How far the drawing may be from the target, as a share of it.
 const NEAR_ENOUGH: f64 = 1e-3;
 
-/// Why a ready drawing cannot be had on the maker's own machine.
+/// Why a ready drawing cannot be made on the maker's own machine.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NoStart {
     /// The machine and the yarn make no line of this drawing.
@@ -31,7 +31,7 @@ pub enum NoStart {
     OffClass {
         /// What was to be started from.
         start: Start,
-        /// The nearest head there is.
+        /// The nearest head mass.
         nearest: Mass,
     },
     /// At the size it would need it is no valid design.
@@ -80,18 +80,18 @@ impl Start {
     /// then the best threads are searched for.
     ///
     /// # Errors
-    /// [`NoStart`] when that makes no line of the class claimed.
+    /// [`NoStart`] when that makes no line of the stated class.
     pub fn on(self, workshop: &Design) -> Result<Design, NoStart> {
         let drawn = self.of_target_weight(workshop)?;
         let usual = usual_threads(&drawn).filter_map(|supply| judge(&drawn, supply));
-        let usual = usual.map(|found| (found.demerit, found));
+        let usual = usual.map(|plan| (plan.demerit, plan));
         let searched = Finder::new(&drawn).finish().into_iter();
-        let searched = searched.map(|found| (found.demerit + WORTH_OF_USUAL, found));
-        let tried: Vec<(f64, Found)> = usual.chain(searched).collect();
-        let kept = tried.iter().filter(|(_, found)| self.is_kept_by(found));
+        let searched = searched.map(|plan| (plan.demerit + WORTH_OF_USUAL, plan));
+        let tried: Vec<(f64, ThreadPlan)> = usual.chain(searched).collect();
+        let kept = tried.iter().filter(|(_, plan)| self.is_kept_by(plan));
         match kept.min_by(|a, b| a.0.total_cmp(&b.0)) {
             Some((_, best)) => Ok(Edit::Supply(best.supply).apply(&drawn)?),
-            None => Err(self.why_none(tried.iter().map(|(_, found)| found))),
+            None => Err(self.why_none(tried.iter().map(|(_, plan)| plan))),
         }
     }
 
@@ -100,29 +100,29 @@ impl Start {
     fn of_target_weight(self, workshop: &Design) -> Result<Design, Refusal> {
         let target = Mass::from_grains(self.class().target);
         let mut times = 1.0;
-        let mut design = Design::parse(self.drawn_on(workshop, times))?;
+        let mut design = Design::parse(self.draft_on(workshop, times))?;
         for _ in 0..ROUNDS {
             let share = target / Plan::of(&design).head_drawn.unwrap_or(target);
             if (share - 1.0).abs() < NEAR_ENOUGH {
                 break;
             }
             times *= share.sqrt();
-            design = Design::parse(self.drawn_on(workshop, times))?;
+            design = Design::parse(self.draft_on(workshop, times))?;
         }
         Ok(design)
     }
 
-    fn is_kept_by(self, found: &Found) -> bool {
-        let number = found.head.map(Verdict::of).and_then(|head| head.number());
-        found.is_sound && number == Some(self.class().number)
+    fn is_kept_by(self, plan: &ThreadPlan) -> bool {
+        let number = plan.head.map(Verdict::of).and_then(|head| head.number());
+        plan.is_sound && number == Some(self.class().number)
     }
 
-    fn why_none<'a>(self, tried: impl Iterator<Item = &'a Found>) -> NoStart {
+    fn why_none<'a>(self, tried: impl Iterator<Item = &'a ThreadPlan>) -> NoStart {
         let target = Mass::from_grains(self.class().target);
         let off = |head: &Mass| (*head - target).abs().kilograms();
-        let sound = tried.filter(|found| found.is_sound);
+        let sound = tried.filter(|plan| plan.is_sound);
         let nearest = sound
-            .filter_map(|found| found.head)
+            .filter_map(|plan| plan.head)
             .min_by(|a, b| off(a).total_cmp(&off(b)));
         nearest.map_or(NoStart::NotBraided(self), |nearest| NoStart::OffClass {
             start: self,
@@ -131,7 +131,7 @@ impl Start {
     }
 }
 
-/// Threads as usual: half the carriers at the tip and almost all of them in the belly, common practice, no source. The
+/// The usual threads: half the carriers at the tip and almost all of them in the belly, common practice, no source. The
 /// belly takes three quarters of the carriers up to all of them, by the number of ends.
 fn usual_threads(drawn: &Design) -> impl Iterator<Item = Supply> {
     let (ground, most) = (Ground::of(drawn), drawn.track().most_threads());

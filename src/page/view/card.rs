@@ -13,7 +13,7 @@ use crate::design::Design;
 use crate::keep::share::{card_svg, link};
 use crate::page::browser::storage::preference;
 use crate::page::browser::{address, clock};
-use crate::paper::card::{Anchor, Beside, Card, Item, MAKER_ROOM, Paint, Paper, Sheet, maker};
+use crate::paper::card::{Anchor, Card, CardDetails, Item, MAKER_ROOM, Paint, Paper, Sheet, maker};
 
 /// Key under which the maker's name for the card is kept.
 const MAKER_KEY: &str = "taperwright/maker";
@@ -47,7 +47,7 @@ impl CardChoices {
             .map(|fragment| address::with_fragment(&fragment))
             .map_err(|error| error.to_string());
         let maker = self.maker.read();
-        let beside = Beside {
+        let beside = CardDetails {
             maker: &maker,
             day: clock::today(),
             link: link.as_deref().map_err(String::as_str),

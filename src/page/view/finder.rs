@@ -13,7 +13,7 @@ use crate::braid::threads::{Build, Supply};
 use crate::braid::weight::{CLASSES, Class};
 use crate::design::Design;
 use crate::edit::Edit;
-use crate::edit::finder::{Finder, Found};
+use crate::edit::finder::{Finder, ThreadPlan};
 use crate::edit::matching::{Mover, match_class};
 use crate::paper::terms::Term;
 
@@ -97,7 +97,7 @@ fn go_on(search: RwSignal<Option<Finder>>, going: RwSignal<bool>) {
 }
 
 #[component]
-fn ThreadPlanRow(found: Found, bench: Bench) -> impl IntoView {
+fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
     let supply = found.supply;
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {
@@ -132,7 +132,7 @@ fn supply_words(supply: Supply) -> String {
     }
 }
 
-fn found_words(found: &Found) -> String {
+fn found_words(found: &ThreadPlan) -> String {
     let off = match found.class_error {
         Some(error) => format!(
             "{} the target of class {}",

@@ -112,7 +112,7 @@ fn lengthen(
         first,
         last,
         length_m: converted(typed, unit, POSITION.unit),
-        ends: bench.manner.get_untracked().ends,
+        ends: bench.move_options.get_untracked().ends,
     })
 }
 

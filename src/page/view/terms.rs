@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::intro::Again;
-use crate::paper::chart::term_pictures::{Layer, Picture, SIZE};
+use crate::paper::chart::term_pictures::{SIZE, TermLayer, TermPicture};
 use crate::paper::terms::Term;
 
 /// The element that shows the note of a word.
@@ -57,8 +57,8 @@ fn Named(term: Term) -> impl IntoView {
 
 /// The drawing of a word. Its note says all that it does, so it stays silent.
 fn drawing(term: Term) -> impl IntoView {
-    let layer = |Layer { ink, path }: Layer| view! { <path class=ink.class() d=path /> };
-    let svg = move |picture: Picture| {
+    let layer = |TermLayer { ink, path }: TermLayer| view! { <path class=ink.class() d=path /> };
+    let svg = move |picture: TermPicture| {
         let (width, height) = SIZE;
         view! {
             <svg

@@ -1,8 +1,10 @@
 //! A part of the card, built by itself from its own upper edge, and set where there is room.
 
 use super::measure::{width, wrapped};
-use super::sheet::{Anchor, Item, Sheet, Spot, Type};
+use super::sheet::{Anchor, Item, Sheet, SheetPoint, Type};
 
+/// Room between two blocks, in millimetres.
+pub(super) const GAP: f64 = 1.6;
 /// Distance of lines, in sizes of the type.
 pub(super) const LINE: f64 = 1.25;
 
@@ -32,7 +34,7 @@ impl Block {
     pub(super) fn headed(&mut self, set: Type, place: (f64, f64), head: &str, words: &str) {
         let heavy = Type { bold: true, ..set };
         let (left, room) = place;
-        // The head is wider than it is reckoned with the rest: what that adds is kept free.
+        // The head is wider than in plain type: the difference is kept free.
         let indent = width(head, heavy) + set.size * 0.4;
         let spare = indent - width(&format!("{head} "), set);
         let lines = wrapped(&format!("{head} {words}"), room - spare.max(0.0), set);
@@ -61,7 +63,7 @@ impl Block {
 }
 
 fn lowered(item: &Item, by: f64) -> Item {
-    let lower = |(x, y): Spot| (x, y + by);
+    let lower = |(x, y): SheetPoint| (x, y + by);
     let mut item = item.clone();
     match &mut item {
         Item::Text { at, .. } | Item::TickBox { at, .. } => *at = lower(*at),

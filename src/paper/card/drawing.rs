@@ -2,14 +2,16 @@
 //! of length.
 
 use super::blocks::Block;
+use super::input::CardInput;
 use super::measure::width;
-use super::sheet::{Anchor, Paint, Place, plain};
-use super::{Level, MARGIN, Matter};
+use super::paper::MARGIN;
+use super::sheet::{Anchor, Paint, Placement, plain};
+use super::spacing::Spacing;
 use crate::base::units::show;
 use crate::base::units::{Length, show::Units};
 use crate::braid::letters::Letter;
 use crate::braid::takeoff::Wheels;
-use crate::paper::chart::heft::Finish;
+use crate::paper::chart::finish::Finish;
 use crate::paper::chart::paths;
 use crate::paper::chart::scale::{self, Scale};
 use crate::paper::words;
@@ -25,7 +27,7 @@ const FIGURE: f64 = 2.4;
 const APART: f64 = 1.5;
 
 /// The picture under way.
-struct Picture {
+struct LineDrawing {
     block: Block,
     scale: Scale,
     /// Millimetres of a pixel.
@@ -33,49 +35,49 @@ struct Picture {
 }
 
 /// Draws the line.
-pub(super) fn drawing(matter: &Matter<'_>, level: &Level) -> Block {
-    let Matter {
+pub(super) fn drawing(input: &CardInput<'_>, spacing: &Spacing) -> Block {
+    let CardInput {
         design,
         plan,
-        beside,
+        details,
         ..
-    } = *matter;
-    let scale = Scale::of(design, plan, beside.units, (ACROSS, level.drawing));
-    let pixel = beside.paper.room() / ACROSS;
-    let mut picture = Picture {
+    } = *input;
+    let scale = Scale::of(design, plan, details.units, (ACROSS, spacing.drawing));
+    let pixel = details.paper.room() / ACROSS;
+    let mut picture = LineDrawing {
         block: Block::default(),
         scale,
         pixel,
     };
-    picture.curves(matter);
+    picture.curves(input);
     picture.axes();
     picture.gears(plan);
     picture.head(plan);
     for section in &plan.sections {
         picture.dimension(section);
     }
-    picture.sizes(matter);
-    picture.block.height = (level.drawing + GEARS) * pixel;
+    picture.sizes(input);
+    picture.block.height = (spacing.drawing + GEARS) * pixel;
     picture.block
 }
 
-impl Picture {
-    fn curves(&mut self, matter: &Matter<'_>) {
-        let (plan, scale) = (matter.plan, self.scale);
+impl LineDrawing {
+    fn curves(&mut self, input: &CardInput<'_>) {
+        let (plan, scale) = (input.plan, self.scale);
         let line = Paint::Line(1.4);
         self.path(Paint::Fill(0xe4), paths::silhouette(plan, &scale));
         self.path(
             Paint::Fill(0xbd),
             paths::weighed(plan, &scale, Finish::Finished),
         );
-        self.path(line, paths::drawing(matter.design, &scale));
+        self.path(line, paths::drawing(input.design, &scale));
         let threads = paths::staircase(plan, &scale);
         self.path(Paint::Fill(0xd0), paths::area_below(&threads, &scale));
         self.path(line, threads);
     }
 
     fn path(&mut self, paint: Paint, data: String) {
-        let place = Place {
+        let place = Placement {
             at: (MARGIN, 0.0),
             scale: self.pixel,
             turn: 0.0,
@@ -189,25 +191,25 @@ impl Picture {
     }
 
     /// The largest diameter, drawn or braided, over a stretch of the picture.
-    fn thickest_over(&self, matter: &Matter<'_>, (left, right): (f64, f64)) -> Length {
-        let taper = matter.design.taper();
+    fn thickest_over(&self, input: &CardInput<'_>, (left, right): (f64, f64)) -> Length {
+        let taper = input.design.taper();
         let along = |step: u32| left + (right - left) * f64::from(step) / 8.0;
         let sizes = (0..=8).map(|step| {
             let at = self
                 .scale
                 .at_of(along(step))
                 .max(Length::ZERO)
-                .min(matter.plan.length);
+                .min(input.plan.length);
             taper
                 .diameter_at(at)
-                .max(matter.plan.station(at).dressed.diameter)
+                .max(input.plan.station(at).dressed.diameter)
         });
         sizes.fold(Length::ZERO, Length::max)
     }
 
     /// The drawn size at every end of a part, with its letter where it has one: those that have room, from the tip.
-    fn sizes(&mut self, matter: &Matter<'_>) {
-        let (plan, taper) = (matter.plan, matter.design.taper());
+    fn sizes(&mut self, input: &CardInput<'_>) {
+        let (plan, taper) = (input.plan, input.design.taper());
         let ends = plan.sections.iter().map(|weight| weight.section.to);
         let middle = self.scale.profile().middle();
         let last = self.scale.x_of(plan.length);
@@ -218,7 +220,7 @@ impl Picture {
             let (x, room) = (self.scale.x_of(at), self.room(&words));
             let left = (x - room / 2.0).clamp(scale::LEFT, (last - room).max(scale::LEFT));
             if left >= free {
-                let thickest = self.thickest_over(matter, (left, left + room));
+                let thickest = self.thickest_over(input, (left, left + room));
                 let above = middle - self.scale.half_thickness(thickest) - 6.0;
                 self.text((left, above), Anchor::Start, &words);
                 free = left + room + APART / self.pixel;

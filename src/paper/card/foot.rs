@@ -1,13 +1,14 @@
 //! The foot of the card: dressing in short, what can hurt, the maker's notes, the link as text, and as a code beside it.
 
 use super::blocks::Block;
-use super::measure::wrapped;
-use super::sheet::{Anchor, Paint, Place, plain};
-use super::{Beside, Level, MARGIN, Matter};
+use super::input::CardInput;
+use super::paper::MARGIN;
+use super::sheet::plain;
+use super::spacing::Spacing;
 use crate::base::choice::Choice as _;
 use crate::base::units::show;
 use crate::braid::recipe::Caution;
-use crate::paper::code::{Code, LARGEST_MM, QUIET};
+use crate::paper::code::LARGEST_MM;
 use crate::paper::words;
 use crate::plan::StepReport;
 
@@ -19,30 +20,30 @@ const LINK: f64 = 1.95;
 const BESIDE: f64 = 4.0;
 
 /// The foot.
-pub(super) fn foot(matter: &Matter<'_>, level: &Level) -> Block {
-    let room = matter.beside.paper.room();
+pub(super) fn foot(input: &CardInput<'_>, spacing: &Spacing) -> Block {
+    let room = input.details.paper.room();
     let words = (MARGIN, room - LARGEST_MM - BESIDE);
     let mut block = Block::default();
     block.rule(words, 0.35);
-    let set = plain(level.small);
-    block.headed(set, words, "Dressing:", &dressing(matter));
-    block.headed(set, words, "Take care:", &cautions(matter));
-    let notes = &matter.design.draft().notes;
+    let set = plain(spacing.small);
+    block.headed(set, words, "Dressing:", &dressing(input));
+    block.headed(set, words, "Take care:", &cautions(input));
+    let notes = &input.design.draft().notes;
     if !notes.is_empty() {
         block.headed(set, words, "Notes:", notes);
     }
-    if let Ok(link) = matter.beside.link {
+    if let Ok(link) = input.details.link {
         block.height += 0.6;
         block.words(plain(LINK), words, link);
     }
-    matter.code.put(&mut block.sheet, 0.0);
+    input.code.put(&mut block.sheet, 0.0);
     block.height = block.height.max(LARGEST_MM);
     block
 }
 
 /// The steps in one line of words: `1 Oil under vacuum, 2 h · 100 mbar: pour …`.
-fn dressing(matter: &Matter<'_>) -> String {
-    let steps = &matter.plan.dressing;
+fn dressing(input: &CardInput<'_>) -> String {
+    let steps = &input.plan.dressing;
     if steps.is_empty() {
         return "None: the line stays as braided.".to_owned();
     }
@@ -71,9 +72,9 @@ fn in_short(number: usize, report: &StepReport) -> String {
 }
 
 /// What can hurt, at the machine and in the steps of this line's dressing.
-fn cautions(matter: &Matter<'_>) -> String {
+fn cautions(input: &CardInput<'_>) -> String {
     let is_met = |caution: &&Caution| {
-        let steps = &matter.design.draft().recipe;
+        let steps = &input.design.draft().recipe;
         **caution == Caution::Blades
             || steps
                 .iter()
@@ -89,32 +90,4 @@ fn cautions(matter: &Matter<'_>) -> String {
         .chain([Caution::DEFERRING])
         .collect();
     all.join(" ")
-}
-
-/// The link as a code at the right, or why there is none: the same however close the card is set.
-pub(super) fn code(beside: &Beside<'_>) -> Block {
-    let mut block = Block::default();
-    let left = MARGIN + beside.paper.room() - LARGEST_MM;
-    let said = match beside.link.map(Code::of) {
-        Ok(Ok(code)) => {
-            let (side, quiet) = (code.module_mm(), f64::from(QUIET));
-            let place = Place {
-                at: (left + quiet * side, quiet * side),
-                scale: side,
-                turn: 0.0,
-            };
-            block.sheet.path(place, Paint::Squares, code.path());
-            return block;
-        }
-        Ok(Err(too_long)) => too_long.to_string(),
-        Err(said) => said.to_owned(),
-    };
-    let mut y = 0.0;
-    for line in wrapped(&said, LARGEST_MM, plain(2.3)) {
-        y += 2.3 * super::blocks::LINE;
-        block
-            .sheet
-            .text((left, y), Anchor::Start, plain(2.3), &line);
-    }
-    block
 }

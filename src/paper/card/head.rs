@@ -1,9 +1,11 @@
 //! The head of the card: what line it is, of which class, by whom and when; and what speaks against braiding it so.
 
 use super::blocks::Block;
+use super::input::CardInput;
 use super::measure::{size_for, width, wrapped};
+use super::paper::MARGIN;
 use super::sheet::{Anchor, bold, plain};
-use super::{Level, MARGIN, Matter};
+use super::spacing::Spacing;
 use crate::paper::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
 use crate::paper::words;
 use crate::plan::days::Day;
@@ -14,12 +16,12 @@ const MOST_WARNINGS: usize = 8;
 const CLASS: f64 = 6.2;
 
 /// Title and class, maker and day, and what stands behind the class.
-pub(super) fn head(matter: &Matter<'_>, level: &Level) -> Block {
-    let (plan, room) = (matter.plan, matter.beside.paper.room());
+pub(super) fn head(input: &CardInput<'_>, spacing: &Spacing) -> Block {
+    let (plan, room) = (input.plan, input.details.paper.room());
     let across = (MARGIN, room);
     let mut block = Block::default();
     let class = verdict_title(&plan.verdict);
-    let title = matter.design.title();
+    let title = input.design.title();
     let title_room = room - width(&class, bold(CLASS)) - 5.0;
     let sizes = [bold(CLASS), bold(5.0), bold(4.2)];
     let set = size_for(title, title_room, 1, &sizes);
@@ -27,20 +29,20 @@ pub(super) fn head(matter: &Matter<'_>, level: &Level) -> Block {
     block.words(set, (MARGIN, title_room), title);
     let at = (MARGIN + room, CLASS);
     block.sheet.text(at, Anchor::End, bold(CLASS), &class);
-    block.words(plain(level.words), across, &made(matter));
-    let detail = verdict_detail(plan, matter.beside.units);
+    block.words(plain(spacing.words), across, &made(input));
+    let detail = verdict_detail(plan, input.details.units);
     let behind = [Some(detail), prediction_detail(plan), range_detail(plan)];
     let behind: Vec<String> = behind.into_iter().flatten().map(closed).collect();
-    block.words(plain(level.words), across, &behind.join(" "));
+    block.words(plain(spacing.words), across, &behind.join(" "));
     block.height += 1.0;
     block.rule(across, 0.35);
     block
 }
 
 /// Who made it and when.
-fn made(matter: &Matter<'_>) -> String {
-    let day = matter.beside.day.map(Day::words_with_year);
-    let maker = (!matter.beside.maker.is_empty()).then(|| matter.beside.maker.to_owned());
+fn made(input: &CardInput<'_>) -> String {
+    let day = input.details.day.map(Day::words_with_year);
+    let maker = (!input.details.maker.is_empty()).then(|| input.details.maker.to_owned());
     let said: Vec<String> = [maker, day].into_iter().flatten().collect();
     said.join(" · ")
 }
@@ -55,16 +57,16 @@ fn closed(words: String) -> String {
 }
 
 /// What speaks against braiding by the plan.
-pub(super) fn warnings(matter: &Matter<'_>, level: &Level) -> Block {
-    let grave = matter
+pub(super) fn warnings(input: &CardInput<'_>, spacing: &Spacing) -> Block {
+    let grave = input
         .plan
         .notices
         .iter()
         .filter(|notice| words::is_grave(notice));
     let said: Vec<String> = grave
-        .map(|notice| format!("▲ {}", words::notice(notice, matter.beside.units)))
+        .map(|notice| format!("▲ {}", words::notice(notice, input.details.units)))
         .collect();
-    let (set, room) = (bold(level.words), matter.beside.paper.room());
+    let (set, room) = (bold(spacing.words), input.details.paper.room());
     let mut block = Block::default();
     let mut lines = 0;
     for (index, words) in said.iter().enumerate() {

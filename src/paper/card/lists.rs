@@ -2,9 +2,9 @@
 
 use core::ops::Range;
 
-use super::MARGIN;
-use super::blocks::Block;
+use super::blocks::{self, Block};
 use super::measure::width;
+use super::paper::MARGIN;
 use super::sheet::{Anchor, Type, bold, plain};
 
 /// Sizes of the rows, from large to small, in millimetres. The last is a little under six points, the least that is read with
@@ -36,7 +36,7 @@ pub(super) struct List {
 }
 
 /// How a list is set.
-struct Setting {
+struct ListLayout {
     size: f64,
     /// Width of each cell.
     cells: Vec<f64>,
@@ -54,7 +54,7 @@ impl List {
 
     /// Some of its rows as a block with heading and heads.
     pub(super) fn part(&self, rows: Range<usize>, size: f64, room: f64) -> Block {
-        let setting = self.set(size, room);
+        let layout = self.set(size, room);
         let title = if rows.start == 0 {
             self.title.to_owned()
         } else {
@@ -62,17 +62,17 @@ impl List {
         };
         let rows = self.rows.get(rows).unwrap_or_default();
         let mut block = Block {
-            height: setting.height(rows.len()),
+            height: layout.height(rows.len()),
             ..Block::default()
         };
         let foot = (MARGIN, heading(size) * 0.72);
         block
             .sheet
             .text(foot, Anchor::Start, bold(size * 1.2), &title);
-        let lines = rows.len().div_ceil(setting.columns).max(1);
+        let lines = rows.len().div_ceil(layout.columns).max(1);
         for (column, rows) in rows.chunks(lines).enumerate() {
-            let x = MARGIN + column as f64 * setting.step;
-            self.column(&mut block, &setting, (x, heading(size)), rows);
+            let x = MARGIN + column as f64 * layout.step;
+            self.column(&mut block, &layout, (x, heading(size)), rows);
         }
         block
     }
@@ -85,12 +85,12 @@ impl List {
 
     /// How many rows fit a height.
     pub(super) fn fitting(&self, size: f64, room: f64, height: f64) -> usize {
-        let setting = self.set(size, room);
-        let lines = count((height - heading(size)) / setting.pitch());
-        lines.saturating_sub(1) * setting.columns
+        let layout = self.set(size, room);
+        let lines = count((height - heading(size)) / layout.pitch());
+        lines.saturating_sub(1) * layout.columns
     }
 
-    fn set(&self, size: f64, room: f64) -> Setting {
+    fn set(&self, size: f64, room: f64) -> ListLayout {
         let widest = |cell: usize| {
             let set = type_of(cell, size);
             let rows = self.rows.iter().map(|row| width(&row[cell], set));
@@ -101,7 +101,7 @@ impl List {
         let tick = if self.ticked { TICK_ROOM * size } else { 0.0 };
         let (column, gutter) = (cells.iter().sum::<f64>() + gaps + tick, GUTTER * size);
         let columns = count((room + gutter) / (column + gutter)).max(1);
-        Setting {
+        ListLayout {
             size,
             cells,
             columns,
@@ -113,16 +113,16 @@ impl List {
     fn column(
         &self,
         block: &mut Block,
-        setting: &Setting,
+        layout: &ListLayout,
         (x, top): (f64, f64),
         rows: &[Vec<String>],
     ) {
-        let (pitch, size) = (setting.pitch(), setting.size);
-        let room = setting.step - GUTTER * size;
+        let (pitch, size) = (layout.pitch(), layout.size);
+        let room = layout.step - GUTTER * size;
         let first = x + if self.ticked { TICK_ROOM * size } else { 0.0 };
         let foot = top + size;
         let heads = self.head.iter().copied();
-        setting.cells(block, (first, x + room, foot), |_| plain(size), heads);
+        layout.cells(block, (first, x + room, foot), |_| plain(size), heads);
         let edge = foot + size * 0.28;
         block.sheet.rule((x, edge), (x + room, edge), 0.25);
         for (index, row) in rows.iter().enumerate() {
@@ -131,7 +131,7 @@ impl List {
                 block.sheet.tick_box((x, y - size * 0.8), TICK * size);
             }
             let words = row.iter().map(String::as_str);
-            setting.cells(
+            layout.cells(
                 block,
                 (first, x + room, y),
                 |cell| type_of(cell, size),
@@ -143,7 +143,7 @@ impl List {
     }
 }
 
-impl Setting {
+impl ListLayout {
     fn pitch(&self) -> f64 {
         self.size * PITCH
     }
@@ -179,7 +179,7 @@ impl Setting {
 /// The largest type in which lists stand one below the other within a height, and not under the least.
 pub(super) fn largest(lists: &[List], room: f64, height: f64, least: f64) -> Option<f64> {
     let needed = |size: f64| -> f64 {
-        let one = |list: &List| list.set(size, room).height(list.rows.len()) + super::GAP;
+        let one = |list: &List| list.set(size, room).height(list.rows.len()) + blocks::GAP;
         lists.iter().map(one).sum()
     };
     let sizes = SIZES.into_iter().filter(|size| *size >= least);

@@ -1,112 +1,52 @@
-//! The taper card: what goes to the machine on paper. One sheet wherever it can be, more of them cleanly where it cannot.
+//! The taper card: what goes to the machine on paper. It takes one sheet where it can and more where it cannot.
 //!
-//! The card is laid out here, in millimetres, from what the plan says. Screen, printer and file draw its items and decide
-//! nothing, so that a preview shows what is printed, and a test can hold every text to its place. Widths of texts are those of
-//! the widest usual letters (`measure`): a device whose letters are narrower leaves more white.
+//! The card is laid out here, in millimetres, from the plan. Screen, printer and file draw its items and decide nothing: so a
+//! preview shows what is printed, and a test checks the place of every text without a browser. No font is measured: every text
+//! gets the room that it takes in the widest common sans serif (`measure`), and narrower letters leave more white.
 //!
-//! A block (`blocks`) is built by itself and then set where there is room: first all of them on one sheet, as large as goes;
-//! where even the smallest type does not do, each on the next sheet that has room for it, and the schedule large again.
+//! Each block (`blocks`) is built by itself and then put where there is room. First all of them are tried on one sheet, in five
+//! steps from roomy to close (`spacing`). Where even the closest step is too large, each block goes to the next sheet with room
+//! for it, and the schedule is set large again.
+//!
+//! To a screen reader a sheet is one picture, since the page itself says all of it too. Paper size and maker's name belong to
+//! the reader, not to the line: they are kept in the browser and no link carries them. The page draws the card when it is looked
+//! at or printed, not at every change.
 
 mod blocks;
 mod drawing;
 mod foot;
 mod head;
+mod input;
+mod link_code;
 mod lists;
 mod measure;
 mod order;
+mod paper;
 mod rows;
 mod sheet;
+mod spacing;
+mod start_map;
 
-use crate::base::choice::Choice;
-use crate::base::units::show::Units;
 use crate::design::Design;
-use crate::design::check::is_unseen;
 use crate::paper::figures::verdict_title;
 use crate::plan::Plan;
-use crate::plan::days::Day;
-use blocks::Block;
+use blocks::{Block, GAP};
+use input::CardInput;
 use lists::List;
-use order::Map;
 use sheet::{bold, plain};
+use spacing::{SPACINGS, SPREAD, Spacing};
+use start_map::StartMap;
 
-pub use sheet::{Anchor, Item, Paint, Place, Sheet, Spot, Type};
+pub use input::{CardDetails, MAKER_ROOM, maker};
+pub use paper::{MARGIN, Paper};
+pub use sheet::{Anchor, Item, Paint, Placement, Sheet, SheetPoint, Type};
 
-/// White kept free on every side of a sheet, in millimetres: printers cannot reach the edge. Common practice, no source.
-pub const MARGIN: f64 = 11.0;
-/// Room between two blocks, in millimetres.
-const GAP: f64 = 1.6;
 /// Room that the running head of a further sheet takes, in millimetres.
 const RUNNING_HEAD: f64 = 9.0;
 /// Share of a sheet that must be left for a list to begin there rather than on the next.
 const WORTH_BEGINNING: f64 = 0.35;
 /// Foot line of the number of a sheet, within the upper margin, in millimetres.
 const NUMBER: f64 = MARGIN - 2.4;
-/// Most characters in the name of a maker.
-pub const MAKER_ROOM: usize = 60;
-
-/// A size of paper, upright.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Paper {
-    /// 210 × 297 mm. Source: ISO 216.
-    #[default]
-    A4,
-    /// 8½ × 11 in. Source: ANSI/ASME Y14.1, size A.
-    Letter,
-}
-
-impl Paper {
-    /// Width and height, in millimetres.
-    pub const fn size(self) -> (f64, f64) {
-        match self {
-            Self::A4 => (210.0, 297.0),
-            Self::Letter => (215.9, 279.4),
-        }
-    }
-
-    /// Width between the margins, in millimetres.
-    fn room(self) -> f64 {
-        self.size().0 - 2.0 * MARGIN
-    }
-
-    /// Height between the margins, in millimetres.
-    fn height(self) -> f64 {
-        self.size().1 - 2.0 * MARGIN
-    }
-}
-
-impl Choice for Paper {
-    const ALL: &'static [Self] = &[Self::A4, Self::Letter];
-
-    fn key(self) -> &'static str {
-        match self {
-            Self::A4 => "a4",
-            Self::Letter => "letter",
-        }
-    }
-
-    fn name(self) -> &'static str {
-        match self {
-            Self::A4 => "A4",
-            Self::Letter => "US Letter",
-        }
-    }
-}
-
-/// What a card says beside the plan.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Beside<'a> {
-    /// Who braids the line; nothing where that is not given.
-    pub maker: &'a str,
-    /// The day it was made, where it is known.
-    pub day: Option<Day>,
-    /// The whole link of the line; else why there is none.
-    pub link: Result<&'a str, &'a str>,
-    /// The reader's units.
-    pub units: Units,
-    /// What it is printed on.
-    pub paper: Paper,
-}
-
 /// A card, laid out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Card {
@@ -118,117 +58,52 @@ pub struct Card {
     pub sheets: Vec<Sheet>,
 }
 
-/// How close the card is set.
-#[derive(Clone, Copy)]
-struct Level {
-    /// Size of what is read at a glance, in millimetres.
-    words: f64,
-    /// Size of what is read once, in millimetres.
-    small: f64,
-    /// Height of the drawing in pixels of its own.
-    drawing: f64,
-    /// The smallest type that the lists may come to, in millimetres.
-    least: f64,
-    /// How much the schedule says in its columns.
-    columns: Columns,
-}
-
-/// How much the schedule says of every stop.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-enum Columns {
-    /// Place, deed, gear, threads and circuits.
-    Fewest,
-    /// Crossings too.
-    Crossings,
-    /// The angle too.
-    All,
-}
-
-/// From roomy to close.
-const LEVELS: [Level; 5] = [
-    level(2.9, 2.5, 322.0, 3.0, Columns::All),
-    level(2.7, 2.3, 312.0, 2.6, Columns::All),
-    level(2.6, 2.15, 300.0, 2.3, Columns::Crossings),
-    level(2.5, 2.05, 278.0, 2.05, Columns::Crossings),
-    level(2.4, 2.0, 252.0, 2.05, Columns::Fewest),
-];
-/// Where there is more than one sheet nothing need be close.
-const SPREAD: Level = level(2.9, 2.5, 322.0, 2.8, Columns::All);
-
-const fn level(words: f64, small: f64, drawing: f64, least: f64, columns: Columns) -> Level {
-    Level {
-        words,
-        small,
-        drawing,
-        least,
-        columns,
-    }
-}
-
 impl Card {
     /// The card of a plan.
-    pub fn of(design: &Design, plan: &Plan, beside: Beside<'_>) -> Self {
-        let matter = Matter {
+    pub fn of(design: &Design, plan: &Plan, details: CardDetails<'_>) -> Self {
+        let input = CardInput {
             design,
             plan,
-            beside,
-            map: Map::of(design, plan),
-            code: foot::code(&beside),
+            details,
+            map: StartMap::of(design, plan),
+            code: link_code::code(&details),
         };
-        let one = LEVELS.iter().find_map(|level| matter.on_one(level));
-        let sheets = one.map_or_else(|| matter.on_several(), |sheet| vec![sheet]);
+        let one = SPACINGS.iter().find_map(|spacing| input.on_one(spacing));
+        let sheets = one.map_or_else(|| input.on_several(), |sheet| vec![sheet]);
         Self {
             title: design.title().to_owned(),
-            paper: beside.paper,
+            paper: details.paper,
             sheets,
         }
     }
 }
 
-/// A maker's name as it may stand on a card: without unseen characters, and no longer than [`MAKER_ROOM`].
-pub fn maker(raw: &str) -> String {
-    let shown = |c: &char| !c.is_control() && !is_unseen(*c);
-    let clean: String = raw.chars().filter(shown).take(MAKER_ROOM).collect();
-    clean.trim().to_owned()
-}
-
-/// What a card is made from.
-struct Matter<'a> {
-    design: &'a Design,
-    plan: &'a Plan,
-    beside: Beside<'a>,
-    /// The machine at the start.
-    map: Map,
-    /// The code of the link, or why there is none.
-    code: Block,
-}
-
-impl Matter<'_> {
+impl CardInput<'_> {
     /// Everything but the lists, from the top; the last stands at the foot.
-    fn blocks(&self, level: &Level) -> Vec<Block> {
+    fn blocks(&self, spacing: &Spacing) -> Vec<Block> {
         vec![
-            head::head(self, level),
-            head::warnings(self, level),
-            drawing::drawing(self, level),
-            order::order(self, level),
-            foot::foot(self, level),
+            head::head(self, spacing),
+            head::warnings(self, spacing),
+            drawing::drawing(self, spacing),
+            order::order(self, spacing),
+            foot::foot(self, spacing),
         ]
     }
 
-    fn lists(&self, level: &Level) -> [List; 2] {
+    fn lists(&self, spacing: &Spacing) -> [List; 2] {
         [
-            rows::schedule(self.plan, self.beside.units, level.columns),
-            rows::bobbins(self.plan, self.beside.units),
+            rows::schedule(self.plan, self.details.units, spacing.columns),
+            rows::bobbins(self.plan, self.details.units),
         ]
     }
 
     /// The card on one sheet, if it goes so close.
-    fn on_one(&self, level: &Level) -> Option<Sheet> {
-        let (room, height) = (self.beside.paper.room(), self.beside.paper.height());
-        let lists = self.lists(level);
-        let blocks = self.blocks(level);
+    fn on_one(&self, spacing: &Spacing) -> Option<Sheet> {
+        let (room, height) = (self.details.paper.room(), self.details.paper.height());
+        let lists = self.lists(spacing);
+        let blocks = self.blocks(spacing);
         let taken: f64 = blocks.iter().map(|block| block.height + GAP).sum();
-        let size = lists::largest(&lists, room, height - taken, level.least)?;
+        let size = lists::largest(&lists, room, height - taken, spacing.least)?;
         let mut sheet = Sheet::default();
         let mut y = MARGIN;
         let (foot, above) = blocks.split_last()?;
@@ -243,7 +118,7 @@ impl Matter<'_> {
     /// The card on as many sheets as it takes: each block on the first sheet where there is room, the bobbins where they
     /// follow, the schedule on sheets of its own.
     fn on_several(&self) -> Vec<Sheet> {
-        let paper = self.beside.paper;
+        let paper = self.details.paper;
         let mut flow = Flow {
             height: paper.height(),
             sheets: vec![(Sheet::default(), 0.0)],
@@ -265,7 +140,7 @@ impl Matter<'_> {
 
     /// Which sheet it is; on all but the first also whose.
     fn number(&self, sheet: &mut Sheet, index: usize, all: usize) {
-        let (width, _) = self.beside.paper.size();
+        let (width, _) = self.details.paper.size();
         let right = (width - MARGIN, NUMBER);
         let count = format!("sheet {} of {all}", index + 1);
         sheet.text(right, Anchor::End, plain(2.7), &count);
@@ -273,7 +148,7 @@ impl Matter<'_> {
             let class = verdict_title(&self.plan.verdict);
             let words = format!("{} · {class}", self.design.title());
             let set = bold(3.0);
-            let room = self.beside.paper.room();
+            let room = self.details.paper.room();
             let line = measure::wrapped(&words, room, set).swap_remove(0);
             sheet.text((MARGIN, MARGIN + 3.0), Anchor::Start, set, &line);
             let under = (MARGIN, MARGIN + 6.6);

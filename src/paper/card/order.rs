@@ -1,21 +1,16 @@
-//! The machine as it stands at the start: the ring of horn gears with the carriers that are threaded, and the order in which
-//! the others come; beside it weights, sizes, and what must be known to braid by the schedule.
+//! The map of the machine at the start; beside it weights, sizes, and what a maker must know to braid by the schedule.
 
 use super::blocks::Block;
+use super::input::CardInput;
 use super::measure::width;
-use super::sheet::{Anchor, Paint, Place, Type, bold, plain};
-use super::{Level, MARGIN, Matter};
-use crate::base::units::Length;
-use crate::braid::track::Carrier;
-use crate::design::Design;
-use crate::paper::chart::ring::{Mounted, Ring};
-use crate::paper::chart::track_map::{Gear, Mark, TrackMap};
+use super::paper::MARGIN;
+use super::sheet::{Anchor, Type, bold, plain};
+use super::spacing::Spacing;
+use super::start_map::StartMap;
 use crate::paper::figures::{FIGURES, ON_CARD};
 use crate::paper::words;
-use crate::plan::{Action, Plan};
+use crate::plan::Action;
 
-/// Millimetres of a pixel of the map.
-const PIXEL: f64 = 0.152;
 /// Room between the map and what stands beside it, in millimetres.
 const BESIDE: f64 = 5.0;
 /// What the map shows.
@@ -26,134 +21,25 @@ const ORDER: &str = "Beside a carrier, the order of its first change: + comes on
 /// Where that has no room.
 const NO_ORDER: &str = "In which order the others come, the schedule says.";
 
-/// The machine at the start, the same however close the card is set.
-pub(super) struct Map {
-    /// A square, as high as the block.
-    drawn: Block,
-    /// Whether the order stands beside the carriers.
-    has_order: bool,
-}
-
-impl Map {
-    pub(super) fn of(design: &Design, plan: &Plan) -> Self {
-        let track = design.track();
-        let start = plan.set_at(Length::ZERO);
-        let map = TrackMap::of(Ring::of(&track), &Mounted::all(&track, &start, None));
-        let mut drawn = Block {
-            height: map.side * PIXEL,
-            ..Block::default()
-        };
-        draw(&mut drawn, &map, &firsts(plan));
-        let has_order = map.marks.iter().any(|mark| mark.figure_at.is_some());
-        Self { drawn, has_order }
-    }
-}
-
 /// Map and figures.
-pub(super) fn order(matter: &Matter<'_>, level: &Level) -> Block {
-    let Map { drawn, has_order } = &matter.map;
+pub(super) fn order(input: &CardInput<'_>, spacing: &Spacing) -> Block {
+    let StartMap { drawn, has_order } = &input.map;
     let mut block = drawn.clone();
     let side = block.height;
     let left = MARGIN + side + BESIDE;
-    let room = matter.beside.paper.room() - side - BESIDE;
+    let room = input.details.paper.room() - side - BESIDE;
     let mut words = Block::default();
-    figures(&mut words, matter, (left, room), plain(level.small));
+    figures(&mut words, input, (left, room), plain(spacing.small));
     words.height += 1.0;
     let legend = [LEGEND, if *has_order { ORDER } else { NO_ORDER }];
-    rules(&mut words, matter, level, (left, room), legend);
+    rules(&mut words, input, spacing, (left, room), legend);
     words.put(&mut block.sheet, 0.0);
     block.height = words.height.max(side);
     block
 }
 
-/// The first change of every carrier, in their order: `+1`, `h2`, `−3`.
-fn firsts(plan: &Plan) -> Vec<(Carrier, String)> {
-    let mut firsts: Vec<(Carrier, String)> = Vec::new();
-    for event in &plan.events {
-        let (Some(carrier), Some(sign)) = (event.action.carrier(), sign(&event.action)) else {
-            continue;
-        };
-        if firsts.iter().all(|(other, _)| *other != carrier) {
-            firsts.push((carrier, format!("{sign}{}", firsts.len() + 1)));
-        }
-    }
-    firsts
-}
-
-const fn sign(action: &Action) -> Option<char> {
-    match action {
-        Action::Add { .. } => Some('+'),
-        Action::Drop { .. } => Some('−'),
-        Action::Swap { .. } => Some('h'),
-        Action::Start(_) | Action::Gear { .. } | Action::End(_) => None,
-    }
-}
-
-fn draw(block: &mut Block, map: &TrackMap, firsts: &[(Carrier, String)]) {
-    let whole = Place {
-        at: (MARGIN, 0.0),
-        scale: PIXEL,
-        turn: 0.0,
-    };
-    let sheet = &mut block.sheet;
-    let gears: String = map.gears.iter().map(circle).collect();
-    sheet.path(whole, Paint::Edged(0xff, 0.9), gears);
-    sheet.path(whole, Paint::Line(0.9), map.slots.clone());
-    sheet.path(whole, Paint::Line(0.5), map.clockwise.clone());
-    sheet.path(whole, Paint::Line(0.5), map.counter_clockwise.clone());
-    for mark in &map.marks {
-        let order = firsts
-            .iter()
-            .find(|(carrier, _)| *carrier == mark.mounted.carrier);
-        put(block, map, mark, order.map(|(_, words)| words.as_str()));
-    }
-}
-
-/// A circle as path data. Source: SVG 1.1, elliptical arcs.
-fn circle(gear: &Gear) -> String {
-    let Gear { x, y, radius } = gear;
-    let (left, across) = (x - radius, 2.0 * radius);
-    format!(
-        "M{left:.1} {y:.1}a{radius:.1} {radius:.1} 0 1 0 {across:.1} 0a{radius:.1} {radius:.1} 0 1 0 -{across:.1} 0Z"
-    )
-}
-
-/// A carrier with its number, and beside it where in the order it comes.
-fn put(block: &mut Block, map: &TrackMap, mark: &Mark, order: Option<&str>) {
-    let is_on = mark.mounted.is_engaged();
-    let at = (MARGIN + mark.x * PIXEL, mark.y * PIXEL);
-    let place = Place {
-        at,
-        scale: PIXEL,
-        turn: mark.heading,
-    };
-    let fill = if is_on { 0x00 } else { 0xff };
-    let outline = map.size.outline(mark.mounted.carrier.direction);
-    block.sheet.path(place, Paint::Edged(fill, 1.2), outline);
-    let size = map.size.number * PIXEL;
-    let set = Type {
-        white: is_on,
-        ..bold(size)
-    };
-    let number = (mark.mounted.carrier.number + 1).to_string();
-    centred(block, at, set, &number);
-    if let (Some((x, y)), Some(words)) = (mark.figure_at, order) {
-        let set = Type {
-            size: size * 0.95,
-            ..plain(size)
-        };
-        centred(block, (MARGIN + x * PIXEL, y * PIXEL), set, words);
-    }
-}
-
-/// A text with its middle at a spot: figures are some seven tenths as high as their size.
-fn centred(block: &mut Block, (x, y): (f64, f64), set: Type, words: &str) {
-    let foot = (x, y + set.size * 0.35);
-    block.sheet.text(foot, Anchor::Middle, set, words);
-}
-
 /// Weights and sizes, in two columns where names and values have room beside each other.
-fn figures(block: &mut Block, matter: &Matter<'_>, (left, room): (f64, f64), set: Type) {
+fn figures(block: &mut Block, input: &CardInput<'_>, (left, room): (f64, f64), set: Type) {
     let heavy = Type { bold: true, ..set };
     let rows: Vec<(&str, String)> = FIGURES
         .iter()
@@ -161,7 +47,7 @@ fn figures(block: &mut Block, matter: &Matter<'_>, (left, room): (f64, f64), set
         .map(|figure| {
             (
                 figure.name,
-                (figure.value)(matter.plan, matter.beside.units).text,
+                (figure.value)(input.plan, input.details.units).text,
             )
         })
         .collect();
@@ -188,16 +74,16 @@ fn figures(block: &mut Block, matter: &Matter<'_>, (left, room): (f64, f64), set
 /// What must be known to braid by the schedule.
 fn rules(
     block: &mut Block,
-    matter: &Matter<'_>,
-    level: &Level,
+    input: &CardInput<'_>,
+    spacing: &Spacing,
     place: (f64, f64),
     legend: [&str; 2],
 ) {
-    let (design, plan, units) = (matter.design, matter.plan, matter.beside.units);
-    block.words(plain(level.small), place, &words::made_of(design));
+    let (design, plan, units) = (input.design, input.plan, input.details.units);
+    block.words(plain(spacing.small), place, &words::made_of(design));
     if let Some(Action::Start(set)) = plan.events.first().map(|event| &event.action) {
         let start = format!("Threaded at the start: {}.", words::set(set));
-        block.words(bold(level.small), place, &start);
+        block.words(bold(spacing.small), place, &start);
     }
     let ply: Vec<String> = plan
         .plying
@@ -209,7 +95,7 @@ fn rules(
         ply.join("; "),
         units.show_yarn(design.thread_allowance(), 1)
     );
-    block.words(plain(level.small), place, &ply);
+    block.words(plain(spacing.small), place, &ply);
     let columns = format!(
         "In the schedule, on: threads engaged from there; {}: crossings along one rib; circuits count from the row before.",
         units.show_crossings_unit()
@@ -224,5 +110,5 @@ fn rules(
         words::NUMBERING.to_owned(),
     ];
     let said: Vec<String> = said.into_iter().filter(|words| !words.is_empty()).collect();
-    block.words(plain(level.small * 0.93), place, &said.join(" "));
+    block.words(plain(spacing.small * 0.93), place, &said.join(" "));
 }

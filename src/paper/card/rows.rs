@@ -1,7 +1,7 @@
 //! The rows of schedule and bobbins.
 
-use super::Columns;
 use super::lists::List;
+use super::spacing::Columns;
 use crate::base::units::show::{self, Units};
 use crate::paper::words;
 use crate::plan::bobbins::Bobbin;

@@ -8,8 +8,8 @@ pub struct Sheet {
     pub items: Vec<Item>,
 }
 
-/// A place on a sheet, in millimetres from its left and upper edge.
-pub type Spot = (f64, f64);
+/// A point on a sheet, in millimetres from its left and upper edge.
+pub type SheetPoint = (f64, f64);
 
 /// One thing on a sheet.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,7 +17,7 @@ pub enum Item {
     /// A line of text on its foot line.
     Text {
         /// Where.
-        at: Spot,
+        at: SheetPoint,
         /// How it hangs there.
         anchor: Anchor,
         /// How it is set.
@@ -28,7 +28,7 @@ pub enum Item {
     /// A shape.
     Path {
         /// Where, and how large.
-        place: Place,
+        place: Placement,
         /// How it is painted.
         paint: Paint,
         /// SVG path data, in units of its own.
@@ -37,16 +37,16 @@ pub enum Item {
     /// A straight rule.
     Rule {
         /// From here.
-        from: Spot,
+        from: SheetPoint,
         /// To here.
-        to: Spot,
+        to: SheetPoint,
         /// Its width, in millimetres.
         width: f64,
     },
     /// An empty square to tick.
     TickBox {
         /// Its upper left corner.
-        at: Spot,
+        at: SheetPoint,
         /// Its side, in millimetres.
         side: f64,
     },
@@ -104,16 +104,16 @@ pub(super) const fn bold(size: f64) -> Type {
 
 /// From the units of a path to millimetres on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct Placement {
     /// Where its origin lies.
-    pub at: Spot,
+    pub at: SheetPoint,
     /// Millimetres of one of its units.
     pub scale: f64,
     /// How far it is turned, in degrees clockwise.
     pub turn: f64,
 }
 
-impl Place {
+impl Placement {
     /// The SVG transform for it.
     pub fn transform(&self) -> String {
         let Self {
@@ -162,7 +162,7 @@ impl Paint {
 }
 
 impl Sheet {
-    pub(super) fn text(&mut self, at: Spot, anchor: Anchor, set: Type, words: &str) {
+    pub(super) fn text(&mut self, at: SheetPoint, anchor: Anchor, set: Type, words: &str) {
         if !words.is_empty() {
             let words = words.to_owned();
             self.items.push(Item::Text {
@@ -174,15 +174,15 @@ impl Sheet {
         }
     }
 
-    pub(super) fn path(&mut self, place: Place, paint: Paint, data: String) {
+    pub(super) fn path(&mut self, place: Placement, paint: Paint, data: String) {
         self.items.push(Item::Path { place, paint, data });
     }
 
-    pub(super) fn rule(&mut self, from: Spot, to: Spot, width: f64) {
+    pub(super) fn rule(&mut self, from: SheetPoint, to: SheetPoint, width: f64) {
         self.items.push(Item::Rule { from, to, width });
     }
 
-    pub(super) fn tick_box(&mut self, at: Spot, side: f64) {
+    pub(super) fn tick_box(&mut self, at: SheetPoint, side: f64) {
         self.items.push(Item::TickBox { at, side });
     }
 }

@@ -1,5 +1,7 @@
-//! The frame of the chart, drawn by plotters: the grid of each band. It is drawn anew only when scale or size change;
-//! text is not plotters' business here, so that no font is needed and the page's own type is used.
+//! The frame of the chart, drawn by plotters: the grid of each band. It is drawn again only when the scale or the
+//! size changes. plotters draws no text here, so that no font is needed and the page uses its own type: to measure text it
+//! needs inline styles, which the page's policy forbids. Curves, figures and handles are SVG nodes of ours, so that a drag only
+//! sets attributes.
 
 use plotters::prelude::*;
 
@@ -15,9 +17,9 @@ pub fn frame(scale: &Scale) -> String {
     if drawn.is_ok() { svg } else { String::new() }
 }
 
-type Drawn = Result<(), Box<dyn core::error::Error>>;
+type DrawingError = Box<dyn core::error::Error>;
 
-fn draw(scale: &Scale, svg: &mut String) -> Drawn {
+fn draw(scale: &Scale, svg: &mut String) -> Result<(), DrawingError> {
     let size = (oversized(scale.width), oversized(scale.height));
     let root = SVGBackend::with_string(svg, (size.0.unsigned_abs(), size.1.unsigned_abs()))
         .into_drawing_area();
@@ -52,7 +54,7 @@ fn grid(
     y: core::ops::Range<f64>,
     columns: usize,
     rows: usize,
-) -> Drawn {
+) -> Result<(), DrawingError> {
     let line = BLACK.stroke_width(OVERSIZE);
     let mut chart = ChartBuilder::on(area).build_cartesian_2d(x, y)?;
     let mut mesh = chart.configure_mesh();

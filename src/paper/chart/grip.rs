@@ -19,7 +19,7 @@ pub enum Edge {
 }
 
 /// A place on the chart, in pixels from its upper left corner.
-pub type Spot = (f64, f64);
+pub type ChartPoint = (f64, f64);
 
 /// The edge of every handle: upper where there is elbow room, else the edge whose last handle is farther away.
 pub fn edges(design: &Design, scale: &Scale) -> Vec<Edge> {
@@ -42,7 +42,7 @@ pub fn edges(design: &Design, scale: &Scale) -> Vec<Edge> {
 }
 
 /// Where a control point's handle sits.
-pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> Spot {
+pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> ChartPoint {
     let half = scale.half_thickness(Length::from_millimetres(point.diameter_mm));
     let middle = scale.profile().middle();
     let y = match edge {
@@ -53,8 +53,8 @@ pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> Spot {
 }
 
 /// The handle nearest to a spot, if any is within reach.
-pub fn nearest(spots: &[Spot], to: Spot) -> Option<usize> {
-    let distance = |spot: &Spot| (spot.0 - to.0).hypot(spot.1 - to.1);
+pub fn nearest(spots: &[ChartPoint], to: ChartPoint) -> Option<usize> {
+    let distance = |spot: &ChartPoint| (spot.0 - to.0).hypot(spot.1 - to.1);
     let index =
         (0..spots.len()).min_by(|&a, &b| distance(&spots[a]).total_cmp(&distance(&spots[b])))?;
     (distance(&spots[index]) <= REACH).then_some(index)
@@ -69,9 +69,9 @@ pub struct Drag {
     pub index: usize,
     edge: Edge,
     /// Where the pointer went down.
-    down: Spot,
+    down: ChartPoint,
     /// From the handle to there: the handle keeps this distance from the finger.
-    grab: Spot,
+    grab: ChartPoint,
     /// Pixels a hand may tremble before it counts as moving.
     slop: f64,
     moving: bool,
@@ -85,8 +85,8 @@ impl Drag {
         pointer: i32,
         index: usize,
         edge: Edge,
-        handle: Spot,
-        down: Spot,
+        handle: ChartPoint,
+        down: ChartPoint,
         slop: f64,
         covers: bool,
     ) -> Self {
@@ -104,7 +104,7 @@ impl Drag {
     }
 
     /// The pointer moves: where the control point is wished to be, once the hand has left its slop.
-    pub fn wish(&mut self, at: Spot, scale: &Scale) -> Option<DraftPoint> {
+    pub fn wish(&mut self, at: ChartPoint, scale: &Scale) -> Option<DraftPoint> {
         self.moving |= (at.0 - self.down.0).hypot(at.1 - self.down.1) > self.slop;
         self.moving.then(|| {
             let (x, y) = (at.0 - self.grab.0, at.1 - self.grab.1);

@@ -1,7 +1,7 @@
-//! Where the sizes that draw points to them lie on the chart.
+//! Where the guides, sizes that points snap to, lie on the chart.
 
 use super::scale::Scale;
-use crate::edit::snap::{Guide, Mark};
+use crate::edit::snap::{Guide, GuideKind};
 
 /// Labels closer than this, in pixels, would run into each other.
 const LABEL_ROOM: f64 = 13.0;
@@ -11,7 +11,7 @@ const LABEL_ROOM: f64 = 13.0;
 pub struct GuideLine {
     /// Pixels from the top.
     pub y: f64,
-    /// Its mark, where there is room to write it.
+    /// Its label, where there is room for it.
     pub label: Option<String>,
 }
 
@@ -27,18 +27,18 @@ pub fn guide_lines(guides: &[Guide], scale: &Scale) -> Vec<GuideLine> {
         }
         GuideLine {
             y,
-            label: has_room.then(|| label(guide.mark)),
+            label: has_room.then(|| label(guide.kind)),
         }
     };
     let is_inside = |line: &GuideLine| line.y >= band.top;
     guides.iter().map(line).filter(is_inside).collect()
 }
 
-/// What stands at a guide: the threads, heavier ones behind a plus, or the letter.
-fn label(mark: Mark) -> String {
-    match mark {
-        Mark::Threads(level) if level.heavy == 0 => level.threads.to_string(),
-        Mark::Threads(level) => format!("{} + {}", level.threads - level.heavy, level.heavy),
-        Mark::Letter(name) => name.to_owned(),
+/// What stands at a guide: the threads, heavier ones after a plus, or the letter.
+fn label(kind: GuideKind) -> String {
+    match kind {
+        GuideKind::Threads(level) if level.heavy == 0 => level.threads.to_string(),
+        GuideKind::Threads(level) => format!("{} + {}", level.threads - level.heavy, level.heavy),
+        GuideKind::Letter(name) => name.to_owned(),
     }
 }

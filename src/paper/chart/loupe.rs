@@ -1,6 +1,6 @@
 //! The loupe beside a finger: where it hangs, and what it shows.
 
-use super::grip::Spot;
+use super::grip::ChartPoint;
 
 /// Its radius, in pixels.
 pub const RADIUS: f64 = 52.0;
@@ -11,7 +11,7 @@ const AWAY: f64 = 100.0;
 
 /// The centre of the loupe for a handle at a spot, on a chart of this size: above the finger, or beside it where there is
 /// no room above, on the side with more room.
-pub fn place((x, y): Spot, (width, height): (f64, f64)) -> Spot {
+pub fn place((x, y): ChartPoint, (width, height): (f64, f64)) -> ChartPoint {
     let held = |value: f64, room: f64| value.min(room - RADIUS).max(RADIUS);
     if y - AWAY >= RADIUS {
         return (held(x, width), y - AWAY);
@@ -21,7 +21,7 @@ pub fn place((x, y): Spot, (width, height): (f64, f64)) -> Spot {
 }
 
 /// What it shows: the part of the chart around the spot, as an SVG view box.
-pub fn view_box((x, y): Spot) -> String {
+pub fn view_box((x, y): ChartPoint) -> String {
     let reach = RADIUS / TIMES;
     format!(
         "{:.1} {:.1} {:.1} {:.1}",

@@ -5,18 +5,20 @@
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod braid_view;
+pub mod finish;
 pub mod frame;
 pub mod gauge;
 pub mod grip;
 pub mod guides;
-pub mod heft;
 pub mod loupe;
 pub mod outline;
+mod path;
 pub mod paths;
 pub mod ring;
 pub mod ruler;
 pub mod scale;
-pub mod sight;
 pub mod term_pictures;
 pub mod timeline;
 pub mod track_map;
+pub mod visible_range;
+pub mod weight_curves;

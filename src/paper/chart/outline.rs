@@ -1,6 +1,6 @@
 //! A line small and whole, as seen from the side: for choosing among several.
 
-use super::paths::Path;
+use super::path::Path;
 use crate::base::units::Length;
 use crate::braid::taper::Taper;
 

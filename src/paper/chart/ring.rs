@@ -18,7 +18,7 @@ pub struct Ring {
 
 /// A carrier on the machine, at one place of the line.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Mounted {
+pub struct MountedCarrier {
     /// Its direction, and its number from 0 among those mounted of that direction.
     pub carrier: Carrier,
     /// The place where it stands, from 0 in track order.
@@ -29,7 +29,7 @@ pub struct Mounted {
     pub is_next: bool,
 }
 
-impl Mounted {
+impl MountedCarrier {
     /// Every carrier of a machine, clockwise ones first, each direction in track order: those of a set with their ends, and
     /// one marked as next.
     pub fn all(track: &Track, set: &[(Carrier, u32)], next: Option<Carrier>) -> Vec<Self> {

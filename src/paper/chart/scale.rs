@@ -3,7 +3,7 @@
 use plotters::coord::ranged1d::{BoldPoints, Ranged};
 use plotters::coord::types::RangedCoordf64;
 
-use super::sight::Sight;
+use super::visible_range::VisibleRange;
 use crate::base::units::show::{Units, trimmed};
 use crate::base::units::text::Unit;
 use crate::base::units::{Angle, Length};
@@ -101,21 +101,21 @@ pub struct Tick {
 
 impl Scale {
     /// The part of the line shown.
-    pub fn sight(&self) -> Sight {
-        Sight {
+    pub fn visible(&self) -> VisibleRange {
+        VisibleRange {
             from: self.from,
             length: self.length,
         }
     }
 
-    /// This scale with another part of the line in sight.
+    /// This scale with another part of the line visible.
     #[must_use]
-    pub fn seeing(mut self, sight: Sight) -> Self {
-        (self.from, self.length) = (sight.from, sight.length);
+    pub fn with_visible(mut self, range: VisibleRange) -> Self {
+        (self.from, self.length) = (range.from, range.length);
         self
     }
 
-    /// Whether a place on the line is in sight.
+    /// Whether a place on the line is visible.
     pub fn shows(&self, at: Length) -> bool {
         // A thousandth more, so that an end of the line at an edge is seen.
         let x = (at - self.from) / self.length;
@@ -152,7 +152,7 @@ impl Scale {
             height,
             units,
             from: Length::ZERO,
-            length: Sight::whole(plan.length).length,
+            length: VisibleRange::whole(plan.length).length,
             diameter: thickest * SPARE_DIAMETER,
             threads: plan
                 .staircase
@@ -168,7 +168,7 @@ impl Scale {
     /// This scale, with room also for another line as long and as thick as this, of so many standard threads at most.
     #[must_use]
     pub fn with_room_for(mut self, length: Length, diameter: Length, threads: f64) -> Self {
-        self.length = self.length.max(Sight::whole(length).length);
+        self.length = self.length.max(VisibleRange::whole(length).length);
         self.diameter = self.diameter.max(diameter * SPARE_DIAMETER);
         self.threads = self.threads.max(threads);
         self

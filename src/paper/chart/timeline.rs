@@ -3,27 +3,27 @@
 use crate::plan::days::Day;
 use crate::plan::days::course::Dated;
 
-/// Weeks are marked on a strip of fewer days than this, months on a longer one.
-const FEWEST_DAYS_FOR_MONTHS: i64 = 70;
-/// Most marks on a strip.
-const MOST_MARKS: usize = 8;
+/// A strip of fewer days than this is labelled by weeks, a longer one by months.
+const DAYS_FOR_MONTHS: i64 = 70;
+/// Most labels below a strip.
+const MOST_LABELS: usize = 8;
 
 /// A step on the strip: where it begins and ends, as shares of its width.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Bar {
     /// Where it begins.
     pub from: f64,
-    /// Where it ends; at least a day behind.
+    /// Where it ends; at least a day later.
     pub to: f64,
 }
 
-/// A mark below the strip.
+/// A date below the strip.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Mark {
+pub struct DateLabel {
     /// Where it stands, as a share of the width.
     pub at: f64,
     /// What it says.
-    pub label: String,
+    pub text: String,
 }
 
 /// The strip.
@@ -32,7 +32,7 @@ pub struct Timeline {
     /// A bar for each step.
     pub bars: Vec<Bar>,
     /// Mondays, or firsts of the month.
-    pub marks: Vec<Mark>,
+    pub labels: Vec<DateLabel>,
     /// Where the middle of today is, if it is on the strip.
     pub today: Option<f64>,
 }
@@ -50,20 +50,20 @@ pub fn timeline(steps: &[Dated], today: Option<Day>) -> Option<Timeline> {
     let is_within = |day: &Day| (first..=last).contains(day);
     Some(Timeline {
         bars: steps.iter().map(bar).collect(),
-        marks: marks(first, days)
+        labels: labels(first, days)
             .into_iter()
-            .map(|(day, label)| Mark {
+            .map(|(day, text)| DateLabel {
                 at: share(day, 0.0),
-                label,
+                text,
             })
             .collect(),
         today: today.filter(is_within).map(|day| share(day, 0.5)),
     })
 }
 
-fn marks(first: Day, days: i64) -> Vec<(Day, String)> {
+fn labels(first: Day, days: i64) -> Vec<(Day, String)> {
     let all = (0..days).map(|by| first.plus(by));
-    let marked: Vec<(Day, String)> = if days < FEWEST_DAYS_FOR_MONTHS {
+    let marked: Vec<(Day, String)> = if days < DAYS_FOR_MONTHS {
         let weeks = all.filter(|day| day.begins_week());
         weeks
             .map(|day| (day, format!("{} {}", day.of_month(), day.month())))
@@ -72,6 +72,6 @@ fn marks(first: Day, days: i64) -> Vec<(Day, String)> {
         let months = all.filter(|day| day.of_month() == 1);
         months.map(|day| (day, day.month().to_owned())).collect()
     };
-    let step = marked.len().div_ceil(MOST_MARKS).max(1);
+    let step = marked.len().div_ceil(MOST_LABELS).max(1);
     marked.into_iter().step_by(step).collect()
 }

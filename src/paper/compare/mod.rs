@@ -3,7 +3,8 @@
 //! Every difference is one's own less the other's: what is heavier, longer or thicker than the other is more than zero.
 
 mod amount;
-mod stations;
+mod compared;
+mod places;
 
 use crate::base::units::show::Units;
 use crate::base::units::{Length, Mass};
@@ -12,7 +13,8 @@ use crate::paper::figures::FIGURES;
 use crate::plan::Plan;
 
 pub use amount::Amount;
-pub use stations::{MERGED_WITHIN, Place, Station};
+pub use compared::{Compared, ComparedWords};
+pub use places::{ComparedPlace, MERGED_WITHIN, PlaceValues};
 
 /// Everything two lines are compared by.
 #[derive(Clone, Debug, PartialEq)]
@@ -20,37 +22,8 @@ pub struct Comparison {
     /// Class, weights, sizes and threads, in the order shown.
     pub figures: Vec<Compared>,
     /// What both are like at their control points, in order from the tip.
-    pub stations: Vec<Station>,
+    pub places: Vec<ComparedPlace>,
 }
-
-/// One quantity of both lines.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Compared {
-    /// The key by which tests find it; of a figure on the page, the figure's own.
-    pub key: &'static str,
-    /// Its name.
-    pub name: &'static str,
-    /// One's own; `None` where there is none to give.
-    pub mine: Option<Amount>,
-    /// The other's.
-    pub other: Option<Amount>,
-}
-
-/// What is said of one quantity of both lines.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Words {
-    /// One's own.
-    pub mine: String,
-    /// The other's.
-    pub other: String,
-    /// One's own less the other's, with its sign.
-    pub difference: String,
-}
-
-/// What stands where there is nothing to say.
-const NOTHING: &str = "–";
-/// The difference of what reads alike.
-const ALIKE: &str = "same";
 
 /// What quantity a figure's number is.
 type Reading = fn(f64) -> Amount;
@@ -93,7 +66,7 @@ impl Comparison {
             figures: core::iter::once(class(mine.1, other.1))
                 .chain(figures)
                 .collect(),
-            stations: stations::of(mine, other),
+            places: places::of(mine, other),
         }
     }
 }
@@ -118,32 +91,4 @@ fn figure(key: &'static str, amount: Reading, mine: &Plan, other: &Plan) -> Opti
         mine: side(mine),
         other: side(other),
     })
-}
-
-impl Compared {
-    /// One's own less the other's, in the SI base unit, or in classes or threads; `None` where a side has no number.
-    pub fn difference(&self) -> Option<f64> {
-        Some(self.mine?.si()? - self.other?.si()?)
-    }
-
-    /// Both, and the difference with its sign; `same` where both read alike.
-    pub fn words(&self, units: Units) -> Words {
-        let side = |amount: Option<Amount>| {
-            amount.map_or_else(|| NOTHING.to_owned(), |amount| amount.show(units))
-        };
-        let (mine, other) = (side(self.mine), side(self.other));
-        let pair = self.mine.zip(self.other);
-        let difference = match pair {
-            Some(_) if mine == other => ALIKE.to_owned(),
-            Some((own, others)) => own
-                .show_less(others, units)
-                .unwrap_or_else(|| NOTHING.to_owned()),
-            None => NOTHING.to_owned(),
-        };
-        Words {
-            mine,
-            other,
-            difference,
-        }
-    }
 }

@@ -5,7 +5,7 @@
 
 mod uses;
 
-use crate::paper::chart::term_pictures::Picture;
+use crate::paper::chart::term_pictures::TermPicture;
 
 macro_rules! terms {
     ($($variant:ident $key:literal $name:literal $picture:expr, $note:literal;)*) => {
@@ -35,7 +35,7 @@ macro_rules! terms {
             }
 
             /// The drawing that shows it, where there is one.
-            pub const fn picture(self) -> Option<Picture> {
+            pub const fn picture(self) -> Option<TermPicture> {
                 match self { $(Self::$variant => $picture,)* }
             }
         }
@@ -47,13 +47,13 @@ terms! {
         "The pressure of the air that is left in a jar, counted from nothing, where a gauge counts from the air around it.";
     Band "band" "band and target" None,
         "The band is the range of weights that count as one class, and the target is the weight in its middle to aim at.";
-    Belly "belly" "belly" Some(Picture::Belly),
+    Belly "belly" "belly" Some(TermPicture::Belly),
         "The thick part of the line, between the front taper and the rear one.";
-    Angle "braid-angle" "braid angle" Some(Picture::Angle),
+    Angle "braid-angle" "braid angle" Some(TermPicture::Angle),
         "How far a thread slants from the length of the line: 0° would run straight along it, 90° straight around it.";
     BuriedTail "buried-tail" "buried tail" None,
         "The end of a dropped thread, cut long and laid into the core of the braid.";
-    Carrier "carrier" "carrier" Some(Picture::Carrier),
+    Carrier "carrier" "carrier" Some(TermPicture::Carrier),
         "The part that bears one bobbin, runs in and out around the ring, and lays one thread into the braid.";
     Circuit "circuit" "carrier circuit" None,
         "One whole trip of a carrier around the ring, back to where it began.";
@@ -61,11 +61,11 @@ terms! {
         "A toothed wheel you can swap for another, so that more or less line is drawn while the carriers go around once.";
     Coat "coat" "coat" None,
         "Oil or varnish put on once, from wet to dry.";
-    Cover "cover" "cover" Some(Picture::Cover),
+    Cover "cover" "cover" Some(TermPicture::Cover),
         "The share of the surface that threads hide, the rest being gaps one can look into.";
     Crimp "crimp" "crimp" None,
         "The extra thread that goes into its waves, since it passes over and under the others instead of running straight.";
-    Crossing "crossing" "crossing" Some(Picture::Crossing),
+    Crossing "crossing" "crossing" Some(TermPicture::Crossing),
         "A place where a thread that winds one way lies over or under one that winds the other way.";
     Degumming "degumming" "degumming" None,
         "Boiling raw silk until its natural gum is gone, which leaves it softer and lighter.";
@@ -73,27 +73,27 @@ terms! {
         "How heavy yarn is for its length: denier counts the grams in 9,000 m of it, tex the grams in 1,000 m.";
     Dressing "dressing" "dressing" None,
         "The oil, varnish and grease that go into and onto the finished braid, and add to its weight.";
-    End "end" "end" Some(Picture::End),
+    End "end" "end" Some(TermPicture::End),
         "One yarn as it comes off the cone, the finest you handle; several of them plied make a thread.";
     Engaged "engaged" "engaged and idle" None,
         "An engaged carrier gives thread to the braid, while an idle one goes around without.";
-    Float "float" "float" Some(Picture::Float),
+    Float "float" "float" Some(TermPicture::Float),
         "A stretch in which a thread stays on the same side over several crossings in a row.";
-    Gap "gap" "gap" Some(Picture::Gap),
+    Gap "gap" "gap" Some(TermPicture::Gap),
         "A wider step between two engaged carriers of the same direction, because the places between them are empty or idle.";
     Grain "grain" "grain" None,
         "The small weight in which lines are classed: 7,000 of them make a pound, and 1 gram is 15.4 of them.";
     Guide "guide" "guide" None,
         "The part of the machine the threads touch last before they meet and become braid.";
-    HornGear "horn-gear" "horn gear" Some(Picture::HornGear),
+    HornGear "horn-gear" "horn gear" Some(TermPicture::HornGear),
         "A notched wheel that takes carriers half around and hands them on to the wheel beside it.";
-    Lag "lag" "lag of the angle" Some(Picture::Lag),
+    Lag "lag" "lag of the angle" Some(TermPicture::Lag),
         "After a change of gear or threads the braid angle does not jump, but creeps to its new value over some length of line.";
-    Lay "lay" "lay" Some(Picture::Lay),
+    Lay "lay" "lay" Some(TermPicture::Lay),
         "The length of line in which one thread winds around it once.";
     LeadIn "lead-in" "lead-in" None,
         "A piece braided before the tip until the angle has settled, and cut off later.";
-    Level "level" "level stretch" Some(Picture::Level),
+    Level "level" "level stretch" Some(TermPicture::Level),
         "A stretch that keeps one diameter, such as the short level tip at either end.";
     Class "class" "line class" None,
         "A number that tells how heavy the first 30 ft of a line are, so that it can be matched to a rod.";
@@ -105,11 +105,11 @@ terms! {
         "A place, carrier or gear you insist on, which the plan then works around.";
     Place "place" "place on the ring" None,
         "A spot that can bear a carrier, and that may be left empty to braid with fewer threads.";
-    Ply "ply" "ply" Some(Picture::Thread),
+    Ply "ply" "ply" Some(TermPicture::Thread),
         "To bring several ends together, with a light twist, as one thread.";
-    Rib "rib" "rib" Some(Picture::Rib),
+    Rib "rib" "rib" Some(TermPicture::Rib),
         "A straight row of crossings, one behind the other along the line.";
-    RunningLine "running-line" "running line" Some(Picture::RunningLine),
+    RunningLine "running-line" "running line" Some(TermPicture::RunningLine),
         "The long thin level part behind the rear taper, which is pulled through the rings of the rod by the heavy part.";
     SilkSize "silk-size" "silk size letter" None,
         "A letter of the old scale of diameters for silk lines, from I for the thinnest up to AAAAA.";
@@ -123,13 +123,13 @@ terms! {
         "To take one carrier’s bobbin off and put on another with a heavier or a lighter thread.";
     Swatch "swatch" "swatch" None,
         "A short braid of threads and gears you know, made only to be measured.";
-    TakeOff "take-off" "take-off" Some(Picture::TakeOff),
+    TakeOff "take-off" "take-off" Some(TermPicture::TakeOff),
         "The roller that draws the finished braid away; the faster it draws, the longer the lay.";
-    Taper "taper" "taper" Some(Picture::Taper),
+    Taper "taper" "taper" Some(TermPicture::Taper),
         "A stretch in which the line grows steadily thicker or thinner.";
     Tenacity "tenacity" "tenacity" None,
         "The pull at which a fibre breaks, for each tex of its size.";
-    Thread "thread" "thread" Some(Picture::Thread),
+    Thread "thread" "thread" Some(TermPicture::Thread),
         "What one carrier lays into the braid: one end, or several plied together.";
     ThreadPlan "thread-plan" "thread plan" None,
         "How many ends make a thread, and with how many threads the line begins and is thickest.";

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use super::session::session;
 use crate::page::view::machine::{MachineState, StationSignals, ring_lines};
-use crate::paper::chart::track_map::{Mark, MarkSize, TrackMap};
+use crate::paper::chart::track_map::{CarrierMark, MarkSize, TrackMap};
 use crate::paper::words;
 
 /// The machine as it stands at this step.
@@ -80,8 +80,8 @@ fn drawing(map: &TrackMap) -> impl IntoView + use<> {
     }
 }
 
-fn mark(mark: &Mark, size: MarkSize) -> impl IntoView + use<> {
-    let Mark {
+fn mark(mark: &CarrierMark, size: MarkSize) -> impl IntoView + use<> {
+    let CarrierMark {
         mounted,
         x,
         y,

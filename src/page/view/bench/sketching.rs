@@ -40,10 +40,10 @@ impl Bench {
 
     /// Moves a point towards a wish within a gesture that is still going on, and notes what held it back.
     pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
-        let manner = self.manner.get_untracked();
+        let options = self.move_options.get_untracked();
         let by = self
             .settled
-            .with_untracked(|design| edit::held_back(design, index, wish, manner));
+            .with_untracked(|design| edit::move_limit(design, index, wish, options));
         let held = by.map(|by| HeldPoint { index, wish, by });
         if self.held.get_untracked() != held {
             self.held.set(held);
@@ -52,7 +52,7 @@ impl Bench {
         let _ = self.try_out(Edit::Move {
             index,
             wish,
-            manner,
+            options,
         });
     }
 

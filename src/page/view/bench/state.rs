@@ -13,14 +13,14 @@ use crate::base::units::show::Units;
 use crate::design::{Design, DraftPoint};
 use crate::edit::sketch::Sketch;
 use crate::edit::snap::{Guide, Snap};
-use crate::edit::{HeldBy, Manner};
+use crate::edit::{MoveLimit, MoveOptions};
 use crate::keep::shelf::{LineNumber, Seen, Store as _};
 use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
 use crate::page::view::overlay_kind::OverlayKind;
+use crate::paper::chart::finish::Finish;
 use crate::paper::chart::grip::Drag;
-use crate::paper::chart::heft::Finish;
-use crate::paper::chart::sight::Sight;
+use crate::paper::chart::visible_range::VisibleRange;
 use crate::plan::Plan;
 
 /// Key under which the reader's units are kept.
@@ -43,7 +43,7 @@ pub(crate) struct HeldPoint {
     /// Where it was wished to be.
     pub(crate) wish: DraftPoint,
     /// What was in the way.
-    pub(crate) by: HeldBy,
+    pub(crate) by: MoveLimit,
 }
 
 /// Signals shared by all of the page.
@@ -68,7 +68,7 @@ pub(crate) struct Bench {
     /// Where the design is kept.
     pub(crate) storage_state: RwSignal<StorageState>,
     /// What moves along when a point is moved.
-    pub(crate) manner: RwSignal<Manner>,
+    pub(crate) move_options: RwSignal<MoveOptions>,
     /// What points are drawn to.
     pub(crate) snap: RwSignal<Snap>,
     /// The sizes that follow from it.
@@ -80,7 +80,7 @@ pub(crate) struct Bench {
     /// The state of the line the chart shows: bare, oiled or finished.
     pub(crate) finish: RwSignal<Finish>,
     /// The part of the line the chart shows; all of it where there is none.
-    pub(crate) sight: RwSignal<Option<Sight>>,
+    pub(crate) sight: RwSignal<Option<VisibleRange>>,
     /// What lies on the bench.
     pub(super) state: StoredValue<BenchState>,
     /// Whether there is something to undo, and to redo.
@@ -143,7 +143,7 @@ impl Bench {
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
             cursor: RwSignal::new(Cursor::Point),
             storage_state: RwSignal::new(storage_state),
-            manner: RwSignal::new(Manner::default()),
+            move_options: RwSignal::new(MoveOptions::default()),
             snap,
             guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
             drag: RwSignal::new(None),

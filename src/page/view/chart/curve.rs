@@ -7,7 +7,7 @@ use leptos::prelude::*;
 use crate::base::units::{Length, show};
 use crate::page::view::bench::{Bench, Ghost};
 use crate::page::view::rows::Rows;
-use crate::paper::chart::heft::Finish;
+use crate::paper::chart::finish::Finish;
 use crate::paper::chart::paths;
 use crate::paper::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::paper::figures::verdict_title;

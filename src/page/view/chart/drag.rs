@@ -23,7 +23,7 @@ pub(super) struct Dragging {
     pub(super) scale: Signal<Scale>,
     pub(super) edges: Memo<Vec<grip::Edge>>,
     /// Where the pointer has been last, until the next frame shows it.
-    pub(super) coming: StoredValue<Option<grip::Spot>>,
+    pub(super) coming: StoredValue<Option<grip::ChartPoint>>,
 }
 
 impl Dragging {
@@ -134,7 +134,7 @@ impl Dragging {
             .filter(|drag| drag.pointer == event.pointer_id())
     }
 
-    fn spots(self) -> Vec<grip::Spot> {
+    fn spots(self) -> Vec<grip::ChartPoint> {
         self.bench.design.with_untracked(|design| {
             self.edges.with_untracked(|edges| {
                 let points = design.draft().points.iter().zip(edges);

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::curve::{Curves, Shapes};
 use crate::page::view::bench::bench;
-use crate::paper::chart::grip::{Drag, Edge, Spot, spot};
+use crate::paper::chart::grip::{ChartPoint, Drag, Edge, spot};
 use crate::paper::chart::loupe::{self, RADIUS};
 use crate::paper::chart::scale::Scale;
 
@@ -27,7 +27,7 @@ pub(super) fn Loupe(
         Some(scale.with(|scale| spot(&point, edge, scale)))
     });
     // What it shows; while it goes away, what it showed last.
-    let at = Memo::new(move |before: Option<&Spot>| {
+    let at = Memo::new(move |before: Option<&ChartPoint>| {
         handle.get().or(before.copied()).unwrap_or_default()
     });
     let place =
@@ -72,7 +72,7 @@ pub(super) fn WishMark(
         let edge = edges.with(|edges| edges.get(held.index).copied())?;
         Some(scale.with(|scale| spot(&held.wish, edge, scale)))
     });
-    let mark = |(x, y): Spot| {
+    let mark = |(x, y): ChartPoint| {
         view! {
             <g class="wish" data-wish="" aria-hidden="true">
                 <circle cx=x cy=y r="9" />

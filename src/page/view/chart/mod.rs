@@ -57,7 +57,7 @@ pub(crate) fn Chart() -> impl IntoView {
     let scale = Memo::new(move |_| {
         let line = bench.settled_plan.with(|plan| plan.length);
         let (paper, sight) = (paper.get(), bench.sight.get());
-        sight.map_or(paper, |sight| paper.seeing(sight.within(line)))
+        sight.map_or(paper, |sight| paper.with_visible(sight.within(line)))
     });
     let (scale, plan): (Signal<Scale>, Signal<Arc<Plan>>) = (scale.into(), bench.plan.into());
     let shapes = curve::Shapes::of(bench, scale);

@@ -10,7 +10,7 @@ use crate::base::units::{Length, show};
 use crate::braid::letters::Letter;
 use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
 use crate::page::view::terms::TermWord;
-use crate::paper::chart::heft::Finish;
+use crate::paper::chart::finish::Finish;
 use crate::paper::chart::scale::{LEFT, Scale};
 use crate::paper::figures::verdict_title;
 use crate::paper::terms::Term;

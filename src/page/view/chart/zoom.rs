@@ -9,7 +9,7 @@ use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Bench, bench};
 use crate::paper::chart::scale::Scale;
-use crate::paper::chart::sight::Sight;
+use crate::paper::chart::visible_range::VisibleRange;
 
 /// How many times closer one press of a button looks.
 const TIMES: f64 = 1.6;
@@ -38,7 +38,7 @@ pub(super) struct Pinch {
     /// How far they were apart then, in pixels.
     apart: f64,
     /// What was in sight then.
-    sight: Sight,
+    sight: VisibleRange,
 }
 
 impl Zoom {
@@ -61,7 +61,7 @@ impl Zoom {
                 let by = if event.shift_key() { -closer } else { along };
                 self.look(
                     scale
-                        .sight()
+                        .visible()
                         .moved(scale.length * (by / scale.band_width()), self.line()),
                 );
             }
@@ -69,7 +69,7 @@ impl Zoom {
             event.prevent_default();
             let about = self.place_at(f64::from(event.client_x()));
             let times = (closer * PER_PIXEL).exp();
-            self.look(scale.sight().zoomed(times, about, self.line()));
+            self.look(scale.visible().zoomed(times, about, self.line()));
         }
     }
 
@@ -105,7 +105,7 @@ impl Zoom {
     }
 
     /// Shows a part of the line, or all of it where that is all.
-    fn look(self, sight: Sight) {
+    fn look(self, sight: VisibleRange) {
         look(self.bench, sight);
     }
 
@@ -134,7 +134,7 @@ fn line(bench: Bench) -> Length {
     bench.settled_plan.with_untracked(|plan| plan.length)
 }
 
-fn look(bench: Bench, sight: Sight) {
+fn look(bench: Bench, sight: VisibleRange) {
     // While a hand holds a point the paper lies still.
     if bench.drag.with_untracked(Option::is_some) {
         return;
@@ -169,7 +169,7 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let is_whole = move || bench.sight.with(Option::is_none);
     let sight = move || scale.with_untracked(Scale::sight);
-    let is_closest = move || scale.with(|scale| scale.sight().is_closest());
+    let is_closest = move || scale.with(|scale| scale.visible().is_closest());
     let closer = move |times: f64| {
         let at = bench.place_untracked();
         look(

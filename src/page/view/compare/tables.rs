@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::base::units::show::Units;
 use crate::page::view::bench::{Bench, Ghost, bench};
-use crate::paper::compare::{Amount, Compared, Comparison, Station, Words};
+use crate::paper::compare::{Amount, Compared, ComparedPlace, ComparedWords, Comparison};
 
 /// A row: what tests hold on to, and the words. Written out, so that only what reads otherwise is written anew.
 #[derive(Clone, Debug, Default, PartialEq)]
@@ -13,7 +13,7 @@ struct ComparisonRow {
     name: &'static str,
     mine: Option<f64>,
     other: Option<f64>,
-    words: Words,
+    words: ComparedWords,
 }
 
 impl ComparisonRow {
@@ -41,7 +41,7 @@ pub(super) fn Tables() -> impl IntoView {
             .with(|ghost| ghost.as_ref().map(title).unwrap_or_default())
     };
     let figures = Memo::new(move |_| comparison.with(|one| one.figures.len()));
-    let stations = Memo::new(move |_| comparison.with(|one| one.stations.len()));
+    let stations = Memo::new(move |_| comparison.with(|one| one.places.len()));
     view! {
         <table>
             <caption>"This line against " <b>{title}</b></caption>
@@ -55,7 +55,7 @@ pub(super) fn Tables() -> impl IntoView {
         <table>
             <caption>"At the control points of either"</caption>
             <Head first="place" />
-            <For each=move || 0..stations.get() key=|index| *index let:index>
+            <For each=move || 0..places.get() key=|index| *index let:index>
                 <StationRows comparison index />
             </For>
         </table>
@@ -72,7 +72,7 @@ fn compared(bench: Bench) -> Comparison {
     };
     let nothing = Comparison {
         figures: Vec::new(),
-        stations: Vec::new(),
+        places: Vec::new(),
     };
     bench
         .ghost
@@ -115,12 +115,12 @@ fn FigureRow(comparison: Memo<Comparison>, index: usize) -> impl IntoView {
 #[component]
 fn StationRows(comparison: Memo<Comparison>, index: usize) -> impl IntoView {
     let units = bench().units;
-    let station = Memo::new(move |_| comparison.with(|one| one.stations.get(index).copied()));
+    let station = Memo::new(move |_| comparison.with(|one| one.places.get(index).copied()));
     let at = move || station.get().map(|station| station.at);
     let place = move || at().map(|at| units.get().show_position(at));
     let rows = Memo::new(move |_| {
         let row = |compared: Compared| ComparisonRow::of(&compared, units.get());
-        let rows = |station: Station| station.rows().map(row);
+        let rows = |station: ComparedPlace| station.rows().map(row);
         station.get().map(rows).unwrap_or_default()
     });
     let line = move |which: usize| {

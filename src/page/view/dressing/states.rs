@@ -5,7 +5,8 @@ use leptos::prelude::*;
 use crate::base::units::show;
 use crate::base::units::{Density, Length, Mass};
 use crate::page::view::bench::bench;
-use crate::paper::chart::heft::{Finish, heft};
+use crate::paper::chart::finish::Finish;
+use crate::paper::chart::weight_curves::weight_curves;
 use crate::plan::Plan;
 
 /// Size of the picture, in units of its own; the page stretches it to the width there is.
@@ -87,7 +88,7 @@ fn State(finish: Finish) -> impl IntoView {
 #[component]
 fn Picture() -> impl IntoView {
     let bench = bench();
-    let heft = Memo::new(move |_| bench.settled_plan.with(|plan| heft(plan, PICTURE)));
+    let heft = Memo::new(move |_| bench.settled_plan.with(|plan| weight_curves(plan, PICTURE)));
     let (width, height) = PICTURE;
     let curve = |index: usize| {
         let finish = Finish::ALL[index];

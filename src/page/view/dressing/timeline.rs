@@ -6,7 +6,7 @@ use super::days::days;
 use crate::base::choice::Choice as _;
 use crate::page::browser::clock;
 use crate::page::view::bench::bench;
-use crate::paper::chart::timeline::{Bar, Mark, timeline};
+use crate::paper::chart::timeline::{Bar, DateLabel, timeline};
 use crate::plan::days::course::Standing;
 
 /// Height of a step on the strip, and of the marks below, in pixels.
@@ -31,7 +31,11 @@ pub(super) fn Timeline() -> impl IntoView {
             step(row, bar, is_done, name)
         });
         let bars = bars.collect_view();
-        let marks = strip.marks.iter().map(|it| mark(it, height)).collect_view();
+        let marks = strip
+            .labels
+            .iter()
+            .map(|it| mark(it, height))
+            .collect_view();
         let today = strip.today.map(|at| {
             let x = percent(at);
             view! { <line class="today" x1=x.clone() x2=x y1="0" y2=height /> }
@@ -60,12 +64,12 @@ fn step(row: usize, bar: &Bar, is_done: bool, name: &'static str) -> impl IntoVi
     }
 }
 
-fn mark(mark: &Mark, height: f64) -> impl IntoView + use<> {
+fn mark(mark: &DateLabel, height: f64) -> impl IntoView + use<> {
     let x = percent(mark.at);
     let is_late = mark.at > 0.85;
     view! {
         <line class="mark" x1=x.clone() x2=x.clone() y1="0" y2=height + 6.0 />
         // Near the right edge it is written before its mark.
-        <text class:late=is_late x=x y=height + MARKS - 4.0>{mark.label.clone()}</text>
+        <text class:late=is_late x=x y=height + MARKS - 4.0>{mark.text.clone()}</text>
     }
 }

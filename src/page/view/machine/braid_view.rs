@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::station::{MachineState, StationSignals};
 use crate::base::units::show;
 use crate::page::view::bench::bench;
-use crate::paper::chart::braid_view::{self, BraidView, Layer, SIZE};
+use crate::paper::chart::braid_view::{self, BraidView, SIZE, ThreadLayer};
 
 /// Room below the braid for the scale bar, in pixels.
 const FOOT: f64 = 26.0;
@@ -85,7 +85,7 @@ fn drawing(picture: &BraidView) -> impl IntoView + use<> {
     }
 }
 
-fn layer(layer: &Layer) -> impl IntoView + use<> {
+fn layer(layer: &ThreadLayer) -> impl IntoView + use<> {
     view! {
         <path class="thread" d=layer.clockwise.clone() />
         <path class="thread back" d=layer.counter_clockwise.clone() />

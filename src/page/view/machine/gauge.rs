@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use super::station::StationSignals;
 use crate::base::units::show;
-use crate::paper::chart::gauge::{DASHED, Line, SIZE, SOLID, fan};
+use crate::paper::chart::gauge::{DASHED, SIZE, SOLID, Segment, fan};
 
 /// The fan with the words that tell how to use it.
 #[component]
@@ -43,7 +43,7 @@ pub(super) fn Gauge(station: StationSignals) -> impl IntoView {
     }
 }
 
-fn path(lines: [Line; 2]) -> String {
+fn path(lines: [Segment; 2]) -> String {
     lines
         .map(|line| {
             let ((x, y), (to_x, to_y)) = (line.from, line.to);

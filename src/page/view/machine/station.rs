@@ -7,7 +7,7 @@ use crate::braid::geometry::Braid;
 use crate::braid::track::Carrier;
 use crate::design::Design;
 use crate::page::view::bench::Bench;
-use crate::paper::chart::ring::{Mounted, Ring};
+use crate::paper::chart::ring::{MountedCarrier, Ring};
 use crate::paper::words;
 use crate::plan::run::Now;
 use crate::plan::{Event, Plan, Set};
@@ -28,7 +28,7 @@ pub(crate) struct StationSignals {
 pub(crate) struct MachineState {
     pub(crate) ring: Ring,
     /// All carriers on the machine, clockwise ones first, each direction in track order.
-    pub(crate) mounted: Vec<Mounted>,
+    pub(crate) mounted: Vec<MountedCarrier>,
     pub(super) braid: Braid,
     /// The angle aimed at.
     pub(super) target: Angle,
@@ -87,7 +87,7 @@ fn machine(design: &Design, set: &Set, next: Option<NextChange>, braid: Braid) -
     let track = design.track();
     MachineState {
         ring: Ring::of(&track),
-        mounted: Mounted::all(&track, set, next.map(|next| next.carrier)),
+        mounted: MountedCarrier::all(&track, set, next.map(|next| next.carrier)),
         braid,
         target: design.target_angle(),
         thread_width: thread.width(),

@@ -9,7 +9,7 @@ use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::braid::track::Direction;
 use crate::page::view::bench::bench;
-use crate::paper::chart::track_map::{Mark, MarkSize, TrackMap};
+use crate::paper::chart::track_map::{CarrierMark, MarkSize, TrackMap};
 use crate::paper::words;
 
 /// A map wider than this, in pixels, has a row of its own.
@@ -127,7 +127,7 @@ fn drawing(map: &TrackMap) -> impl IntoView + use<> {
 }
 
 /// One carrier. `least` are the fewest ends on any engaged one.
-fn mark(mark: &Mark, size: MarkSize, least: Option<u32>) -> impl IntoView + use<> {
+fn mark(mark: &CarrierMark, size: MarkSize, least: Option<u32>) -> impl IntoView + use<> {
     let (carrier, ends) = (mark.mounted.carrier, mark.mounted.ends);
     let is_next = mark.mounted.is_next;
     let state = if ends.is_some() { "engaged" } else { "idle" };

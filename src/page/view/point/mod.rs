@@ -74,7 +74,7 @@ impl Chosen {
         };
         // On the grid, so that it is found again there.
         let at_m = POSITION.value(POSITION.quanta(at_m));
-        let ends = self.bench.manner.get_untracked().ends;
+        let ends = self.bench.move_options.get_untracked().ends;
         if self.bench.commit_or_say(Edit::Add { at_m, ends }) {
             let near =
                 |point: &DraftPoint| (point.at_m - at_m).abs() < 0.5 / f64::from(POSITION.steps);
@@ -100,7 +100,7 @@ impl Chosen {
     fn remove(self) {
         self.bench.commit_or_say(Edit::Remove {
             index: self.index.get_untracked(),
-            ends: self.bench.manner.get_untracked().ends,
+            ends: self.bench.move_options.get_untracked().ends,
         });
     }
 

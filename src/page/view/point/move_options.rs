@@ -5,7 +5,7 @@ use leptos::prelude::*;
 
 use crate::base::choice::Choice;
 use crate::edit::snap::Snap;
-use crate::edit::{Along, Ends, Level, Manner, ends_are_alike};
+use crate::edit::{Along, LevelStretch, LineEnds, MoveOptions, ends_are_alike};
 use crate::page::view::bench::bench;
 use crate::page::view::field::options;
 
@@ -17,9 +17,9 @@ pub(super) fn MoveOptions(
 ) -> impl IntoView {
     let bench = bench();
     let summary = move || {
-        let (manner, snap) = (bench.manner.get(), bench.snap.get());
+        let (options, snap) = (bench.move_options.get(), bench.snap.get());
         let are_alike = bench.settled.with(ends_are_alike);
-        manner_in_words(manner, snap, are_alike)
+        manner_in_words(options, snap, are_alike)
     };
     view! {
         <details class="manner finer">
@@ -35,18 +35,18 @@ pub(super) fn MoveOptions(
 }
 
 /// All choices in a few words: `level kept, both ends alike, to whole threads`.
-fn manner_in_words(manner: Manner, snap: Snap, are_alike: bool) -> String {
+fn manner_in_words(options: MoveOptions, snap: Snap, are_alike: bool) -> String {
     let mut words = Vec::new();
-    if manner.level == Level::Stays {
+    if options.level == LevelStretch::Stays {
         words.push("level kept");
     }
-    if are_alike && manner.ends == Ends::Alike {
+    if are_alike && options.ends == LineEnds::Alike {
         words.push("both ends alike");
     }
-    words.push(match manner.along {
+    words.push(match options.along {
         Along::Alone => "one point",
         Along::Stretch => "with the next point",
-        Along::AllBehind => "with all behind",
+        Along::AllAfter => "with all behind",
     });
     let snaps = [
         (snap.threads, "to whole threads"),
@@ -104,15 +104,19 @@ fn LevelChoice(index: Memo<usize>) -> impl IntoView {
         None => "this point ends no level stretch".to_owned(),
     };
     let set = move |on: bool| {
-        let level = if on { Level::Stays } else { Level::Bends };
-        bench.manner.update(|manner| manner.level = level);
+        let level = if on {
+            LevelStretch::Stays
+        } else {
+            LevelStretch::Bends
+        };
+        bench.move_options.update(|options| options.level = level);
     };
     view! {
         <OptionBox
             action="keep-level"
             words=Signal::derive(words)
             applies=Signal::derive(move || run.get().is_some())
-            on=Signal::derive(move || bench.manner.get().level == Level::Stays)
+            on=Signal::derive(move || bench.move_options.get().level == LevelStretch::Stays)
             set
         />
     }
@@ -132,15 +136,15 @@ fn EndsChoice() -> impl IntoView {
         .to_owned()
     };
     let set = move |on: bool| {
-        let ends = if on { Ends::Alike } else { Ends::Apart };
-        bench.manner.update(|manner| manner.ends = ends);
+        let ends = if on { LineEnds::Alike } else { LineEnds::Apart };
+        bench.move_options.update(|options| options.ends = ends);
     };
     view! {
         <OptionBox
             action="keep-ends"
             words=Signal::derive(words)
             applies=are_alike
-            on=Signal::derive(move || bench.manner.get().ends == Ends::Alike)
+            on=Signal::derive(move || bench.move_options.get().ends == LineEnds::Alike)
             set
         />
     }
@@ -152,10 +156,10 @@ fn AlongChoice() -> impl IntoView {
     let bench = bench();
     let choose = move |key: String| {
         if let Some(along) = Along::from_key(&key) {
-            bench.manner.update(|manner| manner.along = along);
+            bench.move_options.update(|options| options.along = along);
         }
     };
-    let chosen = Signal::derive(move || bench.manner.get().along);
+    let chosen = Signal::derive(move || bench.move_options.get().along);
     view! {
         <label class="along">
             <span>"moved along the line, it takes with it"</span>

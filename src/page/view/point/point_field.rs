@@ -98,7 +98,7 @@ pub(crate) fn PointField(
         bench.commit(Edit::Place {
             index,
             point: axis.put(point, converted(typed, unit.get_untracked(), rule.unit)),
-            manner: bench.manner.get_untracked(),
+            options: bench.move_options.get_untracked(),
         })
     };
     view! { <NumberField label unit value decimals=4 commit=take action /> }

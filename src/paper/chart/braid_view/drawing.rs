@@ -2,10 +2,10 @@
 
 use core::f64::consts::{FRAC_PI_2, PI, TAU};
 
-use super::front::{Front, Spot};
+use super::front::{Front, SurfacePoint};
 use super::strand::Strand;
-use super::{Crossing, MOST_CIRCUITS};
-use crate::paper::chart::paths::Path;
+use super::surface::{Crossing, MOST_CIRCUITS};
+use crate::paper::chart::path::Path;
 use crate::paper::chart::ring::Ring;
 
 /// How far a thread that passes below is drawn into its neighbours, in pixels, so that no seam shines through.
@@ -16,7 +16,7 @@ const COUNTER_CLOCKWISE: usize = 1;
 const EDGES: usize = 2;
 
 /// What is drawn with. Levels: below, above.
-pub(super) struct Drawing {
+pub(super) struct BraidDrawing {
     ring: Ring,
     front: Front,
     /// Pixels along the axis for one radian of thread.
@@ -24,7 +24,7 @@ pub(super) struct Drawing {
     pub(super) layers: [[Path; 3]; 2],
 }
 
-impl Drawing {
+impl BraidDrawing {
     pub(super) fn new(ring: Ring, front: Front, along: f64) -> Self {
         Self {
             ring,
@@ -86,7 +86,12 @@ impl Drawing {
     }
 
     /// Both threads within the share of the surface of one crossing.
-    fn cell(&mut self, middle: Spot, (one, other): (&Strand, &Strand), clockwise_is_over: bool) {
+    fn cell(
+        &mut self,
+        middle: SurfacePoint,
+        (one, other): (&Strand, &Strand),
+        clockwise_is_over: bool,
+    ) {
         let seam = SEAM / self.along.hypot(self.front.radius);
         let [of_one, of_other] = if clockwise_is_over {
             [0.0, seam]
@@ -108,7 +113,7 @@ impl Drawing {
     }
 
     /// Adds a piece of thread to its level; its first two corners, and its last two, are ends of a long side.
-    fn lay(&mut self, corners: [Spot; 4], level: usize, way: usize) {
+    fn lay(&mut self, corners: [SurfacePoint; 4], level: usize, way: usize) {
         let paths = &mut self.layers[level];
         self.front.area(corners, &mut paths[way]);
         self.front.line([corners[0], corners[1]], &mut paths[EDGES]);

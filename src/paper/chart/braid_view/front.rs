@@ -2,10 +2,10 @@
 
 use core::f64::consts::FRAC_PI_2;
 
-use crate::paper::chart::paths::Path;
+use crate::paper::chart::path::Path;
 
 /// A place on the surface: along the axis in pixels, and round it in radians from the middle of the front.
-pub(super) type Spot = (f64, f64);
+pub(super) type SurfacePoint = (f64, f64);
 
 /// Widest turn that is drawn as one straight piece, in radians: it is off the true curve by less than 0.3 pixels then.
 const TURN: f64 = 0.15;
@@ -23,12 +23,12 @@ pub(super) struct Front {
 
 impl Front {
     /// Where a spot is seen: from the left, from the top. Analytic.
-    pub(super) fn seen(&self, (x, turn): Spot) -> (f64, f64) {
+    pub(super) fn seen(&self, (x, turn): SurfacePoint) -> (f64, f64) {
         (x, self.axis + self.radius * turn.sin())
     }
 
     /// Adds an area to a path, as far as it is in sight.
-    pub(super) fn area(&self, corners: [Spot; 4], path: &mut Path) {
+    pub(super) fn area(&self, corners: [SurfacePoint; 4], path: &mut Path) {
         let limits = corners.map(|corner| self.inside(corner));
         if (0..4).any(|limit| limits.iter().all(|inside| inside[limit] < 0.0)) {
             return;
@@ -47,7 +47,7 @@ impl Front {
     }
 
     /// Adds a line to a path, as far as it is in sight.
-    pub(super) fn line(&self, [mut from, mut to]: [Spot; 2], path: &mut Path) {
+    pub(super) fn line(&self, [mut from, mut to]: [SurfacePoint; 2], path: &mut Path) {
         for limit in 0..4 {
             let (before, after) = (self.inside(from)[limit], self.inside(to)[limit]);
             match (before < 0.0, after < 0.0) {
@@ -64,12 +64,12 @@ impl Front {
     }
 
     /// How far a spot is inside each of the four limits; negative outside.
-    fn inside(&self, (x, turn): Spot) -> [f64; 4] {
+    fn inside(&self, (x, turn): SurfacePoint) -> [f64; 4] {
         [x, self.width - x, FRAC_PI_2 + turn, FRAC_PI_2 - turn]
     }
 
     /// The way from one spot to before the next, in pieces short enough to look curved.
-    fn run(&self, from: Spot, to: Spot, path: &mut Path) {
+    fn run(&self, from: SurfacePoint, to: SurfacePoint, path: &mut Path) {
         let pieces = ((to.1 - from.1).abs() / TURN).ceil().max(1.0);
         let mut piece = 0.0;
         while piece < pieces {
@@ -81,7 +81,7 @@ impl Front {
 }
 
 /// The part of a convex outline that is inside one straight limit; `inside` tells how far a spot is.
-fn cut(outline: &[Spot], inside: impl Fn(Spot) -> f64) -> Vec<Spot> {
+fn cut(outline: &[SurfacePoint], inside: impl Fn(SurfacePoint) -> f64) -> Vec<SurfacePoint> {
     let mut kept = Vec::with_capacity(outline.len() + 1);
     for (index, &here) in outline.iter().enumerate() {
         let next = outline[(index + 1) % outline.len()];
@@ -96,7 +96,7 @@ fn cut(outline: &[Spot], inside: impl Fn(Spot) -> f64) -> Vec<Spot> {
     kept
 }
 
-fn between(from: Spot, to: Spot, share: f64) -> Spot {
+fn between(from: SurfacePoint, to: SurfacePoint, share: f64) -> SurfacePoint {
     (
         from.0 + (to.0 - from.0) * share,
         from.1 + (to.1 - from.1) * share,

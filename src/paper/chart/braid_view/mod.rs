@@ -9,15 +9,18 @@
 mod drawing;
 mod front;
 mod strand;
+mod surface;
 
 use core::f64::consts::TAU;
 
-use super::paths::Path;
-use super::ring::{Mounted, Ring};
-use crate::base::units::{Angle, Length};
+use super::path::Path;
+use crate::base::units::Length;
 use crate::braid::track::Direction;
-use drawing::Drawing;
+use drawing::BraidDrawing;
 use front::Front;
+use surface::MOST_CIRCUITS;
+
+pub use surface::{Crossing, Surface};
 
 /// Size of the picture at most, in pixels.
 pub const SIZE: (f64, f64) = (340.0, 150.0);
@@ -25,27 +28,8 @@ pub const SIZE: (f64, f64) = (340.0, 150.0);
 const MOST_HIGH: f64 = 132.0;
 /// Pixels of a metre drawn once as large, at the 96 to the inch that browsers count by.
 const PIXELS_PER_METRE: f64 = 96.0 / crate::base::units::METRES_PER_INCH;
-/// Most circuits in sight: where the lay is very short, the picture is too, instead of drowning in crossings.
-const MOST_CIRCUITS: u32 = 3;
 /// Magnifications within a decade; round numbers, not more than a third apart.
 const ROUND: [f64; 10] = [1.0, 1.2, 1.5, 2.0, 2.5, 3.0, 4.0, 5.0, 6.0, 8.0];
-
-/// The braid to be drawn.
-#[derive(Clone, Copy, Debug)]
-pub struct Surface<'a> {
-    /// The ring it comes from.
-    pub ring: Ring,
-    /// Its carriers; those idle leave gaps.
-    pub mounted: &'a [Mounted],
-    /// Mean diameter of the thread's path, above 0.
-    pub path_diameter: Length,
-    /// Braid angle on it, above 0° and below 90°.
-    pub angle: Angle,
-    /// Width of the standard thread as it lies.
-    pub thread_width: Length,
-    /// Ends of the standard thread, at least 1. The width of others goes with the root of theirs: sections of one shape.
-    pub thread_ends: u32,
-}
 
 /// The picture: path data and what it means.
 #[derive(Clone, Debug, PartialEq)]
@@ -61,35 +45,20 @@ pub struct BraidView {
     /// The crossings on the front, in order of clockwise place, then from left to right.
     pub crossings: Vec<Crossing>,
     /// Threads where they pass below; drawn first.
-    pub below: Layer,
+    pub below: ThreadLayer,
     /// Threads where they pass above; drawn last.
-    pub above: Layer,
+    pub above: ThreadLayer,
 }
 
 /// Threads on one level, as path data.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Layer {
+pub struct ThreadLayer {
     /// The clockwise threads: areas.
     pub clockwise: String,
     /// The counter-clockwise threads: areas.
     pub counter_clockwise: String,
     /// The long sides of either: lines.
     pub edges: String,
-}
-
-/// Two threads crossing on the front.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Crossing {
-    /// Place of the clockwise thread.
-    pub clockwise: u32,
-    /// Place of the counter-clockwise thread.
-    pub counter_clockwise: u32,
-    /// Whether the clockwise thread is above.
-    pub clockwise_is_over: bool,
-    /// From the left, in pixels; may lie beyond the picture.
-    pub x: f64,
-    /// From the top, in pixels.
-    pub y: f64,
 }
 
 impl BraidView {
@@ -104,12 +73,12 @@ impl BraidView {
             axis: 0.5 * SIZE.1,
             radius,
         };
-        let mut drawing = Drawing::new(surface.ring, front, along);
+        let mut drawing = BraidDrawing::new(surface.ring, front, along);
         let crossings = drawing.braid(
             &surface.strands(Direction::Clockwise),
             &surface.strands(Direction::CounterClockwise),
         );
-        let [below, above] = drawing.layers.map(Layer::of);
+        let [below, above] = drawing.layers.map(ThreadLayer::of);
         Self {
             magnification,
             pixels_per_metre,
@@ -142,7 +111,7 @@ fn magnification(diameter: Length) -> f64 {
         .unwrap_or(decade)
 }
 
-impl Layer {
+impl ThreadLayer {
     fn of([clockwise, counter_clockwise, edges]: [Path; 3]) -> Self {
         Self {
             clockwise: clockwise.open(),

@@ -2,9 +2,9 @@
 
 use core::f64::consts::PI;
 
-use super::Surface;
+use super::surface::Surface;
 use crate::braid::track::Direction;
-use crate::paper::chart::ring::Mounted;
+use crate::paper::chart::ring::MountedCarrier;
 
 /// One engaged thread: where it lies, and how far it and its share of the surface reach to either side, in radians.
 #[derive(Clone, Copy)]
@@ -17,11 +17,11 @@ pub(super) struct Strand {
 impl Surface<'_> {
     /// The engaged threads of a direction, in track order.
     pub(super) fn strands(&self, way: Direction) -> Vec<Strand> {
-        let on = |one: &&Mounted| one.carrier.direction == way && one.is_engaged();
+        let on = |one: &&MountedCarrier| one.carrier.direction == way && one.is_engaged();
         let mut engaged: Vec<_> = self.mounted.iter().filter(on).collect();
         engaged.sort_unstable_by_key(|one| one.place);
         let count = engaged.len();
-        let strand = |(index, one): (usize, &&Mounted)| {
+        let strand = |(index, one): (usize, &&MountedCarrier)| {
             let before = engaged[(index + count - 1) % count];
             let after = engaged[(index + 1) % count];
             let room = (self.half_way(before, one), self.half_way(one, after));
@@ -37,7 +37,7 @@ impl Surface<'_> {
     }
 
     /// Half the turn from one thread to the next of its direction.
-    fn half_way(&self, from: &Mounted, to: &Mounted) -> f64 {
+    fn half_way(&self, from: &MountedCarrier, to: &MountedCarrier) -> f64 {
         let places = self.ring.places_each_way;
         let apart = (to.place + places - from.place) % places;
         let apart = if apart == 0 { places } else { apart };

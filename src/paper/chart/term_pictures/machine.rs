@@ -1,14 +1,15 @@
 //! Parts of the machine, and how the angle follows it.
 
-use super::pen::{Point, arc, circle, layer, piece};
-use super::{Ink, Layer};
+use super::layer::{Ink, TermLayer};
+use super::pen::{PenPoint, arc, circle, layer, piece};
 
 /// Two wheels that touch, with their slots and the carriers in three of these; either the wheels or the carriers are meant.
-pub(super) fn wheels(gears: bool) -> Vec<Layer> {
+pub(super) fn wheels(gears: bool) -> Vec<TermLayer> {
     const RADIUS: f64 = 32.0;
     let middles = [(80.0 - RADIUS, 50.0), (80.0 + RADIUS, 50.0)];
-    let slot =
-        |middle: Point, turn: f64| vec![at(middle, RADIUS - 10.0, turn), at(middle, RADIUS, turn)];
+    let slot = |middle: PenPoint, turn: f64| {
+        vec![at(middle, RADIUS - 10.0, turn), at(middle, RADIUS, turn)]
+    };
     let slots = middles.map(|middle| [0.125, 0.375, 0.625, 0.875].map(|turn| slot(middle, turn)));
     let carriers = [(0, 0.375), (0, 0.875), (1, 0.125)];
     let dots = carriers.map(|(wheel, turn)| circle(at(middles[wheel], RADIUS, turn), 8.0));
@@ -26,7 +27,7 @@ pub(super) fn wheels(gears: bool) -> Vec<Layer> {
 }
 
 /// A place on a circle; turns clockwise from the right.
-fn at(middle: Point, radius: f64, turn: f64) -> Point {
+fn at(middle: PenPoint, radius: f64, turn: f64) -> PenPoint {
     arc(middle, radius, turn, turn)[0]
 }
 
@@ -36,7 +37,7 @@ const PLACES: usize = 8;
 const IDLE: [usize; 2] = [5, 6];
 
 /// A ring with two neighbours idle, and the step from the one engaged before them to the one behind.
-pub(super) fn gap() -> Vec<Layer> {
+pub(super) fn gap() -> Vec<TermLayer> {
     let middle = (80.0, 52.0);
     let turn = |place: usize| place as f64 / PLACES as f64;
     let mark = |place: usize| circle(at(middle, 32.0, turn(place)), 6.0);
@@ -51,7 +52,7 @@ pub(super) fn gap() -> Vec<Layer> {
 }
 
 /// Threads that meet on the left, and the braid that runs from there over a roller and down.
-pub(super) fn take_off() -> Vec<Layer> {
+pub(super) fn take_off() -> Vec<TermLayer> {
     let (middle, radius) = ((112.0, 60.0), 26.0);
     let top = middle.1 - radius;
     let mut braid = vec![(36.0, top)];
@@ -72,7 +73,7 @@ pub(super) fn take_off() -> Vec<Layer> {
 }
 
 /// The angle over the length: dashed as a gear would have it, solid as it comes.
-pub(super) fn lag() -> Vec<Layer> {
+pub(super) fn lag() -> Vec<TermLayer> {
     let (before, after, change) = (74.0, 26.0, 52.0);
     let creep = |step: u32| {
         let way = f64::from(step) * 4.0;

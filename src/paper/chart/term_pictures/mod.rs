@@ -1,18 +1,18 @@
-//! Small drawings of words of the trade, as path data of straight pieces. They show what is meant and measure nothing: only
-//! proportions within one drawing hold.
+//! Small drawings of words of the trade, as path data of straight pieces. They are not to scale: only the proportions within
+//! one drawing are right.
 
 mod lattice;
+mod layer;
 mod machine;
 mod pen;
 mod profile;
 mod threads;
 
-/// Size of every drawing, in pixels.
-pub const SIZE: (f64, f64) = (160.0, 100.0);
+pub use layer::{Ink, SIZE, TermLayer};
 
-/// What is drawn.
+/// A drawing of a word of the trade.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Picture {
+pub enum TermPicture {
     /// One end among those that make a thread.
     End,
     /// The thread they make.
@@ -49,64 +49,9 @@ pub enum Picture {
     RunningLine,
 }
 
-/// How a layer is drawn.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Ink {
-    /// A plain line.
-    Line,
-    /// A thick line: what is meant.
-    Strong,
-    /// A dashed line: what is hidden, or would be.
-    Soft,
-    /// A filled shape with an outline.
-    Body,
-    /// The same, but meant.
-    Meant,
-    /// A filled dot.
-    Dot,
-    /// What one looks into between threads.
-    Hollow,
-    /// The edges of threads, a little wider than the threads.
-    ThreadEdge,
-    /// Threads.
-    Thread,
-    /// A thick line on threads.
-    Mark,
-    /// A filled dot on threads.
-    Spot,
-}
-
-/// Path data and how it is drawn.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Layer {
-    /// How.
-    pub ink: Ink,
-    /// Path data of moves, straight lines and closings, within [`SIZE`].
-    pub path: String,
-}
-
-impl Ink {
-    /// The name by which the style sheet knows it.
-    pub const fn class(self) -> &'static str {
-        match self {
-            Self::Line => "line",
-            Self::Strong => "strong",
-            Self::Soft => "soft",
-            Self::Body => "body",
-            Self::Meant => "meant",
-            Self::Dot => "dot",
-            Self::Hollow => "hollow",
-            Self::ThreadEdge => "braid-edge",
-            Self::Thread => "braid",
-            Self::Mark => "mark-line",
-            Self::Spot => "spot",
-        }
-    }
-}
-
-impl Picture {
+impl TermPicture {
     /// The layers, the lowest first.
-    pub fn layers(self) -> Vec<Layer> {
+    pub fn layers(self) -> Vec<TermLayer> {
         match self {
             Self::End => threads::plied(true),
             Self::Thread => threads::plied(false),

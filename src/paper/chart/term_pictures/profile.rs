@@ -1,10 +1,10 @@
 //! A line of every part: tip, front taper, belly, rear taper, running line.
 
-use super::pen::{Point, layer};
-use super::{Ink, Layer};
+use super::layer::{Ink, TermLayer};
+use super::pen::{PenPoint, layer};
 
 /// Where the parts end, and half the thickness there.
-const EDGES: [Point; 6] = [
+const EDGES: [PenPoint; 6] = [
     (6.0, 8.0),
     (24.0, 8.0),
     (56.0, 30.0),
@@ -14,7 +14,7 @@ const EDGES: [Point; 6] = [
 ];
 const AXIS: f64 = 50.0;
 
-fn part(index: usize) -> Vec<Point> {
+fn part(index: usize) -> Vec<PenPoint> {
     let [(from, before), (to, behind)] = [EDGES[index], EDGES[index + 1]];
     vec![
         (from, AXIS - before),
@@ -25,7 +25,7 @@ fn part(index: usize) -> Vec<Point> {
 }
 
 /// The line, with these of its parts meant, counted from the tip.
-pub(super) fn with_meant(meant: &[usize]) -> Vec<Layer> {
+pub(super) fn with_meant(meant: &[usize]) -> Vec<TermLayer> {
     let parts = |wanted: bool| {
         let of = (0..EDGES.len() - 1).filter(|index| meant.contains(index) == wanted);
         of.map(part).collect::<Vec<_>>()

@@ -2,11 +2,11 @@
 
 use core::f64::consts::TAU;
 
-use super::pen::{Point, arc, circle, dimension, layer, piece, rectangle};
-use super::{Ink, Layer};
+use super::layer::{Ink, TermLayer};
+use super::pen::{PenPoint, arc, circle, dimension, layer, piece, rectangle};
 
 /// Four ends that come from the left and are plied to one thread; either one end or the thread is meant.
-pub(super) fn plied(end: bool) -> Vec<Layer> {
+pub(super) fn plied(end: bool) -> Vec<TermLayer> {
     let run = |k: f64| vec![(6.0, 14.0 + 24.0 * k), (70.0, 45.5 + 3.0 * k)];
     let others: Vec<_> = [1.0, 2.0, 3.0].map(run).to_vec();
     let twist = |k: u32| {
@@ -24,7 +24,7 @@ pub(super) fn plied(end: bool) -> Vec<Layer> {
 }
 
 /// A stretch of line with its axis.
-fn body(top: f64, bottom: f64) -> [Layer; 2] {
+fn body(top: f64, bottom: f64) -> [TermLayer; 2] {
     let middle = f64::midpoint(top, bottom);
     [
         piece(Ink::Body, &rectangle((6.0, top), (154.0, bottom))),
@@ -33,7 +33,7 @@ fn body(top: f64, bottom: f64) -> [Layer; 2] {
 }
 
 /// A thread at 45° to the axis, and the arc between them.
-pub(super) fn angle() -> Vec<Layer> {
+pub(super) fn angle() -> Vec<TermLayer> {
     let mut layers = body(22.0, 78.0).to_vec();
     layers.push(piece(Ink::Strong, &[(52.0, 78.0), (108.0, 22.0)]));
     layers.push(piece(
@@ -49,8 +49,8 @@ const TURN: f64 = 84.0;
 const TURN_BEGINS: f64 = 22.0;
 
 /// A thread that winds around the line: solid in front, dashed behind. The dimension line is one turn long.
-pub(super) fn lay() -> Vec<Layer> {
-    let winding = |from: f64, to: f64| -> Vec<Point> {
+pub(super) fn lay() -> Vec<TermLayer> {
+    let winding = |from: f64, to: f64| -> Vec<PenPoint> {
         let at = |step: u32| {
             let turn = from + (to - from) * f64::from(step) / 16.0;
             (TURN_BEGINS + TURN * turn, 42.0 + 26.0 * (TAU * turn).cos())
@@ -72,7 +72,7 @@ const ABOVE: [bool; 7] = [true, false, true, true, true, false, true];
 const FLOATS: core::ops::RangeInclusive<usize> = 2..=4;
 
 /// A thread that passes over and under others, seen from their ends, and stays above three of them.
-pub(super) fn float() -> Vec<Layer> {
+pub(super) fn float() -> Vec<TermLayer> {
     let x = |index: usize| 14.0 + 22.0 * index as f64;
     let y = |index: usize| if ABOVE[index] { 44.0 } else { 72.0 };
     let others: Vec<_> = (0..ABOVE.len())

@@ -2,10 +2,10 @@
 
 use core::f64::consts::{PI, TAU};
 
-use super::{Gear, Mark, MarkSize};
+use super::marks::{CarrierMark, HornGear, MarkSize};
 use crate::braid::track::Direction;
-use crate::paper::chart::paths::Path;
-use crate::paper::chart::ring::{INSTANT, Mounted, Ring};
+use crate::paper::chart::path::Path;
+use crate::paper::chart::ring::{INSTANT, MountedCarrier, Ring};
 
 /// Least side of the map, in pixels: a phone of 320 less its margins.
 const LEAST_SIDE: f64 = 300.0;
@@ -26,7 +26,7 @@ const APART: f64 = 2.0;
 
 /// What the map is laid out with.
 #[derive(Clone, Copy)]
-pub(super) struct Layout {
+pub(super) struct MapLayout {
     ring: Ring,
     pub(super) size: MarkSize,
     swing: f64,
@@ -37,7 +37,7 @@ pub(super) struct Layout {
 /// Both directions.
 const WAYS: [Direction; 2] = [Direction::Clockwise, Direction::CounterClockwise];
 
-impl Layout {
+impl MapLayout {
     pub(super) fn of(ring: Ring) -> Self {
         let mut layout = Self {
             ring,
@@ -116,14 +116,14 @@ impl Layout {
         (self.middle + out * sine, self.middle - out * cosine)
     }
 
-    pub(super) fn mark(&self, mounted: Mounted) -> Mark {
+    pub(super) fn mark(&self, mounted: MountedCarrier) -> CarrierMark {
         let way = mounted.carrier.direction;
         let place = (way, mounted.place);
         let (x, y) = self.spot(place);
         let angle = self.angle(self.ring.step_of(way, mounted.place));
         let backwards = way == Direction::CounterClockwise;
         let has_room = self.ring.places() <= MOST_WITH_ENDS;
-        Mark {
+        CarrierMark {
             mounted,
             x,
             y,
@@ -142,9 +142,9 @@ impl Layout {
         self.at(angle, share)
     }
 
-    pub(super) fn gear(&self, gear: u32) -> Gear {
+    pub(super) fn gear(&self, gear: u32) -> HornGear {
         let (x, y) = self.at(self.gear_angle(gear), 1.0);
-        Gear {
+        HornGear {
             x,
             y,
             radius: BODY * self.radius * self.swing.min(touching(self.ring)),

@@ -1,18 +1,18 @@
-//! Why a point did not follow a wish, in words.
+//! What limits the move of a point, in words.
 
 use core::fmt;
 
 use crate::design::refusal::LEAST_SPACING;
 use crate::design::settings::{DIAMETER, POSITION};
 
-/// What holds a point back from where it is wished to be.
+/// What keeps a point from the place or size asked for.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum HeldBy {
-    /// The line begins at its tip.
+pub enum MoveLimit {
+    /// The first point stays at the tip.
     Tip,
-    /// Both ends are alike, so that what lies in the middle stays there.
+    /// Both ends are alike, so the middle stays where it is.
     Middle,
-    /// The stretch behind the point of this index is as short as it may be.
+    /// The stretch after the point of this index is as short as it may be.
     Stretch(usize),
     /// A line may not be longer.
     LongestLine,
@@ -22,7 +22,7 @@ pub enum HeldBy {
     Thickest,
 }
 
-impl fmt::Display for HeldBy {
+impl fmt::Display for MoveLimit {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Tip => write!(out, "the first point stays at the tip"),

@@ -1,28 +1,29 @@
 //! Both lines at their control points.
 
-use super::{Amount, Compared};
+use super::amount::Amount;
+use super::compared::Compared;
 use crate::base::units::Length;
 use crate::braid::taper::Taper;
 use crate::design::Design;
 use crate::plan::Plan;
 
-/// Control points that lie closer than this behind a place already listed are not listed beside it. Our own choice.
+/// Control points that lie less than this after a place already listed are left out. Our own choice.
 pub const MERGED_WITHIN: Length = Length::from_millimetres(50.0);
 
 /// Both lines at one place.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Station {
+pub struct ComparedPlace {
     /// Distance from the tip; a control point of one of the two.
     pub at: Length,
     /// One's own line there; `None` where it is not that long.
-    pub mine: Option<Place>,
+    pub mine: Option<PlaceValues>,
     /// The other line there.
-    pub other: Option<Place>,
+    pub other: Option<PlaceValues>,
 }
 
 /// One line at one place.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct PlaceValues {
     /// Finished diameter as drawn.
     pub drawn: Length,
     /// Finished diameter as whole threads make it.
@@ -31,10 +32,10 @@ pub struct Place {
     pub threads: u32,
 }
 
-impl Station {
+impl ComparedPlace {
     /// What is compared there: diameter drawn and made, and threads.
     pub fn rows(&self) -> [Compared; 3] {
-        let row = |key, name, amount: fn(Place) -> Amount| Compared {
+        let row = |key, name, amount: fn(PlaceValues) -> Amount| Compared {
             key,
             name,
             mine: self.mine.map(amount),
@@ -50,12 +51,12 @@ impl Station {
     }
 }
 
-/// The stations of two lines, in order from the tip.
-pub(super) fn of(mine: (&Design, &Plan), other: (&Design, &Plan)) -> Vec<Station> {
+/// The places of two lines, in order from the tip.
+pub(super) fn of(mine: (&Design, &Plan), other: (&Design, &Plan)) -> Vec<ComparedPlace> {
     let tapers = [mine.0.taper(), other.0.taper()];
     places(&tapers)
         .into_iter()
-        .map(|at| Station {
+        .map(|at| ComparedPlace {
             at,
             mine: place(&tapers[0], mine.1, at),
             other: place(&tapers[1], other.1, at),
@@ -63,7 +64,7 @@ pub(super) fn of(mine: (&Design, &Plan), other: (&Design, &Plan)) -> Vec<Station
         .collect()
 }
 
-/// The control points of both, each far enough behind the one before. Of two near each other the first is kept: there
+/// The control points of both, each far enough after the one before. Of two near each other the first is kept: there
 /// both lines are most likely still to be found.
 fn places(tapers: &[Taper; 2]) -> Vec<Length> {
     let points = tapers.iter().flat_map(Taper::points);
@@ -78,10 +79,10 @@ fn places(tapers: &[Taper; 2]) -> Vec<Length> {
     kept
 }
 
-fn place(taper: &Taper, plan: &Plan, at: Length) -> Option<Place> {
+fn place(taper: &Taper, plan: &Plan, at: Length) -> Option<PlaceValues> {
     (at <= taper.length()).then(|| {
         let station = plan.station(at);
-        Place {
+        PlaceValues {
             drawn: taper.diameter_at(at),
             made: station.dressed.diameter,
             threads: station.piece.load.threads,

@@ -5,8 +5,10 @@ use taperwright::base::units::Length;
 use taperwright::base::units::show::Units;
 use taperwright::design::settings::POSITION;
 use taperwright::design::{Design, DraftPoint};
-use taperwright::edit::snap::{Mark, Snap, round_length, thread_beside};
-use taperwright::edit::{Along, Edit, Ends, HeldBy, Level, Manner, ends_are_alike, held_back};
+use taperwright::edit::snap::{GuideKind, Snap, round_length, thread_beside};
+use taperwright::edit::{
+    Along, Edit, LevelStretch, LineEnds, MoveLimit, MoveOptions, ends_are_alike, move_limit,
+};
 use taperwright::plan::Plan;
 
 use crate::designs::{design, point, usual};
@@ -57,23 +59,23 @@ fn alike() -> impl Strategy<Value = Design> {
     })
 }
 
-fn moved(design: &Design, index: usize, wish: DraftPoint, along: Along, ends: Ends) -> Design {
-    let manner = Manner {
-        level: Level::Stays,
+fn moved(design: &Design, index: usize, wish: DraftPoint, along: Along, ends: LineEnds) -> Design {
+    let options = MoveOptions {
+        level: LevelStretch::Stays,
         ends,
         along,
     };
     let edit = Edit::Move {
         index,
         wish,
-        manner,
+        options,
     };
     edit.apply(design)
         .expect("a move is held back, never refused")
 }
 
 fn any_along() -> impl Strategy<Value = Along> {
-    proptest::sample::select(vec![Along::Alone, Along::Stretch, Along::AllBehind])
+    proptest::sample::select(vec![Along::Alone, Along::Stretch, Along::AllAfter])
 }
 
 proptest! {
@@ -85,7 +87,7 @@ proptest! {
     ) {
         prop_assert!(ends_are_alike(&design));
         let index = pick % design.draft().points.len();
-        let after = moved(&design, index, point(at, size), along, Ends::Alike);
+        let after = moved(&design, index, point(at, size), along, LineEnds::Alike);
         prop_assert!(ends_are_alike(&after), "{:?}", after.draft().points);
         let last = after.draft().points.len() - 1;
         let points = &after.draft().points;
@@ -99,11 +101,11 @@ proptest! {
     ) {
         let index = pick % design.draft().points.len();
         let wish = point(at, size);
-        let manner = Manner { level: Level::Stays, ends: Ends::Apart, along };
-        let after = moved(&design, index, wish, along, Ends::Apart);
+        let options = MoveOptions { level: LevelStretch::Stays, ends: LineEnds::Apart, along };
+        let after = moved(&design, index, wish, along, LineEnds::Apart);
         let found = after.draft().points[index];
         let arrived = is_near(found.at_m, at) && (found.diameter_mm - size).abs() < 1e-4;
-        prop_assert_eq!(held_back(&design, index, wish, manner).is_none(), arrived);
+        prop_assert_eq!(move_limit(&design, index, wish, options).is_none(), arrived);
     }
 
     #[test]
@@ -111,7 +113,7 @@ proptest! {
         let (before, count) = (lengths(&design), design.draft().points.len());
         let index = 1 + pick % (count - 1);
         let wish = point(at, design.draft().points[index].diameter_mm);
-        let after = lengths(&moved(&design, index, wish, Along::Stretch, Ends::Apart));
+        let after = lengths(&moved(&design, index, wish, Along::Stretch, LineEnds::Apart));
         for (k, (a, b)) in before.iter().zip(&after).enumerate() {
             prop_assert!(is_near(*a, *b) || k + 1 == index || k == index + 1, "{k} of {index}");
         }
@@ -124,7 +126,7 @@ proptest! {
         let before = lengths(&design);
         let index = 1 + pick % before.len();
         let wish = point(at, design.draft().points[index].diameter_mm);
-        let after = lengths(&moved(&design, index, wish, Along::AllBehind, Ends::Apart));
+        let after = lengths(&moved(&design, index, wish, Along::AllAfter, LineEnds::Apart));
         for (k, (a, b)) in before.iter().zip(&after).enumerate() {
             prop_assert!(is_near(*a, *b) || k + 1 == index, "{k} of {index}");
         }
@@ -140,7 +142,7 @@ proptest! {
         let last = first + 1 + b % (before.len() - first);
         let part: f64 = before[first..last].iter().sum();
         let length_m = POSITION.value(POSITION.quanta(part * times));
-        let edit = Edit::Lengthen { first, last, length_m, ends: Ends::Apart };
+        let edit = Edit::Lengthen { first, last, length_m, ends: LineEnds::Apart };
         // Refused only where the line or a stretch would leave its range.
         let Ok(longer) = edit.apply(&design) else {
             let whole: f64 = before.iter().sum();
@@ -168,7 +170,7 @@ fn a_taper_lengthened_at_one_end_is_lengthened_at_the_other() {
         first: 1,
         last: 2,
         length_m: before[1] + 1.0,
-        ends: Ends::Alike,
+        ends: LineEnds::Alike,
     };
     let after = lengths(&edit.apply(&usual()).expect("a longer taper"));
     let grown: Vec<f64> = before.iter().zip(&after).map(|(a, b)| b - a).collect();
@@ -179,7 +181,7 @@ fn a_taper_lengthened_at_one_end_is_lengthened_at_the_other() {
 
 #[test]
 fn a_point_added_or_taken_away_at_one_end_is_so_at_the_other() {
-    let ends = Ends::Alike;
+    let ends = LineEnds::Alike;
     let more = Edit::Add { at_m: 1.5, ends }.apply(&usual()).expect("room");
     assert_eq!(more.draft().points.len(), usual().draft().points.len() + 2);
     assert!(ends_are_alike(&more));
@@ -198,33 +200,54 @@ fn a_point_added_or_taken_away_at_one_end_is_so_at_the_other() {
 #[test]
 fn what_holds_a_point_back_is_said() {
     let held = |index, at, size, ends| {
-        let manner = Manner {
+        let options = MoveOptions {
             ends,
-            ..Manner::default()
+            ..MoveOptions::default()
         };
-        held_back(&usual(), index, point(at, size), manner)
+        move_limit(&usual(), index, point(at, size), options)
     };
     let [size, middle] = [1.075, 11.0];
-    assert_eq!(held(2, 3.0, size, Ends::Apart), None);
-    assert_eq!(held(0, 1.0, size, Ends::Apart), Some(HeldBy::Tip));
-    assert_eq!(held(2, 90.0, size, Ends::Apart), Some(HeldBy::Stretch(2)));
-    assert_eq!(held(2, 0.0, size, Ends::Apart), Some(HeldBy::Stretch(1)));
-    assert_eq!(held(5, 190.0, size, Ends::Apart), Some(HeldBy::LongestLine));
-    assert_eq!(held(2, 3.0, 0.0, Ends::Apart), Some(HeldBy::Thinnest));
-    assert_eq!(held(2, 3.0, f64::NAN, Ends::Apart), Some(HeldBy::Thinnest));
-    assert_eq!(held(2, 3.0, 11.0, Ends::Apart), Some(HeldBy::Thickest));
-    // The ends meet in the middle of the belly.
-    assert_eq!(held(2, 20.0, size, Ends::Alike), Some(HeldBy::Stretch(2)));
-    let odd = design(&[], &[(0.0, 0.8), (middle, 1.0), (2.0 * middle, 0.8)]);
-    let manner = Manner::default();
+    assert_eq!(held(2, 3.0, size, LineEnds::Apart), None);
+    assert_eq!(held(0, 1.0, size, LineEnds::Apart), Some(MoveLimit::Tip));
     assert_eq!(
-        held_back(&odd, 1, point(5.0, 1.0), manner),
-        Some(HeldBy::Middle)
+        held(2, 90.0, size, LineEnds::Apart),
+        Some(MoveLimit::Stretch(2))
+    );
+    assert_eq!(
+        held(2, 0.0, size, LineEnds::Apart),
+        Some(MoveLimit::Stretch(1))
+    );
+    assert_eq!(
+        held(5, 190.0, size, LineEnds::Apart),
+        Some(MoveLimit::LongestLine)
+    );
+    assert_eq!(
+        held(2, 3.0, 0.0, LineEnds::Apart),
+        Some(MoveLimit::Thinnest)
+    );
+    assert_eq!(
+        held(2, 3.0, f64::NAN, LineEnds::Apart),
+        Some(MoveLimit::Thinnest)
+    );
+    assert_eq!(
+        held(2, 3.0, 11.0, LineEnds::Apart),
+        Some(MoveLimit::Thickest)
+    );
+    // The ends meet in the middle of the belly.
+    assert_eq!(
+        held(2, 20.0, size, LineEnds::Alike),
+        Some(MoveLimit::Stretch(2))
+    );
+    let odd = design(&[], &[(0.0, 0.8), (middle, 1.0), (2.0 * middle, 0.8)]);
+    let options = MoveOptions::default();
+    assert_eq!(
+        move_limit(&odd, 1, point(5.0, 1.0), options),
+        Some(MoveLimit::Middle)
     );
     let typed = Edit::Place {
         index: 1,
         point: point(5.0, 1.0),
-        manner,
+        options,
     };
     let refusal = typed.apply(&odd).expect_err("the middle stays");
     assert!(
@@ -243,7 +266,7 @@ fn a_size_of_whole_threads_is_made_as_drawn() {
     let guides = snap.guides(&usual());
     assert_eq!(guides.len(), 9, "8 to 16 threads");
     for (guide, threads) in guides.iter().zip(8..) {
-        assert!(matches!(guide.mark, Mark::Threads(level) if level.threads == threads));
+        assert!(matches!(guide.kind, GuideKind::Threads(level) if level.threads == threads));
         let size = guide.diameter.millimetres();
         let plan = Plan::of(&design(&[], &[(0.0, size), (20.0, size)]));
         assert_eq!(plan.belly.piece.load.threads, threads);

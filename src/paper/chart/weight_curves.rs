@@ -1,63 +1,26 @@
 //! What a metre of the line weighs along its length: bare, oiled and finished.
 
-use super::paths::{self, Path};
+use super::finish::Finish;
+use super::path::Path;
+use super::paths::places;
 use crate::base::units::{Length, LinearDensity};
-use crate::braid::dressing::Dressing;
 use crate::braid::geometry::Braid;
 use crate::plan::Plan;
 
-/// Which state of the line is looked at.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Finish {
-    /// As it comes from the machine.
-    Bare,
-    /// Once its last coat of oil is dry, before varnish and grease.
-    Oiled,
-    /// Ready to fish.
-    Finished,
-}
-
-impl Finish {
-    /// Every state, in the order of the work.
-    pub const ALL: [Self; 3] = [Self::Bare, Self::Oiled, Self::Finished];
-
-    /// What it is called.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Bare => "bare",
-            Self::Oiled => "oiled",
-            Self::Finished => "finished",
-        }
-    }
-
-    /// What is on the line then.
-    pub fn dressing(self, finished: &Dressing) -> Dressing {
-        match self {
-            Self::Bare => Dressing::BARE,
-            Self::Oiled => Dressing {
-                oil: finished.oil,
-                weighed: finished.weighed,
-                ..Dressing::BARE
-            },
-            Self::Finished => *finished,
-        }
-    }
-}
-
-/// The picture: size in pixels, and the curve of each state.
+/// The curve of each state of a line.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Heft {
+pub struct WeightCurves {
     /// The curves, as path data, in the order of [`Finish::ALL`].
     pub curves: [String; 3],
     /// The heaviest metre of the finished line: the top of the picture.
     pub heaviest: LinearDensity,
 }
 
-/// The picture of a line in this many pixels; nothing weighs at its foot.
-pub fn heft(plan: &Plan, (width, height): (f64, f64)) -> Heft {
+/// The curves of a line in a picture of this width and height, in pixels; the lower edge is a weight of 0.
+pub fn weight_curves(plan: &Plan, (width, height): (f64, f64)) -> WeightCurves {
     let making = plan.line.making();
     let fraction = making.braiding.fibre_fraction;
-    let braids: Vec<_> = paths::places(&plan.line)
+    let braids: Vec<_> = places(&plan.line)
         .map(|(stretch, at)| (at, plan.line.station_in(stretch, at).braid))
         .collect();
     let finished = making.dressing;
@@ -81,7 +44,7 @@ pub fn heft(plan: &Plan, (width, height): (f64, f64)) -> Heft {
         }
         path.open()
     };
-    Heft {
+    WeightCurves {
         curves: [curve(&states[0]), curve(&states[1]), curve(&states[2])],
         heaviest,
     }

@@ -11,14 +11,14 @@ const SPARE_LENGTH: f64 = 1.03;
 
 /// A part of the line, as wide as the chart.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Sight {
+pub struct VisibleRange {
     /// Distance from the tip at the left edge.
     pub from: Length,
     /// Length shown.
     pub length: Length,
 }
 
-impl Sight {
+impl VisibleRange {
     /// A whole line of this length.
     pub fn whole(line: Length) -> Self {
         Self {
@@ -27,7 +27,7 @@ impl Sight {
         }
     }
 
-    /// Whether all of a line of this length is in sight.
+    /// Whether all of a line of this length is visible.
     pub fn is_whole(self, line: Length) -> bool {
         self.from <= Length::ZERO && self.length >= Self::whole(line).length * ALMOST
     }

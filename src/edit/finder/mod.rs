@@ -1,0 +1,113 @@
+//! Finding a thread plan: which threads to ply, and how many to begin and to end with, for a line as drawn.
+//!
+//! All plans that could fit are judged roughly; the most promising are then planned in full and judged by the plan. The search
+//! goes in small steps, so that a page can draw between them.
+
+mod candidates;
+mod rough;
+mod thread_plan;
+
+use crate::braid::threads::{Build, Supply};
+use crate::design::Design;
+use candidates::candidates;
+use rough::RoughEstimate;
+
+pub use thread_plan::{ThreadPlan, judge};
+
+/// How many plans are listed.
+pub const LISTED: usize = 6;
+/// How many are planned in full.
+const PLANNED: usize = 28;
+
+/// A search in progress: candidates are rated roughly, then the most promising are planned in full.
+#[derive(Clone, Debug)]
+pub struct Finder {
+    design: Design,
+    /// What the rating needs to know of the line.
+    rough: RoughEstimate,
+    /// What is still to be rated.
+    unrated: Vec<Supply>,
+    /// Rated candidates with their estimated demerit; once all are rated, worst first.
+    rated: Vec<(f64, Supply)>,
+    found: Vec<ThreadPlan>,
+}
+
+/// Candidates rated in the time one is planned.
+const RATED_PER_PLAN: usize = 16;
+
+impl Finder {
+    /// Begins a search for this line. The design's own threads are among what is found.
+    pub fn new(design: &Design) -> Self {
+        let own = design.supply();
+        let rough = RoughEstimate::of(design);
+        let mut unrated = candidates(design, &rough.ground);
+        unrated.retain(|supply| !is_alike(*supply, own));
+        Self {
+            design: design.clone(),
+            rough,
+            unrated,
+            rated: Vec::new(),
+            found: judge(design, own).into_iter().collect(),
+        }
+    }
+
+    /// Works for about as long as `count` plans take. Whether anything is left to do.
+    pub fn step(&mut self, count: usize) -> bool {
+        if self.unrated.is_empty() {
+            self.plan(count);
+        } else {
+            self.rate(count * RATED_PER_PLAN);
+        }
+        !(self.unrated.is_empty() && self.rated.is_empty())
+    }
+
+    fn rate(&mut self, count: usize) {
+        let from = self.unrated.len().saturating_sub(count);
+        for supply in self.unrated.drain(from..) {
+            self.rated.push((self.rough.demerit(&supply), supply));
+        }
+        if self.unrated.is_empty() {
+            self.rated.sort_by(|a, b| a.0.total_cmp(&b.0));
+            // Equal plans have equal estimates, and so are neighbours.
+            self.rated.dedup_by(|a, b| a.1 == b.1);
+            self.rated.truncate(PLANNED);
+            self.rated.reverse();
+        }
+    }
+
+    fn plan(&mut self, count: usize) {
+        for _ in 0..count {
+            let Some((_, supply)) = self.rated.pop() else {
+                break;
+            };
+            self.found.extend(judge(&self.design, supply));
+        }
+        self.found.sort_by(|a, b| a.demerit.total_cmp(&b.demerit));
+        // Plans that differ only in carriers the line never uses are one plan.
+        self.found
+            .dedup_by(|a, b| a.demerit == b.demerit && a.head == b.head);
+    }
+
+    /// The whole search at once.
+    pub fn finish(mut self) -> Vec<ThreadPlan> {
+        while self.step(PLANNED) {}
+        self.best().to_vec()
+    }
+
+    /// The best found so far, best first.
+    pub fn best(&self) -> &[ThreadPlan] {
+        &self.found[..self.found.len().min(LISTED)]
+    }
+
+    /// The design the search is for.
+    pub fn design(&self) -> &Design {
+        &self.design
+    }
+}
+
+/// Whether two differ only in what neither uses.
+fn is_alike(a: Supply, b: Supply) -> bool {
+    let heavy = |supply: Supply| (supply.build != Build::MoreThreads).then_some(supply.heavy);
+    (a.build, a.fewest, a.most, a.light) == (b.build, b.fewest, b.most, b.light)
+        && heavy(a) == heavy(b)
+}

@@ -1,0 +1,119 @@
+//! A thread plan, judged by the plan of the line it makes.
+
+use crate::base::units::Mass;
+use crate::braid::threads::Supply;
+use crate::braid::weight::{CLASSES, Class};
+use crate::design::Design;
+use crate::edit::Edit;
+use crate::plan::{Notice, Plan};
+
+/// What one unit of each fault counts in [`ThreadPlan::demerit`]. Our own choice, shown beside the list.
+pub(super) const PER_GRAIN: f64 = 1.0;
+pub(super) const PER_PERCENT_OF_DIAMETER: f64 = 3.0;
+pub(super) const PER_CHANGE: f64 = 0.3;
+pub(super) const PER_GEAR_CHANGE: f64 = 0.3;
+pub(super) const PER_FURTHER_KIND: f64 = 4.0;
+/// So large that every line that cannot be braided as drawn comes after all that can.
+const FOR_TROUBLE: f64 = 1e3;
+const PER_WARNING: f64 = 5.0;
+
+/// A thread plan with what it does to the line.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct ThreadPlan {
+    /// The threads.
+    pub supply: Supply,
+    /// Mass of the head; `None` when the line is too short to have one.
+    pub head: Option<Mass>,
+    /// The class the drawing makes.
+    pub class: Option<u8>,
+    /// How far the head is from its target.
+    pub class_error: Option<Mass>,
+    /// Root of the mean square error of the diameter along the line, as a share.
+    pub diameter_error: f64,
+    /// How often a thread is added, dropped or swapped.
+    pub thread_changes: usize,
+    /// How often wheels are changed.
+    pub gear_changes: usize,
+    /// Kinds of thread to ply.
+    pub kinds: usize,
+    /// Whether the line can be braided as drawn: sound at every level, within reach of the threads.
+    pub is_sound: bool,
+    /// Steady angle outside the tolerance, bobbins too small, and pins that would not be kept, one each.
+    pub warnings: usize,
+    /// All faults together, weighted; less is better.
+    pub demerit: f64,
+}
+
+/// A thread plan judged by the plan of the line it makes; `None` where it makes no valid design.
+pub fn judge(design: &Design, supply: Supply) -> Option<ThreadPlan> {
+    let changed = Edit::Supply(supply).apply(design).ok()?;
+    let plan = Plan::of(&changed);
+    let target = class_drawn(plan.head_drawn);
+    let class_error = plan
+        .head_mass
+        .zip(target)
+        .map(|(head, class)| head - Mass::from_grains(class.target));
+    let is_trouble = |notice: &Notice| {
+        matches!(
+            notice,
+            Notice::Unsound { .. }
+                | Notice::TooThick { .. }
+                | Notice::TooThin { .. }
+                | Notice::Jammed { .. }
+        )
+    };
+    let is_sound = !plan.notices.iter().any(is_trouble);
+    let mut judged = ThreadPlan {
+        supply,
+        head: plan.head_mass,
+        class: target.map(|class| class.number),
+        class_error,
+        diameter_error: plan.diameter_error,
+        thread_changes: plan.thread_changes(),
+        gear_changes: plan.gear_changes(),
+        kinds: plan.plying.len(),
+        is_sound,
+        warnings: plan
+            .notices
+            .iter()
+            .filter(|notice| is_warning(notice))
+            .count(),
+        demerit: 0.0,
+    };
+    judged.demerit = judged.sum_of_faults();
+    Some(judged)
+}
+
+impl ThreadPlan {
+    fn sum_of_faults(&self) -> f64 {
+        let grains = self.class_error.map_or(0.0, |error| error.grains().abs());
+        let trouble = if self.is_sound { 0.0 } else { FOR_TROUBLE };
+        trouble
+            + grains * PER_GRAIN
+            + self.diameter_error * 100.0 * PER_PERCENT_OF_DIAMETER
+            + self.thread_changes as f64 * PER_CHANGE
+            + self.gear_changes as f64 * PER_GEAR_CHANGE
+            + self.kinds.saturating_sub(1) as f64 * PER_FURTHER_KIND
+            + self.warnings as f64 * PER_WARNING
+    }
+}
+
+/// Whether the line can be braided, but not as the maker wants it.
+fn is_warning(notice: &Notice) -> bool {
+    matches!(
+        notice,
+        Notice::AngleOff { passing: false, .. }
+            | Notice::BobbinTooSmall { .. }
+            | Notice::PinDropped(_)
+    )
+}
+
+/// The class whose target is nearest to what the drawing weighs.
+pub(super) fn class_drawn(drawn: Option<Mass>) -> Option<Class> {
+    let off =
+        |class: &Class, drawn: Mass| (Mass::from_grains(class.target) - drawn).abs().kilograms();
+    let drawn = drawn?;
+    CLASSES
+        .into_iter()
+        .min_by(|a, b| off(a, drawn).total_cmp(&off(b, drawn)))
+}
