@@ -80,7 +80,7 @@ impl Zoom {
             Pinch {
                 about: self.place_at(f64::midpoint(a.0, b.0)),
                 apart: distance(a, b),
-                sight: self.scale.with_untracked(Scale::sight),
+                sight: self.scale.with_untracked(Scale::visible),
             }
         });
         self.pinch.set_value(pinch);
@@ -115,7 +115,7 @@ impl Zoom {
 
     /// The place on the line below a place of the window, in CSS pixels from its left.
     fn place_at(self, client_x: f64) -> Length {
-        let sight = self.scale.with_untracked(Scale::sight);
+        let sight = self.scale.with_untracked(Scale::visible);
         sight.from + sight.length * self.share_at(client_x)
     }
 
@@ -168,7 +168,7 @@ fn distance(a: (f64, f64), b: (f64, f64)) -> f64 {
 pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
     let is_whole = move || bench.sight.with(Option::is_none);
-    let sight = move || scale.with_untracked(Scale::sight);
+    let sight = move || scale.with_untracked(Scale::visible);
     let is_closest = move || scale.with(|scale| scale.visible().is_closest());
     let closer = move |times: f64| {
         let at = bench.place_untracked();

@@ -55,7 +55,7 @@ pub(super) fn Tables() -> impl IntoView {
         <table>
             <caption>"At the control points of either"</caption>
             <Head first="place" />
-            <For each=move || 0..places.get() key=|index| *index let:index>
+            <For each=move || 0..stations.get() key=|index| *index let:index>
                 <StationRows comparison index />
             </For>
         </table>
