@@ -1,38 +1,38 @@
-// Starts the program that trunk built, and is what is left when it breaks: then it says so, saves everything kept in this
-// browser as one file, and needs nothing of the program for it. The page's policy allows no inline script, so the file
-// names, which carry hashes, arrive as attributes of an element of the page.
+// Starts the program that trunk built, and takes over when it crashes: then it says so and saves everything stored in this
+// browser as one file, without the program. The content security policy allows no inline script, so the file names, which
+// contain hashes, are attributes of an element of the page.
 
 const root = document.documentElement;
 const names = document.querySelector("meta[name=program]").dataset;
 const address = (name) => new URL(name, document.baseURI).href;
-// Taken now: nothing done to the page later can take it away.
+// Taken now, so that nothing done to the page later can remove it.
 const make = document.createElement.bind(document);
 
-// The look chosen at an earlier visit, before the program is there: a dark page must not flash white.
+// The look chosen at an earlier visit, set before the program has loaded: a dark page must not flash white.
 try {
   const look = localStorage.getItem("taperwright/look");
   if (["light", "dark", "bright"].includes(look)) root.dataset.look = look;
 } catch {
-  // Without storage there is no look to put on.
+  // Without storage there is no look to set.
 }
 
-// The copy of everything kept is opened, and asked what is in it, while the program is on its way, which then takes these
-// requests as its own.
+// The second copy of everything stored is opened, and its keys are read, while the program is loading. The program then takes
+// over these requests (src/page/browser/second_copy.rs).
 try {
   const copy = indexedDB.open("taperwright", 1);
   copy.onupgradeneeded = () => copy.result.createObjectStore("states");
   copy.addEventListener("success", () => {
-    // Whoever wants to delete or upgrade it need not wait for this page.
+    // Another tab that wants to delete or upgrade the database need not wait for this page.
     copy.result.onversionchange = () => copy.result.close();
     try {
       copy.keys = copy.result.transaction("states").objectStore("states").getAllKeys();
     } catch {
-      // The program asks once more, and goes on without where it is refused too.
+      // The program tries again, and opens without the copy where that fails too.
     }
   });
   window.taperwrightCopy = copy;
 } catch {
-  // The program says what it means to have none.
+  // The program says what the missing storage means.
 }
 
 async function open() {
@@ -45,13 +45,13 @@ async function open() {
   document.getElementById("opening")?.remove();
 }
 
-// Nothing can be put into a page that the browser has not read to its end, not even that it does not open.
+// Nothing can be added to a page that the browser has not read to its end, not even the message that it does not open.
 function read() {
   if (document.readyState !== "loading") return undefined;
   return new Promise((done) => document.addEventListener("readystatechange", done, { once: true }));
 }
 
-// Also a program that does not open is followed by the look for a newer one.
+// Also after a program that does not open, a newer build is looked for.
 function opened() {
   root.dataset.opened = "";
   root.dispatchEvent(new Event("taperwright-opened"));
@@ -62,15 +62,15 @@ open().catch((reason) => {
   broke("Taperwright could not open", reason);
 }).finally(opened);
 
-// ---- What is kept nowhere: the program lays its text here, and takes it away once it is kept. Only the newest of each kind
-// is held, as the file of everything will hold it.
+// ---- Work that is stored nowhere: the program hands its text over, and takes it back once it is stored. Only the newest of
+// each kind is held, in the form in which the file of everything will hold it.
 
 const unkept = new Map();
 
 root.addEventListener("taperwright-unkept", ({ kind, id, name, file }) => {
   if (file) unkept.set(kind, { name, piece: { id, revision: 1, changed: null, binned: false, file } });
   else unkept.delete(kind);
-  // A listener that is always there would keep browsers from going back to the page as it was.
+  // A permanent listener would keep browsers from restoring the page from their cache.
   (unkept.size ? addEventListener : removeEventListener)("beforeunload", warn);
 });
 
@@ -79,10 +79,10 @@ function warn(event) {
   event.preventDefault();
 }
 
-// ---- How a break is noticed
+// ---- How a crash is noticed
 
-// The program tells of a panic itself. What it cannot tell of is an error that runs through it: then it stops half-way, and
-// what it holds is no longer to be trusted. Errors of others' scripts, as of the browser's own additions, are not ours.
+// The program reports a panic itself. It cannot report an error that runs through it: then it stops half-way, and what it
+// holds cannot be trusted. Errors of other scripts, such as browser extensions, are not ours.
 root.addEventListener("taperwright-broke", ({ said }) => broke(STOPPED, said));
 addEventListener("error", ({ error }) => isOurs(error) && broke(STOPPED, error));
 addEventListener("unhandledrejection", ({ reason }) => isOurs(reason) && broke(STOPPED, reason));
@@ -216,7 +216,7 @@ root.addEventListener("taperwright-export", (event) => {
   }
 });
 
-// ---- What is said, in place of the page: nothing of it can be used any more
+// ---- The message in place of the page, of which nothing can be used any more
 
 let isBroken = false;
 let isSaved = false;
@@ -224,14 +224,14 @@ let isSaved = false;
 function broke(title, reason) {
   if (isBroken) return;
   isBroken = true;
-  // The program looks for this before it writes anything.
+  // The program checks this before it writes anything.
   root.dataset.broken = "";
   quiet();
-  // Only once the program has come to a stop: it may be in the middle of a call.
+  // Only once the program has stopped: it may be in the middle of a call.
   setTimeout(() => panel(title, String(reason?.stack ?? reason?.message ?? reason)));
 }
 
-// No gesture, and nothing the browser tells of, reaches the program any more; what is pressed here is dealt with here.
+// No event reaches the program any more; presses on this message are handled here.
 const TOLD = `click dblclick contextmenu input change submit keydown keyup focus blur focusin focusout pointerdown pointermove pointerup
   pointercancel mousedown mousemove mouseup touchstart touchmove touchend touchcancel wheel dragenter dragover dragleave drop
   paste storage hashchange popstate visibilitychange pagehide pageshow beforeunload resize scroll toggle`.split(/\s+/);
@@ -248,7 +248,7 @@ function hush(event) {
   if (button) DEEDS[button.dataset.action]?.();
 }
 
-// Text only: whatever a reason says, it cannot become markup.
+// Text only: a reason cannot become markup.
 function element(kind, words, more = {}) {
   const made = Object.assign(make(kind), { textContent: words });
   for (const [name, value] of Object.entries(more)) made.setAttribute(name, value);

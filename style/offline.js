@@ -1,7 +1,11 @@
-// Has the page laid up for use without a connection, and notices newer builds. What there is to say stands in an attribute of
-// the document, since the program may come to listen late: `coming` and `ready` at a first visit, `newer` when another build
-// is there, `taken` when somebody took it. Where the browser keeps no copies (a page that came unencrypted, some private
-// windows) nothing is said, and all else works.
+// Has the page stored for use without a connection, and notices newer builds. The state is an attribute of the document, since
+// the program may start to listen late: `coming` and `ready` at a first visit, `newer` when another build is there, `taken` when
+// it was accepted. Where the browser keeps no copies (an unencrypted page, some private windows) nothing is registered and
+// nothing is said; everything else works.
+//
+// A newer worker waits until it is accepted, or until a page of its build opens. Accepted in one tab, it is announced to all; each
+// reloads when nothing would be lost (src/page/view/updates.rs). Each page holds a lock by the name of its cache, so that the
+// worker deletes a build only when no page uses it.
 
 const root = document.documentElement;
 const build = document.querySelector("meta[name=build]").content;
@@ -15,10 +19,10 @@ function tell(word) {
 
 async function begin() {
   const known = await container.getRegistration(document.baseURI);
-  // That of a folder above is another site's.
+  // The worker of a folder above belongs to another site.
   isFirst = !known?.active || known.scope !== new URL("./", document.baseURI).href;
   if (isFirst) tell("coming");
-  // The program first: its files are then at hand for the copy.
+  // The program first: its files are then available for the copy.
   await new Promise((done) => ("opened" in root.dataset ? done() : root.addEventListener("taperwright-opened", done)));
   const registration = await container.register(new URL("worker.js", document.baseURI), { updateViaCache: "none" });
   container.addEventListener("message", ({ data }) => data.of === registration.scope && data.taken !== build && tell("taken"));
@@ -40,7 +44,7 @@ function follow(registration) {
   });
 }
 
-// A waiting worker of this page's own build need not wait; one of another build is news.
+// A waiting worker of this page's own build need not wait; one of another build is a newer version.
 async function compare(worker) {
   if (!worker) return;
   const its = await new Promise((done) => {
@@ -52,7 +56,7 @@ async function compare(worker) {
   else if (root.dataset.offline !== "taken") tell("newer");
 }
 
-// Tablets keep a page open for weeks: it looks again whenever it comes to the front or gets a connection.
+// Tablets keep a page open for weeks: it checks again whenever it becomes visible or gets a connection.
 function keepLook(registration) {
   // Without a connection there is nothing to find.
   const look = () => document.visibilityState === "visible" && registration.update().catch(() => {});
@@ -60,12 +64,12 @@ function keepLook(registration) {
   addEventListener("online", look);
 }
 
-// As long as this page is open, its build stays.
+// As long as this page is open, its build is kept.
 function hold(registration) {
   const tidy = () => registration.active?.postMessage("tidy");
   const forAsLongAsOpen = () => (tidy(), new Promise(() => {}));
   navigator.locks?.request(`taperwright ${registration.scope} ${build}`, { mode: "shared" }, forAsLongAsOpen);
 }
 
-// Whatever the browser's reason for keeping no copy, the page works without.
+// Where the browser refuses to keep a copy, the page works without.
 if (container) begin().catch(() => isFirst && tell(""));

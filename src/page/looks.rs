@@ -1,13 +1,15 @@
-//! How the page is coloured: light, dark, or black on white for a bright workshop. A preference of the reader.
+//! The look of the page: light, dark, or black on white for a bright workshop. A preference of the reader.
 //!
-//! The colours themselves stand in `style/tokens.css`, which takes a look from the attribute `data-look` of the document.
+//! A look is the attribute `data-look` of the document. `style/tokens.css` holds the colours of each look and answers the media
+//! queries for `device`; where the device forces its own colours, drawings use system colours through the same tokens. A new
+//! pairing of colours in a style sheet must be added to the lists of `tests/looks.rs`.
 
 use crate::base::choice::Choice;
 
 /// A look of the page.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub enum Look {
-    /// Whatever the device asks for: light or dark, and more contrast where it wishes so.
+    /// What the device asks for: light or dark, and more contrast where it asks for that.
     #[default]
     Device,
     /// Dark on light.

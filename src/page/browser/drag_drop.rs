@@ -4,7 +4,7 @@ use web_sys::{DragEvent, File};
 
 /// What was dropped.
 pub(crate) enum DropContent {
-    /// So many files.
+    /// Files, at least one.
     Files(Vec<File>),
     /// Words, or an address.
     Text(String),
@@ -18,14 +18,14 @@ pub(crate) fn are_files(event: &DragEvent) -> bool {
     types.is_some_and(|types| types.includes(&"Files".into(), 0))
 }
 
-/// Shows by the pointer whether it may be let go here.
+/// Shows by the pointer whether it may be dropped here.
 pub(crate) fn admit(event: &DragEvent, is_admitted: bool) {
     if let Some(data) = event.data_transfer() {
         data.set_drop_effect(if is_admitted { "copy" } else { "none" });
     }
 }
 
-/// What was let go: files, else an address, else words.
+/// What was dropped: files, else an address, else text.
 pub(crate) fn content(event: &DragEvent) -> DropContent {
     let Some(data) = event.data_transfer() else {
         return DropContent::Nothing;

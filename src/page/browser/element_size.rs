@@ -13,7 +13,7 @@ pub(crate) fn of(element: &Element) -> (f64, f64) {
     )
 }
 
-/// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component goes.
+/// Calls back with width and height inside its border, in pixels, whenever the element's size changes, until the component is disposed of.
 pub(crate) fn watch(element: &Element, on_size: impl Fn((f64, f64)) + 'static) {
     let watched = element.clone();
     let callback = Callback::new(move |_| on_size(of(&watched)));

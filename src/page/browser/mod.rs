@@ -1,4 +1,4 @@
-//! Thin wrappers of the web platform: each does one thing, and says in words when the browser will not.
+//! Thin wrappers of the web platform. Each does one thing, and reports when the browser refuses.
 
 pub(crate) mod address;
 pub(crate) mod clipboard;

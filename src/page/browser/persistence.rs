@@ -16,11 +16,11 @@ thread_local! {
 
 /// Asks the browser to keep what is stored here until the maker clears it away, once in the life of a page and only where
 /// it does not yet. Browsers decide by themselves, or ask the maker.
-pub(crate) fn ask() {
+pub(crate) fn request() {
     if !ASKED.replace(true) {
         spawn_local(async {
             if is_granted().await != Some(true) {
-                // Whatever the answer is, it is asked for again where it is shown.
+                // The answer is not needed here: where it is shown it is asked for again.
                 let _ = answer("persist").await;
             }
         });

@@ -1,5 +1,11 @@
-//! What outlasts a program that breaks: `boot.js` says so, writes the file of everything, and holds what is kept nowhere. Here
-//! the program gives it, in time, what it must know.
+//! What survives a crash of the program. `boot.js` shows that it crashed, saves everything stored here as one file, and holds
+//! the work that is stored nowhere. This module gives it, in time, what it needs for that.
+//!
+//! A panic is reported by its hook. An error of the browser that runs through the program leaves it half-way without a panic;
+//! `boot.js` recognises it by our own files in its stack. (An error from a script of another origin has no stack and cannot be
+//! told from errors that are not ours.) From then on the document has the attribute `data-broken`, nothing is stored any more,
+//! and no event reaches the program. The file of everything is made by plain JavaScript from the stored texts, because it must
+//! also come out where WebAssembly does not run.
 
 use std::panic;
 use std::sync::atomic::{AtomicBool, Ordering};
@@ -11,33 +17,33 @@ use web_sys::{Element, Event};
 
 use crate::keep::shelf::{Id, Work};
 
-/// Happens when the program has broken.
+/// Event: the program has crashed.
 const BROKE: &str = "taperwright-broke";
-/// Happens when something is kept nowhere, or is so no more.
+/// Event: some work is stored nowhere, or no longer so.
 const UNKEPT: &str = "taperwright-unkept";
-/// Asks for everything as one file.
+/// Event: asks for everything as one file.
 const EXPORT: &str = "taperwright-export";
-/// The attribute that says that the program has broken.
+/// The attribute that says that the program has crashed.
 const MARK: &str = "data-broken";
 
 static BROKEN: AtomicBool = AtomicBool::new(false);
 
-/// From now on a panic is told.
+/// Reports every panic from now on.
 pub(crate) fn watch() {
     panic::set_hook(Box::new(|panic| {
         BROKEN.store(true, Ordering::Relaxed);
         console_error_panic_hook::hook(panic);
-        tell(BROKE, &[("said", panic.to_string().into())]);
+        send(BROKE, &[("said", panic.to_string().into())]);
     }));
 }
 
-/// Whether the program has broken: then what it holds is not to be trusted, and nothing of it is written any more. An error
-/// that runs through it without a panic is noticed by `boot.js` alone.
+/// Whether the program has crashed: then what it holds cannot be trusted, and nothing of it is stored any more. An error that
+/// runs through it without a panic is noticed by `boot.js` alone.
 pub(crate) fn is_broken() -> bool {
     BROKEN.load(Ordering::Relaxed) || root().is_some_and(|root| root.has_attribute(MARK))
 }
 
-/// Lays work aside that is kept nowhere, so that it outlasts the program, and the browser asks before the page is left.
+/// Hands work that is stored nowhere to `boot.js`, where it survives a crash. The browser then asks before the page is left.
 pub(crate) fn hold<T: Work>(id: Id, work: &T) {
     let name = if work.name().is_empty() {
         T::UNNAMED
@@ -50,24 +56,24 @@ pub(crate) fn hold<T: Work>(id: Id, work: &T) {
         ("name", name.into()),
         ("file", work.write().into()),
     ];
-    tell(UNKEPT, &texts);
+    send(UNKEPT, &texts);
 }
 
-/// Work of this kind is kept, or is not to be.
+/// Work of this kind is stored, or need not be.
 pub(crate) fn let_go<T: Work>() {
-    tell(UNKEPT, &[("kind", T::WORD.into())]);
+    send(UNKEPT, &[("kind", T::WORD.into())]);
 }
 
-/// Hands everything to the browser as one file, what was laid aside too; whether it took it.
+/// Saves everything as one file, work handed over by [`hold`] too; whether the browser took it.
 pub(crate) fn export() -> bool {
-    let saved = tell(EXPORT, &[]).and_then(|event| Reflect::get(&event, &"saved".into()).ok());
+    let saved = send(EXPORT, &[]).and_then(|event| Reflect::get(&event, &"saved".into()).ok());
     saved.is_some_and(|saved| saved.is_truthy())
 }
 
-/// Tells the document something, and gives what became of it. What cannot be told is lost: there is nobody else to tell.
-fn tell(what: &str, told: &[(&str, JsValue)]) -> Option<Event> {
+/// Sends an event with values to the document, and returns it. Where that fails nobody is left to report it to.
+fn send(what: &str, values: &[(&str, JsValue)]) -> Option<Event> {
     let event = Event::new(what).ok()?;
-    for (name, value) in told {
+    for (name, value) in values {
         Reflect::set(&event, &(*name).into(), value).ok()?;
     }
     root()?.dispatch_event(&event).ok()?;

@@ -1,4 +1,4 @@
-//! The browser's local storage, as a store for the shelf. Whatever state is written goes into the second copy too.
+//! The browser's local storage, as a store for the shelf. Every state written is also written to the second copy.
 
 use std::sync::OnceLock;
 
@@ -12,7 +12,7 @@ use crate::keep::shelf::{Id, Store, StoreError, Writer};
 #[derive(Clone, Copy, Debug, Default)]
 pub(crate) struct LocalStore;
 
-/// A program that broke writes nothing.
+/// A crashed program writes nothing.
 fn ready() -> Result<(), StoreError> {
     if rescue::is_broken() {
         return Err(StoreError::NotKept);
@@ -27,7 +27,7 @@ impl Store for LocalStore {
 
     fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
         ready()?;
-        // The one thing a browser that has storage refuses is more than its quota.
+        // A browser that has storage refuses only what exceeds its quota.
         local()?.set_item(key, text).map_err(|_| StoreError::Full)?;
         second_copy::put(key, text);
         Ok(())
@@ -50,18 +50,18 @@ pub(crate) fn preference(key: &str) -> Option<String> {
     LocalStore.get(key).ok().flatten()
 }
 
-/// This opening of the page, as other tabs know it.
+/// The identity of this page among the open tabs.
 pub(crate) fn writer() -> Writer {
     static WRITER: OnceLock<u64> = OnceLock::new();
     Writer(*WRITER.get_or_init(chance))
 }
 
-/// A lasting name nothing has yet.
+/// A new identity for a line or workshop.
 pub(crate) fn fresh_id() -> Id {
     Id(chance())
 }
 
-/// 64 bits drawn by chance. They keep tabs and lines apart; nothing is kept secret by them.
+/// 64 random bits. They tell tabs and lines apart; they protect no secret.
 // The product is a whole number below 2³².
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
 fn chance() -> u64 {

@@ -1,4 +1,4 @@
-//! What is being typed when the page goes out of sight.
+//! Text fields, and what is typed in one when the page is hidden.
 
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
@@ -13,13 +13,13 @@ pub(crate) fn is_typed_in(target: &EventTarget) -> bool {
     element.is_some_and(|element| element.matches(TYPED_IN).unwrap_or(false))
 }
 
-/// Whether the page is out of sight now that an event of this kind came.
-pub(crate) fn is_out_of_sight(kind: &str) -> bool {
+/// Whether an event of this kind means that the page is hidden.
+pub(crate) fn is_hidden_by(kind: &str) -> bool {
     kind == "pagehide" || document().hidden()
 }
 
-/// Lets the field that has the keyboard take what is typed in it, as if it were left.
-pub(crate) fn enter() {
+/// Makes the focused field take what is typed in it, as if the focus had left it.
+pub(crate) fn commit_focused() {
     let field = document().active_element();
     let field = field.filter(|field| field.matches(TYPED_IN).unwrap_or(false));
     if let (Some(field), Ok(event)) = (field, Event::new("change")) {

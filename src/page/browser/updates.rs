@@ -1,38 +1,38 @@
-//! The page's own copy for use without a connection, and newer builds of it. `offline.js` sees to both, and says how it
-//! stands; here the program listens.
+//! The copy of the page for use without a connection, and newer builds. `offline.js` manages both and reports the state in an
+//! attribute of the document; this module reads it.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event};
 
-/// What there is to say.
+/// State of the copy.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub(crate) enum Offline {
-    /// Nothing: a later visit, or a browser that keeps no copies.
+    /// Nothing to report: a later visit, or a browser that keeps no copies.
     #[default]
     Nothing,
-    /// A first visit: the copy is being laid up.
+    /// A first visit: the copy is being stored.
     Coming,
-    /// It is there.
+    /// The copy is complete.
     Ready,
-    /// A newer version is there, whole.
+    /// A newer version is stored completely.
     Newer,
-    /// Somebody took it, here or in another tab.
+    /// The newer version was accepted, here or in another tab.
     Taken,
 }
 
-/// The attribute that says how it stands.
+/// The attribute that holds the state.
 const STATE: &str = "data-offline";
-/// Happens whenever that changes.
+/// Event: the state has changed.
 const CHANGED: &str = "taperwright-offline";
-/// Asks for the newer version.
+/// Event: asks for the newer version.
 const TAKE: &str = "taperwright-take";
 /// Where a maker may be in the middle of something: a field that has the keyboard, a value that was not understood, a dialog.
 const AT_WORK: &str = "input[type=text]:focus, input[type=date]:focus, textarea:focus, select:focus, \
                        [aria-invalid=true], dialog[open]";
 
-/// How it stands.
+/// The state now.
 pub(crate) fn now() -> Offline {
     let state = root().and_then(|root| root.get_attribute(STATE));
     match state.as_deref() {
@@ -44,7 +44,7 @@ pub(crate) fn now() -> Offline {
     }
 }
 
-/// Calls back whenever it stands otherwise, until the component goes.
+/// Calls back whenever the state changes, until the component is disposed of.
 pub(crate) fn watch(on_change: impl Fn(Offline) + 'static) {
     let Some(root) = root() else {
         return;
@@ -63,7 +63,7 @@ pub(crate) fn watch(on_change: impl Fn(Offline) + 'static) {
     });
 }
 
-/// Asks for the newer version; that it is taken is then told to every tab.
+/// Accepts the newer version; every tab is then informed.
 pub(crate) fn take() {
     if let (Some(root), Ok(event)) = (root(), Event::new(TAKE)) {
         // Its listener prevents nothing.
@@ -71,15 +71,15 @@ pub(crate) fn take() {
     }
 }
 
-/// Whether the maker is in the middle of something that only the page's elements know of.
+/// Whether the maker is in the middle of something that only the elements of the page show.
 pub(crate) fn is_at_work() -> bool {
     let found = document().query_selector(AT_WORK);
     found.is_ok_and(|found| found.is_some())
 }
 
-/// Loads the page anew, with the newest version there is.
+/// Reloads the page, with the newest version there is.
 pub(crate) fn reload() {
-    // A browser that refuses goes on with the version it has.
+    // A browser that refuses keeps running the version it has.
     let _ = window().location().reload();
 }
 

@@ -1,4 +1,4 @@
-//! Whether an element lies in the window, or nearly so.
+//! Whether an element is in the window, or close to it.
 
 use js_sys::Array;
 use wasm_bindgen::JsCast;
@@ -9,8 +9,8 @@ use super::observer::{self, Callback};
 /// How far outside the window still counts, so that what is scrolled in is right before it is seen.
 const AROUND: &str = "200px";
 
-/// Calls back with whether the element lies in the window or near it: soon after this, and whenever that changes, until the
-/// component goes. A browser that cannot tell calls nothing.
+/// Calls back with whether the element is in the window or close to it: soon, and whenever that changes, until the component
+/// is disposed of. A browser without the observer never calls.
 pub(crate) fn watch(element: &Element, on_sight: impl Fn(bool) + 'static) {
     let callback = Callback::new(move |entries: Array| {
         // Of several changes at once the last one counts.

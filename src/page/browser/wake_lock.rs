@@ -1,24 +1,24 @@
-//! Keeping the screen awake, where the browser can.
+//! Keeping the screen awake, where the browser can (W3C Screen Wake Lock).
 
 use js_sys::{Function, Promise, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
-/// A screen kept awake; let go, it may sleep again.
+/// A screen that is kept awake until [`WakeLock::release`].
 #[derive(Clone, Debug)]
 pub(crate) struct WakeLock(JsValue);
 
 /// Why the screen may sleep.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum WakeLockError {
-    /// The browser knows no way.
+    /// The browser has no such function.
     Unsupported,
-    /// It knows one and will not: battery saving, or a page out of sight.
+    /// It refuses: battery saving, or a hidden page.
     Refused,
 }
 
-/// Asks for a screen that stays awake. It lasts until the page is left or put out of sight, then it has to be asked again.
+/// Asks for a screen that stays awake. It lasts until the page is left or hidden; then ask again.
 pub(crate) async fn request_wake_lock() -> Result<WakeLock, WakeLockError> {
     let navigator: JsValue = window().navigator().into();
     let lock =
@@ -38,7 +38,7 @@ impl WakeLock {
     pub(crate) fn release(&self) {
         let release = Reflect::get(&self.0, &"release".into()).ok();
         if let Some(release) = release.and_then(|it| it.dyn_into::<Function>().ok()) {
-            // One already let go by the browser is what was wished for.
+            // Where the browser has released it already, nothing is left to do.
             let _ = release.call0(&self.0);
         }
     }

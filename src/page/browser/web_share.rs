@@ -1,31 +1,31 @@
-//! The device's own way of passing something on: to a message, a mail, a device nearby.
+//! Sharing through the device (W3C Web Share): to a message, a mail, a device nearby.
 
 use js_sys::{Function, Object, Promise, Reflect};
 use leptos::prelude::window;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
 
-/// What became of it.
+/// How the sharing ended.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum ShareOutcome {
-    /// Passed on, or the person thought better of it.
+    /// Shared, or cancelled by the person.
     Done,
-    /// The device would not.
+    /// The device refused.
     Refused,
 }
 
-/// The function that does it; many browsers on desks have none, and none has one on a page that came unencrypted.
+/// The browser's function. Many desktop browsers have none, and no browser has it on an unencrypted page.
 fn function() -> Option<Function> {
     let share = Reflect::get(&window().navigator(), &"share".into()).ok()?;
     share.dyn_into().ok()
 }
 
-/// Whether the device has such a way.
+/// Whether the browser can share.
 pub(crate) fn is_available() -> bool {
     function().is_some()
 }
 
-/// Passes on an address with a title. Must be called while a press is being dealt with.
+/// Shares an address with a title. Must be called while a press is handled.
 pub(crate) async fn share(title: &str, address: &str) -> ShareOutcome {
     match asked(title, address) {
         Ok(promise) => match JsFuture::from(promise).await {
@@ -44,7 +44,7 @@ fn asked(title: &str, address: &str) -> Result<Promise, JsValue> {
     share.call1(&window().navigator(), &what)?.dyn_into()
 }
 
-/// Whether the person put the device's panel away.
+/// Whether the person cancelled.
 fn is_abort(error: &JsValue) -> bool {
     let name = Reflect::get(error, &"name".into()).ok();
     name.and_then(|name| name.as_string()).as_deref() == Some("AbortError")

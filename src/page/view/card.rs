@@ -1,5 +1,8 @@
-//! The card: sheets to pin above the machine. It shows the settled design, and is drawn when it is looked at or printed: then
-//! it is always what the printer finds, also where printing was asked of the browser and not of the page.
+//! The card: sheets to pin above the machine. It shows the settled design, and is drawn when it is opened or printed
+//! (`beforeprint`), not at each change: so the browser's own print command finds it too.
+//!
+//! The paper and the maker's name belong to the reader, not to the line: they are stored in the browser and travel in no link.
+//! To a screen reader a sheet is one picture: everything on it is on the page too.
 
 use leptos::prelude::*;
 
@@ -149,7 +152,7 @@ fn SaveCard(
     view! { <button data-action="save-card" on:click=save_it>"Save card as SVG"</button> }
 }
 
-/// One sheet, as it prints.
+/// One sheet of paper, as it is printed.
 fn page(card: &Card, sheet: &Sheet, (number, all): (usize, usize)) -> impl IntoView + use<> {
     let (width, height) = card.paper.size();
     let label = format!("Taper card of {}, sheet {number} of {all}", card.title);

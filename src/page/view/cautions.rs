@@ -1,4 +1,4 @@
-//! What can hurt in dressing a line, and what is and is not reckoned here.
+//! What can hurt in dressing a line, and what is and is not calculated here.
 
 use leptos::prelude::*;
 

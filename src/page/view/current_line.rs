@@ -1,4 +1,4 @@
-//! The line being made: the newest record in the bench book of the drawing on the bench.
+//! The line in progress: the newest record in the bench book for the drawing on the bench.
 
 use leptos::prelude::*;
 
@@ -8,7 +8,7 @@ use crate::edit::Edit;
 use crate::keep::book::Frozen;
 use crate::keep::book::record::LineRecord;
 
-/// The line being made from the drawing on the bench.
+/// The line in progress from the drawing on the bench.
 #[derive(Clone, Copy)]
 pub(crate) struct CurrentLine {
     bench: Bench,
@@ -17,7 +17,7 @@ pub(crate) struct CurrentLine {
     pub(crate) record: Memo<Option<(usize, LineRecord)>>,
 }
 
-/// The line being made on this page.
+/// The line in progress on this page.
 pub(crate) fn current_line() -> CurrentLine {
     expect_context::<CurrentLine>()
 }
@@ -59,8 +59,8 @@ impl CurrentLine {
         }
     }
 
-    /// Writes a line of the plan on the bench into the book, unless one is being made already. From then on the drawing is at
-    /// home in that book.
+    /// Adds a record of a line of the plan on the bench to the book, unless one is in progress. From then on the drawing names
+    /// that workshop.
     pub(crate) fn begin(self) {
         if self.record.with_untracked(Option::is_some) {
             return;
@@ -91,8 +91,8 @@ impl CurrentLine {
             .press(|workshop| workshop.records.push(record));
     }
 
-    /// Lets the line go and writes another of the same plan into the book: from now on that is the one being made.
-    pub(crate) fn begin_same(self) {
+    /// Ends the line and adds another record of the same plan: from now on that one is in progress.
+    pub(crate) fn begin_another(self) {
         let Some((index, record)) = self.record.get_untracked() else {
             return;
         };
@@ -104,13 +104,13 @@ impl CurrentLine {
         });
     }
 
-    /// What went wrong with keeping the book, if anything did.
+    /// What went wrong with storing the book, if anything did.
     pub(crate) fn trouble(self) -> Option<String> {
         self.open_book.trouble.get()
     }
 
-    /// The line made last is done with: the next one begins a record of its own.
-    pub(crate) fn let_go(self) {
+    /// Ends the line: the next one gets a record of its own.
+    pub(crate) fn end(self) {
         self.change(|record| record.line = None);
     }
 }

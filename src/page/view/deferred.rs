@@ -1,8 +1,13 @@
-//! What is not needed for the first touch, nor for every move. The drawing and its verdict stand first; whatever lies below
-//! them, or over the page once it is called, is built after that, part by part, each in a task of its own, so that a hand on
-//! the drawing never waits for all of it.
+//! Parts of the page that are built later and updated less often, so that the chart can be touched first.
 //!
-//! A part out of sight is told of the plan only when a change is finished, and then in its turn too.
+//! The drawing, the verdict and the buttons are built at once. Each other part is built in a task of its own after the first
+//! picture ([`Deferred`]), overlays last, so that a hand on the drawing never waits for all of it. The attribute `data-whole` of
+//! the document says that nothing waits; tests wait for it.
+//!
+//! What is not seen does not follow every move: a [`ColumnPart`] has a [`Bench`] of its own, whose `plan` and `drawn` are those of
+//! the last finished change while the part is out of view. It gets that one in its turn, and of several at once only the last.
+//! So a component reads `bench.plan` and `bench.drawn(…)`; `bench.design` is for what acts. The browser leaves such parts out of
+//! layout and painting too (`content-visibility`).
 
 use core::time::Duration;
 use std::collections::VecDeque;
@@ -17,30 +22,30 @@ use super::scroll::scroll_to;
 use crate::page::browser::visibility;
 use crate::plan::Plan;
 
-/// A browser that draws nothing, as for a page out of sight, has this long until the rest is built all the same.
+/// Where the browser draws nothing, as for a hidden page, the rest is built after this time all the same.
 const PATIENCE: Duration = Duration::from_millis(200);
 
 /// Attribute of the document while everything is built and nothing waits.
 const WHOLE: &str = "data-whole";
-/// Attribute of the document once everything was built: from then on the browser knows how much room each part takes, and may
-/// leave out those that are not seen.
+/// Attribute of the document once everything has been built: from then on the browser knows how much room each part takes, and
+/// may leave out those that are not seen.
 const BUILT: &str = "data-built";
 
-/// Something that can wait.
+/// A task that can wait.
 type Task = Box<dyn FnOnce() + Send + Sync>;
 
-/// What waits for its turn.
+/// The tasks that wait.
 #[derive(Clone, Copy)]
 pub(super) struct TaskQueue {
     waiting: StoredValue<VecDeque<Task>>,
-    /// Whether somebody sees to what waits.
+    /// Whether they are being worked off.
     is_running: StoredValue<bool>,
-    /// The section that was asked for before it was there.
+    /// The section to scroll to that is not built yet.
     wanted: StoredValue<Option<&'static str>>,
 }
 
 impl TaskQueue {
-    /// Nothing waits. What comes is held back until [`Turns::begin`].
+    /// An empty queue. Tasks wait until [`TaskQueue::begin`].
     pub(super) fn new() -> Self {
         Self {
             waiting: StoredValue::new(VecDeque::new()),
@@ -49,7 +54,7 @@ impl TaskQueue {
         }
     }
 
-    /// Begins, once the browser has drawn what stands there by now.
+    /// Begins, once the browser has drawn what is built by now.
     pub(super) fn begin(self) {
         let is_begun = StoredValue::new(false);
         let begin = move || {
@@ -62,18 +67,18 @@ impl TaskQueue {
         set_timeout(begin, PATIENCE);
     }
 
-    /// Does it in its turn.
+    /// Adds a task.
     fn queue(self, task: impl FnOnce() + Send + Sync + 'static) {
         self.waiting
             .update_value(|waiting| waiting.push_back(Box::new(task)));
         if !self.is_running.get_value() {
             self.is_running.set_value(true);
-            tell(false);
+            set_complete(false);
             set_timeout(move || self.go_on(), Duration::ZERO);
         }
     }
 
-    /// Does what waits first, and leaves the browser to itself before the next.
+    /// Runs the first task, and gives the browser time before the next.
     fn go_on(self) {
         self.seek();
         let next = self.waiting.try_update_value(VecDeque::pop_front).flatten();
@@ -83,10 +88,10 @@ impl TaskQueue {
             return;
         }
         self.is_running.set_value(false);
-        tell(true);
+        set_complete(true);
     }
 
-    /// Brings a section into view, now or as soon as it is there.
+    /// Scrolls to a section, now or as soon as it is built.
     pub(super) fn scroll_to(self, id: &'static str) {
         self.wanted.set_value(Some(id));
         self.seek();
@@ -99,17 +104,17 @@ impl TaskQueue {
     }
 }
 
-fn tell(is_whole: bool) {
+fn set_complete(is_complete: bool) {
     if let Some(root) = document().document_element() {
         // Refused by no browser: the name is a plain one.
-        let _ = root.toggle_attribute_with_force(WHOLE, is_whole);
-        if is_whole {
+        let _ = root.toggle_attribute_with_force(WHOLE, is_complete);
+        if is_complete {
             let _ = root.set_attribute(BUILT, "");
         }
     }
 }
 
-/// Something built in its turn.
+/// A part that is built in its turn.
 #[component]
 pub(super) fn Deferred(children: ChildrenFn) -> impl IntoView {
     let is_due = RwSignal::new(false);
@@ -117,11 +122,11 @@ pub(super) fn Deferred(children: ChildrenFn) -> impl IntoView {
     move || is_due.get().then(|| children())
 }
 
-/// A part of the reading column: built in its turn, and following a change in the making only while it is seen.
+/// A part of the reading column: built in its turn, and following an unfinished change only while it is seen.
 #[component]
 pub(super) fn ColumnPart(children: ChildrenFn) -> impl IntoView {
     let holder = NodeRef::<Div>::new();
-    // Where a browser cannot tell, everything counts as seen.
+    // Without the observer everything counts as seen.
     let is_seen = RwSignal::new(true);
     Effect::new(move |_| {
         if let Some(holder) = holder.get() {
@@ -139,19 +144,19 @@ pub(super) fn ColumnPart(children: ChildrenFn) -> impl IntoView {
     }
 }
 
-/// The same bench; but as long as nobody looks, its plan is that of the last finished change, when its turn has come.
+/// The bench of a part: out of view its plan is that of the last finished change, once its turn has come.
 fn bench_for_part(bench: Bench, is_seen: RwSignal<bool>, tasks: TaskQueue) -> Bench {
-    let rested = RwSignal::new(bench.settled_plan.get_untracked());
+    let settled = RwSignal::new(bench.settled_plan.get_untracked());
     let is_waiting = StoredValue::new(false);
     Effect::watch(
         move || bench.settled_plan.track(),
         move |(), _, _| {
-            // Of several changes before its turn comes, the last one is shown, once.
+            // Of several changes before its turn, only the last is shown.
             if !is_waiting.get_value() {
                 is_waiting.set_value(true);
                 tasks.queue(move || {
                     is_waiting.set_value(false);
-                    rested.set(bench.settled_plan.get_untracked());
+                    settled.set(bench.settled_plan.get_untracked());
                 });
             }
         },
@@ -161,7 +166,7 @@ fn bench_for_part(bench: Bench, is_seen: RwSignal<bool>, tasks: TaskQueue) -> Be
         if is_seen.get() {
             bench.plan.get()
         } else {
-            rested.get()
+            settled.get()
         }
     };
     let is_another = |before: Option<&Arc<Plan>>, now: Option<&Arc<Plan>>| match before.zip(now) {

@@ -18,8 +18,8 @@ use crate::keep::shelf::backup;
 use crate::page::browser::drag_drop::{self, DropContent};
 use crate::page::browser::files;
 
-/// What is done with what is dragged here from elsewhere. What is dragged on the page itself is left alone, and so is text
-/// dropped into a field; nothing at all leads away from the page.
+/// Handles what is dragged here from elsewhere. What is dragged within the page is left alone, and so is text dropped into a
+/// field; no drop leads away from the page.
 #[derive(Clone, Copy)]
 struct DropTarget {
     bench: Bench,
@@ -28,14 +28,14 @@ struct DropTarget {
     is_over: RwSignal<bool>,
     /// Whether what is dragged is the page's own.
     is_own: StoredValue<bool>,
-    /// How often it was told that something is over the page.
-    told: StoredValue<u32>,
+    /// How many events said that something is over the page.
+    events: StoredValue<u32>,
 }
 
-/// Not told for so long, the page takes it that what was over it is gone: not every browser says so.
+/// After this time without an event nothing is over the page any more: not every browser says so.
 const PATIENCE: Duration = Duration::from_secs(2);
 
-/// Says, while something is dragged over the page, what may be let go.
+/// Shows, while something is dragged over the page, what may be dropped.
 #[component]
 pub(crate) fn DropHint() -> impl IntoView {
     let dropping = DropTarget {
@@ -43,7 +43,7 @@ pub(crate) fn DropHint() -> impl IntoView {
         open_book: open_book(),
         is_over: RwSignal::new(false),
         is_own: StoredValue::new(false),
-        told: StoredValue::new(0),
+        events: StoredValue::new(0),
     };
     dropping.listen();
     view! {
@@ -80,18 +80,19 @@ impl DropTarget {
         event.prevent_default();
         let is_admitted = !self.is_own.get_value();
         drag_drop::admit(event, is_admitted);
-        self.told.update_value(|told| *told = told.wrapping_add(1));
+        self.events
+            .update_value(|events| *events = events.wrapping_add(1));
         if self.is_over.get_untracked() != is_admitted {
             self.is_over.set(is_admitted);
             self.watch();
         }
     }
 
-    /// Looks again and again whether it is still told of.
+    /// Checks at intervals whether events still come.
     fn watch(self) {
-        let before = self.told.get_value();
+        let before = self.events.get_value();
         let look = move || {
-            if self.told.get_value() == before {
+            if self.events.get_value() == before {
                 self.is_over.set(false);
             } else if self.is_over.get_untracked() {
                 self.watch();
@@ -173,7 +174,7 @@ impl DropTarget {
         self.bench.say(said.to_string());
     }
 
-    /// Puts away what lies over the bench, so that what is opened or said is seen.
+    /// Closes what covers the bench, so that what is opened or said is seen.
     fn uncover(self) {
         self.bench.overlay.set(None);
         window().scroll_to_with_x_and_y(0.0, 0.0);

@@ -1,4 +1,6 @@
-//! Fields to type in. What was typed stays in the field until it is understood; what is wrong is said below it.
+//! Fields to type in. What was typed stays in the field until it is understood; what is wrong is shown below it.
+//!
+//! Snapping is for hands, not for fields: a typed number is taken as it is.
 
 use leptos::prelude::*;
 
@@ -22,7 +24,7 @@ pub(crate) fn TextField(
     /// Takes what was typed.
     #[prop(into)]
     commit: Commit<String>,
-    /// The unit behind it.
+    /// The unit after it.
     #[prop(into, optional)]
     unit: Signal<String>,
     /// Whether a tablet should offer its number keys.
@@ -112,7 +114,7 @@ fn FieldLabel(label: String, ground: &'static str, term: Option<Term>) -> impl I
     }
 }
 
-/// A field for a number in a unit. Units of the same kind may be typed behind the number.
+/// A field for a number in a unit. Another unit of the same kind may be typed after the number.
 #[component]
 pub(crate) fn NumberField(
     /// Its name.
@@ -141,7 +143,7 @@ pub(crate) fn NumberField(
         let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
         commit.run(number)
     };
-    // Written only when it reads otherwise: a drag moves one point, and many fields stand by.
+    // Written only when the text changes: a drag moves one point, and most fields stay the same.
     let shown = Memo::new(move |_| trimmed(value.get(), decimals));
     view! {
         <TextField
@@ -162,7 +164,7 @@ pub(crate) fn NumberField(
 pub(crate) fn ChoiceField<C>(
     /// Its name.
     label: &'static str,
-    /// The choice made.
+    /// The chosen one.
     value: Signal<C>,
     /// Takes another.
     #[prop(into)]

@@ -1,4 +1,4 @@
-//! The figures, each to be opened to how it is reckoned and by what source.
+//! The figures. Each opens to show how it is calculated and from what source.
 
 use leptos::prelude::*;
 
@@ -31,7 +31,7 @@ pub(crate) fn Figures() -> impl IntoView {
 #[component]
 fn FigureRow(figure: Figure) -> impl IntoView {
     let bench = bench();
-    // Reckoned once for words and number, and only what changed is written.
+    // Calculated once for text and number; only what changed is written.
     let value = Memo::new(move |_| {
         bench
             .plan

@@ -17,7 +17,7 @@ use crate::edit::finder::{Finder, ThreadPlan};
 use crate::edit::matching::{Mover, match_class};
 use crate::paper::terms::Term;
 
-/// Plans made between two frames of the page: some milliseconds of work.
+/// Plans tried between two frames of the page: some milliseconds of work.
 const PLANS_AT_A_TIME: usize = 2;
 
 /// Both tools.
@@ -40,7 +40,7 @@ fn Search() -> impl IntoView {
     let bench = bench();
     let search = RwSignal::new(None::<Finder>);
     let going = RwSignal::new(false);
-    // What was found is of the line as it was: another line, or a change, puts it away.
+    // What was found is about the line as it was: another line, or a change, hides it.
     Effect::watch(
         move || bench.settled.get(),
         move |design, _, _| {
@@ -79,7 +79,7 @@ fn Search() -> impl IntoView {
     }
 }
 
-/// Plans a few more, then lets the page draw; ends when nothing is left or the search was put away.
+/// Tries a few more plans, then lets the page draw; ends when nothing is left or the search was cancelled.
 fn go_on(search: RwSignal<Option<Finder>>, going: RwSignal<bool>) {
     let step = move || {
         let more = search.try_update(|search| {
@@ -216,7 +216,7 @@ fn Matching() -> impl IntoView {
             Err(why) => Err(why.to_string()),
         }));
         };
-    // What was said is of the line it made, or could not make: another line, or a later change, puts it away.
+    // The result is about the line as it was: another line, or a later change, hides it.
     let of_line = RwSignal::new(None::<Design>);
     Effect::watch(
         move || said.get(),

@@ -83,7 +83,7 @@ fn UnitChoice() -> impl IntoView {
     }
 }
 
-/// Opens a design file as a line beside the others, or brings in a file of everything.
+/// Opens a design file as a line beside the others, or imports a file of everything.
 #[component]
 fn OpenLine() -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());

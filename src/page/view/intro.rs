@@ -1,4 +1,4 @@
-//! How to begin, in three steps above the chart, until the reader has had enough of it.
+//! How to begin, in three steps above the chart, until the reader dismisses them.
 
 use leptos::prelude::*;
 
@@ -7,14 +7,14 @@ use super::scroll::scroll_to;
 use crate::page::browser::focus::focus_first;
 use crate::page::browser::storage::preference;
 
-/// Key under which it is kept that the steps are known.
+/// Key under which it is stored that the steps were dismissed.
 const INTRO_KEY: &str = "taperwright/intro";
-/// What is kept there.
+/// What is stored there.
 const DONE: &str = "done";
 /// The steps' own element.
 const ID: &str = "intro";
 
-/// The steps. The first has a ring as the drawing has them where the bar stands.
+/// The steps. In place of the bar, the first shows a ring as the drawing has them.
 const STEPS: [&str; 3] = [
     "Take hold of a ring | on the drawing and drag it: the line takes that shape.",
     "Class, threads, gear and weight follow. Type exact values below the drawing.",
@@ -29,7 +29,7 @@ pub(crate) struct Intro {
 }
 
 impl Intro {
-    /// Shown to whoever has not put it away yet.
+    /// Shown until dismissed, also at later visits.
     pub(super) fn open() -> Self {
         let kept = preference(INTRO_KEY);
         Self {
@@ -44,7 +44,7 @@ impl Intro {
         });
     }
 
-    /// Brings the steps back, from the first one, and the reader to them.
+    /// Shows the steps again from the first, scrolls to them and focuses them.
     fn again(self) {
         self.step.set(0);
         self.shown.set(true);
@@ -65,7 +65,7 @@ pub(crate) fn Steps() -> impl IntoView {
     };
     let is_first = move || intro.step.get() == 0;
     let is_last = move || intro.step.get() + 1 == STEPS.len();
-    // A button that is at its end stays where it is and keeps the keyboard.
+    // A button that is at its end stays where it is and keeps the focus.
     view! {
         <Show when=move || intro.shown.get()>
             <section class="intro" id=ID aria-label="How to begin">

@@ -1,5 +1,5 @@
-//! The look of the page: kept in this browser, and put on the document before the page is painted; the words that stand
-//! there until the program has loaded get it from `boot.js`.
+//! The look of the page: stored in this browser, and set on the document before the page is painted. Until the program has
+//! loaded, `boot.js` has set it.
 
 use leptos::prelude::*;
 
@@ -11,7 +11,7 @@ use crate::page::looks::Look;
 
 /// Key under which the reader's look is kept.
 const LOOK_KEY: &str = "taperwright/look";
-/// The attribute of the document by which the sheet of colours knows the look.
+/// The attribute of the document that selects the colours.
 const ATTRIBUTE: &str = "data-look";
 
 /// The look kept at an earlier visit.

@@ -1,4 +1,4 @@
-//! What the page has to say: about storage and links on top, about the plan beside its figures.
+//! Messages: about storage and links at the top, about the plan beside its figures.
 
 use leptos::prelude::*;
 
@@ -7,7 +7,7 @@ use super::saving::save;
 use crate::paper::words;
 use crate::plan::Notice;
 
-/// The strip at the top: a preview's choices, and the last message until it is put away.
+/// The strip at the top: the choices for a preview, and the last message until it is closed.
 #[component]
 pub(crate) fn Messages() -> impl IntoView {
     let bench = bench();

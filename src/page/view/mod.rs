@@ -1,5 +1,5 @@
-//! The page: Leptos components, one folder or file for each thing seen. They read the plan and compute nothing; a
-//! design changes only through `bench::Bench`.
+//! The page: Leptos components, one folder or file for each part of it. They read the plan and calculate nothing; a design
+//! changes only through `bench::Bench`.
 
 #![expect(
     unreachable_pub,
@@ -53,7 +53,7 @@ use crate::page::browser::{rescue, second_copy};
 use bench::Bench;
 use deferred::{ColumnPart, Deferred, TaskQueue};
 
-/// Opens the page, once whatever is kept in this browser is there.
+/// Opens the page, once everything stored in this browser is there.
 pub fn open() {
     rescue::watch();
     second_copy::restore(mount);

@@ -1,4 +1,4 @@
-//! A new line from a ready drawing: a button in the head of the page, and the sheet of drawings it opens.
+//! A new line from a ready drawing: a button in the head of the page, and the dialog with the drawings.
 
 use leptos::html::{Dialog, P};
 use leptos::prelude::*;
@@ -11,16 +11,16 @@ use crate::braid::taper::Taper;
 use crate::edit::starts::Start;
 use crate::paper::chart::outline::{Frame, outline};
 
-/// What the sheet of drawings knows.
+/// The state of the dialog.
 #[derive(Clone, Copy)]
 struct NewLineDialog {
     bench: Bench,
     dialog: NodeRef<Dialog>,
-    /// Whether it is open; what is in it is only made then.
+    /// Whether it is open; its content is made only then.
     open: RwSignal<bool>,
-    /// Whether the line is to be made on the maker's own machine.
+    /// Whether the line is for the maker's own machine.
     on_mine: RwSignal<bool>,
-    /// The drawing that could not be had, and why.
+    /// The drawing that was refused, and why.
     refused: RwSignal<Option<(Start, String)>>,
 }
 
@@ -28,7 +28,7 @@ impl NewLineDialog {
     fn show(self) {
         self.refused.set(None);
         self.open.set(true);
-        // It is refused only where the sheet is open already.
+        // Refused only where the dialog is open already.
         if let Some(dialog) = self.dialog.get_untracked() {
             let _ = dialog.show_modal();
         }
@@ -40,7 +40,7 @@ impl NewLineDialog {
         }
     }
 
-    /// Lays the line out, or says beside its drawing why not.
+    /// Puts the line on the bench, or shows beside its drawing why not.
     fn begin(self, start: Start) {
         let line = if self.on_mine.get_untracked() {
             self.bench.settled.with_untracked(|own| start.on(own))
@@ -57,7 +57,7 @@ impl NewLineDialog {
     }
 }
 
-/// The button that opens the sheet, and the sheet.
+/// The button, and the dialog.
 #[component]
 pub(crate) fn NewLine() -> impl IntoView {
     let dialog = NewLineDialog {
@@ -69,8 +69,8 @@ pub(crate) fn NewLine() -> impl IntoView {
     };
     view! {
         <button data-action="new-line" aria-haspopup="dialog" on:click=move |_| dialog.show()>"New line"</button>
-        // Escape closes it as any sheet of the browser, and the button gets the focus back.
-        // No key pressed in it reaches the line behind it, to undo something unseen.
+        // Escape closes it as any dialog of the browser, and the button gets the focus back.
+        // No key pressed in it reaches the line below, to undo something unseen.
         <dialog
             class="starts"
             aria-labelledby="starts-title"
@@ -159,7 +159,7 @@ fn StartItem(dialog: NewLineDialog, start: Start, taper: Taper, frame: Frame) ->
     }
 }
 
-/// Why a drawing cannot be had. On a small screen it may begin below the edge, so it is brought into view.
+/// Why a drawing was refused. On a small screen it may be below the edge, so it is scrolled into view.
 #[component]
 fn Said(why: String) -> impl IntoView {
     let words = NodeRef::<P>::new();

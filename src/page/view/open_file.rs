@@ -1,4 +1,4 @@
-//! Opening a file of the maker's.
+//! Opening a file.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -17,7 +17,7 @@ pub(crate) fn OpenFile(
     largest: usize,
     /// Takes the text of the file; `None` where it is larger.
     take: Callback<Option<String>>,
-    /// Takes what went wrong.
+    /// Takes the reason for a failure.
     tell: Callback<String>,
 ) -> impl IntoView {
     let open = move |input: HtmlInputElement| {

@@ -1,4 +1,4 @@
-//! What lies over the bench: the card, the dressing plan on paper, the bench book, a finished line's tag, what is kept.
+//! What covers the bench: the card, the printed dressing plan, the bench book, the tag of a finished line, the list of lines.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -9,7 +9,7 @@ use super::overlay_kind::OverlayKind;
 use crate::page::browser::focus::{find, focus};
 use crate::page::browser::text_input::is_typed_in;
 
-/// A sheet with its buttons. Opened, it takes the keyboard; Escape, or its button, puts it away and gives the keyboard back to
+/// An overlay with its buttons. It takes the focus when it opens; Escape, or its button, closes it and gives the focus back to
 /// the button that opened it.
 #[component]
 pub(crate) fn Overlay(
@@ -32,7 +32,7 @@ pub(crate) fn Overlay(
     Effect::new(move |_| {
         if let (true, Some(actions)) = (is_open.get(), actions.get()) {
             opener.set_value(focused_opener(kind));
-            // To its printing, or where nothing is printed, to the way back.
+            // To the print button, or where there is none, to the one that closes.
             if let Some(Ok(button)) = actions
                 .query_selector("button")
                 .ok()
@@ -72,7 +72,7 @@ pub(crate) fn Overlay(
             bench.say("The browser would not print.".to_owned());
         }
     };
-    // The card is what the printer finds as long as nothing else lies there.
+    // The card is what is printed while no other overlay is open.
     let is_aside =
         move || kind == OverlayKind::Card && bench.overlay.get().is_some_and(|open| open != kind);
     view! {
@@ -86,7 +86,7 @@ pub(crate) fn Overlay(
     }
 }
 
-/// The button that has just opened a sheet: of several such, that with the keyboard. Some browsers give it to none.
+/// The button that has just opened the overlay: of several, the focused one. Some browsers focus no button that is pressed.
 fn focused_opener(kind: OverlayKind) -> Option<HtmlElement> {
     let focused = document().active_element()?.dyn_into::<HtmlElement>().ok();
     focused.filter(|button| button.matches(&opener_of(kind)).unwrap_or(false))
@@ -96,7 +96,7 @@ fn opener_of(kind: OverlayKind) -> String {
     format!("[data-action={}]", kind.key())
 }
 
-/// Moves the keyboard to the button that opened a sheet, once that is shown again; where that is not known, to the first.
+/// Moves the focus to the button that opened the overlay, once that is shown again; where it is not known, to the first.
 fn focus_opener(kind: OverlayKind, opener: Option<HtmlElement>) {
     let connected = opener.filter(|button| button.is_connected());
     if let Some(button) = connected.or_else(|| find(&opener_of(kind))) {

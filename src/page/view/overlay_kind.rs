@@ -1,6 +1,6 @@
-//! What can lie over the bench: one at a time.
+//! The overlays of the page, of which one at a time can be open.
 
-/// A sheet that can lie over the bench.
+/// An overlay.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub(crate) enum OverlayKind {
     /// The card for the machine.
@@ -30,7 +30,7 @@ impl OverlayKind {
         }
     }
 
-    /// What is open once it is put away.
+    /// What is open once it is closed.
     pub(super) const fn under(self) -> Option<Self> {
         match self {
             Self::Card | Self::Dressing | Self::Book | Self::Machine | Self::Lines => None,
@@ -38,7 +38,7 @@ impl OverlayKind {
         }
     }
 
-    /// Whether two are the same sheet, whatever stands on it.
+    /// Whether two are the same overlay, whatever it shows.
     pub(crate) fn is_like(self, other: Option<Self>) -> bool {
         other.is_some_and(|other| other.key() == self.key())
     }

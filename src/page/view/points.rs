@@ -81,7 +81,7 @@ fn PointRow(index: usize, count: Memo<usize>) -> impl IntoView {
     }
 }
 
-/// How far it is to the next point. Typed anew, all behind moves along.
+/// The length to the next point. A new one moves everything after it along.
 #[component]
 fn StretchField(index: usize) -> impl IntoView {
     let bench = bench();
@@ -116,7 +116,7 @@ fn lengthen(
     })
 }
 
-/// A part of the line with the points it lies between.
+/// A part of the line, with the points at its ends.
 #[derive(Clone, Copy, PartialEq, Eq, Hash)]
 struct PartEnds {
     part: Option<Part>,
@@ -144,7 +144,7 @@ fn parts(taper: &Taper) -> Vec<PartEnds> {
         .collect()
 }
 
-/// The length of every part, to be set anew: what lies in it keeps its shape, what lies behind it moves along.
+/// The length of every part. A new one keeps the shape within the part, and moves everything after it along.
 #[component]
 fn Parts() -> impl IntoView {
     let bench = bench();
@@ -163,13 +163,13 @@ fn Parts() -> impl IntoView {
         <fieldset class="fields">
             <legend>"Lengths of the parts"</legend>
             <p class="hint">"Another length keeps the shape within the part; all behind it moves along."</p>
-            // Only what changed is made anew: what is being typed beside it stays.
+            // Only what changed is made again: what is being typed beside it stays.
             <For each=move || parts.get() key=|part| *part children=field />
         </fieldset>
     }
 }
 
-/// One press makes all sizes so many times thicker.
+/// The factor of one press for all sizes.
 const PERCENT: f64 = 1.01;
 
 /// All diameters at once.
@@ -177,7 +177,7 @@ const PERCENT: f64 = 1.01;
 fn Sizes() -> impl IntoView {
     let bench = bench();
     let press = move |factor: f64| bench.commit_or_say(Edit::ScaleSizes(factor));
-    // What was typed is done and over; the next percentage is of the line as it is then.
+    // The next percentage is of the line as it is then.
     let take = move |percent: f64| bench.commit(Edit::ScaleSizes(percent / 100.0));
     view! {
         <fieldset class="sizes">

@@ -1,5 +1,6 @@
-//! Lists of which a row stays as it is while there are as many: only what changed in it is written. A list made anew would
-//! write every word and every attribute of every row again, at every move of a drag.
+//! Lists whose rows stay as long as their number does, so that a move writes only what changed (`tests/browser` counts it). Leptos
+//! removes and sets every attribute again where an element comes out of a closure; so what changes in a row must be a closure of
+//! its own.
 
 use leptos::prelude::*;
 
@@ -21,7 +22,7 @@ where
     view! { <For each=move || 0..count.get() key=|place| *place children=make /> }
 }
 
-/// What is listed at a place. A row that is about to go keeps what it had.
+/// The item at a place. A row that is about to be removed keeps what it had.
 fn at<Item>(of: Signal<Vec<Item>>, place: usize, before: Option<&Item>) -> Item
 where
     Item: Clone + Send + Sync + 'static,

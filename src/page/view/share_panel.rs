@@ -1,4 +1,4 @@
-//! Passing a line on: its link, as a code to scan, as text to copy, and by the device's own way.
+//! Sharing a line: its link, as a code to scan, as text to copy, and through the device.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -14,7 +14,7 @@ use crate::page::browser::web_share::{self, ShareOutcome};
 use crate::page::browser::{address, clipboard};
 use crate::paper::code::Code;
 
-/// The link of the design as it is now, or why it makes none. Escape puts it away.
+/// The link of the design as it is now, or why there is none. Escape closes it.
 #[component]
 pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
     let bench = bench();
@@ -51,7 +51,7 @@ pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
     }
 }
 
-/// Escape, unless somebody else has answered it or it takes back what is typed in a field.
+/// Escape, unless it is handled already or takes back what is typed in a field.
 fn is_escape(event: &KeyboardEvent) -> bool {
     let elsewhere = |target: &EventTarget| {
         let here = |element: &Element| element.closest(".shared").ok().flatten().is_some();
@@ -61,12 +61,12 @@ fn is_escape(event: &KeyboardEvent) -> bool {
     event.key() == "Escape" && is_free && !event.default_prevented()
 }
 
-/// Gives the keyboard back to the button that opened it.
+/// Gives the focus back to the button that opened it.
 fn focus_opener() {
     focus_first(&["[data-action=share]"]);
 }
 
-/// A link to scan, to copy, to pass on, to look at, or to open.
+/// A link to scan, to copy, to share, to read, or to open.
 #[component]
 fn Link(link: String) -> impl IntoView {
     let status = RwSignal::new("");
@@ -116,7 +116,7 @@ fn QrCode(code: Code) -> impl IntoView {
     }
 }
 
-/// The device’s own way of passing a link on, where it has one.
+/// Shares the link through the device, where the browser can.
 #[component]
 fn ShareButton(link: String, status: RwSignal<&'static str>) -> impl IntoView {
     let bench = bench();

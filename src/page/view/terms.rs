@@ -1,4 +1,4 @@
-//! Words of the trade: underlined with dots where they stand, explained at a tap, and listed at the foot of the page.
+//! Words of the trade: underlined with dots in the text, explained at a tap, and listed at the foot of the page.
 
 use leptos::prelude::*;
 
@@ -38,7 +38,7 @@ pub(crate) fn TermLine(
     }
 }
 
-/// What a word means, with its name, in the midst of something else.
+/// What a word means, with its name, within other text.
 #[component]
 pub(crate) fn Explained(
     /// Which.
@@ -75,7 +75,7 @@ fn drawing(term: Term) -> impl IntoView {
     term.picture().map(svg)
 }
 
-/// The notes of all words, none of them seen until its word is tapped. Stands once, at the end of the page.
+/// The notes of all words, each hidden until its word is tapped. Placed once, at the end of the page.
 #[component]
 pub(crate) fn TermNotes() -> impl IntoView {
     let note = |term: Term| {

@@ -1,4 +1,8 @@
-//! Ready without a connection, and a newer version: offered, never forced, and never under a hand.
+//! Messages that the page is ready without a connection, and that a newer version is there. It is offered, never forced.
+//!
+//! Accepted in one tab, each tab reloads when nothing would be lost or interrupted: no drag or other change under way, no overlay
+//! or dialog open, nothing typed that is not entered, the line stored somewhere. Until then it runs on as it is. The message is
+//! below the contents, where it moves neither drawing nor verdict.
 
 use core::time::Duration;
 
@@ -8,7 +12,7 @@ use super::bench::{Bench, StorageState, bench};
 use crate::page::browser::address;
 use crate::page::browser::updates::{self, Offline};
 
-/// Pause between two looks whether the maker has finished: short enough to be taken for at once, and nothing to a battery.
+/// Pause between two checks whether the maker has finished: short enough to seem immediate, and nothing to a battery.
 const PAUSE: Duration = Duration::from_millis(500);
 
 /// Below the contents, where it moves neither drawing nor verdict.
@@ -17,10 +21,10 @@ pub(crate) fn Updates() -> impl IntoView {
     let bench = bench();
     let state = RwSignal::new(updates::now());
     let is_closed = RwSignal::new(false);
-    // Whoever pressed said so of this very page.
+    // A press is about this page, not about the other tabs.
     let is_pressed = StoredValue::new(false);
     updates::watch(move |now| {
-        // Copy coming and copy there are one thing, closed together.
+        // “Coming” and “ready” are one message, closed together.
         let goes_on = (state.get_untracked(), now) == (Offline::Coming, Offline::Ready);
         is_closed.update(|closed| *closed &= goes_on);
         state.set(now);
@@ -80,7 +84,7 @@ fn follow(bench: Bench, is_pressed: StoredValue<bool>) {
     }
 }
 
-/// Nothing is open that would be closed, nothing typed that would be gone.
+/// Nothing is open that would be closed, nothing typed that would be lost.
 fn is_at_rest(bench: Bench) -> bool {
     // A line that came by the address comes by it again; one that was dropped on the page does not.
     let is_fleeting = bench
@@ -90,7 +94,7 @@ fn is_at_rest(bench: Bench) -> bool {
     bench.overlay.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
 }
 
-/// A change is going on.
+/// A change is under way.
 fn is_under_a_hand(bench: Bench) -> bool {
     bench.drag.with_untracked(Option::is_some)
         || bench

@@ -48,7 +48,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
         };
         drawn().map(words)
     };
-    // Said once a change is finished, so that a drag is not a stream of words.
+    // Spoken once a change is finished, so that a drag is not a stream of words.
     let spoken = move || {
         let plan = bench.settled_plan.read();
         format!(
@@ -69,7 +69,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             .settled
             .with(|design| known_words(design.draft().learned.as_ref()))
     };
-    // The book is asked only where the line is at home in it: learning takes its time.
+    // The book is consulted only where the line names its workshop: learning takes time.
     let has_moved = Memo::new(move |_| {
         bench.settled.with(|design| {
             let home = &design.draft().workshop;
@@ -108,7 +108,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     }
 }
 
-/// What the chance rests on.
+/// What the prediction is based on.
 fn known_words(learned: Option<&DraftLearned>) -> String {
     match learned {
         None => "by the settings alone; measure a swatch, and the book narrows it.".to_owned(),
@@ -119,7 +119,7 @@ fn known_words(learned: Option<&DraftLearned>) -> String {
     }
 }
 
-/// The heading of the first notice that stands in the way of braiding.
+/// The heading of the first notice that prevents braiding.
 fn grave(plan: &Plan) -> Option<&'static str> {
     let notice = plan.notices.iter().find(|notice| words::is_grave(notice));
     notice.map(words::heading)

@@ -1,4 +1,4 @@
-//! Where a line begins and ends at the machine: begun, done, or given up.
+//! The beginning and the end of a line at the machine: begun, done, or given up.
 
 use leptos::prelude::*;
 
@@ -24,7 +24,7 @@ pub(super) fn Begin() -> impl IntoView {
         focus_part(STEP);
     };
     let anew = move |_| {
-        session.begin_anew();
+        session.begin_by_new_plan();
         focus_part(STEP);
     };
     view! {
@@ -54,7 +54,7 @@ pub(super) fn Begin() -> impl IntoView {
     }
 }
 
-/// Said while a line is braided by a plan that is no longer that of the drawing.
+/// Shown while a line is braided by a plan that is no longer that of the drawing.
 #[component]
 pub(super) fn ByWhichPlan() -> impl IntoView {
     let session = session();
@@ -93,16 +93,16 @@ pub(super) fn AllDone() -> impl IntoView {
     }
 }
 
-/// The next line, by the plan wished for.
+/// Begins the next line, by either plan.
 #[component]
 fn Another() -> impl IntoView {
     let session = session();
     let anew = move |_| {
-        session.begin_anew();
+        session.begin_by_new_plan();
         focus_part(STEP);
     };
     let same = move |_| {
-        session.begin_same();
+        session.begin_by_same_plan();
         focus_part(STEP);
     };
     view! {
@@ -115,7 +115,7 @@ fn Another() -> impl IntoView {
     }
 }
 
-/// Puts the sheet away and goes to the dressing. The sheet gives the keyboard back one frame later; this comes behind it.
+/// Closes the overlay and goes to the dressing. The overlay gives the focus back one frame later; this comes after that.
 fn to_dressing(sheet: RwSignal<Option<OverlayKind>>) {
     sheet.set(None);
     let go = || {

@@ -1,11 +1,11 @@
-//! Circuits counted by tap.
+//! Counting circuits by taps.
 
 use leptos::prelude::*;
 
 use super::session::session;
 use crate::plan::run::Run;
 
-/// From so many circuits on, tens can be counted too: our own choice.
+/// From this many circuits, tens can be counted too. Our own choice.
 const MANY: f64 = 50.0;
 
 /// The count, against the circuits wanted.

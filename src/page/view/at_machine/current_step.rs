@@ -15,7 +15,7 @@ use crate::plan::{Action, Event};
 /// Said before anybody reaches into the machine.
 const AT_REST: &str = "Stop the machine and let it come to rest before you reach in.";
 
-/// The step and the way to it.
+/// The step, and the length to run before it.
 #[component]
 pub(super) fn CurrentStep() -> impl IntoView {
     let session = session();
@@ -27,7 +27,7 @@ pub(super) fn CurrentStep() -> impl IntoView {
     }
 }
 
-/// Something is changed behind a way to run.
+/// A change to make after a length to run.
 #[component]
 fn ChangeStep() -> impl IntoView {
     let session = session();
@@ -51,7 +51,7 @@ fn ChangeStep() -> impl IntoView {
     }
 }
 
-/// The way to it: its length large, all else by name.
+/// The length to run: large, and by circuits, crossings, turns and time.
 #[component]
 fn RunToStep() -> impl IntoView {
     let session = session();
@@ -94,7 +94,7 @@ fn RunToStep() -> impl IntoView {
     }
 }
 
-/// The machine is made ready and the lead-in braided.
+/// The machine is threaded and the lead-in braided.
 #[component]
 fn StartStep() -> impl IntoView {
     let session = session();
@@ -149,7 +149,7 @@ fn of_event(session: &Session, say: impl FnOnce(&Event) -> Option<String>) -> Op
     session.now.with(|now| say(now.as_ref()?.event.as_ref()?))
 }
 
-/// What the way can be told by, each with its name.
+/// The length to run in other measures, each with its name.
 fn run_rows(now: &Now) -> Vec<(&'static str, String)> {
     let mut rows = vec![
         ("circuits", format!("{:.1}", now.circuits)),

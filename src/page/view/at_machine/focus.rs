@@ -1,4 +1,4 @@
-//! Bringing a part of the sheet to where it is seen.
+//! Bringing a part of the overlay into view.
 
 use leptos::prelude::*;
 
@@ -18,7 +18,7 @@ pub(super) fn scroll_to_part(selector: &'static str) {
     });
 }
 
-/// The same, and gives it the keyboard, unless that has gone elsewhere meanwhile.
+/// The same, and focuses it, unless the focus has moved elsewhere meanwhile.
 pub(super) fn focus_part(selector: &'static str) {
     let before = document().active_element();
     request_animation_frame(move || {

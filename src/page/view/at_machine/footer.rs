@@ -1,4 +1,6 @@
-//! The buttons that tick the step, always in the same place, and beside them what went wrong with keeping.
+//! The buttons that tick the step, and beside them what went wrong with storing it.
+//!
+//! They stick to the foot of the overlay, so that nothing moves under the finger.
 
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;
@@ -70,7 +72,7 @@ fn is_untouched(run: &Run) -> bool {
     run.done == 0 && run.mishaps.is_empty()
 }
 
-/// What went wrong with keeping a tick, at the buttons where it is made.
+/// What went wrong with storing a tick, beside the buttons that make it.
 #[component]
 fn Trouble() -> impl IntoView {
     let session = session();

@@ -1,5 +1,5 @@
-//! The ring with the carriers that are on, and the one this step is about. Numbers on it would be too small to read at arm's
-//! length: only that of the carrier concerned stands there, large, in the middle.
+//! The ring with the carriers that are on, and the one that the step concerns. Numbers on it would be too small to read at
+//! arm's length: only that of the carrier concerned is shown, large, in the middle.
 
 use leptos::prelude::*;
 
@@ -8,7 +8,7 @@ use crate::page::view::machine::{MachineState, StationSignals, ring_lines};
 use crate::paper::chart::track_map::{CarrierMark, MarkSize, TrackMap};
 use crate::paper::words;
 
-/// The machine as it stands at this step.
+/// The machine at this step.
 #[component]
 pub(super) fn MachineMap() -> impl IntoView {
     let session = session();

@@ -11,8 +11,8 @@ use crate::page::view::field::TextField;
 use crate::plan::Course;
 use crate::plan::run::{Mishap, MishapKind, NoMishap, Proposal, Run};
 
-/// Ways for things to go wrong, and what follows. Where the run has gone on, what was typed before means nothing any more: all
-/// is made anew, folded.
+/// Fields for what went wrong, and what follows. Once the run has moved on, what was typed before is meaningless: the fields
+/// are made again, folded.
 #[component]
 pub(super) fn Mishaps() -> impl IntoView {
     let session = session();
@@ -96,7 +96,7 @@ const fn labels(positions: PositionFormat) -> [&'static str; 3] {
     }
 }
 
-/// Lays open what would follow.
+/// Shows what would follow.
 fn propose(
     session: &Session,
     next: Option<Result<Run, NoMishap>>,
@@ -125,7 +125,7 @@ fn with_run<T>(session: &Session, then: impl FnOnce(&Run, &Course) -> T) -> Opti
     })
 }
 
-/// What went otherwise so far.
+/// The mishaps so far.
 #[component]
 pub(super) fn Log() -> impl IntoView {
     let session = session();

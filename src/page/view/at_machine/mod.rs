@@ -1,4 +1,5 @@
-//! At the machine: one step at a time, large, with the screen kept awake. Every tick is kept at once in the line's record.
+//! At the machine, an overlay: one step at a time, large, with the screen kept awake. Every tick is stored at once in the
+//! record of the line. No letter is smaller than 24 px.
 
 mod begin_finish;
 mod counter;
@@ -24,7 +25,7 @@ use super::overlay_kind::OverlayKind;
 use crate::plan::run::Now;
 use session::{Session, session};
 
-/// The sheet; what is on it is only made while it is open.
+/// The overlay; its content is made only while it is open.
 #[component]
 pub(crate) fn AtMachine() -> impl IntoView {
     let bench = bench();

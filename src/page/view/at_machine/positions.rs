@@ -1,10 +1,10 @@
-//! Places told and typed: where the threads meet, and at the maker's own mark where one is set.
+//! Positions as they are shown and typed: where the threads meet, and at the maker's own mark where one is set.
 
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::base::units::text::{Unit, read};
 
-/// How places are told and typed.
+/// How positions are shown and typed.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) struct PositionFormat {
     /// From where the threads meet to the mark; 0 where there is none.
@@ -18,7 +18,7 @@ impl PositionFormat {
         self.rollers > Length::ZERO
     }
 
-    /// A place; both of them where there is a mark.
+    /// A position; where there is a mark, both.
     pub(super) fn show(self, at: Length) -> String {
         let meeting = self.units.show_position(at);
         if !self.has_mark() {

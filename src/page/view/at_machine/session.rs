@@ -1,4 +1,4 @@
-//! The line on the sheet: what it is braided by, what is done of it, and what comes now.
+//! The line at the machine: the plan it is braided by, what is done, and what comes next.
 
 use leptos::prelude::*;
 
@@ -15,7 +15,7 @@ use crate::plan::{Action, Course};
 /// Key under which the distance to the rollers is kept, metres.
 const ROLLERS_KEY: &str = "taperwright/rollers";
 
-/// The line at the machine.
+/// A braiding session: the line at the machine.
 #[derive(Clone, Copy)]
 pub(super) struct Session {
     pub(super) bench: Bench,
@@ -30,13 +30,13 @@ pub(super) struct Session {
     pub(super) now: Memo<Option<Now>>,
     /// From where the threads meet to where the maker measures.
     pub(super) rollers: RwSignal<Length>,
-    /// What would follow from a mishap told, until it is taken or left, or the run goes on.
+    /// What would follow from a mishap, until it is accepted or discarded, or the run moves on.
     pub(super) proposal: RwSignal<Option<Proposal>>,
-    /// Whether the drawing on the bench is another by now than that the line is braided by.
+    /// Whether the drawing on the bench has changed since the line was begun.
     pub(super) has_changed: Memo<bool>,
 }
 
-/// The line on this sheet.
+/// The session of this overlay.
 pub(super) fn session() -> Session {
     expect_context::<Session>()
 }
@@ -97,7 +97,7 @@ impl Session {
         }
     }
 
-    /// How places are told and typed.
+    /// How positions are shown and typed.
     pub(super) fn positions(self) -> PositionFormat {
         PositionFormat {
             rollers: self.rollers.get(),
@@ -113,7 +113,7 @@ impl Session {
         })
     }
 
-    /// Takes the line on, by the plan in its record, or where there is none, by the plan as it is. A run there is stays.
+    /// Begins the line, by the plan in its record, or where there is none, by the plan as it is. A run already begun stays.
     pub(super) fn begin(self) {
         self.proposal.set(None);
         self.current_line.begin();
@@ -122,22 +122,22 @@ impl Session {
         });
     }
 
-    /// Lets this line go and takes another on, by the plan as it is.
-    pub(super) fn begin_anew(self) {
-        self.current_line.let_go();
+    /// Ends this line and begins another by the plan as it is.
+    pub(super) fn begin_by_new_plan(self) {
+        self.current_line.end();
         self.begin();
     }
 
-    /// Lets this line go and takes another on, by the same plan.
-    pub(super) fn begin_same(self) {
-        self.current_line.begin_same();
+    /// Ends this line and begins another by the same plan.
+    pub(super) fn begin_by_same_plan(self) {
+        self.current_line.begin_another();
         self.begin();
     }
 
-    /// Lets this line go; its record stays in the book.
+    /// Gives this line up; its record stays in the book.
     pub(super) fn give_up(self) {
         self.proposal.set(None);
-        self.current_line.let_go();
+        self.current_line.end();
     }
 
     pub(super) fn change(self, change: impl FnOnce(Run, &Course) -> Run) {
@@ -150,7 +150,7 @@ impl Session {
         }
     }
 
-    /// Keeps the run. What a mishap would have led to before is no longer so.
+    /// Stores the run: the one way it moves on. A proposal from before no longer holds and is dropped.
     pub(super) fn put(self, run: Run) {
         self.proposal.set(None);
         self.current_line.change(|record| record.run = Some(run));
@@ -163,7 +163,7 @@ impl Session {
     }
 }
 
-/// Whether two drawings make the same line; their names and notes, and the book they are at home in, may differ.
+/// Whether two drawings make the same line; their names, notes and workshops may differ.
 fn is_alike(one: &Design, other: &Design) -> bool {
     let nameless = |design: &Design| Draft {
         name: String::new(),
@@ -174,7 +174,7 @@ fn is_alike(one: &Design, other: &Design) -> bool {
     nameless(one) == nameless(other)
 }
 
-/// The distance kept at an earlier visit; none where it makes no sense.
+/// The distance stored at an earlier visit; zero where that is impossible.
 fn kept_rollers() -> Length {
     let metres = preference(ROLLERS_KEY).and_then(|text| text.parse::<f64>().ok());
     let distance = metres.map(Length::from_metres);

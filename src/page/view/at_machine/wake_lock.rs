@@ -1,11 +1,11 @@
-//! The screen, kept awake as long as the sheet is open.
+//! Keeps the screen awake while the overlay is open.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::page::browser::wake_lock::{WakeLock, WakeLockError, request_wake_lock};
 
-/// Asks for a screen that stays awake, again whenever the page comes back into sight, and says when it is refused.
+/// Keeps the screen awake, again whenever the page becomes visible, and shows when that is refused.
 #[component]
 pub(super) fn ScreenWakeLock() -> impl IntoView {
     let refused = RwSignal::new(None::<WakeLockError>);
@@ -13,7 +13,7 @@ pub(super) fn ScreenWakeLock() -> impl IntoView {
     let ask = move || {
         spawn_local(async move {
             let answer = request_wake_lock().await;
-            // The sheet may have been put away meanwhile.
+            // The overlay may have been closed meanwhile.
             let is_left = refused.try_set(answer.as_ref().err().copied()).is_some();
             match answer {
                 Ok(awake) if is_left => awake.release(),

@@ -1,19 +1,20 @@
-//! Another line laid behind the one on the bench.
+//! Another line to compare with, drawn dashed behind the one on the bench.
 
 use crate::design::Design;
 use crate::keep::shelf::LineNumber;
 use crate::plan::Plan;
 
-/// A line to compare with, as it was when it was laid there.
+/// A line to compare with, as it was when it was chosen: its plan is calculated once, later changes do not reach it, and any other
+/// line put on the bench removes it. It is neither stored nor printed.
 #[derive(Clone, Debug, PartialEq)]
 pub(crate) struct Ghost {
     /// Its title.
     pub(crate) title: String,
     /// Its design.
     pub(crate) design: Design,
-    /// Its plan, reckoned once.
+    /// Its plan.
     pub(crate) plan: Plan,
-    /// Its number on the shelf, where it was taken from there.
+    /// Its number, where it is a stored line.
     pub(crate) number: Option<LineNumber>,
 }
 

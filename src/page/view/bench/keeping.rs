@@ -1,4 +1,4 @@
-//! Keeping the line, and living with other tabs that keep it too.
+//! Storing the line, and following other tabs that store it too.
 
 use leptos::prelude::*;
 
@@ -14,7 +14,7 @@ use crate::page::browser::storage::fresh_id;
 use crate::page::browser::{address, clock, persistence, rescue, text_input};
 
 impl Bench {
-    /// Which state of the kept line is on the bench.
+    /// Which stored state of the line is on the bench.
     fn seen(self) -> Option<Seen> {
         self.state.with_value(|state| state.saved.seen)
     }
@@ -23,7 +23,7 @@ impl Bench {
         self.state.update_value(|state| state.saved.seen = seen);
     }
 
-    /// Keeps the settled design. A preview that is changed becomes a line of one's own, beside those there are.
+    /// Stores the settled design. A preview that is changed becomes a line of its own, beside the others.
     pub(crate) fn keep(self) {
         let seen = self.seen();
         address::forget_fragment();
@@ -43,7 +43,7 @@ impl Bench {
                 note_open(number);
                 self.note_failed(false);
                 self.keep_steps(number);
-                persistence::ask();
+                persistence::request();
             }
             Err(error) => {
                 let number = seen.map(|seen| seen.number());
@@ -58,7 +58,7 @@ impl Bench {
         }
     }
 
-    /// Notes whether the last change could not be kept. What was said of one that could not goes with the next that is.
+    /// Notes whether the last change could not be stored. A message about that disappears with the next change that is stored.
     fn note_failed(self, failed: bool) {
         self.state.update_value(|state| state.saved.failed = failed);
         let is_said = |message: &Option<Message>| message.as_ref().is_some_and(|it| it.is_unkept);
@@ -67,16 +67,16 @@ impl Bench {
         }
     }
 
-    /// The page goes out of sight, perhaps for good: what is being typed is taken as it stands, and what could not be kept is
-    /// tried once more.
+    /// The page is hidden, perhaps for good: what is being typed is taken as entered, and what could not be stored is tried
+    /// again.
     pub(super) fn hide(self) {
-        text_input::enter();
+        text_input::commit_focused();
         if self.state.with_value(|state| state.saved.failed) {
             self.keep();
         }
     }
 
-    /// Hands everything to the browser as one file, and says what came of it.
+    /// Saves everything as one file, and says whether that worked.
     pub(crate) fn export(self) {
         self.say(if self.save_everything() {
             "Saved as one file. Under “My lines” it can be brought in again.".to_owned()
@@ -85,7 +85,7 @@ impl Bench {
         });
     }
 
-    /// Hands everything to the browser as one file: what is kept here, and this line too where it is not. Whether it took it.
+    /// Saves everything as one file: what is stored here, and this line too where it is not. Whether the browser took it.
     pub(crate) fn save_everything(self) -> bool {
         if matches!(
             self.storage_state.get_untracked(),
@@ -101,17 +101,17 @@ impl Bench {
         is_saved
     }
 
-    /// Lays the line aside where it outlasts a program that breaks.
+    /// Hands the line to where it survives a crash.
     fn hold(self) {
         let id = self.seen().map_or_else(fresh_id, |seen| seen.id());
         self.settled
             .with_untracked(|design| rescue::hold(id, design));
     }
 
-    /// The line was kept as a copy under another name, which it bears from now on.
+    /// The line was stored as a copy under another name, which it has from now on.
     fn take_name(self, name: String, parted: Parted) {
         self.state.update_value(|BenchState { sketch, .. }| {
-            // The name was given by the shelf, which read it back: it is one a line can have.
+            // The shelf made the name and has read it back: a line can have it.
             let _ = sketch.try_out(Edit::Name(name));
             sketch.settle();
         });
@@ -119,7 +119,7 @@ impl Bench {
         self.say(parted.words::<Design>());
     }
 
-    /// Keeps what can be undone. Where that has no room it is said once: it is a convenience, and the line itself is kept.
+    /// Stores what can be undone. Where there is no room that is said once: it is a convenience, and the line itself is stored.
     fn keep_steps(self, number: LineNumber) {
         let kept = self
             .state
@@ -134,8 +134,8 @@ impl Bench {
         }
     }
 
-    /// Another tab wrote something. What is kept as it was last seen follows; what is not finished stays on the bench, and
-    /// is kept beside the other's when it is.
+    /// Another tab wrote something. A line without unfinished changes follows it; an unfinished change stays on the bench, and
+    /// is stored beside the other's once it is finished.
     pub(super) fn hear(self, key: Option<&str>) {
         if !concerns(key) {
             return;
@@ -146,7 +146,7 @@ impl Bench {
         self.catch_up();
     }
 
-    /// Follows what other tabs did to the line, unless a change is going on.
+    /// Follows what other tabs did to the line, unless a change is under way.
     pub(super) fn catch_up(self) {
         let is_clean = matches!(self.storage_state.get_untracked(), StorageState::Kept(_));
         let is_drawing = self.drag.with_untracked(Option::is_some);
@@ -205,7 +205,7 @@ impl Bench {
     }
 }
 
-/// Keeps work after what was seen of it, or as something new.
+/// Stores work as the successor of the state last seen, or as new work.
 pub(crate) fn keep<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
     let kept = kept(seen, work);
     if kept.is_ok() {

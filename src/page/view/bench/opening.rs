@@ -1,4 +1,4 @@
-//! What lies on the bench when the page opens: a design and where it stands, from the address, the shelf, or the demo.
+//! What the page opens with: a design and where it is stored, from the address, the shelf, or the demo.
 
 use crate::design::{Design, demo};
 use crate::edit::sketch::Sketch;
@@ -12,7 +12,7 @@ use crate::page::browser::storage::{LocalStore, writer};
 pub(crate) enum StorageState {
     /// The demo, or a design opened: kept as a new line at the first change.
     New,
-    /// A line of the shelf: kept under its number at every change.
+    /// A stored line: stored under its number at every change.
     Kept(LineNumber),
     /// The browser would not keep it; it lasts as long as the page.
     Unkept {
@@ -25,14 +25,14 @@ pub(crate) enum StorageState {
     Preview,
 }
 
-/// Something to tell the maker at the top of the page.
+/// A message at the top of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Message {
     /// What happened, and what to do.
     pub(crate) text: String,
     /// A text found unreadable, so that it can be saved as a file.
     pub(crate) unreadable: Option<String>,
-    /// Whether it says that something is kept nowhere: then everything can be saved beside it, and it goes once that is kept.
+    /// Whether it says that something is stored nowhere: then it offers to save everything, and disappears once that is stored.
     pub(crate) is_unkept: bool,
 }
 
@@ -72,9 +72,9 @@ pub(crate) fn look(number: LineNumber) -> Found<Design> {
     shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number))
 }
 
-/// Takes apart what two tabs wrote under one number at the same moment, if they ever did.
+/// Separates what two tabs wrote under one number at the same moment, if they did.
 pub(crate) fn settle<T: Work>(number: u32) {
-    // What could not be taken apart stays as it is, and is tried again when it is opened next.
+    // What could not be separated stays as it is, and is tried again when it is next opened.
     let _ = shelf().and_then(|mut shelf| shelf.settle::<T>(number));
 }
 
@@ -89,7 +89,7 @@ pub(super) fn note_open(number: LineNumber) {
     let _ = shelf().and_then(|mut shelf| shelf.open(number));
 }
 
-/// What is laid out, where it stands, and what there is to say of it.
+/// A line for the bench, where it is stored, and a message about it.
 pub(super) struct Opening {
     pub(super) sketch: Sketch,
     pub(super) storage_state: StorageState,
@@ -145,7 +145,7 @@ fn without_storage(why: StoreError) -> Message {
     ))
 }
 
-/// What the address brings: a preview, or why it cannot be shown, above one's own line.
+/// The line in the address, as a preview; or the last open line, with why the address cannot be shown.
 pub(super) fn from_address() -> Option<Opening> {
     Some(match link::decode(&address::fragment())? {
         Ok(design) => Opening::of(design, StorageState::Preview, None),
@@ -165,7 +165,7 @@ pub(super) fn from_shelf() -> Opening {
     opening_of(to_open())
 }
 
-/// What lies on the bench when the shelf has given this.
+/// The opening for what was found on the shelf.
 pub(super) fn opening_of(found: Found<Design>) -> Opening {
     let demo = |message| Opening::of(demo::demo(), StorageState::New, message);
     match found {

@@ -1,4 +1,4 @@
-//! Changes of the design, finished and under way. The sketch behind the signals knows the rules; here the page follows it.
+//! Changes of the design, finished and under way. The sketch has the rules; here the signals of the page follow it.
 
 use leptos::prelude::*;
 
@@ -28,7 +28,7 @@ impl Bench {
         made.map_err(|said| self.say(said)).is_ok()
     }
 
-    /// Makes a change within a gesture that is still going on.
+    /// Makes a change within a gesture that is still under way.
     pub(crate) fn try_out(self, edit: Edit) -> Result<(), Refusal> {
         let tried = self
             .state
@@ -38,7 +38,7 @@ impl Bench {
         tried
     }
 
-    /// Moves a point towards a wish within a gesture that is still going on, and notes what held it back.
+    /// Moves a point towards where the hand wants it, within a gesture that is still under way, and notes what held it back.
     pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
         let options = self.move_options.get_untracked();
         let by = self
@@ -63,7 +63,7 @@ impl Bench {
         }
     }
 
-    /// Goes back to before the last finished change; in the middle of a drag, to before that.
+    /// Undoes the last finished change; in the middle of a drag, cancels the drag.
     pub(crate) fn undo(self) {
         if self.drag.with_untracked(Option::is_some) {
             return self.abort();
@@ -74,7 +74,7 @@ impl Bench {
         }
     }
 
-    /// Makes the change last undone once more.
+    /// Redoes the change last undone.
     pub(crate) fn redo(self) {
         if self.drag.with_untracked(Option::is_some) {
             return;
@@ -101,7 +101,7 @@ impl Bench {
             .unwrap_or(false)
     }
 
-    /// Lets the signals follow the sketch; what did not change stays untouched.
+    /// Sets the signals from the sketch; those that did not change stay untouched.
     pub(super) fn show_sketch(self) {
         self.state.with_value(|BenchState { sketch, .. }| {
             if self.design.with_untracked(|design| design != sketch.now()) {
@@ -137,7 +137,7 @@ impl Bench {
         }
     }
 
-    /// Takes back a change that is not finished.
+    /// Cancels a change that is not finished.
     pub(crate) fn abort(self) {
         if self.drag.with_untracked(Option::is_some) {
             self.drag.set(None);

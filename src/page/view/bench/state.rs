@@ -26,7 +26,7 @@ use crate::plan::Plan;
 /// Key under which the reader's units are kept.
 const UNITS_KEY: &str = "taperwright/units";
 
-/// Which place of the line the page tells of: readout, crosshair and the pictures of the machine.
+/// The place of the line that readout, crosshair and the pictures of the machine show.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) enum Cursor {
     /// The chosen control point.
@@ -40,7 +40,7 @@ pub(crate) enum Cursor {
 pub(crate) struct HeldPoint {
     /// Which point.
     pub(crate) index: usize,
-    /// Where it was wished to be.
+    /// Where the hand wanted it.
     pub(crate) wish: DraftPoint,
     /// What was in the way.
     pub(crate) by: MoveLimit,
@@ -49,9 +49,9 @@ pub(crate) struct HeldPoint {
 /// Signals shared by all of the page.
 #[derive(Clone, Copy)]
 pub(crate) struct Bench {
-    /// The design as it is this very moment, also in the middle of a drag. What is drawn reads it by [`Bench::drawn`].
+    /// The design as it is at this moment, also in the middle of a drag. What is drawn reads it by [`Bench::drawn`].
     pub(crate) design: RwSignal<Design>,
-    /// Its plan; out of sight, that of the last finished change.
+    /// Its plan; out of view, that of the last finished change.
     pub(crate) plan: Memo<Arc<Plan>>,
     /// Whether what reads this bench is seen.
     pub(crate) is_seen: RwSignal<bool>,
@@ -63,17 +63,17 @@ pub(crate) struct Bench {
     pub(crate) units: RwSignal<Units>,
     /// Index of the chosen control point.
     pub(crate) chosen: RwSignal<usize>,
-    /// Which place the page tells of.
+    /// The place that the page shows.
     pub(crate) cursor: RwSignal<Cursor>,
     /// Where the design is kept.
     pub(crate) storage_state: RwSignal<StorageState>,
     /// What moves along when a point is moved.
     pub(crate) move_options: RwSignal<MoveOptions>,
-    /// What points are drawn to.
+    /// What points snap to.
     pub(crate) snap: RwSignal<Snap>,
     /// The sizes that follow from it.
     pub(crate) guides: Memo<Vec<Guide>>,
-    /// The drag going on, if any.
+    /// The drag under way, if any.
     pub(crate) drag: RwSignal<Option<Drag>>,
     /// The last move, where it was held back.
     pub(crate) held: RwSignal<Option<HeldPoint>>,
@@ -81,19 +81,19 @@ pub(crate) struct Bench {
     pub(crate) finish: RwSignal<Finish>,
     /// The part of the line the chart shows; all of it where there is none.
     pub(crate) sight: RwSignal<Option<VisibleRange>>,
-    /// What lies on the bench.
+    /// What the signals are set from.
     pub(super) state: StoredValue<BenchState>,
     /// Whether there is something to undo, and to redo.
     pub(super) steps: RwSignal<(bool, bool)>,
-    /// What to tell the maker.
+    /// The message at the top of the page.
     pub(crate) message: RwSignal<Option<Message>>,
-    /// What lies over the bench, if anything.
+    /// The open overlay, if any.
     pub(crate) overlay: RwSignal<Option<OverlayKind>>,
-    /// Another line laid behind this one.
+    /// Another line to compare with.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
 }
 
-/// What lies on the bench, beside its signals.
+/// What the signals are set from.
 #[derive(Debug)]
 pub(super) struct BenchState {
     /// Design, settled design and steps: what the signals are set from.
@@ -137,7 +137,7 @@ impl Bench {
             is_seen: RwSignal::new(true),
             settled,
             settled_plan: Memo::new(move |_| {
-                settled.with(|settled| plan_at_rest(settled, design, plan))
+                settled.with(|settled| settled_plan_of(settled, design, plan))
             }),
             units: RwSignal::new(kept_units()),
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
@@ -173,7 +173,7 @@ impl Bench {
         });
         let sight = ["visibilitychange", "pagehide"].map(|kind| {
             window_event_listener_untyped(kind, move |_| {
-                if text_input::is_out_of_sight(kind) {
+                if text_input::is_hidden_by(kind) {
                     bench.hide();
                 }
             })
@@ -187,7 +187,7 @@ impl Bench {
         bench
     }
 
-    /// The same bench for a part of the page that may be out of sight, with another way to its plan.
+    /// The same bench for a part of the page that may be out of view, with a plan of its own.
     pub(crate) fn seen_from(self, is_seen: RwSignal<bool>, plan: Memo<Arc<Plan>>) -> Self {
         Self {
             plan,
@@ -196,7 +196,7 @@ impl Bench {
         }
     }
 
-    /// What is said of the design as it is this very moment; out of sight, as it was after the last finished change.
+    /// Reads the design as it is at this moment; out of view, as it was after the last finished change.
     pub(crate) fn drawn<T>(self, say: impl FnOnce(&Design) -> T) -> T {
         if self.is_seen.get() {
             self.design.with(say)
@@ -205,7 +205,7 @@ impl Bench {
         }
     }
 
-    /// The number of the line on the shelf, where it is kept.
+    /// The number of the line, where it is stored.
     pub(crate) fn number(self) -> Option<LineNumber> {
         match self.storage_state.get() {
             StorageState::Kept(number) => Some(number),
@@ -219,7 +219,7 @@ impl Bench {
         untrack(move || self.number())
     }
 
-    /// Where the cursor stands on the line.
+    /// The place of the cursor on the line.
     pub(crate) fn place(self) -> Length {
         match self.cursor.get() {
             Cursor::Place(at) => at.min(self.plan.with(|plan| plan.length)),
@@ -235,7 +235,7 @@ impl Bench {
         untrack(move || self.place())
     }
 
-    /// Chooses a point, and brings it into sight.
+    /// Chooses a point, and moves the chart so that it is shown.
     pub(crate) fn choose(self, index: usize) {
         self.held.set(None);
         self.chosen.set(index);
@@ -256,7 +256,7 @@ impl Bench {
         }
     }
 
-    /// Tells the maker something.
+    /// Shows a message at the top of the page.
     pub(crate) fn say(self, text: String) {
         self.message.set(Some(Message::of(text)));
     }
@@ -289,8 +289,8 @@ impl Bench {
     }
 }
 
-/// The plan of a design at rest: the one that was reckoned last while it was changed, mostly.
-fn plan_at_rest(settled: &Design, design: RwSignal<Design>, plan: Memo<Arc<Plan>>) -> Arc<Plan> {
+/// The plan of a settled design: mostly the one calculated last while it was changed.
+fn settled_plan_of(settled: &Design, design: RwSignal<Design>, plan: Memo<Arc<Plan>>) -> Arc<Plan> {
     if design.with_untracked(|design| design == settled) {
         plan.get_untracked()
     } else {

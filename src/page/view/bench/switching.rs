@@ -1,4 +1,4 @@
-//! Putting another line on the bench: one that is kept, one from a file, one from a link.
+//! Putting another line on the bench: a stored one, one from a file, one from a link.
 
 use leptos::prelude::*;
 
@@ -11,7 +11,7 @@ use crate::keep::shelf::LineNumber;
 use crate::page::browser::{address, rescue};
 
 impl Bench {
-    /// Puts another design on the bench, with what there is to say of it.
+    /// Puts another line on the bench, with the message about it.
     fn show(self, opening: Opening) {
         let Opening {
             sketch,
@@ -34,13 +34,13 @@ impl Bench {
         self.show_sketch();
     }
 
-    /// Goes back from a previewed design, or one put away, to one's own.
+    /// Goes back from a preview, or from a deleted line, to the line last open.
     pub(crate) fn turn_to_own(self) {
         address::forget_fragment();
         self.show(from_shelf());
     }
 
-    /// Puts a kept line on the bench.
+    /// Puts a stored line on the bench.
     pub(crate) fn fetch(self, number: LineNumber) {
         if !self.may_leave() {
             return;
@@ -54,7 +54,7 @@ impl Bench {
         }
     }
 
-    /// Lays out a design opened from a file, as a line of its own.
+    /// Puts a design from a file on the bench, as a line of its own.
     pub(crate) fn take_in(self, design: Design) {
         if !self.may_leave() {
             return;
@@ -74,7 +74,7 @@ impl Bench {
         rescue::let_go::<Design>();
     }
 
-    /// Whether another line may take this one's place; where that would lose it, says so.
+    /// Whether another line may replace this one; where that would lose it, says so.
     pub(crate) fn may_leave(self) -> bool {
         let would_lose = matches!(
             self.storage_state.get_untracked(),

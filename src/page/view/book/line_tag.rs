@@ -1,4 +1,4 @@
-//! The finished line's own sheet: a small tag to keep with it.
+//! A tag to print and keep with the finished line.
 
 use leptos::prelude::*;
 

@@ -47,7 +47,7 @@ pub(super) fn Lines() -> impl IntoView {
     }
 }
 
-/// Writes a line into the book that is made by this design.
+/// Adds a record of a line made by this design.
 pub(crate) fn begin_line(design: Design, open_book: OpenBook) {
     let record = LineRecord::new(design.title().to_owned(), Frozen::of(&design));
     open_book.press(|workshop| workshop.records.push(record));

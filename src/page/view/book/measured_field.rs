@@ -7,7 +7,7 @@ use crate::base::units::text::{Unit, read};
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
 
-/// What a field for a measured number knows.
+/// What a field for a measured number needs.
 #[derive(Clone)]
 pub(super) struct MeasuredNumber {
     /// Its name.

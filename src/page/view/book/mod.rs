@@ -1,5 +1,5 @@
-//! The bench book: swatches and lines as they were measured, what is learnt from them, and the finished line's tag. It lies
-//! over the bench like the card.
+//! The bench book, an overlay: swatches and lines as they were measured, what is learnt from them, and the tag of a finished
+//! line.
 
 mod braiding_log;
 mod doubts;
@@ -39,7 +39,7 @@ const TERMS: [Term; 5] = [
 #[component]
 pub(crate) fn Book() -> impl IntoView {
     let bench = bench();
-    // A tag lies over the book, which is found again as it was left.
+    // The tag covers the book, which stays as it was left.
     let is_open = move || {
         matches!(
             bench.overlay.get(),
@@ -87,7 +87,7 @@ fn save(open_book: OpenBook) {
     }
 }
 
-/// Opens the file of a book; it lies beside those there are.
+/// Opens a book from a file, beside the others.
 #[component]
 fn OpenBookFile() -> impl IntoView {
     let open_book = open_book();
@@ -135,7 +135,7 @@ fn Whose() -> impl IntoView {
         let now = open_book
             .workshop
             .with_untracked(|workshop| workshop.name.clone());
-        // The line on the bench stays at home in the workshop it was.
+        // The line on the bench goes on naming the same workshop.
         if bench
             .settled
             .with_untracked(|design| design.draft().workshop == before && !before.is_empty())

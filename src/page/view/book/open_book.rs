@@ -1,4 +1,4 @@
-//! The bench book on the page: which workshop's it is, what is learnt from it, and the only way it changes.
+//! The bench book that is open on the page: its workshop, what is learnt from it, and the only way it changes.
 
 use leptos::prelude::*;
 
@@ -23,16 +23,16 @@ pub(super) type Choice = (WorkshopNumber, String);
 pub(crate) struct OpenBook {
     /// The workshop.
     pub(crate) workshop: RwSignal<Workshop>,
-    /// Its number on the shelf, once it is kept.
+    /// Its number among the stored workshops, once it is stored.
     pub(crate) number: RwSignal<Option<WorkshopNumber>>,
-    /// What its book teaches; reckoned only when it is asked for.
+    /// What is learnt from it; calculated only when read.
     pub(crate) estimate: Memo<Estimate>,
     /// Every workshop in this browser.
     pub(super) choices: RwSignal<Vec<Choice>>,
     /// What went wrong with keeping it.
     pub(crate) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
-    /// Which state of it was last seen on the shelf.
+    /// Which stored state was last seen.
     pub(super) seen: StoredValue<Option<Seen>>,
     /// Whether the last change was kept.
     pub(super) is_kept: StoredValue<bool>,
@@ -44,8 +44,8 @@ pub(crate) fn open_book() -> OpenBook {
 }
 
 impl OpenBook {
-    /// Opens the book of the workshop the line on the bench is at home in; else that of the first there is; else an empty
-    /// one that is kept once something stands in it.
+    /// Opens the book of the workshop that the line on the bench names; else the first there is; else an empty one, which is
+    /// stored once something is written in it.
     pub(crate) fn open(bench: Bench) -> Self {
         let design = bench.settled.get_untracked();
         let workshop = RwSignal::new(first_book(&design));
@@ -60,7 +60,7 @@ impl OpenBook {
             is_kept: StoredValue::new(true),
         };
         settle_all::<Workshop>(&kept_books());
-        open_book.look_for(&design);
+        open_book.follow_line(&design);
         let others = window_event_listener(leptos::ev::storage, move |event| {
             open_book.hear(event.key().as_deref());
         });
@@ -70,17 +70,17 @@ impl OpenBook {
             others.remove();
             sight.remove();
         });
-        // A line that is at home in another workshop brings its book along.
+        // A line that names another workshop opens the book of that one.
         Effect::watch(
             move || bench.settled.with(|design| design.draft().workshop.clone()),
-            move |_, _, _| open_book.look_for(&bench.settled.get_untracked()),
+            move |_, _, _| open_book.follow_line(&bench.settled.get_untracked()),
             false,
         );
         open_book
     }
 
-    /// Opens the book the line is at home in. Without a home of its own, a line is weighed with the book that lies open.
-    fn look_for(self, design: &Design) {
+    /// Opens the book of the workshop that the line names. A line that names none uses the book that is open.
+    fn follow_line(self, design: &Design) {
         let all = kept_books();
         let home = &design.draft().workshop;
         let is_home = |kept: &&Entry| kept.name.as_ref() == Some(home);
@@ -100,17 +100,17 @@ impl OpenBook {
         self.list(&all);
     }
 
-    /// Another book takes the place of one that was put away.
-    pub(crate) fn turn_to_another(self, design: &Design) {
+    /// Opens another book in place of a deleted one.
+    pub(crate) fn replace_deleted(self, design: &Design) {
         self.past.set(Vec::new());
         self.number.set(None);
         self.seen.set_value(None);
         self.is_kept.set_value(true);
         self.workshop.set(first_book(design));
-        self.look_for(design);
+        self.follow_line(design);
     }
 
-    /// Whether a book is the one that lies open.
+    /// Whether a book is the open one.
     pub(crate) fn is_open(self, number: WorkshopNumber) -> bool {
         self.number.get_untracked() == Some(number)
     }
@@ -120,8 +120,8 @@ impl OpenBook {
         self.is_kept.get_value()
     }
 
-    /// Lists the workshops anew.
-    pub(crate) fn list_anew(self) {
+    /// Reads the list of workshops again.
+    pub(crate) fn refresh_list(self) {
         self.list(&kept_books());
     }
 
@@ -157,16 +157,16 @@ impl OpenBook {
     pub(super) fn begin(self, design: &Design) {
         let mut names = (1_u32..).map(|count| format!("Workshop {count}"));
         let name = names.find(|name| !self.is_taken(name));
-        self.lay_open(Workshop::new(name.unwrap_or_default(), design));
+        self.open_new(Workshop::new(name.unwrap_or_default(), design));
     }
 
-    /// Lays a book open that came from a file, beside those there are; one of the same name gets another.
+    /// Opens a book from a file, stored beside the others; where its name is taken it gets another.
     pub(crate) fn take_in(self, mut workshop: Workshop) {
         let title = workshop.title().to_owned();
         let mut names = core::iter::once(title.clone())
             .chain((2_u32..).map(|count| format!("{title}, {count}")));
         workshop.name = names.find(|name| !self.is_taken(name)).unwrap_or(title);
-        self.lay_open(workshop);
+        self.open_new(workshop);
     }
 
     fn is_taken(self, name: &str) -> bool {
@@ -174,7 +174,7 @@ impl OpenBook {
             .with_untracked(|choices| choices.iter().any(|(_, title)| title == name))
     }
 
-    fn lay_open(self, workshop: Workshop) {
+    fn open_new(self, workshop: Workshop) {
         self.past.set(Vec::new());
         self.number.set(None);
         self.seen.set_value(None);
@@ -182,7 +182,7 @@ impl OpenBook {
         self.keep();
     }
 
-    /// Tells the maker something at the head of the book.
+    /// Shows a message at the head of the book.
     pub(super) fn tell(self, said: String) {
         self.trouble.set(Some(said));
     }

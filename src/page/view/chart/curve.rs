@@ -20,7 +20,8 @@ const LABEL_WIDTH: f64 = 7.6;
 /// On a chart narrower than this, in pixels, the bracket of the head has few words.
 const NARROW_HEAD: f64 = 400.0;
 
-/// The shapes that follow the design from frame to frame, as path data. Chart and loupe draw the same ones, reckoned once.
+/// The shapes that follow the design from frame to frame, as path data. They are calculated once and drawn by chart and loupe
+/// alike: an SVG `use` would be made again at each change of what it shows.
 #[derive(Clone, Copy)]
 pub(super) struct Shapes {
     scale: Signal<Scale>,
@@ -120,7 +121,7 @@ pub(super) fn Captions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl In
     }
 }
 
-/// A curve of the line laid behind, dashed; nothing where there is none.
+/// A curve of the line to compare with, dashed; nothing where there is none.
 #[component]
 fn GhostPath(
     /// The key by which tests find it.
@@ -197,7 +198,7 @@ fn Dimensions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
     view! { <Rows of=dimensions row=dimension /> }
 }
 
-/// Where a part of the line begins and ends on the chart, cut off at its edges; nothing where it is out of sight.
+/// Where a part of the line begins and ends on the chart, cut off at its edges; `None` where it is out of view.
 fn held_in_sight(scale: &Scale, from: Length, to: Length) -> Option<(f64, f64)> {
     let (left, right) = (LEFT, LEFT + scale.band_width());
     let (from, to) = (scale.x_of(from), scale.x_of(to));
@@ -214,7 +215,7 @@ struct Dimension {
 }
 
 impl Dimension {
-    /// Nothing where the part is out of sight.
+    /// `None` where the part is out of view.
     fn of(weight: &SectionWeight, scale: &Scale) -> Option<Self> {
         let section = weight.section;
         let (from, to) = held_in_sight(scale, section.from, section.to)?;

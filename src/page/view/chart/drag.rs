@@ -15,7 +15,7 @@ const SLOP_FINE: f64 = 4.0;
 /// Pixels a finger may tremble.
 const SLOP_TOUCH: f64 = 6.0;
 
-/// The drag going on, if any, and what it works on.
+/// The drag under way, if any, and what it works on.
 #[derive(Clone, Copy)]
 pub(super) struct Dragging {
     pub(super) chart: ChartRef,
@@ -61,10 +61,10 @@ impl Dragging {
         )));
     }
 
-    /// The dragging pointer moves, wherever it is. However often it tells, the line follows once for each frame.
+    /// The dragging pointer moves, wherever it is. However many events come, the line follows once in each frame.
     pub(super) fn moved(self, event: &PointerEvent) {
         if event.buttons() == 0 {
-            // It was let go where nobody saw it.
+            // It was released outside the page.
             return self.lost(event);
         }
         if self.drag_of(event).is_none() {
@@ -105,7 +105,7 @@ impl Dragging {
         }
     }
 
-    /// A pointer goes down anywhere: a second one means the hand wants something else, and puts everything back.
+    /// A pointer goes down anywhere: a second one means that the hand wants something else, and cancels the drag.
     pub(super) fn down_anywhere(self, event: &PointerEvent) {
         if self.bench.drag.with_untracked(Option::is_some) && self.drag_of(event).is_none() {
             self.abort();
@@ -142,7 +142,7 @@ impl Dragging {
                     .map(|(point, &edge)| {
                         self.scale.with_untracked(|scale| {
                             let at = Length::from_metres(point.at_m);
-                            // What is out of sight is out of reach.
+                            // What is out of view cannot be grabbed.
                             if scale.shows(at) {
                                 grip::spot(point, edge, scale)
                             } else {

@@ -1,4 +1,7 @@
 //! Grid, figures and captions of the chart. All of it changes only with the scale.
+//!
+//! plotters draws the grid only, eight times oversized since it rounds to whole pixels, and without text: its text measuring
+//! needs inline styles, which the content security policy forbids.
 
 use leptos::prelude::*;
 

@@ -1,4 +1,5 @@
-//! The handles of the control points.
+//! The handles of the control points. They sit on either edge of the silhouette where two would cover each other; the silhouette
+//! is the same on both.
 
 use leptos::prelude::*;
 
@@ -44,8 +45,8 @@ pub(super) fn Handles(
             dragging.abort();
         }
     });
-    // Heard from the window, not from the handles: a drag goes on wherever the pointer is, also where a browser did not
-    // let the handle capture it.
+    // On the window, not on the handles: a drag continues wherever the pointer is, also where a browser did not let the
+    // handle capture it.
     let listeners = [
         window_event_listener(leptos::ev::pointerdown, move |event| {
             dragging.down_anywhere(&event);

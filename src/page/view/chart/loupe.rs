@@ -26,7 +26,7 @@ pub(super) fn Loupe(
         let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
         Some(scale.with(|scale| spot(&point, edge, scale)))
     });
-    // What it shows; while it goes away, what it showed last.
+    // What it shows; while it is removed, what it showed last.
     let at = Memo::new(move |before: Option<&ChartPoint>| {
         handle.get().or(before.copied()).unwrap_or_default()
     });

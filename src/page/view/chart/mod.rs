@@ -1,4 +1,7 @@
 //! The chart: profile, staircase and angle over one axis of length, with handles to drag.
+//!
+//! Its scale follows the settled design, and keeps its paper as long as the line still fits it, so that nothing jumps under the
+//! finger. A low chart gives up bands from below: the angle first, then the staircase.
 
 mod curve;
 mod drag;
@@ -23,7 +26,7 @@ use crate::plan::Plan;
 use pointer::ChartRef;
 use zoom::Zoom;
 
-/// Size of the chart before the browser has told its own, for what asks before it is drawn: a tablet held upright.
+/// Size of the chart until it is measured, for what needs one before it is drawn: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 
 /// Id of what clips the curves to the bands.
@@ -144,7 +147,7 @@ fn UndoButtons() -> impl IntoView {
     }
 }
 
-/// The scale, with room for the line laid behind, however long and thick that is.
+/// The scale, with room for the line to compare with, however long and thick that is.
 fn with_room(scale: Scale, ghost: Option<&Ghost>) -> Scale {
     ghost.map_or(scale, |Ghost { design, plan, .. }| {
         let thickest = design.taper().thickest().max(plan.belly.dressed.diameter);

@@ -1,5 +1,5 @@
 //! What the line is like at one station: where the mouse hovers, or at the chosen point, also while a finger drags it.
-//! The words stand above the chart, where no hand covers them.
+//! The text is above the chart, where no hand covers it.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -162,7 +162,7 @@ pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     }
 }
 
-/// Over the line: why the chosen point does not go where it is wished to be. Spoken only once the hand lets go.
+/// Over the line: why the chosen point does not follow the hand. Spoken only once the hand releases it.
 #[component]
 pub(super) fn HeldMessage(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();

@@ -1,8 +1,8 @@
-//! The control points for keys and for ears: each is a group of two sliders, its place and its size. They take no room; the
-//! ring on the chart shows which has the keyboard.
+//! The control points for the keyboard and for screen readers: each is a group of two sliders, its place and its size. They take
+//! no room; the ring on the chart shows which is focused.
 //!
 //! Arrow keys move by a round length, or by a step of size; with Page Up and Page Down by ten times that, or by one thread's
-//! worth; Home and End go as far as the point can. Keys held down are one gesture, finished when they are let go.
+//! worth; Home and End go as far as the point can. Keys held down are one gesture, finished when they are released.
 
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
@@ -93,7 +93,7 @@ fn PointSlider(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView 
                 on:input:target=move |event| {
                     if let Ok(value) = event.target().value().parse() {
                         go(axis.put(point.get_untracked(), value));
-                        // Held back, the point stays; the slider must not stand elsewhere.
+                        // Where the point is held back the slider must not move either.
                         event.target().set_value(&axis.of(point.get_untracked()).to_string());
                     }
                 }
@@ -126,7 +126,7 @@ fn slider_words(bench: Bench, point: DraftPoint, axis: Axis) -> String {
     format!("{value}; {effect}")
 }
 
-/// Where a key wishes the point to be; `None` for a key that is none of ours.
+/// Where a key moves the point; `None` for keys without a meaning here.
 fn wished(
     bench: Bench,
     point: DraftPoint,

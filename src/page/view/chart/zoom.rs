@@ -1,5 +1,7 @@
-//! Looking closer: by wheel, by two fingers, by buttons. A finger on the chart scrolls the page as everywhere; only two
-//! fingers that both lie beside the handles belong to the chart.
+//! Zooming: by wheel, by two fingers, by buttons. The wheel over the chart zooms, and scrolls the page once the whole line is
+//! shown. One finger on the chart scrolls the page as everywhere; only two fingers that are both beside the handles zoom.
+//!
+//! Only lengths are enlarged; thickness keeps its scale, so that a slope is never judged by two scales at once.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -37,12 +39,12 @@ pub(super) struct Pinch {
     about: Length,
     /// How far they were apart then, in pixels.
     apart: f64,
-    /// What was in sight then.
+    /// What was shown then.
     sight: VisibleRange,
 }
 
 impl Zoom {
-    /// The wheel over the chart. Once all of the line is in sight, turning it on scrolls the page.
+    /// The wheel over the chart. Once the whole line is shown, it scrolls the page.
     pub(super) fn wheel(self, event: &WheelEvent) {
         if self.bench.drag.with_untracked(Option::is_some) {
             return event.prevent_default();
@@ -119,7 +121,7 @@ impl Zoom {
         sight.from + sight.length * self.share_at(client_x)
     }
 
-    /// The same, as a share of what is in sight.
+    /// The same, as a share of what is shown.
     fn share_at(self, client_x: f64) -> f64 {
         let left = self
             .chart
@@ -135,7 +137,7 @@ fn line(bench: Bench) -> Length {
 }
 
 fn look(bench: Bench, sight: VisibleRange) {
-    // While a hand holds a point the paper lies still.
+    // While a hand holds a point the paper stays still.
     if bench.drag.with_untracked(Option::is_some) {
         return;
     }
@@ -143,7 +145,7 @@ fn look(bench: Bench, sight: VisibleRange) {
     bench.sight.set((!is_whole).then_some(sight));
 }
 
-/// Both fingers, when there are two and neither lies on a handle: that one drags.
+/// Both fingers, when there are two and neither is on a handle: that one would drag.
 fn two_beside_handles(event: &TouchEvent) -> Option<((f64, f64), (f64, f64))> {
     let touches = event.touches();
     let spot = |touch: Touch| {

@@ -1,4 +1,4 @@
-//! Which line is laid behind: one kept in this browser, or one that came as a link.
+//! Choosing the line to compare with: one stored in this browser, or one from a link.
 
 use leptos::prelude::*;
 
@@ -8,7 +8,7 @@ use crate::page::view::bench::{Ghost, bench};
 use crate::page::view::field::TextField;
 use crate::page::view::overlay_kind::OverlayKind;
 
-/// Leads to the lines kept here: each can be laid behind from there.
+/// Leads to the lines stored here: each can be chosen there.
 #[component]
 pub(super) fn KeptLine() -> impl IntoView {
     let bench = bench();
@@ -42,7 +42,7 @@ pub(super) fn LinkField() -> impl IntoView {
     }
 }
 
-/// The design in a link, or in what stands behind its `#`; else what is wrong with it.
+/// The design in a link, or in its part after the `#`; else what is wrong with it.
 fn linked(text: &str) -> Result<Design, String> {
     let fragment = text.rsplit_once('#').map_or(text, |(_, behind)| behind);
     match link::decode(fragment.trim()) {

@@ -1,4 +1,4 @@
-//! Another line beside the one on the bench: which one, and by how much the two differ.
+//! Comparing another line with the one on the bench: which line, and by how much the two differ.
 
 mod choose_line;
 mod tables;

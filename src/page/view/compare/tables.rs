@@ -1,4 +1,4 @@
-//! How the line on the bench differs from the one laid behind it, also while it is dragged.
+//! How the line on the bench differs from the other, also while it is dragged. A difference is one's own less the other's.
 
 use leptos::prelude::*;
 
@@ -6,7 +6,7 @@ use crate::base::units::show::Units;
 use crate::page::view::bench::{Bench, Ghost, bench};
 use crate::paper::compare::{Amount, Compared, ComparedPlace, ComparedWords, Comparison};
 
-/// A row: what tests hold on to, and the words. Written out, so that only what reads otherwise is written anew.
+/// A row: what tests look for, and the words. As text, so that only changed texts are written again.
 #[derive(Clone, Debug, Default, PartialEq)]
 struct ComparisonRow {
     key: &'static str,

@@ -21,7 +21,7 @@ pub(crate) struct Days {
     bench: Bench,
     open_book: OpenBook,
     current_line: CurrentLine,
-    /// The line being made, once its dressing has begun.
+    /// The line in progress, once its dressing has begun.
     pub(super) record: Memo<Option<(usize, LineRecord)>>,
     /// Whether it is dressed by the steps now in the plan.
     pub(super) fits: Memo<bool>,
@@ -100,7 +100,7 @@ impl Days {
         });
     }
 
-    /// Begins the dressing of the line being made on a day; where it has begun, moves its start.
+    /// Begins the dressing of the line in progress on a day; where it has begun, moves its start.
     pub(super) fn begin(self, start: Day) {
         self.current_line.begin();
         self.current_line.change(|record| match &mut record.diary {
@@ -109,15 +109,15 @@ impl Days {
         });
     }
 
-    /// Another line of the same plan: the last one is done with.
+    /// Begins another line of the same plan; the last one ends.
     pub(super) fn begin_another(self) {
         if let Some(today) = clock::today() {
-            self.current_line.let_go();
+            self.current_line.end();
             self.begin(today);
         }
     }
 
-    /// Lets the line in the book be dressed by the steps now in the plan; its drawing stays as it was made.
+    /// Dresses the line in the book by the steps now in the plan; its drawing stays as it was braided.
     pub(super) fn follow_plan(self) {
         let Some(record) = self.current_line.record_untracked() else {
             return;

@@ -1,11 +1,11 @@
-//! Where the keyboard goes when the list of steps is drawn anew.
+//! Where the focus goes when the list of steps is redrawn.
 
 use leptos::prelude::*;
 
 use crate::page::browser::focus::{find, focus_first};
 
-/// Once the list is drawn anew: opens the step that was moved to this place, and leaves the keyboard on the button that moved
-/// it; at the end of the list on the other one.
+/// Once the list is redrawn: opens the step that was moved to this place, and focuses the button that moved it; at the end of
+/// the list the other one.
 pub(super) fn follow(place: usize, action: &'static str) {
     request_animation_frame(move || {
         let Some(details) = find(&format!("{} > details", nth(place))) else {
@@ -20,7 +20,7 @@ pub(super) fn follow(place: usize, action: &'static str) {
     });
 }
 
-/// Once a step is taken out: the keyboard goes on to the one in its place, or to the last.
+/// Once a step is removed: focuses the one in its place, or the last.
 pub(super) fn go_on(place: usize) {
     request_animation_frame(move || {
         focus_first(&[

@@ -71,7 +71,7 @@ pub(crate) fn Dressing() -> impl IntoView {
     }
 }
 
-/// Recipes to begin from; choosing one puts its steps in the place of one's own.
+/// Recipes to begin from; choosing one replaces the steps.
 #[component]
 fn ReadyChoice() -> impl IntoView {
     let bench = bench();

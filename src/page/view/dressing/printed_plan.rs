@@ -1,4 +1,4 @@
-//! The dressing plan on paper: steps to tick, with their days, amounts and cautions.
+//! The dressing plan to print: steps to tick, with their days, amounts and cautions.
 
 use leptos::prelude::*;
 
@@ -16,7 +16,7 @@ use crate::plan::days::Day;
 use crate::plan::days::course::{Dated, Standing};
 use crate::plan::{Plan, StepReport};
 
-/// The sheet, made only while it is shown.
+/// The overlay; its content is made only while it is shown.
 #[component]
 pub(crate) fn DressingSheet() -> impl IntoView {
     let (bench, days) = (bench(), days());

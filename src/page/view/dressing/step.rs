@@ -133,7 +133,7 @@ fn after(report: &StepReport, units: Units) -> String {
     )
 }
 
-/// What goes into the jar, what the line takes, and what becomes of it.
+/// What is poured into the jar, what the line takes up, and what remains of it.
 #[component]
 fn Amounts(coat: CoatReport) -> impl IntoView {
     let left = coat.left();
@@ -164,7 +164,7 @@ fn Amounts(coat: CoatReport) -> impl IntoView {
     }
 }
 
-/// What stays of a coat, and what goes and comes in its drying; nothing is said of what is nothing.
+/// What stays of a coat, and what it loses and gains as it dries; amounts of zero are left out.
 fn fate(coat: &CoatReport) -> String {
     let drying = [
         (coat.evaporates, "evaporates"),

@@ -68,7 +68,7 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
     }
 }
 
-/// Where a further coat goes: behind the drying and testing that follow this one.
+/// Where a further coat goes: after the drying and testing that follow this one.
 fn next_work(bench: Bench, index: usize) -> usize {
     bench.settled.with_untracked(|design| {
         let behind = design.draft().recipe.iter().skip(index + 1);
@@ -166,13 +166,13 @@ fn HeatChoice(index: usize) -> impl IntoView {
     }
 }
 
-/// One more step behind this one.
+/// Adds a step after this one.
 #[component]
 fn AddAfter(index: usize) -> impl IntoView {
     view! { <KindChoice label="add behind this" action="add-behind" at=index + 1 /> }
 }
 
-/// One more step at the end.
+/// Adds a step at the end.
 #[component]
 pub(super) fn AddStep() -> impl IntoView {
     view! { <KindChoice label="add a step at the end" action="add-step" at=usize::MAX /> }

@@ -1,4 +1,4 @@
-//! Everything as one file, and in again; where it is kept, and when it was last saved.
+//! Saving everything as one file, and importing such a file; where everything is stored, and when it was last saved.
 
 use leptos::prelude::*;
 
@@ -58,7 +58,7 @@ fn save_all(shelf_view: ShelfView) {
     // The same file as from a page that broke: what is kept nowhere is in it too.
     if shelf_view.bench().save_everything() {
         let today = clock::today();
-        // Where it cannot be noted, the maker is only reminded once more.
+        // Where it cannot be noted, the maker is only reminded again.
         let _ = shelf().and_then(|mut shelf| shelf.note_export(today));
         shelf_view.read();
         shelf_view.tell(
@@ -83,7 +83,7 @@ pub(crate) fn import_backup(open_book: OpenBook, text: &str) -> String {
     let imported = shelf()
         .map_err(BackupError::Store)
         .and_then(|mut shelf| shelf.import(text));
-    open_book.list_anew();
+    open_book.refresh_list();
     imported.map_or_else(|error| error.to_string(), |imported| imported.to_string())
 }
 
@@ -92,7 +92,7 @@ pub(crate) fn import_backup(open_book: OpenBook, text: &str) -> String {
 pub(crate) fn BackupReminder() -> impl IntoView {
     let bench = bench();
     let is_due = Memo::new(move |_| {
-        // After every finished change, and when the sheet is left on which everything is saved.
+        // Checked after every finished change, and when the overlay with this section is closed.
         bench.settled.track();
         bench.overlay.track();
         let reminder = shelf().and_then(|shelf| shelf.reminder(clock::today()));

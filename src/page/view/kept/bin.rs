@@ -1,4 +1,4 @@
-//! What lies in the bin: taken out again, or away for good.
+//! The bin: lines and workshops to restore, or to delete for good.
 
 use leptos::prelude::*;
 
@@ -9,7 +9,7 @@ use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{Entry, Seen};
 
-/// The bin, when anything lies in it.
+/// The bin, when anything is in it.
 #[component]
 pub(super) fn Bin() -> impl IntoView {
     let shelf_view = shelf_view();

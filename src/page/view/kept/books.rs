@@ -71,7 +71,7 @@ fn more(shelf_view: ShelfView, seen: Seen, title: String) -> impl IntoView {
     }
 }
 
-/// What stands in its book.
+/// What its book contains.
 fn written(number: u32) -> Option<String> {
     let Found::Kept(kept) = shelf().ok()?.look::<Workshop>(number) else {
         return None;

@@ -29,7 +29,7 @@ impl LinePreview {
     fn of(entry: &Entry) -> Option<Self> {
         let design: Design = shelf().ok()?.glance(entry.seen.as_ref()?)?;
         let taper = design.taper();
-        // Each fills its own picture: the list is for knowing a line again, its length stands below.
+        // Each fills its own picture: the list is for recognising a line, and its length is shown below.
         let picture = outline(&taper, &frame(core::slice::from_ref(&taper)));
         let plan = Plan::of(&design);
         Some(Self {
@@ -108,13 +108,13 @@ fn More(entry: Entry) -> impl IntoView {
                 <div class="step-buttons">
                     <button data-action="copy-kept" on:click=copy>"Make a copy"</button>
                     <button data-action="save-kept" on:click=move |_| save_file(shelf_view, number)>"Save as a file"</button>
-                    <button data-action="lay-behind" on:click=move |_| lay_behind(shelf_view, number)>"Compare with the bench"</button>
+                    <button data-action="lay-behind" on:click=move |_| compare(shelf_view, number)>"Compare with the bench"</button>
                     <button data-action="bin-kept" on:click=bin>"Put into the bin"</button>
                 </div>
             </div>
         }
     };
-    // Made when it is wanted: most rows are only looked at.
+    // Made when it is opened: most rows are only looked at.
     view! {
         <details class="finer" on:toggle:target=move |event| is_open.set(event.target().open())>
             <summary>"Rename, copy, put away"</summary>
@@ -132,8 +132,8 @@ fn save_file(shelf_view: ShelfView, number: u32) {
     }
 }
 
-/// Lays the line behind the one on the bench, and shows how they differ.
-fn lay_behind(shelf_view: ShelfView, number: u32) {
+/// Compares the line with the one on the bench, and scrolls to how they differ.
+fn compare(shelf_view: ShelfView, number: u32) {
     match look(number) {
         Found::Kept(kept) => {
             shelf_view

@@ -8,7 +8,7 @@ use crate::base::choice::Choice;
 use crate::design::Design;
 use crate::keep::shelf::{Entry, Order, Standing, sought};
 
-/// So many lines are drawn at once: each is read and planned for its picture.
+/// How many lines are drawn at once: each is read and planned for its picture.
 const AT_ONCE: usize = 24;
 
 /// The list.
@@ -49,13 +49,13 @@ pub(super) fn Lines() -> impl IntoView {
     }
 }
 
-/// Those that lie in the open; what cannot be read is listed by itself.
+/// Those outside the bin that can be read; the others have lists of their own.
 pub(super) fn on_the_shelf(entries: &[Entry]) -> Vec<Entry> {
     let is_there = |entry: &&Entry| !entry.is_binned && entry.standing != Standing::Unreadable;
     entries.iter().filter(is_there).cloned().collect()
 }
 
-/// A row is made anew when another state of its line is kept.
+/// A row is made again when another state of its line is stored.
 pub(super) fn key_of(entry: &Entry) -> String {
     format!("{}/{:?}", entry.number, entry.seen.map(|seen| seen.mark()))
 }

@@ -1,5 +1,4 @@
-//! Everything kept in this browser: lines, workshops, what lies in the bin, what cannot be read, and all of it as one file. It
-//! lies over the bench like the card.
+//! Everything stored in this browser, an overlay: lines, workshops, the bin, what cannot be read, and all of it as one file.
 
 mod backup;
 mod bin;
@@ -21,7 +20,7 @@ use shelf_view::{ShelfView, shelf_view};
 
 pub(crate) use backup::{BackupReminder, import_backup};
 
-/// The sheet of what is kept.
+/// The overlay.
 #[component]
 pub(crate) fn KeptSheet() -> impl IntoView {
     let bench = bench();
@@ -51,7 +50,7 @@ fn Shelves() -> impl IntoView {
     }
 }
 
-/// What was done last, at the foot of the screen wherever one has scrolled to, and the way back.
+/// What was done last, and a button to undo it: at the foot of the screen, wherever the reader has scrolled.
 #[component]
 fn ActionReport() -> impl IntoView {
     let shelf_view = shelf_view();

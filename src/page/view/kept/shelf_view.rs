@@ -1,4 +1,4 @@
-//! What the sheet knows of the shelf, and what it does to it. The shelf itself is read anew after every deed.
+//! What the overlay shows of the shelf, and what it does to it. The shelf is read again after every action.
 
 use leptos::prelude::*;
 
@@ -22,7 +22,7 @@ pub(super) struct ActionReport {
     pub(super) back: Option<UndoDelete>,
 }
 
-/// A piece of work just put into the bin. It outlives the row it came from.
+/// How to restore work that was just put into the bin. It outlives the row it came from.
 #[derive(Clone, Copy)]
 pub(super) struct UndoDelete {
     number: u32,
@@ -37,10 +37,10 @@ impl UndoDelete {
     }
 }
 
-/// The sheet's state.
+/// The state of the overlay.
 #[derive(Clone, Copy)]
 pub(super) struct ShelfView {
-    /// The bench and the desk of this page. They are large, and the state itself is to be light enough to pass on.
+    /// The bench and the book of this page. They are large, and this state has to be light enough to pass around.
     page: StoredValue<OpenWork>,
     /// Lines, also those in the bin.
     pub(super) lines: RwSignal<Vec<Entry>>,
@@ -56,7 +56,7 @@ pub(super) struct ShelfView {
     pub(super) told: RwSignal<Option<ActionReport>>,
 }
 
-/// The sheet's state, for its parts.
+/// The state of the overlay, for its parts.
 pub(super) fn shelf_view() -> ShelfView {
     expect_context::<ShelfView>()
 }
@@ -87,7 +87,7 @@ impl ShelfView {
         on_cleanup(move || others.remove());
         spawn_local(async move {
             let lasts = persistence::is_granted().await;
-            // The sheet may be closed by then.
+            // The overlay may be closed by then.
             shelf_view.lasts.try_set(lasts);
         });
         shelf_view
@@ -117,7 +117,7 @@ impl ShelfView {
         lines.iter().chain(&books).any(|entry| entry.is_tangled)
     }
 
-    /// Reads the shelf anew.
+    /// Reads the shelf again.
     pub(super) fn read(self) {
         let read = || {
             let shelf = shelf()?;
@@ -154,7 +154,7 @@ impl ShelfView {
         self.told.set(Some(ActionReport { words, back: None }));
     }
 
-    /// Does something to the shelf; where the browser refuses, says so. Then the shelf is read anew.
+    /// Changes the shelf, and reads it again; where the browser refuses, says so.
     fn change_shelf<R>(
         self,
         change_shelf: impl FnOnce(&mut Shelf<LocalStore>) -> Result<R, StoreError>,
@@ -165,7 +165,7 @@ impl ShelfView {
             .ok()
     }
 
-    /// Lays a piece of work into the bin. The one open makes room for another.
+    /// Puts work into the bin. Another is opened in place of the open one.
     pub(super) fn bin<T: StoredWork>(self, seen: Seen, title: &str) {
         let number = seen.number();
         let was_open = T::is_open(self.page(), number);
@@ -195,7 +195,7 @@ impl ShelfView {
         }
     }
 
-    /// Takes a piece of work out of the bin, and opens it where it was open before.
+    /// Takes work out of the bin, and opens it where it was open before.
     pub(super) fn restore<T: StoredWork>(self, number: u32, is_opened: bool) {
         if self
             .change_shelf(|shelf| shelf.restore::<T>(number))
@@ -210,7 +210,7 @@ impl ShelfView {
         }
     }
 
-    /// Takes what lies in the bin away for good.
+    /// Deletes for good what is in the bin.
     pub(super) fn empty_bin(self, lines: &[Seen], books: &[Seen]) {
         let emptied = self.change_shelf(|shelf| {
             let lines = shelf.empty_bin::<Design>(lines)?;
@@ -221,14 +221,14 @@ impl ShelfView {
         }
     }
 
-    /// Takes a text away that cannot be read.
+    /// Deletes a text that cannot be read.
     pub(super) fn discard(self, strange: &Strange) {
         if self.change_shelf(|shelf| shelf.discard(strange)).is_some() {
             self.tell("Taken away for good.");
         }
     }
 
-    /// Keeps a copy of a piece of work beside it.
+    /// Stores a copy of work beside it.
     pub(super) fn copy<T: StoredWork>(self, number: u32) {
         let copied = shelf().and_then(|mut shelf| {
             let Found::Kept(kept) = shelf.look::<T>(number) else {

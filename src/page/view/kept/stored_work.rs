@@ -1,4 +1,4 @@
-//! The kinds of work the sheet deals with: how one of each is opened, and what takes its place when it is put away.
+//! The kinds of stored work: how one of each is opened, and what replaces an open one that is deleted.
 
 use leptos::prelude::*;
 
@@ -16,7 +16,7 @@ pub(super) struct OpenWork {
     pub(super) book: OpenBook,
 }
 
-/// A kind of work that lies on the shelf.
+/// A kind of work that can be stored.
 pub(super) trait StoredWork: Work + Send + Sync + 'static {
     /// Whether it is the one open on this page.
     fn is_open(page: OpenWork, number: u32) -> bool;
@@ -24,10 +24,10 @@ pub(super) trait StoredWork: Work + Send + Sync + 'static {
     /// Opens it.
     fn open(page: OpenWork, number: u32);
 
-    /// Whether the one open may be put away; where that would lose something, says so.
+    /// Whether the open one may be deleted; where that would lose something, says so.
     fn may_go(page: OpenWork) -> bool;
 
-    /// Puts another in the place of the one open.
+    /// Opens another in place of the open one.
     fn put_away(page: OpenWork);
 }
 
@@ -66,6 +66,6 @@ impl StoredWork for Workshop {
 
     fn put_away(page: OpenWork) {
         let design = page.bench.settled.get_untracked();
-        page.book.turn_to_another(&design);
+        page.book.replace_deleted(&design);
     }
 }

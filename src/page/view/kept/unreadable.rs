@@ -1,4 +1,4 @@
-//! What cannot be read: it stays as it is until the maker says otherwise.
+//! Texts that cannot be read: they stay as they are until the maker deletes them.
 
 use leptos::prelude::*;
 

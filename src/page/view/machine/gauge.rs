@@ -6,7 +6,7 @@ use super::station::StationSignals;
 use crate::base::units::show;
 use crate::paper::chart::gauge::{DASHED, SIZE, SOLID, Segment, fan};
 
-/// The fan with the words that tell how to use it.
+/// The fan, and how to use it.
 #[component]
 pub(super) fn Gauge(station: StationSignals) -> impl IntoView {
     let angle = Memo::new(move |_| station.here.with(|here| here.braid.angle));

@@ -1,4 +1,4 @@
-//! The machine at the place the page tells of: its ring from above, and the braid it makes there.
+//! The machine at the place of the cursor: its ring from above, and the braid it makes there.
 
 mod braid_view;
 mod gauge;

@@ -1,4 +1,4 @@
-//! What the pictures need to know, gathered in one place from the design and its plan.
+//! What the pictures of the machine need from the design and its plan, gathered in one place.
 
 use leptos::prelude::*;
 
@@ -12,7 +12,7 @@ use crate::paper::words;
 use crate::plan::run::Now;
 use crate::plan::{Event, Plan, Set};
 
-/// The place told of. What changes with every move of the pointer stands apart from what needs a new drawing.
+/// The place of the cursor. What changes with every move of the pointer is kept apart from what needs a new drawing.
 #[derive(Clone, Copy)]
 pub(crate) struct StationSignals {
     /// Where it is, from the tip.
@@ -70,7 +70,7 @@ pub(super) fn station(bench: Bench) -> StationSignals {
 }
 
 impl StationSignals {
-    /// The machine as it stands in a run, with the carrier the step is about, if it is about one.
+    /// The machine at the step of a run, with the carrier that the step concerns, if any.
     pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> MachineState {
         let next = now.event.as_ref().and_then(next_of);
         machine(design, &now.engaged, next, plan.station(now.stands).braid)

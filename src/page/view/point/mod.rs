@@ -66,7 +66,7 @@ impl Chosen {
         self.bench.settle();
     }
 
-    /// Adds a point on the curve: where the line is being read, else in the middle of the stretch behind the chosen one.
+    /// Adds a point on the curve: at the cursor, else in the middle of the stretch after the chosen point.
     fn add(self) {
         let at_m = match self.bench.cursor.get_untracked() {
             Cursor::Place(at) => at.metres(),

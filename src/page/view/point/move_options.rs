@@ -1,5 +1,5 @@
-//! What moves along with the chosen point, and what points are drawn to. Every choice keeps its room when it does not
-//! apply, so that nothing jumps.
+//! What moves along with the chosen point, and what points snap to. Every choice keeps its room when it does not apply, so
+//! that nothing jumps.
 
 use leptos::prelude::*;
 
@@ -150,7 +150,7 @@ fn EndsChoice() -> impl IntoView {
     }
 }
 
-/// What goes along when a point is moved lengthwise.
+/// What moves along when a point is moved lengthwise.
 #[component]
 fn AlongChoice() -> impl IntoView {
     let bench = bench();
@@ -170,7 +170,7 @@ fn AlongChoice() -> impl IntoView {
     }
 }
 
-/// What points are drawn to.
+/// What points snap to.
 #[component]
 fn SnapChoices() -> impl IntoView {
     let bench = bench();

@@ -16,7 +16,7 @@ use crate::paper::words;
 use crate::plan::{Action, Event};
 use pins::{PinEditor, PinList};
 
-/// Two rows are the same row as long as they say the same thing to the same carrier at the same place in the list.
+/// Two rows are the same row as long as they ask for the same action on the same carrier at the same place in the list.
 type RowKey = (usize, &'static str, Option<Carrier>);
 
 /// Words the schedule uses.

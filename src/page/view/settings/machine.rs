@@ -1,4 +1,4 @@
-//! The machine: its ring, the places that bear a carrier, and what a braid of it is like.
+//! The machine: its ring, the places with a carrier, and what its braid is like.
 
 use leptos::prelude::*;
 
@@ -76,7 +76,7 @@ const FROM_ONE: &str = "There is no place 0: places are numbered from 1.";
 /// The word for a carrier on every place.
 const ALL: &str = "all";
 
-/// Which places of one direction bear a carrier.
+/// Which places of one direction have a carrier.
 #[component]
 fn Places(direction: Direction, action: &'static str, label: &'static str) -> impl IntoView {
     let bench = bench();

@@ -1,4 +1,8 @@
-//! The settings: yarn, threads, machine, take-off, dressing. Everything here is the maker's to change, and is set in blue.
+//! The settings: yarn, threads, machine, take-off, dressing. The look of the page is chosen here too, because a maker sets it
+//! once.
+//!
+//! Colours have a meaning on the whole page: blue is what the maker may change, ink is what the plan says, silk is the line, red
+//! is trouble. Nothing is shown by colour alone.
 
 mod constant;
 mod dressing;
