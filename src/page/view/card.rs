@@ -11,6 +11,7 @@ use super::field::options;
 use super::overlay::Overlay;
 use super::overlay_kind::OverlayKind;
 use super::saving::save;
+use super::window_events::on_window;
 use crate::base::choice::Choice;
 use crate::design::Design;
 use crate::keep::share::{card_svg, link};
@@ -69,9 +70,8 @@ pub(crate) fn CardOverlay() -> impl IntoView {
     let bench = bench();
     let choices = CardChoices::kept();
     let printing = RwSignal::new(false);
-    let printers = [("beforeprint", true), ("afterprint", false)]
-        .map(|(kind, begins)| window_event_listener_untyped(kind, move |_| printing.set(begins)));
-    on_cleanup(move || printers.into_iter().for_each(WindowListenerHandle::remove));
+    on_window(leptos::ev::beforeprint, move |_| printing.set(true));
+    on_window(leptos::ev::afterprint, move |_| printing.set(false));
     let is_wanted =
         Memo::new(move |_| printing.get() || OverlayKind::Card.is_like(bench.overlay.get()));
     let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));

@@ -66,10 +66,10 @@ impl CurrentLine {
             return;
         }
         let bench = self.bench;
-        if bench.number_untracked().is_none() {
+        if untrack(|| bench.number()).is_none() {
             bench.keep();
         }
-        let Some(number) = bench.number_untracked() else {
+        let Some(number) = untrack(|| bench.number()) else {
             return;
         };
         let book = self

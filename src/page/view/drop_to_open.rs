@@ -12,6 +12,7 @@ use super::bench::{Bench, bench};
 use super::book::{OpenBook, open_book};
 use super::kept::import_backup;
 use super::overlay_kind::OverlayKind;
+use super::window_events::on_window;
 use crate::keep::share::dropped::{self, DropError, Dropped};
 use crate::keep::share::link;
 use crate::keep::shelf::backup;
@@ -57,14 +58,11 @@ pub(crate) fn DropHint() -> impl IntoView {
 
 impl DropTarget {
     fn listen(self) {
-        let listeners = [
-            window_event_listener(ev::dragstart, move |_| self.is_own.set_value(true)),
-            window_event_listener(ev::dragend, move |_| self.end()),
-            window_event_listener(ev::dragover, move |event| self.over(&event)),
-            window_event_listener(ev::dragleave, move |event| self.left(&event)),
-            window_event_listener(ev::drop, move |event| self.dropped(&event)),
-        ];
-        on_cleanup(move || listeners.into_iter().for_each(WindowListenerHandle::remove));
+        on_window(ev::dragstart, move |_| self.is_own.set_value(true));
+        on_window(ev::dragend, move |_| self.end());
+        on_window(ev::dragover, move |event| self.over(&event));
+        on_window(ev::dragleave, move |event| self.left(&event));
+        on_window(ev::drop, move |event| self.dropped(&event));
     }
 
     fn end(self) {

@@ -45,6 +45,7 @@ mod share_panel;
 mod terms;
 mod updates;
 mod verdict;
+mod window_events;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;

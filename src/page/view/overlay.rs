@@ -6,6 +6,7 @@ use web_sys::HtmlElement;
 
 use super::bench::bench;
 use super::overlay_kind::OverlayKind;
+use super::window_events::on_window;
 use crate::page::browser::focus::{find, focus};
 use crate::page::browser::text_input::is_typed_in;
 
@@ -20,9 +21,6 @@ pub(crate) fn Overlay(
     /// What the button says that puts it away.
     #[prop(default = "Back to the bench")]
     back: &'static str,
-    /// Whether it can be printed.
-    #[prop(default = true)]
-    has_print: bool,
     children: Children,
 ) -> impl IntoView {
     let bench = bench();
@@ -54,7 +52,7 @@ pub(crate) fn Overlay(
         false,
     );
     let close = move || bench.overlay.set(kind.under());
-    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+    on_window(leptos::ev::keydown, move |event| {
         // In a field it takes back what was typed.
         let typing = event.target().is_some_and(|target| is_typed_in(&target));
         if event.key() == "Escape"
@@ -66,7 +64,6 @@ pub(crate) fn Overlay(
             close();
         }
     });
-    on_cleanup(move || escape.remove());
     let print = move |_| {
         if window().print().is_err() {
             bench.say("The browser would not print.".to_owned());
@@ -78,7 +75,7 @@ pub(crate) fn Overlay(
     view! {
         <div class=format!("over {}-desk", kind.key()) class:shown=move || is_open.get() class:aside=is_aside>
             <nav node_ref=actions class="over-actions" aria-label=label>
-                {has_print.then(|| view! { <button data-action=kind.print_key() class="main" on:click=print>"Print"</button> })}
+                {kind.print_key().map(|key| view! { <button data-action=key class="main" on:click=print>"Print"</button> })}
                 <button data-action=format!("{}-close", kind.key()) on:click=move |_| close()>{back}</button>
             </nav>
             {children()}

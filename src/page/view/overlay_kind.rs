@@ -43,15 +43,14 @@ impl OverlayKind {
         other.is_some_and(|other| other.key() == self.key())
     }
 
-    /// The key of its print button.
-    pub(super) const fn print_key(self) -> &'static str {
+    /// The key of its print button; `None` where nothing is printed.
+    pub(super) const fn print_key(self) -> Option<&'static str> {
         match self {
-            Self::Card => "print",
-            Self::Dressing => "print-dressing",
-            Self::Book => "print-book",
-            Self::Machine => "print-steps",
-            Self::Lines => "print-lines",
-            Self::Tag(_) => "print-tag",
+            Self::Card => Some("print"),
+            Self::Dressing => Some("print-dressing"),
+            Self::Book => Some("print-book"),
+            Self::Tag(_) => Some("print-tag"),
+            Self::Machine | Self::Lines => None,
         }
     }
 }

@@ -7,6 +7,7 @@ use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use super::bench::bench;
 use super::scroll::scroll_to_nearest;
+use super::window_events::on_window;
 use crate::keep::share::link;
 use crate::page::browser::focus::focus_first;
 use crate::page::browser::text_input::is_typed_in;
@@ -36,13 +37,12 @@ pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
             scroll_to_nearest(&panel);
         }
     });
-    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+    on_window(leptos::ev::keydown, move |event| {
         if is_escape(&event) {
             event.prevent_default();
             close();
         }
     });
-    on_cleanup(move || escape.remove());
     view! {
         <div class="shared" role="group" aria-label="Link of this line" node_ref=panel>
             {shown}

@@ -31,7 +31,7 @@ pub(crate) fn AtMachine() -> impl IntoView {
     let bench = bench();
     let is_open = move || bench.overlay.get() == Some(OverlayKind::Machine);
     view! {
-        <Overlay kind=OverlayKind::Machine label="At the machine" has_print=false>
+        <Overlay kind=OverlayKind::Machine label="At the machine">
             <Show when=is_open>
                 <SessionPage />
             </Show>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 
 use crate::page::browser::wake_lock::{WakeLock, WakeLockError, request_wake_lock};
+use crate::page::view::window_events::on_window;
 
 /// Keeps the screen awake, again whenever the page becomes visible, and shows when that is refused.
 #[component]
@@ -25,13 +26,12 @@ pub(super) fn ScreenWakeLock() -> impl IntoView {
         });
     };
     ask();
-    let again = window_event_listener_untyped("visibilitychange", move |_| {
+    on_window(leptos::ev::visibilitychange, move |_| {
         if !document().hidden() {
             ask();
         }
     });
     on_cleanup(move || {
-        again.remove();
         kept.try_with_value(|kept| {
             if let Some(awake) = kept {
                 awake.release();

@@ -2,8 +2,9 @@
 
 use std::sync::Arc;
 
+use leptos::ev;
 use leptos::prelude::*;
-use web_sys::KeyboardEvent;
+use web_sys::{Event, KeyboardEvent};
 
 use super::ghost::Ghost;
 use super::opening::{Message, Opening, StorageState, opening};
@@ -18,6 +19,7 @@ use crate::keep::shelf::{LineNumber, Seen, Store as _};
 use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
 use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::window_events::on_window;
 use crate::paper::chart::finish::Finish;
 use crate::paper::chart::grip::Drag;
 use crate::paper::chart::visible_range::VisibleRange;
@@ -164,26 +166,16 @@ impl Bench {
             ghost: RwSignal::new(None),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
-        let listener =
-            window_event_listener(leptos::ev::hashchange, move |_| bench.follow_address());
-        let keys =
-            window_event_listener(leptos::ev::keydown, move |event| bench.follow_keys(&event));
-        let others = window_event_listener(leptos::ev::storage, move |event| {
-            bench.hear(event.key().as_deref());
-        });
-        let sight = ["visibilitychange", "pagehide"].map(|kind| {
-            window_event_listener_untyped(kind, move |_| {
+        on_window(ev::hashchange, move |_| bench.follow_address());
+        on_window(ev::keydown, move |event| bench.follow_keys(&event));
+        on_window(ev::storage, move |event| bench.hear(event.key().as_deref()));
+        for kind in ["visibilitychange", "pagehide"] {
+            on_window(ev::Custom::<Event>::new(kind), move |_| {
                 if text_input::is_hidden_by(kind) {
                     bench.hide();
                 }
-            })
-        });
-        on_cleanup(move || {
-            sight.into_iter().for_each(WindowListenerHandle::remove);
-            listener.remove();
-            keys.remove();
-            others.remove();
-        });
+            });
+        }
         bench
     }
 
@@ -214,11 +206,6 @@ impl Bench {
         }
     }
 
-    /// The same, for a moment.
-    pub(crate) fn number_untracked(self) -> Option<LineNumber> {
-        untrack(move || self.number())
-    }
-
     /// The place of the cursor on the line.
     pub(crate) fn place(self) -> Length {
         match self.cursor.get() {
@@ -228,11 +215,6 @@ impl Bench {
                 Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
             }),
         }
-    }
-
-    /// The same, for a moment.
-    pub(crate) fn place_untracked(self) -> Length {
-        untrack(move || self.place())
     }
 
     /// Chooses a point, and moves the chart so that it is shown.
@@ -249,7 +231,7 @@ impl Bench {
             (self.sight.get_untracked(), self.cursor.get_untracked())
         {
             let line = self.settled_plan.with_untracked(|plan| plan.length);
-            let showing = sight.showing(self.place_untracked(), line);
+            let showing = sight.showing(untrack(|| self.place()), line);
             if showing != sight {
                 self.sight.set(Some(showing));
             }

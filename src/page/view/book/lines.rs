@@ -61,22 +61,10 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
             .workshop
             .with(|workshop| workshop.records.get(index).cloned())
     });
-    let name = move || {
-        record.with(|record| {
-            record
-                .as_ref()
-                .map(|record| record.name.clone())
-                .unwrap_or_default()
-        })
+    let text = move |of: fn(&LineRecord) -> &String| {
+        move || record.with(|record| record.as_ref().map(of).cloned().unwrap_or_default())
     };
-    let notes = move || {
-        record.with(|record| {
-            record
-                .as_ref()
-                .map(|record| record.notes.clone())
-                .unwrap_or_default()
-        })
-    };
+    let (name, notes) = (text(|record| &record.name), text(|record| &record.notes));
     let planned = planned(move || record.with(|record| Some(record.as_ref()?.design.clone())));
     let doubts = Memo::new(move |_| {
         record.with(|record| {

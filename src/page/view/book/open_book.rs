@@ -1,5 +1,6 @@
 //! The bench book that is open on the page: its workshop, what is learnt from it, and the only way it changes.
 
+use leptos::ev;
 use leptos::prelude::*;
 
 use crate::design::Design;
@@ -11,6 +12,7 @@ use crate::keep::shelf::{
     Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber,
 };
 use crate::page::view::bench::{Bench, settle_all, shelf};
+use crate::page::view::window_events::on_window;
 
 /// Most states of the book that can be gone back to.
 const MOST_PAST: usize = 50;
@@ -61,15 +63,10 @@ impl OpenBook {
         };
         settle_all::<Workshop>(&kept_books());
         open_book.follow_line(&design);
-        let others = window_event_listener(leptos::ev::storage, move |event| {
+        on_window(ev::storage, move |event| {
             open_book.hear(event.key().as_deref());
         });
-        let sight =
-            window_event_listener_untyped("visibilitychange", move |_| open_book.try_again());
-        on_cleanup(move || {
-            others.remove();
-            sight.remove();
-        });
+        on_window(ev::visibilitychange, move |_| open_book.try_again());
         // A line that names another workshop opens the book of that one.
         Effect::watch(
             move || bench.settled.with(|design| design.draft().workshop.clone()),

@@ -1,6 +1,7 @@
 //! The handles of the control points. They sit on either edge of the silhouette where two would cover each other; the silhouette
 //! is the same on both.
 
+use leptos::ev;
 use leptos::prelude::*;
 
 use super::curve::Shapes;
@@ -9,6 +10,7 @@ use super::loupe::{Loupe, WishMark};
 use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
+use crate::page::view::window_events::on_window;
 use crate::paper::chart::grip::{Edge, REACH, edges, spot};
 use crate::paper::chart::scale::Scale;
 
@@ -40,27 +42,17 @@ pub(super) fn Handles(
         edges,
         coming: StoredValue::new(None),
     };
-    let escape = window_event_listener(leptos::ev::keydown, move |event| {
+    on_window(ev::keydown, move |event| {
         if event.key() == "Escape" {
             dragging.abort();
         }
     });
     // On the window, not on the handles: a drag continues wherever the pointer is, also where a browser did not let the
     // handle capture it.
-    let listeners = [
-        window_event_listener(leptos::ev::pointerdown, move |event| {
-            dragging.down_anywhere(&event);
-        }),
-        window_event_listener(leptos::ev::pointermove, move |event| dragging.moved(&event)),
-        window_event_listener(leptos::ev::pointerup, move |event| dragging.up(&event)),
-        window_event_listener(leptos::ev::pointercancel, move |event| {
-            dragging.lost(&event);
-        }),
-    ];
-    on_cleanup(move || {
-        escape.remove();
-        listeners.into_iter().for_each(WindowListenerHandle::remove);
-    });
+    on_window(ev::pointerdown, move |event| dragging.down_anywhere(&event));
+    on_window(ev::pointermove, move |event| dragging.moved(&event));
+    on_window(ev::pointerup, move |event| dragging.up(&event));
+    on_window(ev::pointercancel, move |event| dragging.lost(&event));
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
     view! {
         <g

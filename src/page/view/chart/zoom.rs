@@ -173,7 +173,7 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let sight = move || scale.with_untracked(Scale::visible);
     let is_closest = move || scale.with(|scale| scale.visible().is_closest());
     let closer = move |times: f64| {
-        let at = bench.place_untracked();
+        let at = untrack(|| bench.place());
         look(
             bench,
             sight()

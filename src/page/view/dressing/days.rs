@@ -146,7 +146,7 @@ impl Days {
             let place = self.open_book.number.get_untracked().unwrap_or_default();
             let name = format!(
                 "{place}-{key}-{}",
-                self.start_untracked().map(Day::iso).unwrap_or_default()
+                untrack(|| self.start()).map(Day::iso).unwrap_or_default()
             );
             calendar::of_dressing(design, &self.dated.get_untracked(), &name)
         });
@@ -158,10 +158,6 @@ impl Days {
     pub(super) fn start(self) -> Option<Day> {
         self.record
             .with(|record| Some(record.as_ref()?.1.diary.as_ref()?.start))
-    }
-
-    fn start_untracked(self) -> Option<Day> {
-        untrack(move || self.start())
     }
 }
 

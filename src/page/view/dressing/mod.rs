@@ -1,6 +1,5 @@
 //! Dressing the line: the maker's steps, what each takes and leaves, and what to beware of.
 
-mod day_field;
 mod days;
 mod focus;
 mod printed_plan;

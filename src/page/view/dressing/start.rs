@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::day_field::DayField;
 use super::days::days;
+use super::step_days::DayField;
 use super::timeline::Timeline;
 use crate::plan::days::Day;
 

@@ -26,7 +26,7 @@ pub(crate) fn KeptSheet() -> impl IntoView {
     let bench = bench();
     let is_open = Memo::new(move |_| bench.overlay.get() == Some(OverlayKind::Lines));
     view! {
-        <Overlay kind=OverlayKind::Lines label="My lines" has_print=false>
+        <Overlay kind=OverlayKind::Lines label="My lines">
             <Show when=move || is_open.get()>
                 <Shelves />
             </Show>

@@ -13,6 +13,7 @@ use crate::page::browser::storage::{LocalStore, fresh_id};
 use crate::page::browser::{clock, persistence};
 use crate::page::view::bench::{Bench, keep, look, settle_all, shelf};
 use crate::page::view::book::OpenBook;
+use crate::page::view::window_events::on_window;
 use leptos::task::spawn_local;
 
 /// What was done, and how it is taken back.
@@ -79,12 +80,11 @@ impl ShelfView {
         if shelf_view.settle() {
             shelf_view.read();
         }
-        let others = window_event_listener(leptos::ev::storage, move |event| {
+        on_window(leptos::ev::storage, move |event| {
             if concerns(event.key().as_deref()) {
                 shelf_view.read();
             }
         });
-        on_cleanup(move || others.remove());
         spawn_local(async move {
             let lasts = persistence::is_granted().await;
             // The overlay may be closed by then.

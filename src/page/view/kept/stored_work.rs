@@ -33,7 +33,7 @@ pub(super) trait StoredWork: Work + Send + Sync + 'static {
 
 impl StoredWork for Design {
     fn is_open(page: OpenWork, number: u32) -> bool {
-        page.bench.number_untracked() == Some(number)
+        untrack(|| page.bench.number()) == Some(number)
     }
 
     fn open(page: OpenWork, number: u32) {
