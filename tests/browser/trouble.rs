@@ -32,6 +32,40 @@ const SILENT_DATABASE: &str = "IDBFactory.prototype.open = () => ({});";
 /// A database that opens and then takes nothing.
 const UNWILLING_DATABASE: &str = "IDBDatabase.prototype.transaction = () => { throw new DOMException('no', 'InvalidStateError'); };";
 
+/// A database that answers only once the page has opened without it; half a second later the document says so. At the next
+/// opening it answers at once.
+const LATE_DATABASE: &str = "
+    if (!sessionStorage.late) {
+        sessionStorage.late = 'true';
+        const { getAllKeys } = IDBObjectStore.prototype;
+        IDBObjectStore.prototype.getAllKeys = function () {
+            const [asked, late] = [getAllKeys.call(this), {}];
+            asked.onsuccess = () => setTimeout(() => {
+                Object.assign(late, { result: asked.result, readyState: 'done' });
+                late.onsuccess?.();
+                setTimeout(() => { document.documentElement.dataset.answered = ''; }, 500);
+            }, 4000);
+            return late;
+        };
+    }";
+const HAS_ANSWERED: &str = "return 'answered' in document.documentElement.dataset;";
+/// Whether the database holds a copy.
+const IS_COPIED: &str = "
+    const done = arguments[arguments.length - 1];
+    indexedDB.open('taperwright').onsuccess = ({ target: { result: database } }) => {
+        database.transaction('states').objectStore('states').count().onsuccess = ({ target }) => {
+            database.close();
+            done(target.result > 0);
+        };
+    };";
+/// Whether the database can be deleted, as another tab may want to. Source: Indexed Database API 3.0, section 4.1, "blocked" is
+/// fired where a connection stays open after "versionchange".
+const DELETE_DATABASE: &str = "
+    const done = arguments[arguments.length - 1];
+    const request = indexedDB.deleteDatabase('taperwright');
+    request.onsuccess = () => done(true);
+    request.onblocked = request.onerror = () => done(false);";
+
 /// Fills the storage to the brim. Source of the error's name: HTML Standard, section 12.2.1.
 const FILL: &str = r"
     let [size, count] = [1 << 20, 0];
@@ -246,12 +280,56 @@ fn without_its_database_the_page_keeps_everything() {
             page.until_state("the line is there", |now| now.shows(&design))
                 .await;
             set_ends(page, "14").await;
-            until("it is kept", async || {
-                (kept_ends(page).await == Some(14.0)).then_some(())
-            })
-            .await;
+            until_kept(page, 14.0).await;
         });
     }
+}
+
+async fn until_copied(page: &Page) {
+    until("the database has a copy", async || {
+        let is_copied = page.ask_later::<bool>(IS_COPIED, vec![]);
+        is_copied.await.then_some(())
+    })
+    .await;
+}
+
+async fn until_kept(page: &Page, ends: f64) {
+    until("it is kept", async || {
+        (kept_ends(page).await == Some(ends)).then_some(())
+    })
+    .await;
+}
+
+#[test]
+fn a_database_that_answers_late_changes_nothing_under_the_open_page() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        until_copied(page).await;
+        page.run("localStorage.clear();", vec![]).await;
+        reload_with(page, &[LATE_DATABASE]).await;
+        let open = own(page).await;
+        assert_eq!(kept_ends(page).await, None, "the page opened without");
+        until("the database has answered", async || {
+            let has_answered = page.ask::<bool>(HAS_ANSWERED, vec![]);
+            has_answered.await.then_some(())
+        })
+        .await;
+        assert_eq!(own(page).await, open);
+        page.reload().await;
+        until_kept(page, 13.0).await;
+    });
+}
+
+#[test]
+fn a_tab_that_wants_to_delete_the_database_need_not_wait_for_the_page() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        until_copied(page).await;
+        assert!(page.ask_later::<bool>(DELETE_DATABASE, vec![]).await);
+        set_ends(page, "14").await;
+        until_kept(page, 14.0).await;
+        until_copied(page).await;
+    });
 }
 
 #[test]
