@@ -47,7 +47,7 @@ fn BookRow(entry: Entry) -> impl IntoView {
     };
     view! {
         <li data-number=number.to_string()>
-            <button class="open-row" data-action="open-workshop" aria-current=move || is_open().then_some("true") on:click=move |_| Workshop::open(shelf_view.page(), number)>
+            <button class="open-row" data-action="open-workshop" aria-current=move || is_open().then_some("true") on:click=move |_| Workshop::open(&shelf_view.page(), number)>
                 <span class="name">{title_of(&entry)}</span>
                 <span class="facts">{facts}</span>
             </button>

@@ -67,7 +67,7 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
     };
     view! {
         <li data-number=number.to_string()>
-            <button class="open-row" data-action="open-kept" aria-current=move || is_open().then_some("true") on:click=move |_| Design::open(shelf_view.page(), number)>
+            <button class="open-row" data-action="open-kept" aria-current=move || is_open().then_some("true") on:click=move |_| Design::open(&shelf_view.page(), number)>
                 {picture}
                 <span class="name">{title}</span>
                 <span class="facts">{facts}</span>

@@ -168,8 +168,8 @@ impl ShelfView {
     /// Puts work into the bin. Another is opened in place of the open one.
     pub(super) fn bin<T: StoredWork>(self, seen: Seen, title: &str) {
         let number = seen.number();
-        let was_open = T::is_open(self.page(), number);
-        if was_open && !T::may_go(self.page()) {
+        let was_open = T::is_open(&self.page(), number);
+        if was_open && !T::may_go(&self.page()) {
             return self.tell(
                 "What you see of it is kept nowhere. Save it as a file first, then put it into the bin.",
             );
@@ -177,7 +177,7 @@ impl ShelfView {
         match self.change_shelf(|shelf| shelf.delete::<T>(&seen, clock::today())) {
             Some(true) => {
                 if was_open {
-                    T::put_away(self.page());
+                    T::put_away(&self.page());
                 }
                 self.told.set(Some(ActionReport {
                     words: format!("“{title}” lies in the bin."),
@@ -204,7 +204,7 @@ impl ShelfView {
             self.told.set(None);
             if is_opened {
                 let sheet = self.bench().overlay.get_untracked();
-                T::open(self.page(), number);
+                T::open(&self.page(), number);
                 self.bench().overlay.set(sheet);
             }
         }
@@ -247,7 +247,7 @@ impl ShelfView {
     /// Gives a line another name; the open one by the same edit as in the head of the page.
     pub(super) fn rename(self, number: u32, name: String) -> Result<(), String> {
         let edit = Edit::Name(name);
-        if Design::is_open(self.page(), number) {
+        if Design::is_open(&self.page(), number) {
             self.bench().commit(edit)?;
         } else {
             let Found::Kept(kept) = look(number) else {

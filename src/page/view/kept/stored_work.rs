@@ -19,52 +19,52 @@ pub(super) struct OpenWork {
 /// A kind of work that can be stored.
 pub(super) trait StoredWork: Work + Send + Sync + 'static {
     /// Whether it is the one open on this page.
-    fn is_open(page: OpenWork, number: u32) -> bool;
+    fn is_open(page: &OpenWork, number: u32) -> bool;
 
     /// Opens it.
-    fn open(page: OpenWork, number: u32);
+    fn open(page: &OpenWork, number: u32);
 
     /// Whether the open one may be deleted; where that would lose something, says so.
-    fn may_go(page: OpenWork) -> bool;
+    fn may_go(page: &OpenWork) -> bool;
 
     /// Opens another in place of the open one.
-    fn put_away(page: OpenWork);
+    fn put_away(page: &OpenWork);
 }
 
 impl StoredWork for Design {
-    fn is_open(page: OpenWork, number: u32) -> bool {
+    fn is_open(page: &OpenWork, number: u32) -> bool {
         untrack(|| page.bench.number()) == Some(number)
     }
 
-    fn open(page: OpenWork, number: u32) {
+    fn open(page: &OpenWork, number: u32) {
         page.bench.overlay.set(None);
         page.bench.fetch(number);
     }
 
-    fn may_go(page: OpenWork) -> bool {
+    fn may_go(page: &OpenWork) -> bool {
         page.bench.may_leave()
     }
 
-    fn put_away(page: OpenWork) {
+    fn put_away(page: &OpenWork) {
         page.bench.turn_to_own();
     }
 }
 
 impl StoredWork for Workshop {
-    fn is_open(page: OpenWork, number: u32) -> bool {
+    fn is_open(page: &OpenWork, number: u32) -> bool {
         page.book.is_open(number)
     }
 
-    fn open(page: OpenWork, number: u32) {
+    fn open(page: &OpenWork, number: u32) {
         page.book.choose(number);
         page.bench.overlay.set(Some(OverlayKind::Book));
     }
 
-    fn may_go(page: OpenWork) -> bool {
+    fn may_go(page: &OpenWork) -> bool {
         page.book.may_leave()
     }
 
-    fn put_away(page: OpenWork) {
+    fn put_away(page: &OpenWork) {
         let design = page.bench.settled.get_untracked();
         page.book.replace_deleted(&design);
     }
