@@ -134,7 +134,7 @@ pub(crate) fn PointBar() -> impl IntoView {
             <Changes chosen />
             <PositionField chosen />
             <SizeField chosen />
-            <move_options::MoveOptions index=chosen.index />
+            <move_options::MoveChoices index=chosen.index />
         </div>
     }
 }

@@ -11,7 +11,7 @@ use crate::page::view::field::options;
 
 /// All of them.
 #[component]
-pub(super) fn MoveOptions(
+pub(super) fn MoveChoices(
     /// The chosen point.
     index: Memo<usize>,
 ) -> impl IntoView {
