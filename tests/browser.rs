@@ -11,6 +11,7 @@ mod browser {
     mod http;
     mod page;
     mod paper;
+    mod pool;
     mod programs;
     mod scan;
     mod shed;

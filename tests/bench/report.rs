@@ -25,6 +25,9 @@ mod browser {
     #[path = "../browser/page.rs"]
     #[allow(unused, reason = "the tests use more of it")]
     mod page;
+    #[path = "../browser/pool.rs"]
+    #[allow(unused, reason = "the tests use more of it")]
+    mod pool;
     #[path = "../browser/programs.rs"]
     #[allow(unused, reason = "the tests use more of it")]
     mod programs;

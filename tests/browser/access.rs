@@ -1,76 +1,126 @@
-//! Nobody is kept out: every view meets what can be checked by machine of WCAG 2.2 at levels A and AA, in every size and
-//! look. Source of the rules: axe-core, which names the success criterion behind each.
+//! Nobody is kept out, and everything is seen: each view is opened once in each size, and looked at in each look for three things.
+//!
+//! - Barriers: what can be checked by machine of WCAG 2.2 at levels A and AA. Source of the rules: axe-core, which names the
+//!   success criterion of each. What it leaves to a person is printed.
+//! - Contrast of writing in drawings and on buttons, on the bench and on the card: see [`super::contrast`].
+//! - Pictures, which are left in `target/screens`: see [`super::screens`]. No two views may look the same.
+//!
+//! These tests stand for thirteen earlier ones: seven of barriers, three of contrast, three of pictures.
 
 use std::collections::{BTreeMap, BTreeSet};
 
 use super::axe::{Find, Search, search};
 use super::cdp::Size;
+use super::contrast::faults;
 use super::harness::{WHOLE_TEST, at_a_desk_for, on_the_page};
 use super::page::Page;
+use super::screens::{centre, parts, picture};
 use super::views::{Look, SIZES, View};
 
 #[test]
-fn no_barrier_on_a_tablet_held_sideways() {
-    without_barriers(SIZES[0], Look::Light);
+fn every_view_on_a_tablet_held_sideways() {
+    every_view(SIZES[0], &[Look::Light, Look::Dark]);
 }
 
 #[test]
-fn no_barrier_on_a_dark_tablet_held_sideways() {
-    without_barriers(SIZES[0], Look::Dark);
+fn every_view_on_a_tablet_held_upright_and_in_a_bright_workshop() {
+    every_view(SIZES[1], &[Look::Light, Look::Dark, Look::Bright]);
 }
 
 #[test]
-fn no_barrier_on_a_tablet_held_upright() {
-    without_barriers(SIZES[1], Look::Light);
+fn every_view_on_a_phone() {
+    every_view(SIZES[2], &[Look::Light, Look::Dark]);
 }
 
-#[test]
-fn no_barrier_on_a_dark_tablet_held_upright() {
-    without_barriers(SIZES[1], Look::Dark);
-}
-
-#[test]
-fn no_barrier_on_a_phone() {
-    without_barriers(SIZES[2], Look::Light);
-}
-
-#[test]
-fn no_barrier_on_a_dark_phone() {
-    without_barriers(SIZES[2], Look::Dark);
-}
-
-#[test]
-fn no_barrier_in_a_bright_workshop() {
-    on_every_view(async |page| {
-        page.choose("look", "bright").await;
-        without_barriers_on(page, SIZES[1], Look::Light).await;
-    });
-}
-
-/// A test that goes through all views one after the other has the time of several.
-fn on_every_view(test: impl AsyncFnOnce(&Page)) {
+/// This goes through all views one after the other, so it has the time of several tests.
+fn every_view(size: Size, looks: &[Look]) {
     at_a_desk_for(WHOLE_TEST * 4, async |desk| {
-        test(&*desk.visitor().await).await;
+        let page = desk.visitor().await;
+        page.take_size(size).await;
+        let mut seen: Vec<Seen> = looks.iter().map(|look| Seen::in_look(*look)).collect();
+        for view in View::ALL {
+            view.open(&page).await;
+            for seen in &mut seen {
+                seen.search(&page, view).await;
+            }
+            centre(&page, view).await;
+            for seen in &mut seen {
+                seen.take_pictures(&page, view, size).await;
+            }
+            for seen in &mut seen {
+                seen.compare_contrasts(&page, view).await;
+            }
+        }
+        for seen in seen {
+            seen.assert_good(size);
+        }
     });
 }
 
-fn without_barriers(size: Size, look: Look) {
-    on_every_view(async |page| without_barriers_on(page, size, look).await);
+/// What was seen of all views in one look.
+struct Seen {
+    look: Look,
+    barriers: Met,
+    undecided: Met,
+    pale: Met,
+    pictures: Vec<Vec<u8>>,
 }
 
-async fn without_barriers_on(page: &Page, size: Size, look: Look) {
-    page.take_size(size).await;
-    look.set(page);
-    let (mut barriers, mut undecided) = (Met::default(), Met::default());
-    for view in View::ALL {
-        view.open(page).await;
+impl Seen {
+    fn in_look(look: Look) -> Self {
+        Self {
+            look,
+            barriers: Met::default(),
+            undecided: Met::default(),
+            pale: Met::default(),
+            pictures: Vec::new(),
+        }
+    }
+
+    async fn search(&mut self, page: &Page, view: View) {
+        self.look.set(page).await;
         let found = search(page);
         found.assert_looked();
-        barriers.note(view, found.barriers().map(Find::to_string));
-        undecided.note(view, found.undecided.iter().map(kind));
+        self.barriers
+            .note(view, found.barriers().map(Find::to_string));
+        self.undecided.note(view, found.undecided.iter().map(kind));
     }
-    println!("{size:?} {look:?}, to be looked at by a person: {undecided:#?}");
-    assert!(barriers.is_empty(), "{barriers:#?}");
+
+    async fn take_pictures(&mut self, page: &Page, view: View, size: Size) {
+        self.look.set(page).await;
+        let taken = picture(page, view.word(), size, self.look).await;
+        self.pictures.push(taken);
+        if view == View::Bench {
+            self.pictures.extend(parts(page, size, self.look).await);
+        }
+    }
+
+    async fn compare_contrasts(&mut self, page: &Page, view: View) {
+        if [View::Bench, View::Card].contains(&view) {
+            self.look.set(page).await;
+            self.pale.note(view, faults(page).await.into_iter());
+        }
+    }
+
+    fn assert_good(mut self, size: Size) {
+        let Self { look, .. } = self;
+        println!(
+            "{size:?} {look:?}, to be looked at by a person: {:#?}",
+            self.undecided
+        );
+        let Self { barriers, pale, .. } = &self;
+        assert!(barriers.is_empty(), "{size:?} {look:?}: {barriers:#?}");
+        assert!(pale.is_empty(), "{size:?} {look:?}: {pale:#?}");
+        let count = self.pictures.len();
+        assert!(count > View::ALL.len(), "only {count} pictures");
+        self.pictures.sort_unstable();
+        self.pictures.dedup();
+        assert_eq!(
+            self.pictures.len(),
+            count,
+            "{look:?}: two views look the same"
+        );
+    }
 }
 
 /// What was found, each with the views it was found in.

@@ -16,13 +16,15 @@ const SCRIPT: &str = ".tools/axe/node_modules/axe-core/axe.min.js";
 /// The success criteria of WCAG 2.2 at levels A and AA, by the searcher's tags for the version that brought them. The size
 /// of targets is off by default there. Of what passes one element for each rule is enough, and quicker. What the browser leaves
 /// out as long as nobody scrolls there would not be searched.
-const SEARCH: &str = "
-    for (const part of document.querySelectorAll('.lower')) part.style.contentVisibility = 'visible';
+const SEARCH: &str = "{
+    const parts = [...document.querySelectorAll('.lower')];
+    for (const part of parts) part.style.contentVisibility = 'visible';
     axe.run(document, {
         runOnly: ['wcag2a', 'wcag2aa', 'wcag21a', 'wcag21aa', 'wcag22aa'],
         rules: { 'target-size': { enabled: true } },
         resultTypes: ['violations', 'incomplete'],
     }).then(({ violations, incomplete, passes }) => {
+        for (const part of parts) part.style.contentVisibility = '';
         const first = (node) => [...node.any, ...node.all, ...node.none][0];
         const finds = (rules) => rules.flatMap(({ id, nodes }) => nodes.map((node) => ({
             rule: id,
@@ -33,7 +35,8 @@ const SEARCH: &str = "
         return JSON.stringify({
             violations: finds(violations), undecided: finds(incomplete), passed: passes.map(({ id }) => id),
         });
-    })";
+    });
+}";
 
 /// Everything that a search came to.
 #[derive(Debug, Deserialize)]

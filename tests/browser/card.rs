@@ -3,6 +3,7 @@
 //! Sources: ISO 216 and ANSI/ASME Y14.1 for the sizes of paper, at 72 points to the inch; the print is taken apart by poppler,
 //! and its code read by rqrr.
 
+use serde_json::json;
 use taperwright::base::choice::Choice;
 use taperwright::base::units::Length;
 use taperwright::base::units::show::Units;
@@ -30,6 +31,16 @@ const LETTER: (f64, f64) = (612.0, 792.0);
 const UNREACHED: usize = 11;
 /// Share of the smaller box of two words by which they may overlap: letters hang a little beyond their lines.
 const OVERLAP: f64 = 0.2;
+
+/// Sans serif letters of several shapes and widths. One that a machine lacks is replaced by its own sans serif, so that nothing
+/// depends on which are there.
+pub(super) const FAMILIES: [&str; 5] = [
+    "sans-serif",
+    "DejaVu Sans",
+    "Liberation Sans",
+    "Noto Sans",
+    "FreeSans",
+];
 
 #[test]
 fn the_demo_fits_one_whole_sheet() {
@@ -111,10 +122,19 @@ fn the_code_on_the_print_opens_the_same_line() {
     on_the_page(async |page| {
         let (_, design) = dragged(page).await;
         let fragment = link::encode(&design).expect("short");
-        assert_eq!(
-            Print::of(page).codes(),
-            [format!("{}/#{fragment}", page.origin)]
-        );
+        page.press("card").await;
+        page.until_there("[data-sheet] [shape-rendering]").await;
+        let place = page.place_of_code().await;
+        page.press("card-close").await;
+        for family in FAMILIES {
+            page.set_in(family).await;
+            let codes = Print::of(page).codes_at(place);
+            assert_eq!(
+                codes,
+                [format!("{}/#{fragment}", page.origin)],
+                "in {family}"
+            );
+        }
     });
 }
 
@@ -170,6 +190,18 @@ fn ninety_changes_go_on_to_further_sheets() {
         }
         says_everything(&page, &print, &design).await;
     });
+}
+
+impl Page {
+    /// Sets every word in a family of letters.
+    pub(super) async fn set_in(&self, family: &str) {
+        let script = "
+            const letters = new CSSStyleSheet();
+            letters.replaceSync(`* { font-family: ${arguments[0]}, sans-serif !important; }`);
+            document.adoptedStyleSheets = [letters];";
+        self.run(script, vec![json!(family)]).await;
+        self.until_drawn().await;
+    }
 }
 
 /// One sheet of this size, on which nothing is missing, cut off, or written over another thing.

@@ -11,8 +11,10 @@ use super::harness::program;
 use super::http;
 
 /// Nothing of the machine's own, and no way out of it.
-const FLAGS: [&str; 9] = [
+const FLAGS: [&str; 10] = [
     "--headless",
+    // A browser that is steered through a pipe ends with the driver, however that ends.
+    "--remote-debugging-pipe",
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",
@@ -33,6 +35,8 @@ pub(super) struct Session {
     port: u16,
     id: String,
     folder: PathBuf,
+    /// Whether another test may have it afterwards.
+    pub(super) is_shared: bool,
 }
 
 impl Session {
@@ -61,6 +65,7 @@ impl Session {
             port,
             id: id.expect("a session that began has a name"),
             folder,
+            is_shared: false,
         };
         session.forget_own_requests().await;
         session
@@ -68,9 +73,54 @@ impl Session {
 
     /// What the browser asked for before it comes to the site is nobody's business here.
     async fn forget_own_requests(&self) {
-        let left = self.client.goto("about:blank").await;
-        left.expect("the browser leaves its own page");
+        self.leave_page().await;
         self.log("performance");
+    }
+
+    async fn leave_page(&self) {
+        let left = self.client.goto("about:blank").await;
+        left.expect("the browser leaves its page");
+    }
+
+    /// Removes every trace of the test that used it, which was at this origin: everything kept for the origin, permissions,
+    /// downloads, notes; and all windows, with everything that was set for them.
+    pub(super) async fn clean(&self, origin: &str) {
+        self.leave_page().await;
+        let all = json!({"origin": origin, "storageTypes": "all"});
+        self.cdp("Storage.clearDataForOrigin", &all);
+        self.cdp("Browser.resetPermissions", &json!({}));
+        self.renew_windows().await;
+        self.remove_downloads();
+        self.log("browser");
+        self.log("performance");
+    }
+
+    /// One new window in place of all others.
+    async fn renew_windows(&self) {
+        let client = &self.client;
+        let old = client.windows().await.expect("there are windows");
+        let new = client.new_window(true).await.expect("a window opens");
+        for window in old {
+            let there = client.switch_to_window(window).await;
+            there.expect("an old window is there");
+            client.close_window().await.expect("an old window closes");
+        }
+        let there = client.switch_to_window(new.handle).await;
+        there.expect("the new window is there");
+        self.cdp("Page.bringToFront", &json!({}));
+    }
+
+    fn remove_downloads(&self) {
+        let entries = fs::read_dir(&self.folder).expect("the folder can be read");
+        let files = entries.flatten().filter(|entry| entry.path().is_file());
+        for file in files {
+            fs::remove_file(file.path()).expect("a file can be removed");
+        }
+    }
+
+    /// Ends the browser.
+    pub(super) async fn close(self) {
+        self.client.close().await.expect("the browser closes");
     }
 
     /// Where the browser puts what it downloads.

@@ -24,7 +24,7 @@ fn a_fellow_maker_scans_the_code_off_the_screen() {
             .into_iter()
             .zip([Look::Light, Look::Dark, Look::Light])
         {
-            look.set(page);
+            look.set(page).await;
             page.take_size(size).await;
             page.press("share").await;
             page.until_there("[data-code=link]").await;

@@ -1,16 +1,48 @@
-//! A desk for one test: its own server, its own driver, and a browser with an empty profile for every visitor.
+//! A desk for one test: a server of its own, and for every visitor a browser that keeps nothing yet.
+//!
+//! # What tests rely on in the page
+//!
+//! Attributes whose names begin with `data-`, never classes of style or words where an attribute will do. Numbers are in SI
+//! base units; a value that does not exist is an empty text. Names in brackets are further attributes of the same element.
+//!
+//! | attribute | element |
+//! |---|---|
+//! | `figure` (`si`) | a figure; its key is that of its row in `paper::figures` |
+//! | `here` (`si`) | a figure of the place under the cursor or of the chosen point: `at`, `drawn`, `diameter`, `threads`, `gear`, `angle`, `crossings` |
+//! | `point` | the target around a control point; its centre is the point |
+//! | `slider`, `slider-point` | the sliders of a point: `at`, `size` |
+//! | `held`, `wish` | words that say why a point does not follow; the mark where it is wished to be |
+//! | `event` (`at`, `carrier`, `ends`, `gear`, `circuits`, `pinned`) | a row of the schedule: `start`, `add`, `drop`, `swap`, `gear`, `end`; carriers count from 0, `cw0` or `ccw0`; `gear` is `22`, or driver and driven as in `22/38` |
+//! | `bobbin` (`ends`, `length`, `mass`, `runs-out`), `plying` (`length`, `yarn`, `mass`) | rows of bobbins and of plying |
+//! | `section` (`mass`, `off`) | a part of the line; `off` is the share above the drawing |
+//! | `picture`, `map-carrier` (`state`, `ends`, `next`), `gauge` (`si`) | pictures of the machine, marks of carriers on the track, the fan of braid angles |
+//! | `found` (`demerit`), `search`, `matched` | thread plans found, whether the search is `going` or `done`, what matching a class says |
+//! | `pin` (`kept`), `constant` | pins; the machine's constant |
+//! | `ghost`, `compared` (`mine`, `other`), `compared-station` (`at`), `quantity` | curves and rows of the line compared |
+//! | `step` (`mass`), `step-index`, `standing`, `first`, `last` | steps of the dressing or at the machine; in `.days` how a step stands and its ISO days |
+//! | `state` (`mass`, `head`) | rows of the line `bare`, `oiled`, `finished` |
+//! | `parameter` (`value`, `spread`), `prediction`, `stage`, `class` | what the bench book knows, and lines made |
+//! | `term`, `word` | words that a tap explains and their notes; rows of the list of words |
+//! | `row` | a point in the table of points, around its controls |
+//! | `sheet`, `code`, `dropping` | sheets of the card from 1; the code to scan; the hint while a file is dragged over the page |
+//! | `broken`, `said`, `told` | the program broke; what it said; what became of a button there |
+//! | `offline` | on the document: `coming`, `ready`, `newer`, `taken`, or nothing |
+//! | `whole` | all parts of the page are built and follow the last finished change |
+//! | `action` | a control; a field of a setting has the key of the setting, every other control a name by its words |
+//!
+//! `<meta name="build">` holds the number of the build.
 
-use std::cell::{Cell, RefCell};
+use std::cell::RefCell;
 use std::env;
 use std::path::PathBuf;
+use std::pin::Pin;
 use std::rc::Rc;
 use std::time::{Duration, Instant};
 
-use tempfile::TempDir;
-
 use super::cdp::Session;
 use super::page::Page;
-use super::programs::{Driver, Server, kill_all_with};
+use super::pool;
+use super::programs::{Server, kill_all_with};
 
 /// Longest wait for a state to come about; ample for a busy machine, and never waited out when all is well.
 pub(super) const PATIENCE: Duration = Duration::from_secs(20);
@@ -22,13 +54,10 @@ pub(super) const WHOLE_TEST: Duration = Duration::from_secs(150);
 pub(super) const REMEDY: &str =
     "`cargo run -- test` installs what is missing and builds the site first.";
 
-/// A server and a driver. They end in this order, and the folder goes when no browser is left to write into it.
+/// A server, and the pages opened so far.
 pub(super) struct Desk {
     server: Server,
-    driver: Driver,
     pages: RefCell<Vec<Rc<Page>>>,
-    opened: Cell<u32>,
-    folder: TempDir,
 }
 
 /// Runs a test at a desk of its own, and afterwards asks every page it opened for trouble.
@@ -38,16 +67,15 @@ pub(super) fn at_a_desk(test: impl AsyncFnOnce(&Desk)) {
 
 /// The same with a longest time of its own, for a test as long as somebody asks for.
 pub(super) fn at_a_desk_for(longest: Duration, test: impl AsyncFnOnce(&Desk)) {
-    let runtime = tokio::runtime::Builder::new_current_thread()
-        .enable_all()
-        .build()
-        .expect("a runtime starts");
-    let whole = async {
-        let desk = Desk::open();
-        test(&desk).await;
-        desk.close().await;
-    };
-    let in_time = runtime.block_on(async { tokio::time::timeout(longest, whole).await });
+    let desk = Desk::open();
+    within(longest, Box::pin(test(&desk)));
+    within(WHOLE_TEST, Box::pin(desk.close()));
+}
+
+/// Runs something to its end, or panics when that takes longer. The future comes in a box so that what runs it is compiled
+/// once and not for every test.
+pub(super) fn within(longest: Duration, whole: Pin<Box<dyn Future<Output = ()> + '_>>) {
+    let in_time = pool::RUNTIME.block_on(async { tokio::time::timeout(longest, whole).await });
     assert!(in_time.is_ok(), "not finished after {longest:?}");
 }
 
@@ -82,19 +110,16 @@ impl Desk {
     fn open() -> Self {
         Self {
             server: Server::start(),
-            driver: Driver::start(),
             pages: RefCell::default(),
-            opened: Cell::default(),
-            folder: tempfile::tempdir().expect("a folder for profiles can be made"),
         }
     }
 
-    /// Somebody who comes to the page for the first time, with a browser never used before.
+    /// Somebody who comes to the page for the first time, with a browser that keeps nothing.
     pub(super) async fn visitor(&self) -> Rc<Page> {
         self.visitor_by("").await
     }
 
-    /// The same, coming by a link; what stands behind the site's address is given.
+    /// The same, coming by a link; what follows the site's address is given.
     pub(super) async fn visitor_by(&self, rest: &str) -> Rc<Page> {
         let page = Rc::new(self.troublemaker(rest).await);
         self.pages.borrow_mut().push(Rc::clone(&page));
@@ -103,24 +128,27 @@ impl Desk {
 
     /// The same, but nobody asks this page for trouble in the end: it makes some on purpose.
     pub(super) async fn troublemaker(&self, rest: &str) -> Page {
-        let number = self.opened.replace(self.opened.get() + 1);
-        let folder = self.folder.path().join(format!("visitor-{number}"));
-        let session = Session::begin(self.driver.port, folder).await;
-        Page::open(session, self.server.origin.clone(), rest).await
+        Page::open(pool::borrow().await, self.server.origin.clone(), rest).await
     }
 
-    /// The browser of a page killed on the spot, as by an empty battery, and opened anew on what it left on the disk.
+    /// The same, in a browser that no other test uses: it is measured, or it is going to die.
+    pub(super) async fn hermit(&self) -> Page {
+        Page::open(pool::own(&[]).await, self.server.origin.clone(), "").await
+    }
+
+    /// The browser of a page killed on the spot, as by an empty battery, and opened again on what it left on the disk.
     pub(super) async fn after_sudden_death(&self, page: Page) -> Page {
         let folder = page.session.downloads().to_owned();
         kill_all_with(&folder);
         drop(page);
-        let session = Session::begin(self.driver.port, folder).await;
+        let session = Session::begin(pool::driver(), folder).await;
         Page::open(session, self.server.origin.clone(), "").await
     }
 
     async fn close(&self) {
         for page in self.pages.take() {
             page.assert_untroubled();
+            let page = Rc::into_inner(page).expect("the test holds no page any more");
             page.leave().await;
         }
     }

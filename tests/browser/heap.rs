@@ -140,7 +140,7 @@ async fn work(page: &Page, script: &str, times: u32) {
 #[test]
 fn a_thousand_drags_and_two_hundred_steps_back_leave_the_memory_as_it_was() {
     at_a_desk_for(LONGEST, async |desk| {
-        let page = desk.visitor().await;
+        let page = desk.hermit().await;
         let (before, after) = before_and_after(&page).await;
         println!("{before:?}\n{after:?}");
         let pairs = [
@@ -156,5 +156,7 @@ fn a_thousand_drags_and_two_hundred_steps_back_leave_the_memory_as_it_was() {
                 "{what}: {before} before, {after} after"
             );
         }
+        page.assert_untroubled();
+        page.leave().await;
     });
 }

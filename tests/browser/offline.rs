@@ -107,7 +107,7 @@ fn on_an_unencrypted_address_the_page_works_and_says_nothing_of_it() {
             .ask("return 'serviceWorker' in navigator;", vec![])
             .await;
         assert!(!has_worker, "this address has one after all");
-        works_and_is_silent(&page).await;
+        works_and_is_silent(page).await;
     });
 }
 
@@ -123,12 +123,12 @@ fn where_workers_are_refused_the_page_works_and_says_nothing_of_it() {
             &json!({ "source": refuse }),
         );
         page.reload().await;
-        works_and_is_silent(&page).await;
+        works_and_is_silent(page).await;
     });
 }
 
-async fn works_and_is_silent(page: &Page) {
-    dragged(page).await;
+async fn works_and_is_silent(page: Page) {
+    dragged(&page).await;
     page.reload().await;
     page.press("share").await;
     page.until_there("[data-code=link]").await;

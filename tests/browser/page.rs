@@ -16,7 +16,8 @@ use taperwright::keep::shelf::{
 };
 
 use super::cdp::{Session, Size};
-use super::harness::until;
+use super::harness::{PATIENCE, PAUSE, until};
+use super::pool;
 use super::state::{READ, State};
 use super::watch::Notes;
 
@@ -130,10 +131,13 @@ impl Page {
         self.until_there("[data-whole]").await;
     }
 
-    /// Closes the browser.
-    pub(super) async fn leave(&self) {
-        let client = self.session.client.clone();
-        client.close().await.expect("the browser closes");
+    /// Leaves the browser to the next test, or closes one that is not shared.
+    pub(super) async fn leave(self) {
+        if self.session.is_shared {
+            pool::give_back(self.session, &self.origin).await;
+        } else {
+            self.session.close().await;
+        }
     }
 
     /// Runs a script in the page.
@@ -251,6 +255,8 @@ impl Page {
             .session
             .client
             .wait()
+            .at_most(PATIENCE)
+            .every(PAUSE)
             .for_element(Locator::Css(selector))
             .await;
         found.unwrap_or_else(|error| panic!("no element {selector}: {error}"))

@@ -6,12 +6,12 @@ use std::process::Command;
 
 use base64::Engine as _;
 use base64::engine::general_purpose::STANDARD;
-use serde_json::json;
+use serde_json::{Value, json};
 use tempfile::TempDir;
 
 use super::harness::program;
 use super::page::Page;
-use super::scan::Greys;
+use super::scan::{Greys, Place};
 
 /// Dots to the inch at which a sheet is looked at.
 const RESOLUTION: usize = 72;
@@ -54,8 +54,15 @@ pub(super) struct Print {
 impl Print {
     /// Prints what the page would print now.
     pub(super) fn of(page: &Page) -> Self {
-        let options = json!({"preferCSSPageSize": true, "printBackground": true});
-        let answer = page.session.cdp("Page.printToPDF", &options);
+        Self::with(
+            page,
+            &json!({"preferCSSPageSize": true, "printBackground": true}),
+        )
+    }
+
+    /// The same, with options of the browser's own for the paper.
+    pub(super) fn with(page: &Page, options: &Value) -> Self {
+        let answer = page.session.cdp("Page.printToPDF", options);
         let pdf = answer["data"].as_str().expect("a print has data");
         let folder = tempfile::tempdir().expect("a folder for the print can be made");
         let pdf = STANDARD.decode(pdf).expect("a print is base64");
@@ -68,9 +75,11 @@ impl Print {
         Self { folder, sheets }
     }
 
-    /// What the codes on the first sheet say, as a scanner reads them.
-    pub(super) fn codes(&self) -> Vec<String> {
-        Greys::of_sheet(self.folder.path(), "card.pdf").codes()
+    /// What the code at a place of the first sheet says, as a scanner reads it that looks only there.
+    pub(super) fn codes_at(&self, place: Place) -> Vec<String> {
+        Greys::of_sheet(self.folder.path(), "card.pdf")
+            .cut(place)
+            .codes()
     }
 
     /// The first sheet as a PNG that can be looked at.

@@ -1,14 +1,13 @@
-//! The two programs behind a test: the project's own server, and the driver of the browser. Both end with the test,
-//! however that ends.
+//! The two programs that tests need: the project's own server, which ends with its test, and the driver of the browsers, which
+//! ends with the process of all tests. Both end however those end.
 
 use std::fs;
 use std::io::{self, BufRead, BufReader, Read};
-use std::path::Path;
+use std::path::{Path, PathBuf};
 use std::process::{Child, ChildStdout, Command, Stdio};
 use std::time::Instant;
 
 use super::harness::{PATIENCE, PAUSE, REMEDY, program};
-use super::http;
 
 /// The project's own server on a free port.
 pub(super) struct Server {
@@ -55,17 +54,30 @@ impl Drop for Server {
     }
 }
 
-/// The browser's driver on a free port.
+/// The browser's driver on a free port, with a folder for what its browsers keep.
 pub(super) struct Driver {
-    process: Child,
+    guard: Child,
     /// Where it listens.
     pub(super) port: u16,
+    folder: PathBuf,
     // The driver goes on talking; a closed pipe would end it.
     _talk: BufReader<ChildStdout>,
 }
 
-/// A driver picks a port that is free and may find it taken a moment later, since many tests start one at once; it then
-/// ends without a word. So it is started anew, a few times.
+/// Starts the driver and waits for the end of its own input, which comes with the end of this process, however that ends.
+/// Then it ends the driver, whose browsers follow since they listen to a pipe from it, and removes the folder once no
+/// process names it any more. The brackets keep the search from finding itself.
+const GUARD: &str = r#"
+    "$DRIVER" --port=0 &
+    driver=$!
+    cat > /dev/null
+    kill $driver
+    wait $driver
+    while grep -qsa "[/]${FOLDER#/}" /proc/[0-9]*/cmdline; do :; done
+    rm -rf "$FOLDER""#;
+
+/// A driver picks a port that is free and may find it taken a moment later, since other programs start at the same time; it
+/// then ends without a word. So it is started again, a few times.
 const STARTS: u32 = 5;
 
 impl Driver {
@@ -75,40 +87,49 @@ impl Driver {
     }
 
     fn try_start() -> Option<Self> {
-        let mut process = Command::new(program("chromedriver"))
-            .arg("--port=0")
-            .stdin(Stdio::null())
+        let folder = tempfile::tempdir().expect("a folder for profiles can be made");
+        let folder = folder.keep();
+        let mut guard = Command::new(program("sh"))
+            .args(["-c", GUARD])
+            .env("DRIVER", program("chromedriver"))
+            .env("FOLDER", &folder)
+            .stdin(Stdio::piped())
             .stdout(Stdio::piped())
             .stderr(Stdio::null())
             .spawn()
             .expect("a program that was found starts");
-        let (line, talk) = first_line(&mut process, |line| line.contains("successfully on port"));
+        let (line, talk) = first_line(&mut guard, |line| line.contains("successfully on port"));
         let port = line.trim().trim_end_matches('.').rsplit(' ').next();
-        let Some(port) = port.and_then(|port| port.parse().ok()) else {
-            end(&mut process);
+        let port = port.and_then(|port| port.parse().ok());
+        let Some(port) = port else {
+            dismiss(&mut guard);
             return None;
         };
         Some(Self {
-            process,
+            guard,
             port,
+            folder,
             _talk: talk,
         })
+    }
+
+    /// A new folder for the files of one more browser. It is removed with the driver.
+    pub(super) fn new_folder(&self) -> PathBuf {
+        let folder = tempfile::tempdir_in(&self.folder);
+        folder.expect("a folder for a browser can be made").keep()
     }
 }
 
 impl Drop for Driver {
-    /// Asked to shut down, the driver closes its browsers too; killed, it would leave them behind.
     fn drop(&mut self) {
-        let asked = http::request(self.port, "GET", "/shutdown", "");
-        let deadline = Instant::now() + PATIENCE;
-        while asked.is_ok() && Instant::now() < deadline {
-            if matches!(self.process.try_wait(), Ok(Some(_))) {
-                return;
-            }
-            std::thread::sleep(PAUSE);
-        }
-        end(&mut self.process);
+        dismiss(&mut self.guard);
     }
+}
+
+/// Closes the input of the guard, which then ends what it guards.
+fn dismiss(guard: &mut Child) {
+    drop(guard.stdin.take());
+    drop(guard.wait());
 }
 
 /// The first line that is looked for, or an empty one when the program ends without it.

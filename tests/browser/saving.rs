@@ -3,20 +3,19 @@
 //! Sources: none needed for tables, whose text is tried elsewhere; the picture is painted by the browser and by poppler.
 
 use std::fs;
-use std::path::{Path, PathBuf};
+use std::path::PathBuf;
 
-use base64::Engine as _;
-use base64::engine::general_purpose::STANDARD;
-use serde_json::json;
+use serde_json::{Value, json};
 use taperwright::base::units::show::Units;
 use taperwright::design::demo::demo;
 use taperwright::keep::share::{card_svg, link, table};
 use taperwright::plan::Plan;
 
+use super::card::FAMILIES;
 use super::files::saved;
 use super::harness::{at_a_desk, on_the_page};
 use super::page::Page;
-use super::scan::Greys;
+use super::paper::Print;
 
 /// A4, in inches. Source: ISO 216, and the inch of 25.4 mm.
 const PAPER: (f64, f64) = (210.0 / 25.4, 297.0 / 25.4);
@@ -74,25 +73,27 @@ fn the_saved_card_is_a_page_whose_code_opens_the_same_line() {
         let (count, crooked): (usize, Vec<String>) = page.ask(CROOKED, vec![]).await;
         assert!(count > 50, "only {count} words");
         assert!(crooked.is_empty(), "{crooked:#?}");
-        let folder = tempfile::tempdir().expect("a folder");
-        print(&page, &folder.path().join("card.pdf"));
-        let codes = Greys::of_sheet(folder.path(), "card.pdf").codes();
+        let place = page.place_of_code().await;
         let fragment = link::encode(&demo()).expect("short");
-        assert_eq!(codes, [format!("{}/#{fragment}", page.origin)]);
+        for family in FAMILIES {
+            page.set_in(family).await;
+            let codes = Print::with(&page, &on_a4()).codes_at(place);
+            assert_eq!(
+                codes,
+                [format!("{}/#{fragment}", page.origin)],
+                "in {family}"
+            );
+        }
         page.leave().await;
     });
 }
 
-/// Prints what is shown on A4, without margins.
-fn print(page: &Page, path: &Path) {
-    let options = json!({
+/// A4 without margins.
+fn on_a4() -> Value {
+    json!({
         "paperWidth": PAPER.0, "paperHeight": PAPER.1,
         "marginTop": 0, "marginBottom": 0, "marginLeft": 0, "marginRight": 0,
-    });
-    let answer = page.session.cdp("Page.printToPDF", &options);
-    let pdf = answer["data"].as_str().expect("a print has data");
-    fs::write(path, STANDARD.decode(pdf).expect("a print is base64"))
-        .expect("the print is written");
+    })
 }
 
 /// Presses a button that saves a file; returns its name and text.

@@ -2,6 +2,7 @@
 //! poppler paints it.
 
 use std::fs;
+use std::ops::Range;
 use std::path::Path;
 
 use rqrr::PreparedImage;
@@ -27,6 +28,21 @@ const GREYS: &str = r"
             Math.round((data[4 * dot] + data[4 * dot + 1] + data[4 * dot + 2]) / 3));
         return [width, height, greys];
     })";
+
+/// Where the code is on the first sheet: left, top, right and bottom of its squares, as shares of the sheet.
+const PLACE: &str = r"
+    const code = document.querySelector('[shape-rendering]');
+    const sheet = code.closest('svg').getBoundingClientRect();
+    const { left, top, right, bottom } = code.getBoundingClientRect();
+    const [across, down] = [(x) => (x - sheet.left) / sheet.width, (y) => (y - sheet.top) / sheet.height];
+    return [across(left), down(top), across(right), down(bottom)];";
+
+/// Share of a code's side that is cut out with it on each side: within the quiet zone of 4 squares, also of the largest code
+/// that is printed, which has 97 squares on a side.
+const AROUND: f64 = 0.04;
+
+/// Shares of a sheet: left, top, right and bottom.
+pub(super) type Place = [f64; 4];
 
 /// A picture in greys, 0 black and 255 white.
 pub(super) struct Greys {
@@ -73,6 +89,21 @@ impl Greys {
         }
     }
 
+    /// The part of the picture at a place and a little around it. A whole sheet has much that looks like the corners of a code,
+    /// more or less of it as the letters are shaped; the reader of codes may lose its way among them.
+    pub(super) fn cut(&self, [left, top, right, bottom]: Place) -> Self {
+        let (across, down) = (AROUND * (right - left), AROUND * (bottom - top));
+        let columns = dots(left - across, right + across, self.width);
+        let rows = dots(top - down, bottom + down, self.height);
+        let (width, height) = (columns.len(), rows.len());
+        let row = |row: usize| &self.dots[row * self.width..][columns.clone()];
+        Self {
+            width,
+            height,
+            dots: rows.flat_map(row).copied().collect(),
+        }
+    }
+
     /// Everything that codes in the picture say.
     pub(super) fn codes(&self) -> Vec<String> {
         let shade = |x: usize, y: usize| self.dots[y * self.width + x];
@@ -80,5 +111,23 @@ impl Greys {
         let grids = image.detect_grids();
         let read = grids.iter().filter_map(|grid| grid.decode().ok());
         read.map(|(_, text)| text).collect()
+    }
+}
+
+/// The dots from one share of a side to another.
+#[allow(
+    clippy::cast_possible_truncation,
+    clippy::cast_sign_loss,
+    reason = "a share of a side, rounded, is a number of dots"
+)]
+fn dots(from: f64, to: f64, side: usize) -> Range<usize> {
+    let dot = |share: f64| (share.clamp(0.0, 1.0) * side as f64).round() as usize;
+    dot(from)..dot(to)
+}
+
+impl Page {
+    /// Where the code is on the first sheet of the card that is on screen.
+    pub(super) async fn place_of_code(&self) -> Place {
+        self.ask(PLACE, vec![]).await
     }
 }

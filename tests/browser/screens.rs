@@ -1,5 +1,5 @@
-//! Pictures of every view and of every part of the reading column, in every size and look, and of the printed card.
-//! `cargo run -- pictures` takes them; they are left in `target/screens`.
+//! Pictures of views, of every part of the reading column, and of the printed card, left in `target/screens`. The tests of
+//! [`super::access`] take those of every view; `cargo run -- pictures` runs them and this one.
 
 use std::fs;
 use std::path::{Path, PathBuf};
@@ -10,7 +10,7 @@ use super::cdp::Size;
 use super::harness::on_the_page;
 use super::page::Page;
 use super::paper::Print;
-use super::views::{Look, SIZES, View};
+use super::views::{Look, View};
 
 /// The sections of the reading column, in their order; the first are built with the page, the others in their turn.
 const PARTS: &str = ".reading > section, .lower > section";
@@ -18,21 +18,6 @@ const PARTS: &str = ".reading > section, .lower > section";
 /// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: the PNG
 /// specification, from memory.
 const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
-
-#[test]
-fn pictures_of_a_tablet_held_sideways() {
-    pictures(SIZES[0]);
-}
-
-#[test]
-fn pictures_of_a_tablet_held_upright() {
-    pictures(SIZES[1]);
-}
-
-#[test]
-fn pictures_of_a_phone() {
-    pictures(SIZES[2]);
-}
 
 #[test]
 fn a_picture_of_the_printed_card() {
@@ -46,29 +31,8 @@ fn a_picture_of_the_printed_card() {
     });
 }
 
-fn pictures(size: Size) {
-    on_the_page(async |page| {
-        page.take_size(size).await;
-        for look in [Look::Light, Look::Dark] {
-            look.set(page);
-            let mut taken = Vec::new();
-            for view in View::ALL {
-                view.open(page).await;
-                centre(page, view).await;
-                taken.push(picture(page, view.word(), size, look).await);
-            }
-            taken.extend(parts(page, size, look).await);
-            let count = taken.len();
-            taken.sort_unstable();
-            taken.dedup();
-            assert_eq!(taken.len(), count, "two views look the same");
-        }
-    });
-}
-
-/// Each part of the reading column, brought to where it is read.
-async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
-    View::Bench.open(page).await;
+/// Each part of the reading column of the bench, brought to where it is read.
+pub(super) async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
     let names = "return [...document.querySelectorAll(arguments[0])].map(({ id, className }) => id || className.split(' ')[0]);";
     let parts: Vec<String> = page.ask(names, vec![json!(PARTS)]).await;
     assert!(parts.len() > 5, "parts are missing: {parts:?}");
@@ -82,14 +46,15 @@ async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
 }
 
 /// Brings what a view is about to where it is seen.
-async fn centre(page: &Page, view: View) {
+pub(super) async fn centre(page: &Page, view: View) {
     if let Some(subject) = view.subject() {
         let script = "document.querySelector(arguments[0]).scrollIntoView({ block: 'center' });";
         page.run(script, vec![json!(subject)]).await;
     }
 }
 
-async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {
+/// A picture of what is seen of a view now, of which a copy is left.
+pub(super) async fn picture(page: &Page, view: &str, size: Size, look: Look) -> Vec<u8> {
     page.until_drawn().await;
     let picture = page.session.client.screenshot().await;
     let picture = picture.expect("a picture is taken");

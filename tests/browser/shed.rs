@@ -8,9 +8,10 @@ use fantoccini::wd::WindowHandle;
 use tempfile::TempDir;
 
 use super::cdp::Session;
-use super::harness::{PATIENCE, until};
+use super::harness::{PATIENCE, until, within};
 use super::page::Page;
-use super::programs::{Driver, Server};
+use super::pool;
+use super::programs::Server;
 
 // The build's own last step, so that a changed site is finished as every site is.
 #[path = "../../src/host/worker.rs"]
@@ -25,19 +26,12 @@ pub(super) struct Shed {
     port: u16,
     /// The site's address, without the slash at its end.
     pub(super) origin: String,
-    driver: Driver,
     folder: TempDir,
 }
 
 /// Runs a test in a shed of its own, with a copy of the built site.
 pub(super) fn in_a_shed(test: impl AsyncFnOnce(&mut Shed)) {
-    let runtime = tokio::runtime::Builder::new_current_thread()
-        .enable_all()
-        .build()
-        .expect("a runtime starts");
-    let whole = async { test(&mut Shed::open()).await };
-    let in_time = runtime.block_on(async { tokio::time::timeout(WHOLE_TEST, whole).await });
-    assert!(in_time.is_ok(), "not finished after {WHOLE_TEST:?}");
+    within(WHOLE_TEST, Box::pin(test(&mut Shed::open())));
 }
 
 impl Shed {
@@ -56,7 +50,6 @@ impl Shed {
             server: Some(server),
             port: port.expect("an address ends with its port"),
             origin,
-            driver: Driver::start(),
             folder,
         }
     }
@@ -74,8 +67,11 @@ impl Shed {
 
     /// A browser that has been nowhere yet.
     pub(super) async fn session(&self, flags: &[String]) -> Session {
-        let folder = self.folder.path().join("visitor");
-        Session::begin_with(self.driver.port, folder, flags, "").await
+        if flags.is_empty() {
+            pool::borrow().await
+        } else {
+            pool::own(flags).await
+        }
     }
 
     /// A file that goes with the shed.

@@ -88,15 +88,10 @@ fn steps_done(deaths: u32) -> u32 {
     at.min(2 * MOST - at)
 }
 
-/// A page with a browser that nobody asks for trouble: it is going to die.
-async fn somebody(desk: &Desk) -> Page {
-    desk.troublemaker("").await
-}
-
 #[test]
 fn every_tick_at_the_machine_outlasts_sudden_death() {
     at_a_deathbed(async |desk| {
-        let mut page = somebody(desk).await;
+        let mut page = desk.hermit().await;
         page.press("at-machine").await;
         page.press("run-begin").await;
         for death in 0..deaths() {
@@ -122,7 +117,7 @@ fn every_tick_at_the_machine_outlasts_sudden_death() {
 #[test]
 fn every_change_of_a_line_outlasts_sudden_death() {
     at_a_deathbed(async |desk| {
-        let mut page = somebody(desk).await;
+        let mut page = desk.hermit().await;
         for death in 0..deaths() {
             let ends = (12 + death % 20).to_string();
             page.enter("ends_per_thread", &ends).await;
@@ -142,7 +137,7 @@ fn every_change_of_a_line_outlasts_sudden_death() {
 #[test]
 fn death_in_the_middle_of_saving_loses_nothing_that_was_kept() {
     at_a_deathbed(async |desk| {
-        let mut page = somebody(desk).await;
+        let mut page = desk.hermit().await;
         for death in 0..deaths() {
             page.run(CHANGES, vec![]).await;
             // Not always after as many: death comes at any part of a save.

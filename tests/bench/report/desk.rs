@@ -1,9 +1,6 @@
 //! Where the page is measured: the site served, a driver, and a browser never used before for every page.
 
-use std::cell::Cell;
-
 use serde_json::json;
-use tempfile::TempDir;
 
 use super::cdp::Session;
 use super::page::Page;
@@ -13,8 +10,6 @@ use super::programs::{Driver, Server};
 pub(crate) struct Desk {
     server: Server,
     driver: Driver,
-    opened: Cell<u32>,
-    folder: TempDir,
 }
 
 impl Desk {
@@ -22,15 +17,12 @@ impl Desk {
         Self {
             server: Server::start(),
             driver: Driver::start(),
-            opened: Cell::default(),
-            folder: tempfile::tempdir().expect("a folder for profiles can be made"),
         }
     }
 
     /// A page that is not opened yet: a script runs in it before any of its own, and what is named is traced.
     pub(super) async fn page(&self, script: &str, traced: &str) -> Page {
-        let number = self.opened.replace(self.opened.get() + 1);
-        let folder = self.folder.path().join(format!("visitor-{number}"));
+        let folder = self.driver.new_folder();
         let session = Session::begin_with(self.driver.port, folder, &[], traced).await;
         let source = json!({ "source": script });
         session.cdp("Page.addScriptToEvaluateOnNewDocument", &source);
