@@ -11,10 +11,8 @@ use super::harness::program;
 use super::http;
 
 /// Nothing of the machine's own, and no way out of it.
-const FLAGS: [&str; 10] = [
+const FLAGS: [&str; 9] = [
     "--headless",
-    // A browser that is steered through a pipe ends with the driver, however that ends.
-    "--remote-debugging-pipe",
     "--no-sandbox",
     "--disable-gpu",
     "--disable-quic",

@@ -65,15 +65,18 @@ pub(super) struct Driver {
 }
 
 /// Starts the driver and waits for the end of its own input, which comes with the end of this process, however that ends.
-/// Then it ends the driver, whose browsers follow since they listen to a pipe from it, and removes the folder once no
-/// process names it any more. The brackets keep the search from finding itself.
+/// Then it ends the driver and every process that names the folder, and removes the folder. The brackets keep the search
+/// from finding itself.
 const GUARD: &str = r#"
     "$DRIVER" --port=0 &
-    driver=$!
     cat > /dev/null
-    kill $driver
-    wait $driver
-    while grep -qsa "[/]${FOLDER#/}" /proc/[0-9]*/cmdline; do :; done
+    kill -KILL $!
+    while named=$(grep -lsa "[/]${FOLDER#/}" /proc/[0-9]*/cmdline); do
+        for process in $named; do
+            process=${process#/proc/}
+            kill -KILL "${process%/cmdline}"
+        done
+    done
     rm -rf "$FOLDER""#;
 
 /// A driver picks a port that is free and may find it taken a moment later, since other programs start at the same time; it
