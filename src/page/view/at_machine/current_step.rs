@@ -4,10 +4,11 @@ use leptos::prelude::*;
 
 use super::counter::Counter;
 use super::positions::PositionFormat;
-use super::session::{Session, session};
+use super::session::session;
 use super::step_words::{step_words, tail_words};
 use crate::base::units::Length;
 use crate::base::units::show;
+use crate::design::Design;
 use crate::paper::words;
 use crate::plan::run::Now;
 use crate::plan::{Action, Event};
@@ -31,13 +32,14 @@ pub(super) fn CurrentStep() -> impl IntoView {
 #[component]
 fn ChangeStep() -> impl IntoView {
     let session = session();
-    let deed = move || of_event(&session, |event| Some(step_words(event)));
+    let deed = move || session.with_event(step_words);
     let more = move || {
         let units = session.bench.units.get();
-        session.planned.with(|planned| {
-            let (design, _) = planned.as_ref()?;
-            of_event(&session, |event| tail_words(event, design, units))
-        })
+        let words = |design: &Design| session.with_event(|event| tail_words(event, design, units));
+        session
+            .with_planned(|design, _| words(design))
+            .flatten()
+            .flatten()
     };
     view! {
         <ol class="do">
@@ -55,33 +57,21 @@ fn ChangeStep() -> impl IntoView {
 #[component]
 fn RunToStep() -> impl IntoView {
     let session = session();
-    let now = session.now;
-    let is_run = Memo::new(move |_| {
-        now.with(|now| now.as_ref().is_some_and(|now| now.remaining > Length::ZERO))
-    });
+    let is_run =
+        Memo::new(move |_| session.with_now(|now| now.remaining > Length::ZERO) == Some(true));
     let long = move || {
         let units = session.bench.units.get();
-        now.with(|now| {
-            Some(format!(
-                "Run {}",
-                units.show_position(now.as_ref()?.remaining)
-            ))
-        })
+        session.with_now(|now| format!("Run {}", units.show_position(now.remaining)))
     };
-    let metres = move || now.with(|now| Some(now.as_ref()?.remaining.metres().to_string()));
+    let metres = move || session.with_now(|now| now.remaining.metres().to_string());
     let rows = move || {
-        now.with(|now| now.as_ref().map(run_rows).unwrap_or_default())
-            .into_iter()
+        let rows = session.with_now(run_rows).unwrap_or_default();
+        rows.into_iter()
             .map(|(name, value)| view! { <div><dt>{name}</dt><dd>{value}</dd></div> })
             .collect_view()
     };
-    let wanted =
-        Signal::derive(move || now.with(|now| now.as_ref().map_or(0.0, |now| now.circuits)));
-    let mark = move || {
-        of_event(&session, |event| {
-            Some(mark_words(event, session.positions()))
-        })
-    };
+    let wanted = Signal::derive(move || session.with_now(|now| now.circuits).unwrap_or(0.0));
+    let mark = move || session.with_event(|event| mark_words(event, session.positions()));
     view! {
         <li>
             <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: this is done where the machine stands now."</p> }>
@@ -98,18 +88,15 @@ fn RunToStep() -> impl IntoView {
 #[component]
 fn StartStep() -> impl IntoView {
     let session = session();
-    let deed = move || of_event(&session, |event| Some(step_words(event)));
+    let deed = move || session.with_event(step_words);
     let carriers = move || {
-        of_event(&session, |event| match &event.action {
+        let words = |event: &Event| match &event.action {
             Action::Start(set) => Some(words::set(set)),
             _ => None,
-        })
+        };
+        session.with_event(words).flatten()
     };
-    let gear = move || {
-        of_event(&session, |event| {
-            Some(format!("Fit the gear {}", event.wheels))
-        })
-    };
+    let gear = move || session.with_event(|event| format!("Fit the gear {}", event.wheels));
     let lead_in = Memo::new(move |_| {
         session.planned.with(|planned| {
             let (design, plan) = planned.as_ref()?;
@@ -143,10 +130,6 @@ fn StartStep() -> impl IntoView {
             </li>
         </ol>
     }
-}
-
-fn of_event(session: &Session, say: impl FnOnce(&Event) -> Option<String>) -> Option<String> {
-    session.now.with(|now| say(now.as_ref()?.event.as_ref()?))
 }
 
 /// The length to run in other measures, each with its name.

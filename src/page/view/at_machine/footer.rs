@@ -32,11 +32,7 @@ pub(super) fn Footer() -> impl IntoView {
 fn Buttons() -> impl IntoView {
     let session = session();
     let last_tap = StoredValue::new(f64::NEG_INFINITY);
-    let is_done = Memo::new(move |_| {
-        session
-            .now
-            .with(|now| now.as_ref().is_none_or(|now| now.event.is_none()))
-    });
+    let is_done = Memo::new(move |_| session.with_event(|_| ()).is_none());
     let at_start = Memo::new(move |_| {
         session
             .run

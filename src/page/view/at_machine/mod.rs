@@ -61,11 +61,9 @@ fn SessionPage() -> impl IntoView {
 #[component]
 fn Step() -> impl IntoView {
     let session = session();
-    let now = session.now;
-    let is_done =
-        Memo::new(move |_| now.with(|now| now.as_ref().is_some_and(|now| now.event.is_none())));
-    let counted = move || now.with(|now| now.as_ref().map(counted));
-    let index = move || now.with(|now| now.as_ref().map(|now| now.index.to_string()));
+    let is_done = Memo::new(move |_| session.with_now(|now| now.event.is_none()) == Some(true));
+    let counted = move || session.with_now(counted);
+    let index = move || session.with_now(|now| now.index.to_string());
     view! {
         <div class="beside">
             <div class="step" tabindex="-1">

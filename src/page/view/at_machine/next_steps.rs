@@ -11,11 +11,9 @@ use crate::plan::Event;
 pub(super) fn NextSteps() -> impl IntoView {
     let session = session();
     let ahead = Memo::new(move |_| {
-        session.now.with(|now| {
-            now.as_ref()
-                .map(|now| now.ahead.clone())
-                .unwrap_or_default()
-        })
+        session
+            .with_now(|now| now.ahead.clone())
+            .unwrap_or_default()
     });
     let rows = move || {
         let positions = session.positions();

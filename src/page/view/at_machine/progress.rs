@@ -26,21 +26,14 @@ pub(super) fn Progress() -> impl IntoView {
         let circuits = session
             .run
             .with(|run| run.as_ref().map_or(0, |run| run.circuits));
-        session.now.with(|now| {
-            now.as_ref()
-                .map_or(Length::ZERO, |now| counted_from(now, circuits))
-        })
+        session
+            .with_now(|now| counted_from(now, circuits))
+            .unwrap_or(Length::ZERO)
     });
-    let braided = move || {
-        let stands = session
-            .now
-            .with(|now| now.as_ref().map_or(Length::ZERO, |now| now.stands));
-        stands + counted.get()
-    };
+    let braided =
+        move || session.with_now(|now| now.stands).unwrap_or(Length::ZERO) + counted.get();
     let share = move || {
-        let line = session
-            .planned
-            .with(|planned| planned.as_ref().map(|(_, plan)| plan.length));
+        let line = session.with_planned(|_, plan| plan.length);
         line.map_or(0.0, |line| (braided() / line).clamp(0.0, 1.0))
     };
     let words = move || {
@@ -52,9 +45,7 @@ pub(super) fn Progress() -> impl IntoView {
         format!("braided{by}: {}", session.positions().show(braided()))
     };
     let steps = move || {
-        let line = session
-            .planned
-            .with(|planned| planned.as_ref().map(|(_, plan)| plan.length))?;
+        let line = session.with_planned(|_, plan| plan.length)?;
         session.course.with(|course| {
             let events = course.as_ref()?.events.iter();
             let x = |at| format!("{:.2}", width * (at / line));

@@ -10,7 +10,7 @@ use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::planned::{Planned, planned};
 use crate::plan::run::{Now, Proposal, Run};
-use crate::plan::{Action, Course};
+use crate::plan::{Action, Course, Event, Plan};
 
 /// Key under which the distance to the rollers is kept, metres.
 const ROLLERS_KEY: &str = "taperwright/rollers";
@@ -105,12 +105,25 @@ impl Session {
         }
     }
 
+    /// Reads the step to do now; `None` where no line is begun.
+    pub(super) fn with_now<T>(self, read: impl FnOnce(&Now) -> T) -> Option<T> {
+        self.now.with(|now| now.as_ref().map(read))
+    }
+
+    /// Reads what that step does; `None` where all is done.
+    pub(super) fn with_event<T>(self, read: impl FnOnce(&Event) -> T) -> Option<T> {
+        self.with_now(|now| now.event.as_ref().map(read)).flatten()
+    }
+
+    /// Reads the design and the plan that the line is braided by.
+    pub(super) fn with_planned<T>(self, read: impl FnOnce(&Design, &Plan) -> T) -> Option<T> {
+        let read = |(design, plan): &(Design, Plan)| read(design, plan);
+        self.planned.with(|planned| planned.as_ref().map(read))
+    }
+
     /// Whether the step to do now is the start of the line.
     pub(super) fn is_start(self) -> bool {
-        self.now.with(|now| {
-            let event = now.as_ref().and_then(|now| now.event.as_ref());
-            event.is_some_and(|event| matches!(event.action, Action::Start(_)))
-        })
+        self.with_event(|event| matches!(event.action, Action::Start(_))) == Some(true)
     }
 
     /// Begins the line, by the plan in its record, or where there is none, by the plan as it is. A run already begun stays.
