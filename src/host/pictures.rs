@@ -6,8 +6,16 @@ use std::env;
 use std::fs;
 use std::path::{Path, PathBuf};
 
-/// The test that takes the pictures, and nothing else.
-const TAKE: [&str; 5] = ["test", "--locked", "--test", "browser", "screens::"];
+/// The tests that take the pictures: those of every view, and that of the printed card.
+const TAKE: [&str; 7] = [
+    "test",
+    "--locked",
+    "--test",
+    "browser",
+    "--",
+    "access::every_view",
+    "screens::",
+];
 
 /// Brings the site up to date, takes all pictures anew, and says where they are.
 pub(crate) fn take(project: &Project) -> Outcome {
