@@ -1,7 +1,7 @@
 //! Matching a class: one thing of the drawing or the threads is moved until the head weighs what the class asks for.
 //!
-//! Threads come whole, so the head's weight goes in steps and its target cannot always be met; the nearest weight there is
-//! within the class's band is taken, and where there is none nothing is changed and that is said.
+//! Threads come whole, so the head's weight changes in steps and its target cannot always be met. The nearest weight within the
+//! class's band is taken; where there is none, nothing is changed and the refusal says so.
 
 use core::fmt;
 

@@ -89,7 +89,7 @@ pub enum Edit {
     Pattern(Pattern),
     /// Put a ready-made machine in place of the maker's own.
     Machine(ReadyMade),
-    /// Say which places of one direction bear a carrier; an empty list means every place.
+    /// Set which places of one direction have a carrier; an empty list means every place.
     Mount(Direction, Vec<u32>),
     /// Choose how the line is made thicker.
     Build(Build),

@@ -126,7 +126,7 @@ struct StretchChanges {
     stretches: Vec<i64>,
     /// By how many steps of the grid each stretch grows with each step of the move.
     shares: Vec<i64>,
-    /// How many steps of the grid the moved point goes with each step of the move.
+    /// By how many steps of the grid the point itself moves with each step of the move.
     steps_of_point: i64,
     /// Why the point cannot move at all, where it cannot.
     fixed_by: MoveLimit,

@@ -1,8 +1,8 @@
-//! A design while somebody works on it: as it is this moment, as it was after the last finished change, and the changes
-//! before and after that.
+//! A design being worked on: as it is at this moment, as it was after the last finished change, and its history.
 //!
-//! A gesture is any number of [`Sketch::try_out`] with one [`Sketch::settle`] or [`Sketch::abort`] behind them; a field or
-//! a button settles at once. Each settled change is one step to undo.
+//! A gesture is any number of [`Sketch::try_out`], then one [`Sketch::settle`] or [`Sketch::abort`]; a field or a button settles at
+//! once. Each settled change is one step to undo. It is one plain struct, so that the laws can try its methods in random order; the
+//! page only mirrors it.
 
 use crate::design::Design;
 use crate::design::refusal::Refusal;
@@ -60,8 +60,8 @@ impl Sketch {
         &self.future
     }
 
-    /// Makes a change within a gesture. It always starts from the settled design: wherever a gesture has been on its way,
-    /// only where it ends counts.
+    /// Makes a change within a gesture. It always starts from the settled design: only where a gesture ends
+    /// counts.
     ///
     /// # Errors
     /// [`Refusal`] when the outcome would be no design; then nothing has changed.
@@ -81,12 +81,12 @@ impl Sketch {
         true
     }
 
-    /// Breaks a gesture off: everything is as it was before.
+    /// Cancels a gesture: everything is as it was before.
     pub fn abort(&mut self) {
         self.now = self.settled.clone();
     }
 
-    /// Goes back to before the last finished change, breaking off a gesture. Whether there was one.
+    /// Goes back to before the last finished change, cancelling a gesture. Whether there was one.
     pub fn undo(&mut self) -> bool {
         let Some(design) = self.past.pop() else {
             return false;

@@ -41,7 +41,7 @@ pub struct Plying {
     pub mass: Mass,
 }
 
-/// What winding is reckoned with.
+/// What winding is calculated from.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Winding<'a> {
     /// The line braided.

@@ -1,6 +1,11 @@
-//! The line in dressing: what each step takes from the jars, what stays on the line, and what to beware of.
+//! The line in dressing: what each step takes from the jars, what stays on the line, and what to be careful about.
+//!
+//! A recipe is calculated once, not along the line. Whatever fills voids is proportional to their volume, so all coats reduce to
+//! a mass per volume of voids ([`Dressing`]), and the mass of any stretch at any stage follows from two sums kept along the line:
+//! its bare mass, and its bare diameter times length for the film.
 
-use super::Plan;
+use super::contents::Plan;
+use super::step_report::{CoatReport, Mixture, Portion, StepReport, StepWarning};
 use crate::base::units::{Density, Length, Mass, Volume};
 use crate::braid::dressing::{Coat, Dressing, Materials, Stage};
 use crate::braid::recipe::{DraftStep, Heat, ReadyRecipe, StepKind};
@@ -8,164 +13,8 @@ use crate::braid::stretch::Part;
 use crate::design::Design;
 use crate::design::settings::Setting;
 
-/// A dressing step and the line after it.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StepReport {
-    /// The step.
-    pub step: DraftStep,
-    /// What goes on in it.
-    pub coat: Option<CoatReport>,
-    /// Grease rubbed in.
-    pub grease: Mass,
-    /// Share of the bare braid's voids filled after it.
-    pub filled: f64,
-    /// How far below the outermost thread the filling stands in the belly, were it even.
-    pub below: Length,
-    /// Whether something on the line is still wet.
-    pub is_wet: bool,
-    /// Mass of the whole line after it.
-    pub mass: Mass,
-    /// Mass of its first 30 ft.
-    pub head: Option<Mass>,
-    /// Diameter in the middle of the belly after it.
-    pub diameter: Length,
-    /// Mass per volume there.
-    pub bulk_density: Density,
-    /// What to beware of in it.
-    pub warnings: Vec<StepWarning>,
-}
-
-/// A liquid in a jar or on a line.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Portion {
-    /// Its mass.
-    pub mass: Mass,
-    /// Its volume.
-    pub volume: Volume,
-}
-
-/// What is mixed for a coat, part by part.
-#[derive(Clone, Copy, Debug, Default, PartialEq)]
-pub struct Mixture {
-    /// Oil.
-    pub oil: Portion,
-    /// Varnish as it is in its tin.
-    pub varnish: Portion,
-    /// Solvent.
-    pub solvent: Portion,
-}
-
-/// A coat on this line.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct CoatReport {
-    /// The most the pressure in the jar lets in, as a share of the voids empty before; `None` without vacuum.
-    pub bound: Option<f64>,
-    /// What goes in, as a share of the same.
-    pub fill: f64,
-    /// What is poured into the jar. Without a jar, what the line takes.
-    pub poured: Mixture,
-    /// What the line takes of it, in its voids and on its surface.
-    pub taken: Mixture,
-    /// What stays on the line once it is dry.
-    pub stays: Mass,
-    /// What the oil takes from the air in drying.
-    pub gained: Mass,
-    /// What leaves the line in drying: solvent, and of varnish all but its solids.
-    pub evaporates: Mass,
-}
-
-/// What to beware of in a step.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum StepWarning {
-    /// Warmer than the yarn should become, in degrees Celsius.
-    TooWarm {
-        /// The limit.
-        limit: f64,
-        /// Whether the limit is the maker's own, not the one remembered of the fibre.
-        is_own: bool,
-    },
-    /// An oven is left alone.
-    OvenAlone,
-    /// What goes into the warmth may still be wet with solvent.
-    SolventWet,
-    /// Nothing behind it dries what goes on here.
-    NeverDries,
-    /// It goes on something still wet.
-    OnWet,
-    /// The pressure in the jar lets in less than the setting says.
-    HeldByPressure {
-        /// What it lets in.
-        bound: f64,
-        /// What the setting says.
-        wished: f64,
-    },
-    /// The line takes more than the jar holds.
-    JarTooSmall {
-        /// What the line takes.
-        taken: Volume,
-    },
-    /// Braids of this pattern usually take more coats of oil than the recipe has.
-    FewCoats {
-        /// Coats in the recipe.
-        has: usize,
-        /// Coats usual.
-        usual: usize,
-    },
-}
-
-impl Mixture {
-    fn map(&self, portion: impl Fn(Portion) -> Portion) -> Self {
-        Self {
-            oil: portion(self.oil),
-            varnish: portion(self.varnish),
-            solvent: portion(self.solvent),
-        }
-    }
-
-    /// Everything in it, by mass.
-    pub fn mass(&self) -> Mass {
-        self.oil.mass + self.varnish.mass + self.solvent.mass
-    }
-
-    /// Everything in it, by volume.
-    pub fn volume(&self) -> Volume {
-        self.oil.volume + self.varnish.volume + self.solvent.volume
-    }
-}
-
-impl CoatReport {
-    /// What is left in the jar.
-    pub fn left(&self) -> Mixture {
-        let less = |poured: Portion, taken: Portion| Portion {
-            mass: poured.mass - taken.mass,
-            volume: poured.volume - taken.volume,
-        };
-        Mixture {
-            oil: less(self.poured.oil, self.taken.oil),
-            varnish: less(self.poured.varnish, self.taken.varnish),
-            solvent: less(self.poured.solvent, self.taken.solvent),
-        }
-    }
-}
-
-impl Portion {
-    fn of(mass: Mass, density: Density) -> Self {
-        Self {
-            mass,
-            volume: mass / density,
-        }
-    }
-
-    fn times(self, factor: f64) -> Self {
-        Self {
-            mass: self.mass * factor,
-            volume: self.volume * factor,
-        }
-    }
-}
-
 /// What a report is made from.
-struct Desk<'a> {
+struct DressedLine<'a> {
     design: &'a Design,
     plan: &'a Plan,
     materials: Materials,
@@ -180,7 +29,7 @@ struct Desk<'a> {
 pub(super) fn of(design: &Design, plan: &Plan) -> Vec<StepReport> {
     let materials = design.materials();
     let steps = &design.draft().recipe;
-    let desk = Desk {
+    let line = DressedLine {
         design,
         plan,
         stages: materials.stages(steps),
@@ -191,10 +40,10 @@ pub(super) fn of(design: &Design, plan: &Plan) -> Vec<StepReport> {
             .head_mass
             .map(|_| plan.line.part(plan.head.from, plan.head.to)),
     };
-    (0..steps.len()).map(|index| desk.report(index)).collect()
+    (0..steps.len()).map(|index| line.report(index)).collect()
 }
 
-impl Desk<'_> {
+impl DressedLine<'_> {
     fn before(&self, index: usize) -> Stage {
         index
             .checked_sub(1)
@@ -263,7 +112,7 @@ impl Desk<'_> {
         }
     }
 
-    /// The film that a coat leaves on the surface, and the varnish and solvent it is laid down with.
+    /// The film that a coat leaves on the surface, and the varnish and solvent it takes.
     fn film(&self, index: usize) -> (Mass, Mass, Mass) {
         let is_first = self.steps[..index]
             .iter()

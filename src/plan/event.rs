@@ -90,7 +90,7 @@ pub struct Event {
     pub crossings: f64,
     /// The pin that holds its place, by its place in the design's list.
     pub pin: Option<usize>,
-    /// The pin that holds the wheels of the tread that begins here.
+    /// The pin that holds the wheels of the interval that begins here.
     pub wheels_pin: Option<usize>,
     /// The pin that holds its carrier.
     pub carrier_pin: Option<usize>,
@@ -118,4 +118,23 @@ impl Event {
     pub fn threads(&self) -> u32 {
         self.level.threads
     }
+}
+
+/// The carriers engaged once these events are done.
+pub(super) fn engaged<'a>(events: impl Iterator<Item = &'a Event>) -> Set {
+    let mut set = Set::new();
+    for event in events {
+        match &event.action {
+            Action::Start(start) => set.clone_from(start),
+            Action::Add { carrier, ends } => set.push((*carrier, *ends)),
+            Action::Drop { carrier, .. } => set.retain(|(other, _)| other != carrier),
+            Action::Swap { carrier, to, .. } => {
+                set.iter_mut()
+                    .filter(|(other, _)| other == carrier)
+                    .for_each(|(_, ends)| *ends = *to);
+            }
+            Action::Gear { .. } | Action::End(_) => {}
+        }
+    }
+    set
 }

@@ -1,127 +1,18 @@
-//! What the maker should know before braiding by this plan.
+//! The notices of a plan.
 
-use super::Plan;
-use super::sections::SectionWeight;
-use crate::base::units::{Angle, Length};
+use super::contents::Plan;
+use super::layout::Ground;
+use super::notice::{BetterWheels, Notice};
+use crate::base::units::Length;
 use crate::braid::geometry::cover;
 use crate::braid::ladder::Ladder;
 use crate::braid::stretch::Stretch;
 use crate::braid::takeoff::TEETH;
 use crate::braid::takeoff::Wheels;
-use crate::braid::track::Carrier;
 use crate::design::Design;
 use crate::design::settings::Setting;
-use crate::plan::bobbins::Bobbin;
-use crate::plan::layout::Ground;
-use crate::plan::layout::pins::DroppedPin;
-use crate::plan::layout::stops::Crowd;
 
-/// A thing to know, with the figures to say it.
-#[derive(Clone, Debug, PartialEq)]
-pub enum Notice {
-    /// With this many threads some never pass over, or never under.
-    Unsound {
-        /// Thread count.
-        threads: u32,
-        /// Carriers of the threads that lie loose.
-        carriers: Vec<Carrier>,
-    },
-    /// The drawing is thicker than all threads together can make it.
-    TooThick {
-        /// Standard threads the thickest place calls for.
-        wanted: f64,
-        /// Standard threads there are.
-        most: f64,
-        /// Thickest finished diameter they make.
-        possible: Length,
-    },
-    /// The drawing is thinner than the fewest threads make it.
-    TooThin {
-        /// Standard threads the thinnest place calls for.
-        wanted: f64,
-        /// Fewest threads set.
-        fewest: f64,
-        /// Thinnest finished diameter they make.
-        possible: Length,
-    },
-    /// The angle is outside the tolerance.
-    AngleOff {
-        /// How many parts of the line.
-        parts: usize,
-        /// How much of the line they are together.
-        length: Length,
-        /// Where the angle is worst.
-        at: Length,
-        /// The angle there.
-        angle: Angle,
-        /// Wheels that would come to rest within the tolerance there.
-        mended: Option<Mend>,
-        /// Whether what is fitted there comes to rest within the tolerance by itself: only the way to it is outside.
-        passing: bool,
-    },
-    /// Threads touch although they are round: the braid jams.
-    Jammed {
-        /// Where the jammed part begins.
-        from: Length,
-        /// Where it ends.
-        to: Length,
-        /// The cover factor of round threads where it is largest; 1 and above means touching.
-        cover_factor: f64,
-    },
-    /// The braid is more open than the maker wants.
-    TooOpen {
-        /// Where the open part begins.
-        from: Length,
-        /// Where it ends.
-        to: Length,
-        /// The least cover.
-        cover: f64,
-    },
-    /// Stops follow each other faster than the angle comes to rest.
-    Restless {
-        /// How many stops.
-        stops: usize,
-        /// The first of them.
-        at: Length,
-        /// Length in which a step dies away to a twentieth: three lags.
-        needed: Length,
-    },
-    /// The lead-in is shorter than the angle needs to be steady at the tip.
-    LeadInShort {
-        /// The lead-in set.
-        lead_in: Length,
-        /// Length in which a step dies away to a twentieth.
-        needed: Length,
-    },
-    /// Changes come closer than the maker can work.
-    Crowded(Crowd),
-    /// A section is more than a hundredth off the mass drawn.
-    SectionOff(SectionWeight),
-    /// Bobbins do not hold what their carriers give.
-    BobbinTooSmall {
-        /// How many.
-        bobbins: usize,
-        /// The one that is empty first.
-        first: Bobbin,
-        /// Where.
-        at: Length,
-    },
-    /// A pin no longer makes sense.
-    PinDropped(DroppedPin),
-}
-
-/// Wheels that would mend an angle.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Mend {
-    /// The wheels.
-    pub wheels: Wheels,
-    /// The angle they come to rest at.
-    pub angle: Angle,
-    /// Whether the gears owned make them.
-    pub is_owned: bool,
-}
-
-/// Half a thread: less than that is rounding, not a wish that cannot be met.
+/// Half a thread: a smaller difference is rounding.
 const ROUNDING: f64 = 0.5;
 
 pub(super) fn of(design: &Design, ground: &Ground, plan: &Plan) -> Vec<Notice> {
@@ -187,24 +78,24 @@ fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
         length: parts.iter().map(|&(from, to)| to - from).sum(),
         at: worst.at,
         angle: worst.angle,
-        mended: if passing {
+        better_wheels: if passing {
             None
         } else {
-            mend(design, ground, worst.level)
+            better_wheels(design, ground, worst.level)
         },
         passing,
     })
 }
 
-/// Wheels that would bring a level within the tolerance: of those owned, if any do, else with one more bought.
-fn mend(design: &Design, ground: &Ground, level: usize) -> Option<Mend> {
+/// Wheels that would bring a level within the tolerance: of those owned if any do, else with one more gear bought.
+fn better_wheels(design: &Design, ground: &Ground, level: usize) -> Option<BetterWheels> {
     let (take_off, target) = (&ground.take_off, design.target_angle());
     let best = |choices: &[Wheels], is_owned| {
         let braiding = &ground.making.braiding;
         let fit = take_off.nearest(choices, braiding, ground.loads[level], target)?;
         let angle = fit.braid.angle;
         let is_within = (angle - target).abs() <= design.angle_tolerance();
-        is_within.then_some(Mend {
+        is_within.then_some(BetterWheels {
             wheels: fit.wheels,
             angle,
             is_owned,
@@ -236,7 +127,8 @@ fn span(factors: &CoverFactors, holds: impl Fn(f64) -> bool) -> Option<(Length, 
     Some((first.0.from(), last.0.to()))
 }
 
-/// A soft thread is as wide as its neighbours leave it room; the braid jams when there is none even for round threads.
+/// Soft threads flatten as far as their neighbours leave room, and the cover factor counts flattened threads. So the braid jams
+/// where there is no room even for round threads.
 fn jammed(design: &Design, factors: &CoverFactors) -> Option<Notice> {
     let round = design.thread().round_diameter() / design.thread().width();
     let (from, to) = span(factors, |factor| factor * round >= 1.0)?;
@@ -259,7 +151,7 @@ fn too_open(design: &Design, factors: &CoverFactors) -> Option<Notice> {
     })
 }
 
-/// The angle must be steady where the tip begins, or the line begins with the way to it.
+/// The angle must be steady where the tip begins.
 fn lead_in_short(design: &Design, plan: &Plan) -> Option<Notice> {
     let needed = plan.line.stretches()[0].convergence.lag() * LAGS;
     let lead_in = design.lead_in();
@@ -271,7 +163,7 @@ const LAGS: f64 = 3.0;
 
 fn restless(plan: &Plan) -> Option<Notice> {
     let lag = |at: Length| plan.line.stretch_at(at).convergence.lag() * LAGS;
-    // A change of wheels beside its stop was put there to steady the angle.
+    // A change of wheels beside its stop is there to steady the angle.
     let places: Vec<Length> = plan.layout.stops.iter().map(|stop| stop.at).collect();
     let is_close = |pair: &&[Length]| pair[1] - pair[0] < lag(pair[0]);
     let close: Vec<&[Length]> = places.windows(2).filter(is_close).collect();

@@ -1,4 +1,4 @@
-//! What comes out at the end: angle, strength, yarn, work.
+//! Angle, strength, yarn and work of a whole line.
 
 use crate::base::units::{Angle, Force, Length, Mass};
 use crate::braid::stretch::{BraidedLine, Stretch};
@@ -19,7 +19,7 @@ pub struct WorstAngle {
     pub off: Angle,
     /// Where.
     pub at: Length,
-    /// The angle that the stretch there comes to rest at.
+    /// The steady angle of the stretch there.
     pub rest: Angle,
     /// Its level.
     pub level: usize,
@@ -38,7 +38,7 @@ pub struct YarnTotal {
     pub bought: Mass,
 }
 
-/// What the bare braid bears where it is weakest.
+/// The breaking force of the bare braid where it is weakest.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Strength {
     /// Dry.
@@ -60,10 +60,10 @@ pub struct Interlacings {
 
 /// The work at the machine.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Work {
+pub struct Workload {
     /// Carrier circuits for the whole line, lead-in included.
     pub circuits: f64,
-    /// Those of them that braid the lead-in.
+    /// Of these, circuits of the lead-in.
     pub lead_in: f64,
     /// Minutes the machine runs for them.
     pub minutes: f64,
@@ -110,7 +110,7 @@ pub(super) fn over_all(interlacings: &[Interlacing]) -> Interlacings {
     interlacings.iter().fold(Interlacings::default(), wider)
 }
 
-/// The first of the places that are farthest from the target. Within a stretch the angle goes one way only, so it is
+/// The first of the places that are farthest from the target. Within a stretch the angle only rises or only falls, so it is
 /// farthest at one of its ends.
 pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
     let judged = line.stretches().iter().flat_map(|stretch| {
@@ -138,7 +138,7 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
 /// A pull no less than this share of another is the same.
 const ALIKE: f64 = 1.0 - 1e-9;
 
-/// What the threads bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails bear nothing.
+/// What the threads can bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails carry no load.
 pub(super) fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
     let thread = ground.making.braiding.thread.linear_density();
     let bears = |stretch: &Stretch, at: Length| {
@@ -191,11 +191,11 @@ pub(super) fn yarn_total(design: &Design, bobbins: &[Bobbin], plying: &[Plying])
     }
 }
 
-pub(super) fn work(design: &Design, line: &BraidedLine) -> Work {
+pub(super) fn workload(design: &Design, line: &BraidedLine) -> Workload {
     let lead_in = design.lead_in() / line.stretches()[0].piece.lay;
     let circuits = lead_in + line.circuits(Length::ZERO, line.length());
     let speed = design.setting(Setting::CircuitSpeed);
-    Work {
+    Workload {
         circuits,
         lead_in,
         minutes: circuits / speed,

@@ -11,7 +11,7 @@ use crate::design::pin::Pin;
 use crate::plan::layout::stops::{Step, Stop};
 use crate::plan::layout::{Ground, Layout};
 
-/// What is done in one place has one outcome: the braid that the line has come to before the next.
+/// Notes the outcome of each event: the braid that the line has reached before the next stop.
 pub(super) fn note_outcome(events: &mut [Event], line: &BraidedLine) {
     let mut next = line.length();
     for event in events.iter_mut().rev() {
@@ -23,7 +23,7 @@ pub(super) fn note_outcome(events: &mut [Event], line: &BraidedLine) {
     }
 }
 
-/// What the schedule is written from.
+/// What the schedule is calculated from.
 pub(super) struct Schedule<'a> {
     pub(super) ground: &'a Ground,
     pub(super) layout: &'a Layout,
@@ -37,8 +37,8 @@ pub(super) struct Schedule<'a> {
     pub(super) pins: &'a [Pin],
 }
 
-/// What an event is about, before the line is asked what follows.
-struct Deed {
+/// An action and its place, before lengths and outcome are calculated.
+struct PlannedAction {
     action: Action,
     at: Length,
     level: usize,
@@ -68,40 +68,40 @@ impl Schedule<'_> {
     /// The schedule. Where a thread and a change of wheels meet, the thread comes first.
     pub(super) fn events(&self) -> Vec<Event> {
         let mut events: Vec<Event> = Vec::new();
-        for deed in self.deeds() {
+        for planned in self.planned_actions() {
             let before = events.last().map_or(Length::ZERO, |event| event.at);
-            let circuits = if before < deed.at {
-                self.line.circuits(before, deed.at)
+            let circuits = if before < planned.at {
+                self.line.circuits(before, planned.at)
             } else {
                 0.0
             };
-            events.push(self.event(deed, before, circuits));
+            events.push(self.event(planned, before, circuits));
         }
         note_outcome(&mut events, self.line);
         events
     }
 
-    fn event(&self, deed: Deed, before: Length, circuits: f64) -> Event {
+    fn event(&self, planned: PlannedAction, before: Length, circuits: f64) -> Event {
         Event {
-            since: deed.at - before,
+            since: planned.at - before,
             circuits,
-            level: self.ground.levels[deed.level],
-            ends: deed.ends,
-            wheels: deed.wheels,
+            level: self.ground.levels[planned.level],
+            ends: planned.ends,
+            wheels: planned.wheels,
             angle: Angle::ZERO,
             crossings: 0.0,
-            action: deed.action,
-            at: deed.at,
-            pin: deed.pin,
-            wheels_pin: deed.wheels_pin,
-            carrier_pin: deed.carrier_pin,
+            action: planned.action,
+            at: planned.at,
+            pin: planned.pin,
+            wheels_pin: planned.wheels_pin,
+            carrier_pin: planned.carrier_pin,
         }
     }
 
-    fn deeds(&self) -> Vec<Deed> {
+    fn planned_actions(&self) -> Vec<PlannedAction> {
         let (layout, light) = (self.layout, self.ground.supply.light);
         let level_of = |level: usize| self.ground.levels[level];
-        let whole = |action, at, level, wheels| Deed {
+        let whole = |action, at, level, wheels| PlannedAction {
             action,
             at,
             level,
@@ -114,25 +114,25 @@ impl Schedule<'_> {
         let start = Action::Start(self.set(level_of(layout.first)));
         let mut start = whole(start, Length::ZERO, layout.first, layout.wheels[0]);
         start.wheels_pin = layout.pinned_treads[0];
-        let mut deeds = vec![start];
+        let mut actions = vec![start];
         for index in 0..layout.stops.len() {
-            self.stop(index, &mut deeds);
+            self.stop(index, &mut actions);
         }
         let last = layout.stops.last().map_or(layout.first, Stop::after);
         let end = Action::End(self.set(level_of(last)));
         let wheels = layout.wheels[layout.wheels.len() - 1];
-        deeds.push(whole(end, self.line.length(), last, wheels));
-        deeds
+        actions.push(whole(end, self.line.length(), last, wheels));
+        actions
     }
 
-    /// The changes of one stop, and the change of wheels before, with or behind them.
-    fn stop(&self, index: usize, deeds: &mut Vec<Deed>) {
+    /// The changes of one stop, and the change of wheels before, with or after them.
+    fn stop(&self, index: usize, actions: &mut Vec<PlannedAction>) {
         let layout = self.layout;
         let stop = &layout.stops[index];
         let (from, to) = (layout.wheels[index], layout.wheels[index + 1]);
         let wheels_at = layout.wheels_at[index];
         let before = stop.steps[0].change.before();
-        let gear = |level| Deed {
+        let gear = |level| PlannedAction {
             action: Action::Gear { from, to },
             at: wheels_at,
             level,
@@ -144,23 +144,23 @@ impl Schedule<'_> {
         };
         let is_early = wheels_at < stop.at;
         if from != to && is_early {
-            deeds.push(gear(before));
+            actions.push(gear(before));
         }
         let fitted = if is_early { to } else { from };
         for step in &stop.steps {
             let wheels_pin = layout.pinned_treads[index + 1].filter(|_| from == to);
             let change = self.change(step, stop.at, fitted);
-            deeds.extend(change.map(|change| Deed {
+            actions.extend(change.map(|change| PlannedAction {
                 wheels_pin,
                 ..change
             }));
         }
         if from != to && !is_early {
-            deeds.push(gear(stop.after()));
+            actions.push(gear(stop.after()));
         }
     }
 
-    fn change(&self, step: &Step, at: Length, wheels: Wheels) -> Option<Deed> {
+    fn change(&self, step: &Step, at: Length, wheels: Wheels) -> Option<PlannedAction> {
         let supply = self.ground.supply;
         let (lower, upper) = (
             self.ground.levels[step.change.lower],
@@ -184,7 +184,7 @@ impl Schedule<'_> {
             };
             (action, ends)
         };
-        Some(Deed {
+        Some(PlannedAction {
             action,
             at,
             level: step.change.after(),

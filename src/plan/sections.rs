@@ -1,6 +1,6 @@
 //! The parts of the line: what each weighs, how far that is from the drawing, and why.
 
-use super::drawn::Drawn;
+use super::drawn_mass::DrawnMass;
 use crate::base::units::{Length, Mass};
 use crate::braid::letters::Letter;
 use crate::braid::stretch::{BraidedLine, Stretch};
@@ -36,7 +36,7 @@ pub enum WhyOff {
     WholeThreads,
 }
 
-/// A section may be this share off its drawing before that is said.
+/// From this share off its drawing a section gets a notice.
 const SAID_FROM: f64 = 0.01;
 
 impl SectionWeight {
@@ -48,7 +48,7 @@ impl SectionWeight {
 
 pub(super) fn weigh(
     ground: &Ground,
-    drawn: &Drawn<'_>,
+    drawn: &DrawnMass<'_>,
     layout: &Layout,
     line: &BraidedLine,
     sections: &[Section],
@@ -107,8 +107,8 @@ impl Crowd {
     }
 }
 
-/// Lags behind which the way to rest is no longer followed piece by piece, and what is left of a step there, e to the power
-/// of minus so many.
+/// Distances, in lags, at which the way to the steady state is divided, and the share of a step left there: e to the power of
+/// minus that number.
 const FOLLOWED: [(f64, f64); 3] = [
     (0.5, 0.606_530_659_712_633_4),
     (1.5, 0.223_130_160_148_429_83),
@@ -116,7 +116,7 @@ const FOLLOWED: [(f64, f64); 3] = [
 ];
 
 /// Root of the mean square error of the finished diameter against the drawing, as a share. By Simpson's rule between control
-/// points, ends of stretches, and some places on the way to rest: a few thousandths of it off at most.
+/// points, ends of stretches, and some places on the way to the steady state: a few thousandths of it off at most.
 pub(super) fn diameter_error(ground: &Ground, line: &BraidedLine) -> f64 {
     let total: f64 = line
         .stretches()
@@ -149,8 +149,8 @@ fn squared_error(ground: &Ground, line: &BraidedLine, stretch: &Stretch) -> f64 
     total
 }
 
-/// Control points within a stretch, places on the way to rest, and its end; with what is left of the step, where that is
-/// known beforehand.
+/// Control points within a stretch, places on the way to the steady state, and its end; with the share of the step left, where
+/// that is known.
 fn cuts(ground: &Ground, stretch: &Stretch) -> impl Iterator<Item = (Length, Option<f64>)> {
     let (from, to, way) = (stretch.from(), stretch.to(), stretch.convergence);
     let points = ground.taper.points();

@@ -36,8 +36,8 @@ pub(super) async fn begin(page: &Page) -> Design {
 /// Waits until the page shows what the core says of a run.
 async fn shows(page: &Page, design: &Design, run: &Run) {
     let plan = Plan::of(design);
-    let course = run.course(design, &plan);
-    let now = Now::of(run, &course, &plan);
+    let adjusted = run.adjusted(design, &plan);
+    let now = Now::of(run, &adjusted, &plan);
     let run = if now.event.is_some() {
         now.remaining.metres()
     } else {
@@ -125,12 +125,12 @@ fn what_goes_otherwise_is_shown_before_it_is_taken() {
         page.press("run-done").await;
         let run = until_done(page, 1).await;
         let plan = Plan::of(&design);
-        let course = run.course(&design, &plan);
-        let at = course.events[1].at + Length::from_metres(0.25);
+        let adjusted = run.adjusted(&design, &plan);
+        let at = adjusted.events[1].at + Length::from_metres(0.25);
         let wished = run
-            .standing_at(&course, MishapKind::Skipped, at)
+            .standing_at(&adjusted, MishapKind::Skipped, at)
             .expect("a place on the line");
-        let after = wished.course(&design, &plan);
+        let after = wished.adjusted(&design, &plan);
         page.unfold("mishaps").await;
         page.enter("mishap-skipped", &at.metres().to_string()).await;
         page.until_there(".proposal").await;

@@ -11,7 +11,7 @@ use taperwright::edit::Edit;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::book::record::LineRecord;
 use taperwright::keep::share::calendar;
-use taperwright::plan::days::course::{Dated, Leg, Standing, course};
+use taperwright::plan::days::dates::{DatedStep, StepStatus, StepTime, dates};
 use taperwright::plan::days::{Day, Diary};
 
 use super::dressing::{field, row, unfold};
@@ -119,7 +119,7 @@ fn what_should_have_been_done_is_overdue() {
         let start = today(page).await.plus(-30);
         let book = begun(page, start).await;
         let planned = dated(page, &demo(), diary(&book)).await;
-        let Standing::Overdue(days) = planned[0].standing else {
+        let StepStatus::Overdue(days) = planned[0].status else {
             panic!("{:?} is not overdue", planned[0]);
         };
         let said = page.words_of(&row(StepKind::Inspect)).await;
@@ -255,16 +255,16 @@ fn diary(book: &Workshop) -> &Diary {
 }
 
 /// The steps on the calendar, as the core lays them out.
-async fn dated(page: &Page, design: &Design, diary: &Diary) -> Vec<Dated> {
+async fn dated(page: &Page, design: &Design, diary: &Diary) -> Vec<DatedStep> {
     let steps = design.draft().recipe.iter();
-    let legs: Vec<Leg> = steps
-        .map(|step| Leg {
+    let legs: Vec<StepTime> = steps
+        .map(|step| StepTime {
             hours: step.hours,
             hands: step.kind.takes_hands(),
         })
         .collect();
     let today = Some(today(page).await);
-    course(diary.start, &legs, &diary.ticks, today)
+    dates(diary.start, &legs, &diary.ticks, today)
 }
 
 /// Every step shows the days, and the standing, that the core gives it.
@@ -273,7 +273,7 @@ async fn follows(page: &Page, design: &Design, diary: &Diary) {
         .await
         .iter()
         .map(|dated| {
-            let standing = standing(dated.standing);
+            let standing = standing(dated.status);
             [dated.first.iso(), dated.last.iso(), standing.to_owned()]
         })
         .collect();
@@ -284,12 +284,12 @@ async fn follows(page: &Page, design: &Design, diary: &Diary) {
     .await;
 }
 
-const fn standing(standing: Standing) -> &'static str {
+const fn standing(standing: StepStatus) -> &'static str {
     match standing {
-        Standing::Done { .. } => "done",
-        Standing::Next => "next",
-        Standing::Overdue(_) => "overdue",
-        Standing::Waiting => "",
+        StepStatus::Done { .. } => "done",
+        StepStatus::Next => "next",
+        StepStatus::Overdue(_) => "overdue",
+        StepStatus::Waiting => "",
     }
 }
 

@@ -270,7 +270,7 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
         tick(page, 0).await;
         let run = until_done(page, 1).await;
         let plan = Plan::of(&design);
-        let now = Now::of(&run, &run.course(&design, &plan), &plan);
+        let now = Now::of(&run, &run.adjusted(&design, &plan), &plan);
         let tens = (now.circuits / 10.0).floor() + 1.0;
         let half = "const ten = document.querySelector('[data-action=circuits-ten]'); for (let tap = 0; tap < arguments[0]; tap++) ten.click();";
         page.run(half, vec![json!(1)]).await;

@@ -148,32 +148,32 @@ fn no_gear_near_enough() {
         Notice::AngleOff {
             at,
             angle,
-            mended,
+            better_wheels,
             passing,
             ..
-        } => Some((*at, *angle, *mended, *passing)),
+        } => Some((*at, *angle, *better_wheels, *passing)),
         _ => None,
     };
     let mut draft = level(&[], 1.0).draft().clone();
     draft.gears = vec![60.0];
     let design = parsed(draft.clone());
     let plan = Plan::of(&design);
-    let (at, angle, mended, passing) = only(&plan, off);
+    let (at, angle, better_wheels, passing) = only(&plan, off);
     let target = design.target_angle();
     assert!((plan.station(at).braid.angle - angle).abs().degrees() < 1e-6 && !passing);
     assert!((angle - target).abs() > design.angle_tolerance());
-    let mend = mended.unwrap_or_else(|| panic!("{:?}", plan.notices));
-    let lay = design.take_off().lay(mend.wheels);
+    let better = better_wheels.unwrap_or_else(|| panic!("{:?}", plan.notices));
+    let lay = design.take_off().lay(better.wheels);
     let made = design.braiding().at_lay(plan.threads_max(), lay).angle;
-    assert!((made - mend.angle).abs().degrees() < 1e-9 && !mend.is_owned);
-    draft.gears.push(f64::from(mend.wheels.teeth()));
+    assert!((made - better.angle).abs().degrees() < 1e-9 && !better.is_owned);
+    draft.gears.push(f64::from(better.wheels.teeth()));
     none(&Plan::of(&parsed(draft.clone())), |notice| {
         off(notice).is_some()
     });
     // A roller that draws half a metre in a circuit: no wheel makes that a braid.
     draft.settings.set(Setting::MachineConstant, 500.0);
-    let (_, _, mended, _) = only(&Plan::of(&parsed(draft)), off);
-    assert_eq!(mended, None);
+    let (_, _, better_wheels, _) = only(&Plan::of(&parsed(draft)), off);
+    assert_eq!(better_wheels, None);
 }
 
 /// Round threads fill their way round where N d / (2π D cos α) reaches 1. Analytic.

@@ -3,12 +3,12 @@
 use proptest::prelude::*;
 use taperwright::keep::share::calendar::{Entry, write};
 use taperwright::plan::days::Day;
-use taperwright::plan::days::course::{Leg, course};
+use taperwright::plan::days::dates::{StepTime, dates};
 
 use crate::lines::cases;
 
-fn leg() -> impl Strategy<Value = Leg> {
-    (0.0_f64..=2000.0, any::<bool>()).prop_map(|(hours, hands)| Leg { hours, hands })
+fn leg() -> impl Strategy<Value = StepTime> {
+    (0.0_f64..=2000.0, any::<bool>()).prop_map(|(hours, hands)| StepTime { hours, hands })
 }
 
 fn day() -> impl Strategy<Value = Day> {
@@ -49,13 +49,13 @@ proptest! {
 
     /// Without ticks each step begins no earlier than the one before ended, and whatever is ticked none ends before it begins.
     #[test]
-    fn days_run_forward(start in day(), legs in proptest::collection::vec(leg(), 0..20), ticks in proptest::collection::vec(proptest::option::of(day()), 0..25), today in proptest::option::of(day())) {
-        let planned = course(start, &legs, &[], today);
-        prop_assert_eq!(planned.len(), legs.len());
+    fn days_run_forward(start in day(), steps in proptest::collection::vec(leg(), 0..20), ticks in proptest::collection::vec(proptest::option::of(day()), 0..25), today in proptest::option::of(day())) {
+        let planned = dates(start, &steps, &[], today);
+        prop_assert_eq!(planned.len(), steps.len());
         for pair in planned.windows(2) {
             prop_assert!(pair[0].last <= pair[1].first);
         }
-        for (dated, planned) in course(start, &legs, &ticks, today).iter().zip(&planned) {
+        for (dated, planned) in dates(start, &steps, &ticks, today).iter().zip(&planned) {
             prop_assert!(dated.first <= dated.last);
             prop_assert_eq!(dated.planned, planned.last);
         }
@@ -63,10 +63,10 @@ proptest! {
 
     /// Another start day moves every day alike.
     #[test]
-    fn another_start_moves_all(by in 0_i64..=1000, legs in proptest::collection::vec(leg(), 1..20)) {
+    fn another_start_moves_all(by in 0_i64..=1000, steps in proptest::collection::vec(leg(), 1..20)) {
         let start = Day::new(2030, 1, 1).expect("a day");
-        let one = course(start, &legs, &[], None);
-        let other = course(start.plus(by), &legs, &[], None);
+        let one = dates(start, &steps, &[], None);
+        let other = dates(start.plus(by), &steps, &[], None);
         for (one, other) in one.iter().zip(&other) {
             prop_assert_eq!((other.first.since(one.first), other.last.since(one.last)), (by, by));
         }

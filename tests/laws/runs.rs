@@ -5,7 +5,7 @@ use taperwright::base::units::Length;
 use taperwright::braid::track::Carrier;
 use taperwright::design::Design;
 use taperwright::plan::run::{MishapKind, Run};
-use taperwright::plan::{Action, Course, Event, Plan};
+use taperwright::plan::{Action, AdjustedPlan, Event, Plan};
 
 use crate::likely::{pinned, unpinned};
 use crate::lines::cases;
@@ -35,28 +35,28 @@ fn share_of(count: usize, share: f64) -> usize {
     ((count as f64) * share) as usize
 }
 
-/// The run with more ticked, until so large a share of its course is done, but at least the start.
-fn ticked_to(mut run: Run, course: &Course, share: f64) -> Run {
-    let target = share_of(course.events.len(), share).max(1);
+/// The run with more ticked, until so large a share of its adjusted plan is done, but at least the start.
+fn ticked_to(mut run: Run, adjusted: &AdjustedPlan, share: f64) -> Run {
+    let target = share_of(adjusted.events.len(), share).max(1);
     while run.done < target {
-        run = run.tick(course);
+        run = run.tick(adjusted);
     }
     run
 }
 
 /// The run with something gone wrong in it; what the run refuses is left as it was.
-fn troubled(run: &Run, course: &Course, trouble: Trouble) -> Run {
-    let run = ticked_to(run.clone(), course, trouble.done);
-    let stands = run.stands_at(course);
+fn troubled(run: &Run, adjusted: &AdjustedPlan, trouble: Trouble) -> Run {
+    let run = ticked_to(run.clone(), adjusted, trouble.done);
+    let stands = run.stands_at(adjusted);
     let next = run
-        .next(course)
-        .map_or(course.line.length(), |event| event.at);
+        .next(adjusted)
+        .map_or(adjusted.line.length(), |event| event.at);
     let along = |to: Length| stands + (to - stands) * trouble.along;
     let wrong = match trouble.kind {
-        0 => run.standing_at(course, MishapKind::Elsewhere, along(next)),
-        1 => run.standing_at(course, MishapKind::Skipped, along(course.line.length())),
-        2 => run.standing_at(course, MishapKind::Broke, stands),
-        _ => run.made_late(course, Length::from_metres(trouble.along - 0.3)),
+        0 => run.standing_at(adjusted, MishapKind::Elsewhere, along(next)),
+        1 => run.standing_at(adjusted, MishapKind::Skipped, along(adjusted.line.length())),
+        2 => run.standing_at(adjusted, MishapKind::Broke, stands),
+        _ => run.made_late(adjusted, Length::from_metres(trouble.along - 0.3)),
     };
     wrong.unwrap_or(run)
 }
@@ -102,8 +102,8 @@ fn last_stop(events: &[Event]) -> usize {
 
 /// Every event can be done: places never run backward, each carrier comes on and goes off in turn, wheels come off that are on,
 /// and the last event is the end with just the carriers that are on.
-fn can_be_braided(plan: &Plan, course: &Course) {
-    let events = &course.events;
+fn can_be_braided(plan: &Plan, adjusted: &AdjustedPlan) {
+    let events = &adjusted.events;
     for pair in events.windows(2) {
         assert!(
             pair[0].at <= pair[1].at,
@@ -130,7 +130,7 @@ fn can_be_braided(plan: &Plan, course: &Course) {
     on.sort_by_key(order);
     end.sort_by_key(order);
     assert_eq!(on, end);
-    assert_eq!(course.line.length(), plan.length);
+    assert_eq!(adjusted.line.length(), plan.length);
 }
 
 proptest! {
@@ -142,24 +142,24 @@ proptest! {
     fn what_is_braided_stays(design in line(), troubles in proptest::collection::vec(trouble(), 1..4)) {
         let plan = Plan::of(&design);
         let mut run = Run::default();
-        let mut course = run.course(&design, &plan);
-        prop_assert_eq!(&course.events, &plan.events);
+        let mut adjusted = run.adjusted(&design, &plan);
+        prop_assert_eq!(&adjusted.events, &plan.events);
         for trouble in troubles {
-            let next = troubled(&run, &course, trouble);
-            let after = next.course(&design, &plan);
+            let next = troubled(&run, &adjusted, trouble);
+            let after = next.adjusted(&design, &plan);
             can_be_braided(&plan, &after);
-            let done = next.done.min(course.events.len());
+            let done = next.done.min(adjusted.events.len());
             let is_late = next.mishaps.len() > run.mishaps.len() && trouble.kind == 3;
-            let same = if is_late { last_stop(&course.events[..done]) } else { done };
-            prop_assert_eq!(&after.events[..same], &course.events[..same]);
-            let until = course.events[same.saturating_sub(1)].at;
-            let (then, now) = (course.line.mass(Length::ZERO, until), after.line.mass(Length::ZERO, until));
+            let same = if is_late { last_stop(&adjusted.events[..done]) } else { done };
+            prop_assert_eq!(&after.events[..same], &adjusted.events[..same]);
+            let until = adjusted.events[same.saturating_sub(1)].at;
+            let (then, now) = (adjusted.line.mass(Length::ZERO, until), after.line.mass(Length::ZERO, until));
             prop_assert!((then.grams() - now.grams()).abs() <= 1e-9 * then.grams().max(1.0), "{} {}", then.grams(), now.grams());
             let stands = next.stands_at(&after);
             for event in &after.events[done..] {
                 prop_assert!(event.at >= stands, "{:?} lies before {:?}", event.at, stands);
             }
-            (run, course) = (next, after);
+            (run, adjusted) = (next, after);
         }
     }
 
@@ -167,15 +167,15 @@ proptest! {
     #[test]
     fn where_nothing_is_missed_nothing_changes(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
         let plan = Plan::of(&design);
-        let course = plan.course();
-        let run = ticked_to(Run::default(), &course, done);
-        let stands = run.stands_at(&course);
-        let broke = run.standing_at(&course, MishapKind::Broke, stands).expect("it stands there");
-        prop_assert_eq!(&broke.course(&design, &plan), &course);
-        if let Some(next) = run.next(&course) {
+        let adjusted = plan.unadjusted();
+        let run = ticked_to(Run::default(), &adjusted, done);
+        let stands = run.stands_at(&adjusted);
+        let broke = run.standing_at(&adjusted, MishapKind::Broke, stands).expect("it stands there");
+        prop_assert_eq!(&broke.adjusted(&design, &plan), &adjusted);
+        if let Some(next) = run.next(&adjusted) {
             let at = stands + (next.at - stands) * along;
-            let told = run.standing_at(&course, MishapKind::Elsewhere, at).expect("on the line");
-            prop_assert_eq!(&told.course(&design, &plan), &course);
+            let told = run.standing_at(&adjusted, MishapKind::Elsewhere, at).expect("on the line");
+            prop_assert_eq!(&told.adjusted(&design, &plan), &adjusted);
         }
     }
 
@@ -184,17 +184,17 @@ proptest! {
     #[test]
     fn what_was_missed_is_made_at_once_and_the_rest_stays(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
         let plan = Plan::of(&design);
-        let course = plan.course();
-        let run = ticked_to(Run::default(), &course, done);
-        let stands = run.stands_at(&course);
+        let adjusted = plan.unadjusted();
+        let run = ticked_to(Run::default(), &adjusted, done);
+        let stands = run.stands_at(&adjusted);
         let at = stands + (plan.length - stands) * along;
-        let run = run.standing_at(&course, MishapKind::Elsewhere, at).expect("on the line");
-        let stands = run.stands_at(&run.course(&design, &plan));
-        let after = run.course(&design, &plan);
+        let run = run.standing_at(&adjusted, MishapKind::Elsewhere, at).expect("on the line");
+        let stands = run.stands_at(&run.adjusted(&design, &plan));
+        let after = run.adjusted(&design, &plan);
         can_be_braided(&plan, &after);
         let is_end = |event: &Event| matches!(event.action, Action::End(_));
-        let missed = course.events[run.done..].iter().filter(|event| event.at < stands).count();
-        let planned: Vec<&Event> = course.events[run.done + missed..].iter().filter(|event| !is_end(event)).collect();
+        let missed = adjusted.events[run.done..].iter().filter(|event| event.at < stands).count();
+        let planned: Vec<&Event> = adjusted.events[run.done + missed..].iter().filter(|event| !is_end(event)).collect();
         let rest: Vec<&Event> = after.events[run.done..].iter().filter(|event| !is_end(event)).collect();
         if (plan.length - stands).millimetres() > 21.0 {
             prop_assert!(rest.len() >= planned.len());
@@ -220,21 +220,21 @@ proptest! {
         let plan = Plan::of(&design);
         let mut run = Run::default();
         if let Some(wrong) = wrong {
-            run = troubled(&run, &run.course(&design, &plan), wrong);
+            run = troubled(&run, &run.adjusted(&design, &plan), wrong);
         }
-        let course = run.course(&design, &plan);
+        let adjusted = run.adjusted(&design, &plan);
         let mut seen = run.done;
-        while let Some(event) = run.next(&course).cloned() {
-            prop_assert_eq!(&event, &course.events[seen]);
+        while let Some(event) = run.next(&adjusted).cloned() {
+            prop_assert_eq!(&event, &adjusted.events[seen]);
             seen += 1;
-            let ticked = run.clone().tick(&course);
+            let ticked = run.clone().tick(&adjusted);
             prop_assert_eq!(ticked.clone().back(), Run { circuits: 0, ..run });
             let text = serde_json::to_string(&ticked).expect("plain data");
             run = serde_json::from_str(&text).expect("it reads back");
             prop_assert_eq!(&run, &ticked);
         }
-        prop_assert_eq!(seen, course.events.len());
-        prop_assert_eq!(run.clone().tick(&course), run);
+        prop_assert_eq!(seen, adjusted.events.len());
+        prop_assert_eq!(run.clone().tick(&adjusted), run);
     }
 }
 
@@ -244,18 +244,18 @@ fn a_change_passed_over_is_made_up_for() {
     let design = taperwright::design::demo::demo();
     let plan = Plan::of(&design);
     let mut run = Run::default();
-    let course = run.course(&design, &plan);
-    let first = course
+    let adjusted = run.adjusted(&design, &plan);
+    let first = adjusted
         .events
         .iter()
         .position(|event| matches!(event.action, Action::Add { .. }));
     let first = first.expect("the demo gets thicker");
     while run.done < first {
-        run = run.tick(&course);
+        run = run.tick(&adjusted);
     }
-    let late = course.events[first].at + Length::from_metres(0.3);
-    let early = course.events[first].at - Length::from_metres(0.1);
-    let refused = run.standing_at(&course, MishapKind::Skipped, early);
+    let late = adjusted.events[first].at + Length::from_metres(0.3);
+    let early = adjusted.events[first].at - Length::from_metres(0.1);
+    let refused = run.standing_at(&adjusted, MishapKind::Skipped, early);
     assert!(
         refused
             .as_ref()
@@ -267,11 +267,11 @@ fn a_change_passed_over_is_made_up_for() {
     let why = refused.expect_err("not due yet");
     assert!(why.words(|_| "THERE".to_owned()).contains("THERE"));
     let run = run
-        .standing_at(&course, MishapKind::Skipped, late)
+        .standing_at(&adjusted, MishapKind::Skipped, late)
         .expect("a place on the line");
-    let after = run.course(&design, &plan);
+    let after = run.adjusted(&design, &plan);
     let added = run.next(&after).expect("there is more to do");
-    assert_eq!(added.action, course.events[first].action);
+    assert_eq!(added.action, adjusted.events[first].action);
     assert!(
         (added.at - late).abs().millimetres() < 0.1,
         "{:?}",
@@ -279,7 +279,7 @@ fn a_change_passed_over_is_made_up_for() {
     );
     // A thread fewer for some 30 cm of the head leaves it lighter, by no more than that thread weighs.
     let (then, now) = (
-        course.head_mass.expect("a head"),
+        adjusted.head_mass.expect("a head"),
         after.head_mass.expect("a head"),
     );
     let thread = design.thread().linear_density().grams_per_metre() * 1.5 * 0.34 * 2.0;
@@ -297,26 +297,30 @@ fn a_change_passed_over_is_made_up_for() {
 fn a_step_made_late_is_not_taken_back() {
     let design = taperwright::design::demo::demo();
     let plan = Plan::of(&design);
-    let course = plan.course();
-    for done in 2..course.events.len() {
+    let adjusted = plan.unadjusted();
+    for done in 2..adjusted.events.len() {
         for by in [-3.0, -1.0, 1.0, 4.0] {
             let run = Run {
                 done,
                 ..Run::default()
             };
-            let Ok(run) = run.made_late(&course, Length::from_metres(by / 100.0)) else {
+            let Ok(run) = run.made_late(&adjusted, Length::from_metres(by / 100.0)) else {
                 continue;
             };
-            let after = run.course(&design, &plan);
+            let after = run.adjusted(&design, &plan);
             can_be_braided(&plan, &after);
-            let deeds = |course: &Course| -> Vec<Action> {
-                course
+            let deeds = |adjusted: &AdjustedPlan| -> Vec<Action> {
+                adjusted
                     .events
                     .iter()
                     .map(|event| event.action.clone())
                     .collect()
             };
-            assert_eq!(deeds(&after), deeds(&course), "after {done} steps, {by} cm");
+            assert_eq!(
+                deeds(&after),
+                deeds(&adjusted),
+                "after {done} steps, {by} cm"
+            );
         }
     }
 }
@@ -326,20 +330,20 @@ fn a_step_made_late_is_not_taken_back() {
 fn a_place_told_is_not_forgotten() {
     let design = taperwright::design::demo::demo();
     let plan = Plan::of(&design);
-    let course = plan.course();
+    let adjusted = plan.unadjusted();
     let run = Run {
         done: 2,
         ..Run::default()
     };
-    let told = course.events[1].at + Length::from_metres(0.4);
+    let told = adjusted.events[1].at + Length::from_metres(0.4);
     let run = run
-        .standing_at(&course, MishapKind::Elsewhere, told)
+        .standing_at(&adjusted, MishapKind::Elsewhere, told)
         .expect("on the line");
-    let course = run.course(&design, &plan);
+    let adjusted = run.adjusted(&design, &plan);
     let run = run
-        .made_late(&course, Length::from_metres(0.03))
+        .made_late(&adjusted, Length::from_metres(0.03))
         .expect("it can be late");
-    let stands = run.stands_at(&run.course(&design, &plan));
+    let stands = run.stands_at(&run.adjusted(&design, &plan));
     assert!((stands - told).abs().millimetres() < 0.1, "{stands:?}");
 }
 
@@ -348,26 +352,26 @@ fn places_that_cannot_be_are_refused() {
     let design = taperwright::design::demo::demo();
     let plan = Plan::of(&design);
     let run = Run::default();
-    let course = run.course(&design, &plan);
-    assert!(run.made_late(&course, Length::from_metres(0.1)).is_err());
-    let unbegun = run.standing_at(&course, MishapKind::Elsewhere, Length::from_metres(0.2));
+    let adjusted = run.adjusted(&design, &plan);
+    assert!(run.made_late(&adjusted, Length::from_metres(0.1)).is_err());
+    let unbegun = run.standing_at(&adjusted, MishapKind::Elsewhere, Length::from_metres(0.2));
     assert!(
         unbegun
             .expect_err("not begun")
             .to_string()
             .contains("not begun")
     );
-    let run = run.tick(&course).tick(&course).tick(&course);
-    let last = course.events[2].at;
+    let run = run.tick(&adjusted).tick(&adjusted).tick(&adjusted);
+    let last = adjusted.events[2].at;
     let before = run.standing_at(
-        &course,
+        &adjusted,
         MishapKind::Elsewhere,
         last - Length::from_metres(0.01),
     );
     let words = before.expect_err("it lies before what is done").to_string();
     assert!(words.contains("cannot stand before"), "{words}");
     let behind = run.standing_at(
-        &course,
+        &adjusted,
         MishapKind::Elsewhere,
         plan.length + Length::from_metres(0.01),
     );
@@ -377,5 +381,8 @@ fn places_that_cannot_be_are_refused() {
             .to_string()
             .contains("ends at")
     );
-    assert!(run.made_late(&course, Length::from_metres(100.0)).is_err());
+    assert!(
+        run.made_late(&adjusted, Length::from_metres(100.0))
+            .is_err()
+    );
 }

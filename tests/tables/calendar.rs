@@ -1,9 +1,9 @@
-//! Days, the course of a dressing over them, and the calendar file, read back by an independent reader.
+//! Days, the dates of dressing steps, and the calendar file, read back by an independent reader.
 
 use icalendar::{Calendar, CalendarDateTime, Component as _, DatePerhapsTime};
 use taperwright::keep::share::calendar::{Entry, write};
 use taperwright::paper::chart::timeline::timeline;
-use taperwright::plan::days::course::{Dated, Leg, Standing, course};
+use taperwright::plan::days::dates::{DatedStep, StepStatus, StepTime, dates};
 use taperwright::plan::days::{Day, Diary};
 
 fn day(text: &str) -> Day {
@@ -44,19 +44,19 @@ fn days_are_those_of_the_calendar() {
     assert_eq!(day("2199-12-31").plus(i64::MAX), day("2199-12-31"));
 }
 
-fn hands(hours: f64) -> Leg {
-    Leg { hours, hands: true }
+fn hands(hours: f64) -> StepTime {
+    StepTime { hours, hands: true }
 }
 
-fn alone(hours: f64) -> Leg {
-    Leg {
+fn alone(hours: f64) -> StepTime {
+    StepTime {
         hours,
         hands: false,
     }
 }
 
-fn days(dated: &[Dated]) -> Vec<(String, String)> {
-    let words = |dated: &Dated| {
+fn days(dated: &[DatedStep]) -> Vec<(String, String)> {
+    let words = |dated: &DatedStep| {
         (
             dated.first.iso()[5..].to_owned(),
             dated.last.iso()[5..].to_owned(),
@@ -69,11 +69,11 @@ fn days(dated: &[Dated]) -> Vec<(String, String)> {
 /// next morning.
 #[test]
 fn steps_follow_each_other_by_day_and_night() {
-    let legs = [hands(2.0), alone(12.0), alone(168.0), hands(1.0)];
-    let course = course(day("2026-11-25"), &legs, &[], None);
+    let steps = [hands(2.0), alone(12.0), alone(168.0), hands(1.0)];
+    let dated = dates(day("2026-11-25"), &steps, &[], None);
     let pair = |from: &str, to: &str| (from.to_owned(), to.to_owned());
     assert_eq!(
-        days(&course),
+        days(&dated),
         [
             pair("11-25", "11-25"),
             pair("11-25", "11-25"),
@@ -81,14 +81,14 @@ fn steps_follow_each_other_by_day_and_night() {
             pair("12-03", "12-03")
         ]
     );
-    let standings: Vec<Standing> = course.iter().map(|dated| dated.standing).collect();
+    let standings: Vec<StepStatus> = dated.iter().map(|dated| dated.status).collect();
     assert_eq!(
         standings,
         [
-            Standing::Next,
-            Standing::Waiting,
-            Standing::Waiting,
-            Standing::Waiting
+            StepStatus::Next,
+            StepStatus::Waiting,
+            StepStatus::Waiting,
+            StepStatus::Waiting
         ]
     );
 }
@@ -96,16 +96,16 @@ fn steps_follow_each_other_by_day_and_night() {
 /// A tick three days late moves what follows by three days; one in time moves nothing; one a day early pulls it along.
 #[test]
 fn late_and_early_move_what_follows() {
-    let legs = [hands(2.0), alone(48.0), alone(168.0), hands(1.0)];
+    let steps = [hands(2.0), alone(48.0), alone(168.0), hands(1.0)];
     let start = day("2026-11-25");
-    let planned = course(start, &legs, &[], None);
-    let with = |tick: Day| course(start, &legs, &[Some(start), Some(tick)], None);
+    let planned = dates(start, &steps, &[], None);
+    let with = |tick: Day| dates(start, &steps, &[Some(start), Some(tick)], None);
     let intime = with(planned[1].last);
     assert_eq!(days(&intime), days(&planned));
     let late = with(planned[1].last.plus(3));
     assert_eq!(
-        late[1].standing,
-        Standing::Done {
+        late[1].status,
+        StepStatus::Done {
             on: planned[1].last.plus(3),
             late_by: 3
         }
@@ -114,8 +114,8 @@ fn late_and_early_move_what_follows() {
     assert_eq!(late[3].planned, planned[3].last);
     let early = with(planned[1].last.plus(-1));
     assert_eq!(early[2].last.since(planned[2].last), -1);
-    let overdue = course(start, &legs, &[Some(start)], Some(planned[1].last.plus(2)));
-    assert_eq!(overdue[1].standing, Standing::Overdue(2));
+    let overdue = dates(start, &steps, &[Some(start)], Some(planned[1].last.plus(2)));
+    assert_eq!(overdue[1].status, StepStatus::Overdue(2));
 }
 
 #[test]
@@ -195,13 +195,13 @@ fn lines_are_folded() {
 }
 
 #[test]
-fn the_strip_shows_what_the_course_says() {
-    let legs = [hands(2.0), alone(48.0), alone(168.0), hands(1.0)];
+fn the_strip_shows_the_dates_of_the_steps() {
+    let steps = [hands(2.0), alone(48.0), alone(168.0), hands(1.0)];
     let start = day("2026-11-25");
-    let course = course(start, &legs, &[], None);
+    let dated = dates(start, &steps, &[], None);
     // Nine and a bit days: the last step is done on the tenth.
-    let strip = timeline(&course, Some(start)).expect("there are steps");
-    let whole = course[3].last.since(start) + 1;
+    let strip = timeline(&dated, Some(start)).expect("there are steps");
+    let whole = dated[3].last.since(start) + 1;
     assert_eq!(strip.today, Some(0.5 / whole as f64));
     assert_eq!(strip.bars[0].from, 0.0);
     assert_eq!(strip.bars[3].to, 1.0);
@@ -209,7 +209,7 @@ fn the_strip_shows_what_the_course_says() {
     assert_eq!(strip.labels[0].text, "30 Nov");
     assert_eq!(strip.labels[0].at, 5.0 / whole as f64);
     assert_eq!(
-        timeline(&course, Some(start.plus(100))).and_then(|strip| strip.today),
+        timeline(&dated, Some(start.plus(100))).and_then(|strip| strip.today),
         None
     );
     assert_eq!(timeline(&[], None), None);

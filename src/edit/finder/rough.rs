@@ -55,7 +55,7 @@ impl RoughEstimate {
         let ground = &self.ground;
         let made = ground.staircase.diameter(yarn);
         let squared = |at: Length| (made / ground.taper.diameter_at(at) - 1.0).powi(2);
-        // Only what the level lies on: a line of many points has many levels too.
+        // Only the points within the level: a line of many points has many levels too.
         let points = ground.taper.points();
         let first = points.partition_point(|point| point.at <= from);
         let pairs = points[first.saturating_sub(1)..].windows(2);

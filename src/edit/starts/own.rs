@@ -95,8 +95,8 @@ impl Start {
         }
     }
 
-    /// The drawing at the size at which it weighs the target of its class, as if threads came in any fraction: a lighter
-    /// fibre needs a thicker line. Mass goes roughly by the square of the size; the film on it is what makes a few rounds.
+    /// The drawing at the size at which it weighs the target of its class, as if the thread count were not whole: a lighter
+    /// fibre needs a thicker line. Mass is roughly proportional to the square of the size; because of the film it takes a few rounds.
     fn of_target_weight(self, workshop: &Design) -> Result<Design, Refusal> {
         let target = Mass::from_grains(self.class().target);
         let mut times = 1.0;

@@ -7,7 +7,7 @@ use crate::base::choice::Choice as _;
 use crate::braid::recipe::{Caution, DraftStep};
 use crate::design::Design;
 use crate::plan::days::Day;
-use crate::plan::days::course::Dated;
+use crate::plan::days::dates::DatedStep;
 
 /// Octets a line may have, its end left out. Source: RFC 5545, section 3.1.
 const LINE: usize = 75;
@@ -31,9 +31,9 @@ pub struct Entry {
 
 /// The steps of a design's dressing on their days. `line` tells this line from all others, so that saving again changes the
 /// entries of the last time.
-pub fn of_dressing(design: &Design, dated: &[Dated], line: &str) -> Vec<Entry> {
+pub fn of_dressing(design: &Design, dated: &[DatedStep], line: &str) -> Vec<Entry> {
     let steps = design.draft().recipe.iter().zip(dated).enumerate();
-    let entry = |(index, (step, dated)): (usize, (&DraftStep, &Dated))| Entry {
+    let entry = |(index, (step, dated)): (usize, (&DraftStep, &DatedStep))| Entry {
         uid: format!("{line}-{index}@taperwright"),
         first: dated.first,
         last: dated.last,

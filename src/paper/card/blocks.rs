@@ -18,7 +18,7 @@ pub(super) struct Block {
 }
 
 impl Block {
-    /// Sets words from the left in as many lines as they need, and goes on below them.
+    /// Adds words below what is there, from the left, in as many lines as they need.
     pub(super) fn words(&mut self, set: Type, (left, room): (f64, f64), words: &str) {
         for line in wrapped(words, room, set)
             .iter()
@@ -30,7 +30,7 @@ impl Block {
         }
     }
 
-    /// The same behind a heavy word, which stands in the first line.
+    /// The same after a bold word in the first line.
     pub(super) fn headed(&mut self, set: Type, place: (f64, f64), head: &str, words: &str) {
         let heavy = Type { bold: true, ..set };
         let (left, room) = place;

@@ -12,7 +12,7 @@ use crate::paper::code::LARGEST_MM;
 use crate::paper::words;
 use crate::plan::StepReport;
 
-/// What is always said.
+/// The sentence on every sheet.
 pub(super) const AT_THE_MACHINE: &str = "Machine at rest before you reach in. Guards stay on.";
 /// Size in which the link is written out, in millimetres: it is copied at need, not read.
 const LINK: f64 = 1.95;

@@ -1,4 +1,4 @@
-//! The head of the card: what line it is, of which class, by whom and when; and what speaks against braiding it so.
+//! The head of the card: what line it is, of which class, by whom and when; and warnings.
 
 use super::blocks::Block;
 use super::input::CardInput;
@@ -15,7 +15,7 @@ const MOST_WARNINGS: usize = 8;
 /// Size of the class, in millimetres.
 const CLASS: f64 = 6.2;
 
-/// Title and class, maker and day, and what stands behind the class.
+/// Title and class, maker and day, and the reasons of the class.
 pub(super) fn head(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     let (plan, room) = (input.plan, input.details.paper.room());
     let across = (MARGIN, room);

@@ -10,7 +10,7 @@ use super::sheet::{Anchor, Type, bold, plain};
 /// Sizes of the rows, from large to small, in millimetres. The last is a little under six points, the least that is read with
 /// glasses on: common practice, no source.
 const SIZES: [f64; 7] = [3.3, 3.0, 2.8, 2.6, 2.45, 2.3, 2.05];
-/// Sizes in which rows are set on sheets of their own, in millimetres: the first that goes twice beside each other.
+/// Sizes in which rows are set on sheets of their own, in millimetres: the first in which two columns fit beside each other.
 const SPREAD: [f64; 3] = [2.8, 2.6, 2.45];
 /// Distance of rows, in sizes of the type.
 const PITCH: f64 = 1.36;
@@ -148,7 +148,7 @@ impl ListLayout {
         self.size * PITCH
     }
 
-    /// Height of heading, heads and so many rows.
+    /// Height of heading, heads and rows.
     fn height(&self, rows: usize) -> f64 {
         heading(self.size) + (rows.div_ceil(self.columns) + 1) as f64 * self.pitch()
     }

@@ -74,7 +74,7 @@ fn pieces(word: &str, room: f64, set: Type) -> Vec<String> {
     pieces
 }
 
-/// The largest of some sizes, given from large to small, at which words take at most so many lines; else the last.
+/// The largest of some sizes, given from large to small, at which words take at most this many lines; else the last.
 pub(super) fn size_for(text: &str, room: f64, lines: usize, sizes: &[Type]) -> Type {
     let fits = |set: &&Type| wrapped(text, room, **set).len() <= lines;
     let found = sizes.iter().find(fits).or(sizes.last());

@@ -97,7 +97,7 @@ impl CardInput<'_> {
         ]
     }
 
-    /// The card on one sheet, if it goes so close.
+    /// The card on one sheet, if it fits with this spacing.
     fn on_one(&self, spacing: &Spacing) -> Option<Sheet> {
         let (room, height) = (self.details.paper.room(), self.details.paper.height());
         let lists = self.lists(spacing);
@@ -183,7 +183,7 @@ impl Flow {
         }
     }
 
-    /// Sets a list, and where it does not fit as a whole, as much of it on each new sheet as goes.
+    /// Sets a list, and where it does not fit as a whole, as much of it on each new sheet as fits.
     fn list(&mut self, list: &List, size: f64, room: f64) {
         let whole = list.whole(size, room);
         if whole.height <= self.left() {

@@ -1,10 +1,10 @@
-//! What a sheet of paper holds: texts, paths, rules and boxes in millimetres from its upper left corner. Whoever shows a card
-//! draws these and nothing else: so the screen, the printer and the file agree to the last stroke.
+//! What a sheet of paper holds: texts, paths, rules and boxes in millimetres from its upper left corner. Screen, printer and file
+//! draw these items and nothing else, so they agree to the last stroke.
 
 /// A sheet of paper.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Sheet {
-    /// All that stands on it, what lies lowest first.
+    /// All that is on it, the lowest first.
     pub items: Vec<Item>,
 }
 
@@ -18,7 +18,7 @@ pub enum Item {
     Text {
         /// Where.
         at: SheetPoint,
-        /// How it hangs there.
+        /// Which point of it is there.
         anchor: Anchor,
         /// How it is set.
         set: Type,
@@ -52,12 +52,12 @@ pub enum Item {
     },
 }
 
-/// Where a text hangs on its place.
+/// Which point of a text is at its place.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Anchor {
     /// It begins there.
     Start,
-    /// Its middle lies there.
+    /// Its middle is there.
     Middle,
     /// It ends there.
     End,
@@ -105,7 +105,7 @@ pub(super) const fn bold(size: f64) -> Type {
 /// From the units of a path to millimetres on the sheet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Placement {
-    /// Where its origin lies.
+    /// Where its origin is.
     pub at: SheetPoint,
     /// Millimetres of one of its units.
     pub scale: f64,

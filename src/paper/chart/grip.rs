@@ -1,4 +1,5 @@
-//! Where control points are grabbed, and what dragging one means.
+//! Where control points are grabbed, and what dragging one means. Where two handles would cover each other they take different
+//! edges of the silhouette, which is the same on both.
 
 use super::scale::Scale;
 use crate::base::units::Length;
@@ -75,7 +76,7 @@ pub struct Drag {
     /// Pixels a hand may tremble before it counts as moving.
     slop: f64,
     moving: bool,
-    /// Whether a hand lies over the chart: a finger, or one with a pen.
+    /// Whether a hand covers the chart: a finger, or one with a pen.
     pub covers: bool,
 }
 

@@ -1,4 +1,4 @@
-//! The loupe beside a finger: where it hangs, and what it shows.
+//! The loupe beside a finger: where it is, and what it shows.
 
 use super::grip::ChartPoint;
 

@@ -60,7 +60,7 @@ fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Leng
     path.closed()
 }
 
-/// Shares of a step at which a curve that comes to rest is drawn.
+/// Shares of a step at which a curve that approaches its steady state is drawn.
 const DRAWN_AT: [f64; 5] = [0.75, 0.5, 0.3, 0.15, 0.05];
 
 /// The places at which a line is drawn: both ends of every stretch, and between them where it is still on its way.

@@ -17,7 +17,7 @@ pub struct RulerBand {
     pub from: f64,
     /// Where it ends.
     pub to: f64,
-    /// Whether the weight lies in it.
+    /// Whether the weight is in it.
     pub holds: bool,
 }
 
@@ -26,7 +26,7 @@ pub struct RulerBand {
 pub struct Ruler {
     /// Bands from left to right.
     pub bands: Vec<RulerBand>,
-    /// Place of the weight, held at the ends where it lies beyond.
+    /// Place of the weight, at the nearer end where it is beyond.
     pub pointer: f64,
 }
 

@@ -1,4 +1,8 @@
-//! Where things lie on the chart: three bands over one axis of length.
+//! Where things are on the chart: three bands over one axis of length.
+//!
+//! The scale stays after a change as long as the line still fits, so that nothing moves under the finger. Zooming enlarges lengths
+//! only and leaves thickness, so that a slope is never judged by two scales; the caption says by how much thickness is enlarged. Low
+//! charts give up bands from below: first the angle strip, then the staircase.
 
 use plotters::coord::ranged1d::{BoldPoints, Ranged};
 use plotters::coord::types::RangedCoordf64;
@@ -165,7 +169,7 @@ impl Scale {
         }
     }
 
-    /// This scale, with room also for another line as long and as thick as this, of so many standard threads at most.
+    /// This scale, with room also for another line of this length, diameter and number of standard threads.
     #[must_use]
     pub fn with_room_for(mut self, length: Length, diameter: Length, threads: f64) -> Self {
         self.length = self.length.max(VisibleRange::whole(length).length);
@@ -252,7 +256,7 @@ impl Scale {
         LEFT + (at - self.from) / self.length * self.band_width()
     }
 
-    /// The place on the line at so many pixels from the left; may lie beyond either end.
+    /// The place on the line at `x` pixels from the left; may lie beyond either end.
     pub fn at_of(&self, x: f64) -> Length {
         self.from + self.length * ((x - LEFT) / self.band_width())
     }
@@ -262,7 +266,7 @@ impl Scale {
         diameter / self.diameter * self.profile().height / 2.0
     }
 
-    /// The diameter whose edge lies so many pixels from the centre line.
+    /// The diameter whose edge is this many pixels from the centre line.
     pub fn diameter_of(&self, half_thickness: f64) -> Length {
         self.diameter * (half_thickness * 2.0 / self.profile().height)
     }
@@ -387,7 +391,7 @@ fn count_of(share: f64) -> usize {
     share.clamp(2.0, 40.0) as usize
 }
 
-/// Round numbers in a range, at most so many: those plotters draws its grid at.
+/// Round numbers in a range, at most `most`: those at which plotters draws its grid.
 fn key_points(low: f64, high: f64, most: usize) -> Vec<f64> {
     RangedCoordf64::from(low..high).key_points(BoldPoints(most))
 }

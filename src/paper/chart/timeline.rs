@@ -1,7 +1,7 @@
 //! The steps of a dressing on a strip of days.
 
 use crate::plan::days::Day;
-use crate::plan::days::course::Dated;
+use crate::plan::days::dates::DatedStep;
 
 /// A strip of fewer days than this is labelled by weeks, a longer one by months.
 const DAYS_FOR_MONTHS: i64 = 70;
@@ -38,12 +38,12 @@ pub struct Timeline {
 }
 
 /// The strip of some steps; `None` without any.
-pub fn timeline(steps: &[Dated], today: Option<Day>) -> Option<Timeline> {
+pub fn timeline(steps: &[DatedStep], today: Option<Day>) -> Option<Timeline> {
     let first = steps.iter().map(|step| step.first).min()?;
     let last = steps.iter().map(|step| step.last).max()?;
     let days = last.since(first) + 1;
     let share = |day: Day, by: f64| (day.since(first) as f64 + by) / days as f64;
-    let bar = |step: &Dated| Bar {
+    let bar = |step: &DatedStep| Bar {
         from: share(step.first, 0.0),
         to: share(step.last, 1.0),
     };

@@ -16,7 +16,7 @@ pub struct Compared {
     pub other: Option<Amount>,
 }
 
-/// What is said of one quantity of both lines.
+/// One quantity of both lines in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct ComparedWords {
     /// One's own.

@@ -1,4 +1,4 @@
-//! Two lines beside each other: what each weighs and measures, and by how much the maker's own differs.
+//! Two lines beside each other: what each weighs and measures, and the difference. The figures come from the table of figures.
 //!
 //! Every difference is one's own less the other's: what is heavier, longer or thicker than the other is more than zero.
 

@@ -1,4 +1,4 @@
-//! The figures shown: for each its key, its name, its number in SI, its words, and how it is reckoned.
+//! The figures shown: for each its key, its name, its number in SI, its words, and how it is calculated.
 //!
 //! One table serves the page, the card and the tests. To add a figure, add a row.
 
@@ -60,7 +60,7 @@ pub struct Figure {
     pub name: &'static str,
     /// Where it stands.
     pub group: Group,
-    /// How it is reckoned, and by what source.
+    /// How it is calculated, and from which source.
     pub how: &'static str,
     /// Its value.
     pub value: fn(&Plan, Units) -> Value,

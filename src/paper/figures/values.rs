@@ -146,23 +146,23 @@ pub(super) fn one_gear(plan: &Plan, _: Units) -> Value {
 }
 
 pub(super) fn circuits(plan: &Plan) -> Value {
-    let work = plan.work;
-    let turns = work.circuits * work.handle_turns;
+    let workload = plan.workload;
+    let turns = workload.circuits * workload.handle_turns;
     let text = if turns > 0.0 {
-        format!("{:.0}, {turns:.0} handle turns", work.circuits)
+        format!("{:.0}, {turns:.0} handle turns", workload.circuits)
     } else {
-        format!("{:.0}", work.circuits)
+        format!("{:.0}", workload.circuits)
     };
     Value {
-        si: Some(work.circuits),
+        si: Some(workload.circuits),
         text,
     }
 }
 
 pub(super) fn time(plan: &Plan) -> Value {
     Value {
-        si: Some(plan.work.minutes * 60.0),
-        text: show::minutes(plan.work.minutes),
+        si: Some(plan.workload.minutes * 60.0),
+        text: show::minutes(plan.workload.minutes),
     }
 }
 

@@ -1,4 +1,4 @@
-//! What is said of the class a line makes.
+//! The class of a line in words.
 
 use crate::base::units::show::Units;
 use crate::braid::weight::{CLASSES, Class, Verdict};
@@ -16,7 +16,7 @@ pub fn verdict_title(verdict: &Verdict) -> String {
     }
 }
 
-/// What stands behind the verdict: how far inside the band, or how far from the next.
+/// The detail of the verdict: how far inside the band, or how far from the next.
 pub fn verdict_detail(plan: &Plan, units: Units) -> String {
     let grains = plan.head_mass.unwrap_or_default().grains();
     match &plan.verdict {

@@ -12,7 +12,7 @@ use crate::braid::taper::{Part, Taper};
 use crate::braid::track::{Carrier, Direction};
 use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
-use crate::plan::{Action, Event, Work};
+use crate::plan::{Action, Event, Workload};
 
 pub use dressing::{danger, depth, parts, step_values, step_warning};
 pub use machine::made_of;
@@ -221,12 +221,12 @@ pub fn lead_in(lead_in: Length, units: Units) -> String {
 }
 
 /// How far the machine has run since the row before: length, circuits, and turns of the handle where there is one.
-pub fn since(event: &Event, work: &Work, units: Units) -> String {
-    let turns = event.circuits * work.handle_turns;
+pub fn since(event: &Event, workload: &Workload, units: Units) -> String {
+    let turns = event.circuits * workload.handle_turns;
     let by_hand = if turns > 0.0 {
         format!(", {turns:.0} handle turns")
     } else {
-        format!(", {}", show::minutes(event.circuits / work.speed))
+        format!(", {}", show::minutes(event.circuits / workload.speed))
     };
     format!(
         "{} after the last: {:.1} circuits{by_hand}",

@@ -1,4 +1,4 @@
-//! What the maker should know before braiding, in words: what is the matter, and what to do.
+//! What the maker should know before braiding, in words: what is wrong, and what to do.
 
 use super::{carrier, carriers, part, pin};
 use crate::base::units::show::{self, Units, trimmed};
@@ -7,7 +7,7 @@ use crate::plan::layout::pins::{DroppedPin, Why};
 use crate::plan::layout::stops::Crowd;
 use crate::plan::{Notice, SectionWeight, WhyOff};
 
-/// The weightiest notice in a few words; the whole of it stands before the schedule.
+/// The heading of a notice; the page shows the whole of it before the schedule.
 pub fn heading(notice: &Notice) -> &'static str {
     match notice {
         Notice::Unsound { .. } => "Falls apart",
@@ -47,7 +47,7 @@ pub fn is_grave(notice: &Notice) -> bool {
     )
 }
 
-/// A notice in full: what is the matter, and what to do.
+/// A notice in full: what is wrong, and what to do.
 pub fn notice(notice: &Notice, units: Units) -> String {
     match notice {
         Notice::Unsound { threads, carriers } => format!(
@@ -135,7 +135,7 @@ fn angle_off(notice: &Notice, units: Units) -> String {
         length,
         at,
         angle,
-        mended,
+        better_wheels,
         passing,
     } = notice
     else {
@@ -145,23 +145,23 @@ fn angle_off(notice: &Notice, units: Units) -> String {
         1 => "one part".to_owned(),
         parts => format!("{parts} parts"),
     };
-    let remedy = match (passing, mended) {
+    let remedy = match (passing, better_wheels) {
         (true, _) => {
             "That lasts only until the angle has settled: what is fitted there comes to rest within your tolerance."
                 .to_owned()
         }
-        (false, Some(mend)) if mend.is_owned => format!(
+        (false, Some(better)) if better.is_owned => format!(
             "Gear {}, which you own, would make it {}; the price of a gear change, or a pin of yours, keeps it off.",
-            mend.wheels,
-            show::angle(mend.angle)
+            better.wheels,
+            show::angle(better.angle)
         ),
-        (false, Some(mend)) => format!(
+        (false, Some(better)) => format!(
             "Gear {}, which you do not own, would make it {}.",
-            mend.wheels,
-            show::angle(mend.angle)
+            better.wheels,
+            show::angle(better.angle)
         ),
         (false, None) => {
-            "No one gear more would mend it: other gears, another angle to aim at, or a wider tolerance.".to_owned()
+            "No one gear more would better it: other gears, another angle to aim at, or a wider tolerance.".to_owned()
         }
     };
     format!(

@@ -14,7 +14,7 @@ const MOST_TICKS: usize = crate::braid::recipe::MOST_STEPS;
 pub struct Diary {
     /// The first day.
     pub start: Day,
-    /// The day on which each step was done; steps behind the last tick may be missing.
+    /// The day on which each step was done; steps after the last tick may be missing.
     #[serde(deserialize_with = "bounded_list::<_, _, MOST_TICKS>")]
     pub ticks: Vec<Option<Day>>,
 }

@@ -1,8 +1,9 @@
-//! Days of the calendar, and the steps of a dressing laid out over them.
+//! Days of the calendar, and the dates of the steps of a dressing.
 //!
-//! Nothing here knows what day it is: today is handed in by whoever asks.
+//! There is no clock here: the caller passes the day of today in. Handwork begins between 9 and 18 o'clock; a tick counts from noon
+//! of its day, except on the planned day.
 
-pub mod course;
+pub mod dates;
 mod diary;
 
 use core::fmt;
@@ -90,7 +91,7 @@ impl Day {
         Self(day.unwrap_or(self.0))
     }
 
-    /// How many days it lies behind another; negative where it lies before.
+    /// How many days it is after another; negative where it is before.
     pub fn since(self, other: Self) -> i64 {
         i64::from(self.0.to_julian_day()) - i64::from(other.0.to_julian_day())
     }

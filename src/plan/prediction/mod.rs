@@ -1,6 +1,6 @@
 //! What the head of a line will weigh, by how much it may differ, and how likely each class is.
 //!
-//! The variance is `gᵀ Σ g + (s m)²`: `Σ` is the covariance of the parameters, `g` how the head's mass `m` goes with each, `s`
+//! The variance is `gᵀ Σ g + (s m)²`: `Σ` is the covariance of the parameters, `g` the gradient of the head's mass `m`, `s`
 //! what differs from one line to the next of the same hand. Of the braid's four parameters `g` takes one braiding more
 //! each, of what lies within the head; those of the dressing change no braid.
 
@@ -10,7 +10,7 @@ pub mod prior;
 
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::stretch::{BraidedLine, Part, Piece};
-use crate::braid::weight::{CLASSES, Class, Verdict};
+use crate::braid::weight::{CLASSES, Class};
 use crate::design::Design;
 use crate::design::parameters::{COUNT, Parameter, Parameters};
 use knowledge::Knowledge;
@@ -28,11 +28,11 @@ pub struct Prediction {
     pub mass: Mass,
     /// One standard deviation of what it will be.
     pub spread: Mass,
-    /// The chance of each class, in the order of [`CLASSES`]; what is left to 1 lies between them and beyond.
+    /// The chance of each class, in the order of [`CLASSES`]; the rest up to 1 is the chance of no class.
     pub chances: [f64; CLASSES.len()],
 }
 
-/// The share of a normal distribution below so many spreads from its mean, Φ(z) = ½ (1 + erf(z/√2)). Analytic.
+/// The share of a normal distribution below `z` spreads from its mean, Φ(z) = ½ (1 + erf(z/√2)). Analytic.
 pub fn normal(z: f64) -> f64 {
     0.5 * (1.0 + libm::erf(z * core::f64::consts::FRAC_1_SQRT_2))
 }
@@ -97,13 +97,6 @@ impl Prediction {
         )
     }
 
-    /// The chance that the verdict on the line as planned comes true; `None` where it names no class.
-    pub fn chance_of(&self, verdict: &Verdict) -> Option<f64> {
-        let number = verdict.number()?;
-        let index = CLASSES.iter().position(|class| class.number == number)?;
-        Some(self.chances[index])
-    }
-
     /// The whole in words: `141 ± 4 gr, class 5 in 96 of 100`.
     pub fn words(&self) -> String {
         let (class, chance) = self.likeliest();
@@ -129,7 +122,7 @@ pub fn of_hundred(chance: f64) -> String {
     }
 }
 
-/// How a head's mass goes with the parameters.
+/// How a head's mass depends on the parameters.
 struct Slopes<'a> {
     design: &'a Design,
     line: &'a BraidedLine,

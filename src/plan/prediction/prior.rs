@@ -18,7 +18,7 @@ pub const YARN_SHARE: f64 = 0.005;
 pub const OIL_FILL: f64 = 5.0;
 /// Of varnish picked up, in points of percent: hands wipe very differently.
 pub const VARNISH_PICK_UP: f64 = 30.0;
-/// Of what dressed lines weigh beyond what is reckoned, in points of percent: all that is left out of the reckoning.
+/// Of the dressed mass against the calculated one, in points of percent: all that the calculation leaves out.
 pub const WEIGHED: f64 = 2.0;
 /// From one line to the next of one hand, of the dressed weight as a share.
 pub const SCATTER: f64 = 0.015;

@@ -1,7 +1,7 @@
-//! A line at the machine: what is done, where the machine stands, and what went otherwise than planned.
+//! A line at the machine: what is done, where the machine stands, and what did not go as planned.
 //!
-//! A [`Run`] is plain data, kept in the record of the line at every tick. Together with the design it was begun by it gives the
-//! [`Course`]: what was done at its real places, and what is to do. After a mishap what was missed is made up
+//! A [`Run`] is plain data, kept in the record of the line at every tick. Together with the design it was begun with it gives the
+//! [`AdjustedPlan`]: what was done at its real places, and what is to do. After a mishap what was missed is made up
 //! for; what is braided never changes.
 
 mod now;
@@ -12,7 +12,7 @@ use crate::base::bounded::bounded_list;
 use crate::base::units::Length;
 use crate::design::Design;
 use crate::design::settings::POSITION;
-use crate::plan::{Course, Event, Plan};
+use crate::plan::{AdjustedPlan, Event, Plan};
 
 pub use now::{Now, Proposal};
 
@@ -23,17 +23,17 @@ pub const MOST_MISHAPS: usize = 200;
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Run {
-    /// How many events of the course are done; the first is the start.
+    /// How many events of the adjusted plan are done; the first is the start.
     pub done: usize,
     /// Circuits counted by tap since the last of them.
     #[serde(default)]
     pub circuits: u32,
-    /// What went otherwise than planned, in order.
+    /// What did not go as planned, in order.
     #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_MISHAPS>")]
     pub mishaps: Vec<Mishap>,
 }
 
-/// Something that went otherwise, and where the machine stood then.
+/// Something that did not go as planned, and where the machine stood then.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
 #[serde(deny_unknown_fields)]
 pub struct Mishap {
@@ -43,7 +43,7 @@ pub struct Mishap {
     pub done: usize,
     /// Where the machine stood, metres from the tip.
     pub at_m: f64,
-    /// By how much the last event done was made behind its planned place, metres; negative where before it.
+    /// By how much the last event done was made after its planned place, metres; negative where before it.
     #[serde(default)]
     pub late_m: f64,
 }
@@ -74,44 +74,44 @@ impl MishapKind {
     }
 }
 
-/// Why a run cannot go on as told.
+/// Why a mishap cannot be noted.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum NoMishap {
-    /// The place lies before what is done already.
+    /// The place is before what is done already.
     BeforeDone(Length),
     /// The last stop cannot have been made before the one before it, which was made here.
     BeforeStop(Length),
-    /// The place lies behind the end of the line.
-    BehindEnd(Length),
+    /// The place is after the end of the line.
+    AfterEnd(Length),
     /// The line is not begun.
     NotBegun,
     /// The next step is not due before this place: it cannot have been passed over.
     NotYetDue(Length),
     /// Nothing has been done yet that could have been late.
     NothingDone,
-    /// More has gone wrong than there is room to note.
+    /// There are already as many mishaps as a run can hold.
     TooMany,
 }
 
 impl NoMishap {
-    /// What to tell the maker; places as `told` tells them.
-    pub fn words(&self, told: impl Fn(Length) -> String) -> String {
+    /// The message to the maker; `shown` writes a place.
+    pub fn words(&self, shown: impl Fn(Length) -> String) -> String {
         match *self {
             Self::BeforeDone(last) => format!(
                 "The last step is done at {}: the machine cannot stand before it. Take the step back first.",
-                told(last)
+                shown(last)
             ),
             Self::BeforeStop(before) => format!(
                 "The step before it was done at {}: this one cannot have been made before that.",
-                told(before)
+                shown(before)
             ),
-            Self::BehindEnd(length) => {
-                format!("The line ends at {}. Type a place on it.", told(length))
+            Self::AfterEnd(length) => {
+                format!("The line ends at {}. Type a place on it.", shown(length))
             }
             Self::NotBegun => "The line is not begun: do the first step, and tick it.".to_owned(),
             Self::NotYetDue(next) => format!(
                 "The next step is not due before {}. If you stand elsewhere than you thought, say where you are.",
-                told(next)
+                shown(next)
             ),
             Self::NothingDone => "Nothing is done yet that could have been late.".to_owned(),
             Self::TooMany => {
@@ -128,10 +128,10 @@ impl core::fmt::Display for NoMishap {
 }
 
 impl Mishap {
-    /// The course as it goes on from it.
-    fn changing(&self, course: Course, design: &Design, plan: &Plan) -> Course {
-        let done = self.done.clamp(1, course.events.len());
-        let (before, rest) = course.events.split_at(done);
+    /// The adjusted plan after this mishap.
+    fn changing(&self, adjusted: AdjustedPlan, design: &Design, plan: &Plan) -> AdjustedPlan {
+        let done = self.done.clamp(1, adjusted.events.len());
+        let (before, rest) = adjusted.events.split_at(done);
         let mut events = before.to_vec();
         let stop = last_stop(&events);
         let least = stop
@@ -143,7 +143,7 @@ impl Mishap {
         let is_late = self.late_m != 0.0;
         let is_overdue = rest.first().is_some_and(|next| next.at < at);
         if !is_late && !is_overdue {
-            return course;
+            return adjusted;
         }
         if is_late {
             events[stop..].iter_mut().for_each(|event| event.at = moved);
@@ -159,51 +159,51 @@ fn last_stop(events: &[Event]) -> usize {
 }
 
 impl Run {
-    /// The course of a line of this design, whose plan is given.
-    pub fn course(&self, design: &Design, plan: &Plan) -> Course {
-        let mut course = plan.course();
+    /// The plan adjusted to this run; `plan` is the plan of `design`.
+    pub fn adjusted(&self, design: &Design, plan: &Plan) -> AdjustedPlan {
+        let mut adjusted = plan.unadjusted();
         for mishap in &self.mishaps {
-            course = mishap.changing(course, design, plan);
+            adjusted = mishap.changing(adjusted, design, plan);
         }
-        course
+        adjusted
     }
 
-    /// How many events of a course are done: never more than there are.
-    pub fn done_of(&self, course: &Course) -> usize {
-        self.done.min(course.events.len())
+    /// How many events of an adjusted plan are done: never more than there are.
+    pub fn done_of(&self, adjusted: &AdjustedPlan) -> usize {
+        self.done.min(adjusted.events.len())
     }
 
-    /// The next event of a course.
-    pub fn next<'a>(&self, course: &'a Course) -> Option<&'a Event> {
-        course.events.get(self.done)
+    /// The next event of an adjusted plan.
+    pub fn next<'a>(&self, adjusted: &'a AdjustedPlan) -> Option<&'a Event> {
+        adjusted.events.get(self.done)
     }
 
-    /// Where the machine is known to stand: at the last event done, or where a mishap behind it said.
-    pub fn stands_at(&self, course: &Course) -> Length {
-        let done = self.done_of(course);
+    /// Where the machine is known to stand: at the last event done, or where a later mishap puts it.
+    pub fn stands_at(&self, adjusted: &AdjustedPlan) -> Length {
+        let done = self.done_of(adjusted);
         let last = done
             .checked_sub(1)
-            .map_or(Length::ZERO, |last| course.events[last].at);
-        let told = self.mishaps.last().filter(|mishap| mishap.done == done);
-        told.map_or(last, |mishap| Length::from_metres(mishap.at_m).max(last))
+            .map_or(Length::ZERO, |last| adjusted.events[last].at);
+        let since = self.mishaps.last().filter(|mishap| mishap.done == done);
+        since.map_or(last, |mishap| Length::from_metres(mishap.at_m).max(last))
     }
 
     /// The run with the next event done.
     #[must_use]
-    pub fn tick(mut self, course: &Course) -> Self {
-        if self.done < course.events.len() {
+    pub fn tick(mut self, adjusted: &AdjustedPlan) -> Self {
+        if self.done < adjusted.events.len() {
             self.done += 1;
             self.circuits = 0;
         }
         self
     }
 
-    /// The run with the last event not done after all. What was told since then is forgotten.
+    /// The run with the last event not done after all. What was entered since then is removed.
     #[must_use]
     pub fn back(mut self) -> Self {
         self.circuits = 0;
-        let told = self.mishaps.last().map(|mishap| mishap.done);
-        if told == Some(self.done) {
+        let since = self.mishaps.last().map(|mishap| mishap.done);
+        if since == Some(self.done) {
             self.mishaps.pop();
         } else {
             self.done = self.done.saturating_sub(1);
@@ -211,7 +211,7 @@ impl Run {
         self
     }
 
-    /// The run with so many circuits more counted, or fewer where negative; never below none.
+    /// The run with `circuits` more counted, or fewer where negative; never below 0.
     #[must_use]
     pub fn count(mut self, circuits: i32) -> Self {
         self.circuits = self.circuits.saturating_add_signed(circuits);
@@ -224,21 +224,21 @@ impl Run {
     /// [`NoMishap`] where it cannot stand there, where the line is not begun, or where nothing was passed over before it.
     pub fn standing_at(
         &self,
-        course: &Course,
+        adjusted: &AdjustedPlan,
         kind: MishapKind,
         at: Length,
     ) -> Result<Self, NoMishap> {
-        let done = self.done_of(course);
+        let done = self.done_of(adjusted);
         let last = done.checked_sub(1).ok_or(NoMishap::NotBegun)?;
-        let last = course.events[last].at;
-        let length = course.line.length();
+        let last = adjusted.events[last].at;
+        let length = adjusted.line.length();
         if at < last {
             return Err(NoMishap::BeforeDone(last));
         }
         if at > length {
-            return Err(NoMishap::BehindEnd(length));
+            return Err(NoMishap::AfterEnd(length));
         }
-        let next = course.events.get(done).map_or(length, |event| event.at);
+        let next = adjusted.events.get(done).map_or(length, |event| event.at);
         if kind == MishapKind::Skipped && at < next {
             return Err(NoMishap::NotYetDue(next));
         }
@@ -250,24 +250,24 @@ impl Run {
         })
     }
 
-    /// The run when the last stop was really made so much behind its place: all that was done there together.
+    /// The run when the last stop was really made later than planned: all that was done there together.
     ///
     /// # Errors
-    /// [`NoMishap`] where that lies before the stop before, or behind the end.
-    pub fn made_late(&self, course: &Course, by: Length) -> Result<Self, NoMishap> {
-        let done = self.done_of(course);
-        let stop = last_stop(&course.events[..done]);
+    /// [`NoMishap`] where that is before the previous stop, or after the end.
+    pub fn made_late(&self, adjusted: &AdjustedPlan, by: Length) -> Result<Self, NoMishap> {
+        let done = self.done_of(adjusted);
+        let stop = last_stop(&adjusted.events[..done]);
         let before = stop.checked_sub(1).ok_or(NoMishap::NothingDone)?;
-        let planned = course.events[stop].at;
-        let (at, before) = (planned + by, course.events[before].at);
+        let planned = adjusted.events[stop].at;
+        let (at, before) = (planned + by, adjusted.events[before].at);
         if at < before {
             return Err(NoMishap::BeforeStop(before));
         }
-        if at > course.line.length() {
-            return Err(NoMishap::BehindEnd(course.line.length()));
+        if at > adjusted.line.length() {
+            return Err(NoMishap::AfterEnd(adjusted.line.length()));
         }
-        // A place told since then still holds.
-        let stands = self.stands_at(course);
+        // A place entered since then still holds.
+        let stands = self.stands_at(adjusted);
         let stands = if stands > planned { stands.max(at) } else { at };
         self.with(Mishap {
             kind: MishapKind::Late,
@@ -293,7 +293,7 @@ fn on_grid(at: Length) -> f64 {
     POSITION.value(POSITION.quanta(at.metres()))
 }
 
-/// A place to a tenth of a millimetre, never behind it: rounding must not run past a step that is due there.
+/// A place to a tenth of a millimetre, never after it: rounding must not run past a step that is due there.
 fn place_on_grid(at: Length) -> f64 {
     let steps = POSITION.quanta(at.metres());
     let is_behind = POSITION.value(steps) > at.metres();

@@ -4,7 +4,7 @@ use super::Run;
 use crate::base::units::{Length, Mass};
 use crate::braid::weight::Verdict;
 use crate::design::Design;
-use crate::plan::{Course, Event, Plan, Set};
+use crate::plan::{AdjustedPlan, Event, Plan, Set};
 
 /// Most steps shown ahead, the next one left out.
 const AHEAD: usize = 2;
@@ -32,37 +32,37 @@ pub struct Now {
     pub minutes: f64,
     /// Carriers engaged, with their ends; before the start those to be threaded.
     pub engaged: Set,
-    /// The steps behind it.
+    /// The steps after it.
     pub ahead: Vec<Event>,
 }
 
 impl Now {
     /// What is to do in a run.
-    pub fn of(run: &Run, course: &Course, plan: &Plan) -> Self {
-        let index = run.done_of(course);
-        let event = course.events.get(index).cloned();
-        let stands = run.stands_at(course);
+    pub fn of(run: &Run, adjusted: &AdjustedPlan, plan: &Plan) -> Self {
+        let index = run.done_of(adjusted);
+        let event = adjusted.events.get(index).cloned();
+        let stands = run.stands_at(adjusted);
         let at = event.as_ref().map_or(stands, |event| event.at);
         let remaining = (at - stands).max(Length::ZERO);
         let is_way = remaining > Length::ZERO;
         let circuits = if is_way {
-            course.line.circuits(stands, at)
+            adjusted.line.circuits(stands, at)
         } else {
             0.0
         };
-        let per_metre = course.line.station_before(at).braid.crossings_per_metre();
-        let behind = course.events.iter().skip(index + 1).take(AHEAD);
+        let per_metre = adjusted.line.station_before(at).braid.crossings_per_metre();
+        let later = adjusted.events.iter().skip(index + 1).take(AHEAD);
         Self {
             index,
-            count: course.events.len(),
+            count: adjusted.events.len(),
             stands,
             remaining,
             circuits,
             crossings: remaining.metres() * per_metre,
-            turns: circuits * plan.work.handle_turns,
-            minutes: circuits / plan.work.speed,
-            engaged: course.engaged(index.max(1)),
-            ahead: behind.cloned().collect(),
+            turns: circuits * plan.workload.handle_turns,
+            minutes: circuits / plan.workload.speed,
+            engaged: adjusted.engaged(index.max(1)),
+            ahead: later.cloned().collect(),
             event,
         }
     }
@@ -73,7 +73,7 @@ impl Now {
     }
 }
 
-/// What would follow from a mishap, before it is accepted.
+/// What would follow from a mishap, before the maker accepts it.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Proposal {
     /// The run with it.
@@ -90,13 +90,13 @@ pub struct Proposal {
 
 impl Proposal {
     /// What follows when a run becomes another.
-    pub fn of(run: Run, now: &Course, design: &Design, plan: &Plan) -> Self {
-        let course = run.course(design, plan);
+    pub fn of(run: Run, now: &AdjustedPlan, design: &Design, plan: &Plan) -> Self {
+        let adjusted = run.adjusted(design, plan);
         Self {
             before: now.head_mass,
-            after: course.head_mass,
-            verdict: course.verdict,
-            next: run.next(&course).cloned(),
+            after: adjusted.head_mass,
+            verdict: adjusted.verdict,
+            next: run.next(&adjusted).cloned(),
             run,
         }
     }

@@ -73,8 +73,8 @@ pub(super) fn AllDone() -> impl IntoView {
     let session = session();
     let made = move || {
         let units = session.bench.units.get();
-        session.course.with(|course| {
-            let line = &course.as_ref()?.line;
+        session.adjusted.with(|adjusted| {
+            let line = &adjusted.as_ref()?.line;
             Some(format!(
                 "Braided: {} of line, {} bare. Weigh it and write that into the bench book; then the dressing begins.",
                 units.show_position(line.length()),

@@ -101,7 +101,7 @@ fn StartStep() -> impl IntoView {
         session.planned.with(|planned| {
             let (design, plan) = planned.as_ref()?;
             let long = design.lead_in();
-            (long > Length::ZERO).then_some((long, plan.work.lead_in))
+            (long > Length::ZERO).then_some((long, plan.workload.lead_in))
         })
     });
     let braid = move || {

@@ -8,7 +8,7 @@ use super::proposal::ProposalPanel;
 use super::session::{Session, session};
 use crate::base::units::Length;
 use crate::page::view::field::TextField;
-use crate::plan::Course;
+use crate::plan::AdjustedPlan;
 use crate::plan::run::{Mishap, MishapKind, NoMishap, Proposal, Run};
 
 /// Fields for what went wrong, and what follows. Once the run has moved on, what was typed before is meaningless: the fields
@@ -42,17 +42,19 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
     let wrong = RwSignal::new(None::<String>);
     let told = move |kind: MishapKind, text: &str| -> Result<(), String> {
         let at = positions.read(text)?;
-        let next = with_run(&session, |run, course| run.standing_at(course, kind, at));
+        let next = with_run(&session, |run, adjusted| {
+            run.standing_at(adjusted, kind, at)
+        });
         propose(&session, next, positions)
     };
     let late = move |text: String| -> Result<(), String> {
         let by = positions.read_short(&text)?;
-        let next = with_run(&session, |run, course| run.made_late(course, by));
+        let next = with_run(&session, |run, adjusted| run.made_late(adjusted, by));
         propose(&session, next, positions)
     };
     let broke = move |_| {
-        let next = with_run(&session, |run, course| {
-            run.standing_at(course, MishapKind::Broke, run.stands_at(course))
+        let next = with_run(&session, |run, adjusted| {
+            run.standing_at(adjusted, MishapKind::Broke, run.stands_at(adjusted))
         });
         wrong.set(propose(&session, next, positions).err());
     };
@@ -109,19 +111,19 @@ fn propose(
     let made = session.planned.with_untracked(|planned| {
         let (design, plan) = planned.as_ref()?;
         session
-            .course
-            .with_untracked(|course| Some(Proposal::of(run, course.as_ref()?, design, plan)))
+            .adjusted
+            .with_untracked(|adjusted| Some(Proposal::of(run, adjusted.as_ref()?, design, plan)))
     });
     session.proposal.set(made);
     focus_part(PROPOSAL);
     Ok(())
 }
 
-fn with_run<T>(session: &Session, then: impl FnOnce(&Run, &Course) -> T) -> Option<T> {
+fn with_run<T>(session: &Session, then: impl FnOnce(&Run, &AdjustedPlan) -> T) -> Option<T> {
     session.run.with_untracked(|run| {
         session
-            .course
-            .with_untracked(|course| Some(then(run.as_ref()?, course.as_ref()?)))
+            .adjusted
+            .with_untracked(|adjusted| Some(then(run.as_ref()?, adjusted.as_ref()?)))
     })
 }
 

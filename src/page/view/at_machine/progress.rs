@@ -46,8 +46,8 @@ pub(super) fn Progress() -> impl IntoView {
     };
     let steps = move || {
         let line = session.with_planned(|_, plan| plan.length)?;
-        session.course.with(|course| {
-            let events = course.as_ref()?.events.iter();
+        session.adjusted.with(|adjusted| {
+            let events = adjusted.as_ref()?.events.iter();
             let x = |at| format!("{:.2}", width * (at / line));
             let ticks =
                 events.map(|event| view! { <line x1=x(event.at) x2=x(event.at) y1="0" y2="6" /> });

@@ -10,7 +10,7 @@ use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::planned::{Planned, planned};
 use crate::plan::run::{Now, Proposal, Run};
-use crate::plan::{Action, Course, Event, Plan};
+use crate::plan::{Action, AdjustedPlan, Event, Plan};
 
 /// Key under which the distance to the rollers is kept, metres.
 const ROLLERS_KEY: &str = "taperwright/rollers";
@@ -25,7 +25,7 @@ pub(super) struct Session {
     /// What is done of it.
     pub(super) run: Memo<Option<Run>>,
     /// What was done at its real places, and what is to do.
-    pub(super) course: Memo<Option<Course>>,
+    pub(super) adjusted: Memo<Option<AdjustedPlan>>,
     /// The step to do now.
     pub(super) now: Memo<Option<Now>>,
     /// From where the threads meet to where the maker measures.
@@ -56,7 +56,7 @@ impl Session {
         });
         let mishaps =
             Memo::new(move |_| run.with(|run| run.as_ref().map(|run| run.mishaps.clone())));
-        let course = Memo::new(move |_| {
+        let adjusted = Memo::new(move |_| {
             let mishaps = mishaps.get()?;
             planned.with(|planned| {
                 let (design, plan) = planned.as_ref()?;
@@ -64,15 +64,15 @@ impl Session {
                     mishaps,
                     ..Run::default()
                 };
-                Some(run.course(design, plan))
+                Some(run.adjusted(design, plan))
             })
         });
         let now = Memo::new(move |_| {
             run.with(|run| {
-                course.with(|course| {
+                adjusted.with(|adjusted| {
                     planned.with(|planned| {
                         let (_, plan) = planned.as_ref()?;
-                        Some(Now::of(run.as_ref()?, course.as_ref()?, plan))
+                        Some(Now::of(run.as_ref()?, adjusted.as_ref()?, plan))
                     })
                 })
             })
@@ -89,7 +89,7 @@ impl Session {
             current_line,
             planned,
             run,
-            course,
+            adjusted,
             now,
             rollers: RwSignal::new(kept_rollers()),
             proposal: RwSignal::new(None),
@@ -153,11 +153,11 @@ impl Session {
         self.current_line.end();
     }
 
-    pub(super) fn change(self, change: impl FnOnce(Run, &Course) -> Run) {
+    pub(super) fn change(self, change: impl FnOnce(Run, &AdjustedPlan) -> Run) {
         let run = self.run.get_untracked();
         let after = self
-            .course
-            .with_untracked(|course| Some(change(run?, course.as_ref()?)));
+            .adjusted
+            .with_untracked(|adjusted| Some(change(run?, adjusted.as_ref()?)));
         if let Some(after) = after {
             self.put(after);
         }

@@ -18,8 +18,8 @@ pub(super) fn BraidingLog(record: Memo<Option<LineRecord>>, planned: Planned) ->
             let run = run.as_ref()?;
             planned.with(|planned| {
                 let (design, plan) = planned.as_ref()?;
-                let course = run.course(design, plan);
-                let (done, all) = (run.done_of(&course), course.events.len());
+                let adjusted = run.adjusted(design, plan);
+                let (done, all) = (run.done_of(&adjusted), adjusted.events.len());
                 Some(if done == all {
                     format!("Braided: all {all} steps done.")
                 } else {

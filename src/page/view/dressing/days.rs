@@ -12,7 +12,7 @@ use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::saving::save;
-use crate::plan::days::course::{Dated, Leg, course};
+use crate::plan::days::dates::{DatedStep, StepTime, dates};
 use crate::plan::days::{Day, Diary};
 
 /// The line in dressing: its diary, and its steps on the calendar.
@@ -26,7 +26,7 @@ pub(crate) struct Days {
     /// Whether it is dressed by the steps now in the plan.
     pub(super) fits: Memo<bool>,
     /// The steps on the calendar; empty where nothing has begun or other steps are followed.
-    dated: Memo<Vec<Dated>>,
+    dated: Memo<Vec<DatedStep>>,
 }
 
 /// The days of this page.
@@ -60,7 +60,7 @@ impl Days {
                 return Vec::new();
             };
             let legs = bench.settled.with(legs);
-            course(diary.start, &legs, &diary.ticks, clock::today())
+            dates(diary.start, &legs, &diary.ticks, clock::today())
         });
         Self {
             bench,
@@ -73,12 +73,12 @@ impl Days {
     }
 
     /// A step on the calendar.
-    pub(super) fn of(self, index: usize) -> Option<Dated> {
+    pub(super) fn of(self, index: usize) -> Option<DatedStep> {
         self.dated.with(|dated| dated.get(index).copied())
     }
 
     /// All steps on the calendar.
-    pub(super) fn all(self) -> Vec<Dated> {
+    pub(super) fn all(self) -> Vec<DatedStep> {
         self.dated.get()
     }
 
@@ -161,8 +161,8 @@ impl Days {
     }
 }
 
-fn legs(design: &Design) -> Vec<Leg> {
-    let leg = |step: &DraftStep| Leg {
+fn legs(design: &Design) -> Vec<StepTime> {
+    let leg = |step: &DraftStep| StepTime {
         hours: step.hours,
         hands: step.kind.takes_hands(),
     };

@@ -13,7 +13,7 @@ use crate::page::view::overlay_kind::OverlayKind;
 use crate::paper::figures::{verdict_detail, verdict_title};
 use crate::paper::words;
 use crate::plan::days::Day;
-use crate::plan::days::course::{Dated, Standing};
+use crate::plan::days::dates::{DatedStep, StepStatus};
 use crate::plan::{Plan, StepReport};
 
 /// The overlay; its content is made only while it is shown.
@@ -39,7 +39,7 @@ pub(crate) fn DressingSheet() -> impl IntoView {
     }
 }
 
-fn sheet(design: &Design, plan: &Plan, dated: &[Dated], units: Units) -> impl IntoView + use<> {
+fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> impl IntoView + use<> {
     let rows = plan.dressing.iter().enumerate();
     let rows = rows.map(|(index, report)| row(report, dated.get(index)));
     let used = |caution: &&Caution| {
@@ -84,7 +84,7 @@ fn sheet(design: &Design, plan: &Plan, dated: &[Dated], units: Units) -> impl In
 }
 
 /// `20 Nov`, or from one day to another.
-fn short_days(dated: &Dated) -> String {
+fn short_days(dated: &DatedStep) -> String {
     let short = |day: Day| format!("{}\u{a0}{}", day.of_month(), day.month());
     if dated.first == dated.last {
         short(dated.first)
@@ -94,9 +94,9 @@ fn short_days(dated: &Dated) -> String {
 }
 
 /// One step: a box, filled where it was ticked.
-fn row(report: &StepReport, dated: Option<&Dated>) -> impl IntoView + use<> {
+fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> {
     let kind = report.step.kind;
-    let is_done = dated.is_some_and(|dated| matches!(dated.standing, Standing::Done { .. }));
+    let is_done = dated.is_some_and(|dated| matches!(dated.status, StepStatus::Done { .. }));
     let amounts = report.coat.map(|coat| {
         let list = |mixture| words::parts(&mixture).join(" and ");
         format!(

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::days::days;
 use crate::page::browser::clock;
 use crate::plan::days::Day;
-use crate::plan::days::course::{Dated, Standing};
+use crate::plan::days::dates::{DatedStep, StepStatus};
 
 /// The days of a step, in its row.
 #[component]
@@ -13,7 +13,7 @@ pub(super) fn StepDays(index: usize) -> impl IntoView {
     let days = days();
     let dated = Memo::new(move |_| days.of(index));
     let words = move || dated.get().map(|dated| day_words(&dated));
-    let standing = move || dated.get().and_then(|dated| standing_words(dated.standing));
+    let standing = move || dated.get().and_then(|dated| standing_words(dated.status));
     view! {
         <span class="days" data-first=move || dated.get().map(|it| it.first.iso()) data-last=move || dated.get().map(|it| it.last.iso())>
             {words}
@@ -23,7 +23,7 @@ pub(super) fn StepDays(index: usize) -> impl IntoView {
 }
 
 /// `Wed 25 Nov`, or from one day to another.
-fn day_words(dated: &Dated) -> String {
+fn day_words(dated: &DatedStep) -> String {
     if dated.first == dated.last {
         dated.first.words()
     } else {
@@ -31,13 +31,13 @@ fn day_words(dated: &Dated) -> String {
     }
 }
 
-fn standing_words(standing: Standing) -> Option<(String, &'static str)> {
+fn standing_words(standing: StepStatus) -> Option<(String, &'static str)> {
     let days = |count: i64| match count {
         1 => "1 day".to_owned(),
         count => format!("{count} days"),
     };
     Some(match standing {
-        Standing::Done { on, late_by } => {
+        StepStatus::Done { on, late_by } => {
             let late = match late_by {
                 0 => String::new(),
                 late if late > 0 => format!(", {} late", days(late)),
@@ -45,9 +45,9 @@ fn standing_words(standing: Standing) -> Option<(String, &'static str)> {
             };
             (format!("✓ done {}{late}", on.words()), "done")
         }
-        Standing::Next => ("next".to_owned(), "next"),
-        Standing::Overdue(by) => (format!("next, {} overdue", days(by)), "overdue"),
-        Standing::Waiting => return None,
+        StepStatus::Next => ("next".to_owned(), "next"),
+        StepStatus::Overdue(by) => (format!("next, {} overdue", days(by)), "overdue"),
+        StepStatus::Waiting => return None,
     })
 }
 
@@ -55,8 +55,8 @@ fn standing_words(standing: Standing) -> Option<(String, &'static str)> {
 #[component]
 pub(super) fn StepTick(index: usize) -> impl IntoView {
     let days = days();
-    let done = Memo::new(move |_| match days.of(index)?.standing {
-        Standing::Done { on, .. } => Some(on),
+    let done = Memo::new(move |_| match days.of(index)?.status {
+        StepStatus::Done { on, .. } => Some(on),
         _ => None,
     });
     view! {

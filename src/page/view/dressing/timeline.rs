@@ -7,7 +7,7 @@ use crate::base::choice::Choice as _;
 use crate::page::browser::clock;
 use crate::page::view::bench::bench;
 use crate::paper::chart::timeline::{Bar, DateLabel, timeline};
-use crate::plan::days::course::Standing;
+use crate::plan::days::dates::StepStatus;
 
 /// Height of a step on the strip, and of the marks below, in pixels.
 const ROW: f64 = 14.0;
@@ -27,7 +27,7 @@ pub(super) fn Timeline() -> impl IntoView {
         let height = ROW * strip.bars.len() as f64;
         let bars = strip.bars.iter().zip(&dated).zip(names).enumerate();
         let bars = bars.map(|(row, ((bar, dated), name))| {
-            let is_done = matches!(dated.standing, Standing::Done { .. });
+            let is_done = matches!(dated.status, StepStatus::Done { .. });
             step(row, bar, is_done, name)
         });
         let bars = bars.collect_view();

@@ -110,7 +110,7 @@ fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
         })
     };
     let since = move || {
-        let (units, turns) = (bench.units.get(), bench.plan.with(|plan| plan.work));
+        let (units, turns) = (bench.units.get(), bench.plan.with(|plan| plan.workload));
         event.with(|event| {
             let event = event.as_ref().filter(|event| event.since > Length::ZERO)?;
             Some(words::since(event, &turns, units))

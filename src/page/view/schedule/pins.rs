@@ -49,7 +49,7 @@ fn keeps_gear(bench: Bench, event: Memo<Option<Event>>) -> bool {
         event.with(|event| {
             event
                 .as_ref()
-                .is_some_and(|event| plan.tread(event).is_some())
+                .is_some_and(|event| plan.gear_interval(event).is_some())
         })
     })
 }
@@ -206,7 +206,7 @@ fn GearField(event: Memo<Option<Event>>) -> impl IntoView {
             .into_iter()
             .find(|wheels| wheels.to_string() == key);
         let tread = bench.plan.with_untracked(|plan| {
-            event.with_untracked(|event| event.as_ref().and_then(|event| plan.tread(event)))
+            event.with_untracked(|event| event.as_ref().and_then(|event| plan.gear_interval(event)))
         });
         let Some((Wheels { driver, driven, .. }, tread)) = wheels.zip(tread) else {
             return Ok(());

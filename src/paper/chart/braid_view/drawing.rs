@@ -34,7 +34,7 @@ impl BraidDrawing {
         }
     }
 
-    /// Draws every crossing in sight, and tells of those whose middle is.
+    /// Draws every visible crossing; returns those whose middle is visible.
     pub(super) fn braid(&mut self, clockwise: &[Strand], others: &[Strand]) -> Vec<Crossing> {
         let each_way = i64::from(self.ring.places_each_way);
         let meetings = self.meetings_in_reach();
@@ -64,7 +64,7 @@ impl BraidDrawing {
         self.along * PI * meeting as f64 / f64::from(self.ring.places_each_way)
     }
 
-    /// Draws one crossing; tells of it if its middle is in sight.
+    /// Draws one crossing; returns it if its middle is visible.
     fn cross(&mut self, one: &Strand, other: &Strand, meeting: i64) -> Option<Crossing> {
         let each_way = f64::from(self.ring.places_each_way);
         let round = PI * (2.0 * f64::from(one.place) + meeting as f64) / each_way;

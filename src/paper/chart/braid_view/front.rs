@@ -10,10 +10,10 @@ pub(super) type SurfacePoint = (f64, f64);
 /// Widest turn that is drawn as one straight piece, in radians: it is off the true curve by less than 0.3 pixels then.
 const TURN: f64 = 0.15;
 
-/// What is seen of a cylinder that lies level: its front half, over some length.
+/// What is seen of a horizontal cylinder: its front half, over some length.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Front {
-    /// Length in sight, in pixels.
+    /// Visible length, in pixels.
     pub(super) width: f64,
     /// Height of the axis below the top, in pixels.
     pub(super) axis: f64,
@@ -27,7 +27,7 @@ impl Front {
         (x, self.axis + self.radius * turn.sin())
     }
 
-    /// Adds an area to a path, as far as it is in sight.
+    /// Adds an area to a path, as far as it is visible.
     pub(super) fn area(&self, corners: [SurfacePoint; 4], path: &mut Path) {
         let limits = corners.map(|corner| self.inside(corner));
         if (0..4).any(|limit| limits.iter().all(|inside| inside[limit] < 0.0)) {
@@ -46,7 +46,7 @@ impl Front {
         path.shut();
     }
 
-    /// Adds a line to a path, as far as it is in sight.
+    /// Adds a line to a path, as far as it is visible.
     pub(super) fn line(&self, [mut from, mut to]: [SurfacePoint; 2], path: &mut Path) {
         for limit in 0..4 {
             let (before, after) = (self.inside(from)[limit], self.inside(to)[limit]);
@@ -80,7 +80,7 @@ impl Front {
     }
 }
 
-/// The part of a convex outline that is inside one straight limit; `inside` tells how far a spot is.
+/// The part of a convex outline that is inside one straight limit; `inside` gives how far inside a point is.
 fn cut(outline: &[SurfacePoint], inside: impl Fn(SurfacePoint) -> f64) -> Vec<SurfacePoint> {
     let mut kept = Vec::with_capacity(outline.len() + 1);
     for (index, &here) in outline.iter().enumerate() {

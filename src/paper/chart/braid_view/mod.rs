@@ -38,7 +38,7 @@ pub struct BraidView {
     pub magnification: f64,
     /// Pixels of a metre.
     pub pixels_per_metre: f64,
-    /// Length of the braid in sight, in pixels.
+    /// Visible length of the braid, in pixels.
     pub width: f64,
     /// Top and bottom of the braid, in pixels from the top.
     pub body: (f64, f64),

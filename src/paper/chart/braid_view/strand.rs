@@ -1,4 +1,4 @@
-//! The engaged threads of one direction: where each lies on the unrolled surface, and how broad.
+//! The engaged threads of one direction: where each is on the unrolled surface, and how wide.
 
 use core::f64::consts::PI;
 
@@ -6,7 +6,7 @@ use super::surface::Surface;
 use crate::braid::track::Direction;
 use crate::paper::chart::ring::MountedCarrier;
 
-/// One engaged thread: where it lies, and how far it and its share of the surface reach to either side, in radians.
+/// One engaged thread: where it is, and how far it and its share of the surface reach to either side, in radians.
 #[derive(Clone, Copy)]
 pub(super) struct Strand {
     pub(super) place: u32,
@@ -44,7 +44,7 @@ impl Surface<'_> {
         PI * f64::from(apart) / f64::from(places)
     }
 
-    /// Half the turn a thread of so many ends covers, w/(D cos α). Analytic.
+    /// Half the turn that a thread of `ends` ends covers, w/(D cos α). Analytic.
     fn half_width(&self, ends: u32) -> f64 {
         let wider = (f64::from(ends) / f64::from(self.thread_ends)).sqrt();
         wider * (self.thread_width / self.path_diameter) / self.angle.radians().cos()

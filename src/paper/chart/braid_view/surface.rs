@@ -16,7 +16,7 @@ pub struct Surface<'a> {
     pub path_diameter: Length,
     /// Braid angle on it, above 0° and below 90°.
     pub angle: Angle,
-    /// Width of the standard thread as it lies.
+    /// Width of the standard thread in the braid.
     pub thread_width: Length,
     /// Ends of the standard thread, at least 1. The width of another thread is
     /// proportional to the square root of its ends, since all cross-sections have one shape.

@@ -36,7 +36,7 @@ const PLACES: usize = 8;
 /// Those that are idle.
 const IDLE: [usize; 2] = [5, 6];
 
-/// A ring with two neighbours idle, and the step from the one engaged before them to the one behind.
+/// A ring with two neighbours idle, and the step from the engaged place before them to the one after.
 pub(super) fn gap() -> Vec<TermLayer> {
     let middle = (80.0, 52.0);
     let turn = |place: usize| place as f64 / PLACES as f64;

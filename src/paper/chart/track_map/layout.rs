@@ -1,4 +1,4 @@
-//! Where everything on the map lies.
+//! Where everything on the map is.
 
 use core::f64::consts::{PI, TAU};
 
@@ -24,7 +24,7 @@ const ENDS_ROOM: f64 = 24.0;
 /// Space left between two marks, in pixels.
 const APART: f64 = 2.0;
 
-/// What the map is laid out with.
+/// The measures of the map.
 #[derive(Clone, Copy)]
 pub(super) struct MapLayout {
     ring: Ring,
@@ -76,7 +76,7 @@ impl MapLayout {
             .flat_map(move |way| (0..each_way).map(move |place| (way, place)))
     }
 
-    /// How far out each place lies, as a share of the radius, and the room its mark needs beyond, in pixels.
+    /// How far out each place is, as a share of the radius, and the room its mark needs beyond, in pixels.
     fn rooms(&self) -> impl Iterator<Item = (f64, f64)> {
         let labels = self.ring.places() <= MOST_WITH_ENDS;
         self.places().map(move |(way, place)| {
@@ -90,7 +90,7 @@ impl MapLayout {
         })
     }
 
-    /// Which side of the middle a place lies; sines that are not quite nought count as nought.
+    /// Which side of the middle a place is; sines close to 0 count as 0.
     fn outwards(&self, (way, place): (Direction, u32)) -> f64 {
         let outwards = self.ring.outwards(way, self.ring.step_of(way, place));
         if outwards.abs() < 1e-9 { 0.0 } else { outwards }
@@ -109,7 +109,7 @@ impl MapLayout {
         TAU * step / f64::from(self.ring.places())
     }
 
-    /// The place at an angle from the top, so far out as a share of the radius.
+    /// The place at an angle from the top, at this share of the radius.
     fn at(&self, angle: f64, share: f64) -> (f64, f64) {
         let (sine, cosine) = angle.sin_cos();
         let out = self.radius * share;

@@ -19,7 +19,7 @@ pub struct HornGear {
 pub struct MarkSize {
     /// Radius of a round mark.
     pub radius: f64,
-    /// From its middle to the tip of its nose: nothing of the mark lies farther out.
+    /// From its middle to the tip of its nose: nothing of the mark is farther out.
     pub reach: f64,
     /// Height of its number.
     pub number: f64,

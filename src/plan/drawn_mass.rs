@@ -6,13 +6,13 @@ use crate::braid::taper::Point;
 use crate::plan::layout::Ground;
 
 /// The drawing, with what turns diameters into mass.
-pub(super) struct Drawn<'a> {
+pub(super) struct DrawnMass<'a> {
     ground: &'a Ground,
-    /// The braid a single thread would make at the target angle: mass grows with the count, diameter with its root.
+    /// The braid a single thread would make at the target angle: mass is proportional to the count, diameter to its square root.
     one_thread: Braid,
 }
 
-impl<'a> Drawn<'a> {
+impl<'a> DrawnMass<'a> {
     pub(super) fn of(ground: &'a Ground) -> Self {
         let making = &ground.making;
         Self {

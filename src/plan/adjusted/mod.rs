@@ -1,9 +1,14 @@
-//! A line while it is braided: what was done, and what is still to do.
+//! A plan adjusted to what really happened at the machine: what was done, and what is still to do.
+//!
+//! After a mishap the rest is not laid out again from the drawing: the levels between two stops are those of the layout, moved
+//! for mass and late angles, and a new layout would undo what was just done. Instead what was missed is made up for where the
+//! machine stands, without pairs that cancel each other, and the rest keeps its places.
 
 mod catching_up;
 
+use super::contents::Plan;
+use super::event::{Action, Event, Set, engaged};
 use super::schedule;
-use super::{Action, Event, Plan, Set};
 use crate::base::units::{Length, Mass};
 use crate::braid::stretch::BraidedLine;
 use crate::braid::threads::Change;
@@ -14,8 +19,8 @@ use catching_up::CatchingUp;
 
 /// The schedule of a line as it is really braided, and the line it makes.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Course {
-    /// What was done, at its real places, and behind it what is to do.
+pub struct AdjustedPlan {
+    /// What was done, at its real places, and then what is still to do.
     pub events: Vec<Event>,
     /// The line.
     pub line: BraidedLine,
@@ -25,17 +30,17 @@ pub struct Course {
     pub verdict: Verdict,
 }
 
-impl Course {
-    /// Carriers engaged once so many events are done.
+impl AdjustedPlan {
+    /// Carriers engaged once the first `done` events are done.
     pub fn engaged(&self, done: usize) -> Set {
-        super::engaged(self.events.iter().take(done))
+        engaged(self.events.iter().take(done))
     }
 }
 
 impl Plan {
-    /// The course of a line braided as planned.
-    pub fn course(&self) -> Course {
-        Course {
+    /// This plan with nothing adjusted: the line is braided as planned.
+    pub fn unadjusted(&self) -> AdjustedPlan {
+        AdjustedPlan {
             events: self.events.clone(),
             line: self.line.clone(),
             head_mass: self.head_mass,
@@ -43,12 +48,18 @@ impl Plan {
         }
     }
 
-    /// The course of a line of which `done` was done, each event at its real place, while the machine stands at a place, and
+    /// The plan adjusted to a line of which `done` was done, each event at its real place, while the machine stands at a place, and
     /// `rest` was planned to follow; the last of `rest` is the end of the line. `self` is the plan of `design`.
     ///
-    /// What is done never changes. What was to be done before the machine's place, and was not, is made up for where it stands;
-    /// what lies behind keeps its place, unless it would come too close. So the rest of the line is as it was planned.
-    pub fn resumed(&self, design: &Design, done: &[Event], rest: &[Event], at: Length) -> Course {
+    /// What is done never changes. What was due before the machine's place and was not done is made up for there. The rest keeps
+    /// its places, unless a stop would come too close.
+    pub fn resumed(
+        &self,
+        design: &Design,
+        done: &[Event],
+        rest: &[Event],
+        at: Length,
+    ) -> AdjustedPlan {
         let ground = Ground::of(design);
         let mut events = done.to_vec();
         let catching_up = CatchingUp {
@@ -61,14 +72,14 @@ impl Plan {
         };
         events.extend(catching_up.rest(done, rest));
         let start = (self.layout.first, self.layout.wheels[0]);
-        let pieces = ground.pieces_after(start, &deeds(&ground, &events));
+        let pieces = ground.pieces_after(start, &done_so_far(&ground, &events));
         let line = ground.braid_pieces(&pieces);
         measure(&mut events, done.len(), &line);
         let missing = self.head.missing(self.length);
         let head_mass = missing
             .is_none()
             .then(|| line.mass(self.head.from, self.head.to));
-        Course {
+        AdjustedPlan {
             events,
             line,
             head_mass,
@@ -77,9 +88,9 @@ impl Plan {
     }
 }
 
-/// What was done, as the layout knows it.
-fn deeds(ground: &Ground, done: &[Event]) -> Vec<(Length, Done)> {
-    let deed = |event: &Event| {
+/// Events in the terms of the layout.
+fn done_so_far(ground: &Ground, done: &[Event]) -> Vec<(Length, Done)> {
+    let done_by = |event: &Event| {
         if let Action::Gear { to, .. } = event.action {
             return Some((event.at, Done::Wheels(to)));
         }
@@ -88,7 +99,7 @@ fn deeds(ground: &Ground, done: &[Event]) -> Vec<(Length, Done)> {
         let at = event.at;
         Some((at, Done::Level(Change { lower, rising, at })))
     };
-    done.iter().filter_map(deed).collect()
+    done.iter().filter_map(done_by).collect()
 }
 
 /// Lengths, circuits and outcome of what is still to do; lengths also of what was done elsewhere than planned.

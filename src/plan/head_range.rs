@@ -27,8 +27,8 @@ pub struct RearHead {
     pub verdict: Verdict,
 }
 
-/// The same threads, wheels and places with other yarn: a heavier one also makes a thicker path, a steeper angle and so
-/// still more thread. The pieces are those of the head, from the tip on.
+/// The same threads, wheels and places with other yarn, calculated and not scaled: a heavier yarn also makes a thicker path, a
+/// steeper angle and so still more thread. The pieces are those of the head, from the tip on.
 pub(super) fn range(
     design: &Design,
     ground: &Ground,

@@ -1,13 +1,13 @@
-//! What is still to do when the machine stands at a place: what was missed, made up for there, and the rest as it was planned.
+//! What is still to do when the machine stands at a place: what was missed is made up for there, and the rest stays as planned.
 
 use crate::base::units::Length;
 use crate::braid::takeoff::Wheels;
-use crate::plan::{Action, Event, engaged};
+use crate::plan::event::{Action, Event, engaged};
 
-/// A rest shorter than this is braided to its end as it is: nothing more could be done on it.
+/// A remaining length shorter than this is braided to the end as it is.
 const LEAST_REST: Length = Length::from_millimetres(20.0);
 
-/// Where the machine stands, and what it must heed.
+/// Where the machine stands, and the limits of what follows.
 pub(super) struct CatchingUp {
     /// Where, from the tip.
     pub(super) at: Length,
@@ -28,8 +28,8 @@ impl CatchingUp {
         if self.length - self.at >= LEAST_REST {
             events = self.made_up(done, overdue);
             let has_stop = !events.is_empty() || done.last().is_some_and(|last| last.at == self.at);
-            let behind = later.split_last().map_or(later, |(_, behind)| behind);
-            events.extend(self.pushed(behind, has_stop));
+            let upcoming = later.split_last().map_or(later, |(_, upcoming)| upcoming);
+            events.extend(self.pushed(upcoming, has_stop));
         }
         events.extend(rest.last().map(|end| self.end(done, &events, end)));
         events
@@ -39,7 +39,7 @@ impl CatchingUp {
         event.at <= self.at && !matches!(event.action, Action::End(_))
     }
 
-    /// What was missed, at the machine's place: threads in their order, less what undoes itself, then the wheels.
+    /// What was missed, at the machine's place: threads in their order, without pairs that cancel each other, then the wheels.
     fn made_up(&self, done: &[Event], overdue: &[Event]) -> Vec<Event> {
         let mut events: Vec<Event> = Vec::new();
         for event in overdue.iter().filter(|event| event.action.is_of_threads()) {
@@ -69,17 +69,17 @@ impl CatchingUp {
         events
     }
 
-    /// What lies behind the machine's place, where it was planned; a stop that would come too close to one before is made as
-    /// much later as must be, but still on the line.
-    fn pushed(&self, behind: &[Event], has_stop: bool) -> Vec<Event> {
+    /// What comes after the machine's place, where it was planned. A stop too close to the one before is made later by as much as
+    /// it must, but still on the line.
+    fn pushed(&self, upcoming: &[Event], has_stop: bool) -> Vec<Event> {
         let last_place = self.length - LEAST_REST;
         let mut least = if has_stop {
             self.at + self.spacing
         } else {
             self.at
         };
-        let mut events = Vec::with_capacity(behind.len());
-        for stop in behind.chunk_by(|a, b| a.at == b.at) {
+        let mut events = Vec::with_capacity(upcoming.len());
+        for stop in upcoming.chunk_by(|a, b| a.at == b.at) {
             let planned = stop[0].at;
             let at = planned.max(least.min(last_place));
             least = if at > planned { at + self.spacing } else { at };
@@ -92,8 +92,8 @@ impl CatchingUp {
     }
 
     /// The end, with what is then on the machine.
-    fn end(&self, done: &[Event], behind: &[Event], end: &Event) -> Event {
-        let all = done.iter().chain(behind);
+    fn end(&self, done: &[Event], next: &[Event], end: &Event) -> Event {
+        let all = done.iter().chain(next);
         let last = all.clone().last();
         Event {
             action: Action::End(engaged(all)),

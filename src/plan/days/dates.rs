@@ -9,18 +9,18 @@ const EVENING: f64 = 18.0;
 const NOON: f64 = 12.0;
 const HOURS: f64 = 24.0;
 
-/// A step as the calendar sees it.
+/// How long a step takes.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Leg {
+pub struct StepTime {
     /// How long it takes, hours, 0 or more.
     pub hours: f64,
     /// Whether it takes the maker's hands, and so begins by day; else it goes on by day and night.
     pub hands: bool,
 }
 
-/// How a step stands.
+/// The status of a step.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum StepStatus {
     /// It was done.
     Done {
         /// On this day.
@@ -41,40 +41,45 @@ type Span = (Day, Day);
 
 /// A step on the calendar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Dated {
+pub struct DatedStep {
     /// The day it begins.
     pub first: Day,
     /// The day it ends; never before the first.
     pub last: Day,
     /// The day it was to end when nothing had been ticked.
     pub planned: Day,
-    /// How it stands.
-    pub standing: Standing,
+    /// Its status.
+    pub status: StepStatus,
 }
 
 /// The steps on the calendar, from a start day on which work begins in the morning. `ticks` holds the day on which a step
 /// was done; a tick moves all that follows, and counts from noon of its day. A tick before the day a step began, by the ticks
 /// before it, pulls its beginning along; ticks out of order count as they are written.
-pub fn course(start: Day, legs: &[Leg], ticks: &[Option<Day>], today: Option<Day>) -> Vec<Dated> {
-    let planned = run(start, legs, &[]);
-    let real = run(start, legs, ticks);
+pub fn dates(
+    start: Day,
+    steps: &[StepTime],
+    ticks: &[Option<Day>],
+    today: Option<Day>,
+) -> Vec<DatedStep> {
+    let planned = run(start, steps, &[]);
+    let real = run(start, steps, ticks);
     let tick = |index: usize| ticks.get(index).copied().flatten();
-    let next = (0..legs.len()).find(|&index| tick(index).is_none());
+    let next = (0..steps.len()).find(|&index| tick(index).is_none());
     let dated = |(index, (real, planned)): (usize, (Span, Span))| {
         let ((first, last), (_, planned)) = (real, planned);
-        let standing = match tick(index) {
-            Some(on) => Standing::Done {
+        let status = match tick(index) {
+            Some(on) => StepStatus::Done {
                 on,
                 late_by: on.since(planned),
             },
-            None if next == Some(index) => standing(last, today),
-            None => Standing::Waiting,
+            None if next == Some(index) => status(last, today),
+            None => StepStatus::Waiting,
         };
-        Dated {
+        DatedStep {
             first,
             last,
             planned,
-            standing,
+            status,
         }
     };
     real.into_iter()
@@ -84,23 +89,23 @@ pub fn course(start: Day, legs: &[Leg], ticks: &[Option<Day>], today: Option<Day
         .collect()
 }
 
-fn standing(last: Day, today: Option<Day>) -> Standing {
+fn status(last: Day, today: Option<Day>) -> StepStatus {
     let late = today.map_or(0, |today| today.since(last));
     if late > 0 {
-        Standing::Overdue(late)
+        StepStatus::Overdue(late)
     } else {
-        Standing::Next
+        StepStatus::Next
     }
 }
 
 /// First and last day of each step.
-fn run(start: Day, legs: &[Leg], ticks: &[Option<Day>]) -> Vec<Span> {
+fn run(start: Day, steps: &[StepTime], ticks: &[Option<Day>]) -> Vec<Span> {
     // Hours since midnight of the start day.
     let mut clock = MORNING;
     let day = |hours: f64| start.plus(whole_days(hours));
-    let mut place = |(index, leg): (usize, &Leg)| {
-        let begin = if leg.hands { by_day(clock) } else { clock };
-        let end = begin + leg.hours.max(0.0);
+    let mut place = |(index, step): (usize, &StepTime)| {
+        let begin = if step.hands { by_day(clock) } else { clock };
+        let end = begin + step.hours.max(0.0);
         let (first, last) = (day(begin), day(end));
         match ticks.get(index).copied().flatten() {
             None => {
@@ -118,7 +123,7 @@ fn run(start: Day, legs: &[Leg], ticks: &[Option<Day>]) -> Vec<Span> {
             }
         }
     };
-    legs.iter().enumerate().map(&mut place).collect()
+    steps.iter().enumerate().map(&mut place).collect()
 }
 
 /// The next hour from `clock` on at which handwork may begin.

@@ -1,14 +1,15 @@
-//! Treads: the stretches between two stops, each braided with wheels of its own, and the rows of the schedule they belong
-//! to. What a maker insists on at a row about wheels is insisted on for its tread.
+//! Gear intervals: the parts of the line between two stops, each braided with its own wheels, and the rows of the schedule they
+//! belong to. Wheels pinned at a row are pinned for its interval.
 
-use super::{Action, Event, Plan};
+use super::contents::Plan;
+use super::event::{Action, Event};
 use crate::base::units::Length;
 use crate::braid::threads::Level;
 use crate::plan::layout::stops::Stop;
 
 /// A stretch of line between two stops for threads.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Tread {
+pub struct GearInterval {
     /// Its level.
     pub level: Level,
     /// Its middle, from the tip.
@@ -18,24 +19,24 @@ pub struct Tread {
 }
 
 impl Plan {
-    /// The tread whose wheels a row of this plan's schedule decides: the start decides those of the first, a change of
-    /// wheels those of the tread it is made for, and where wheels stay the last change of threads at a stop those behind it.
-    /// `None` for all other rows, so that every tread belongs to one row.
-    pub fn tread(&self, event: &Event) -> Option<Tread> {
-        let index = self.tread_index(event)?;
+    /// The interval whose wheels a row of this plan's schedule decides. The start decides those of the first interval, a change of
+    /// wheels those of the interval it is made for, and where wheels stay the last change of threads at a stop those after it.
+    /// `None` for all other rows, so that every interval belongs to one row.
+    pub fn gear_interval(&self, event: &Event) -> Option<GearInterval> {
+        let index = self.interval_index(event)?;
         let layout = &self.layout;
         let before = index.checked_sub(1).map(|before| &layout.stops[before]);
         let from = before.map_or(Length::ZERO, |stop| stop.at);
         let to = layout.stops.get(index).map_or(self.length, |stop| stop.at);
         let level = before.map_or(layout.first, Stop::after);
-        Some(Tread {
+        Some(GearInterval {
             level: *self.supply.levels().get(level)?,
             middle: (from + to) / 2.0,
             pin: layout.pinned_treads.get(index).copied().flatten(),
         })
     }
 
-    fn tread_index(&self, event: &Event) -> Option<usize> {
+    fn interval_index(&self, event: &Event) -> Option<usize> {
         let layout = &self.layout;
         let is_changed = |stop: usize| layout.wheels[stop] != layout.wheels[stop + 1];
         let mut stops = 0..layout.stops.len();
@@ -68,7 +69,7 @@ mod tests {
     use crate::design::settings::Setting;
     use crate::edit::Edit;
 
-    /// Lines with changes of wheels before, at and behind their stops, with stops of several changes, and with stops
+    /// Lines with changes of wheels before, at and after their stops, with stops of several changes, and with stops
     /// where wheels stay.
     fn lines() -> Vec<Design> {
         let made = |edits: &[Edit]| {
@@ -88,45 +89,45 @@ mod tests {
         lines.map(|line| line.expect("a line")).to_vec()
     }
 
-    fn insisting_on(design: &Design, tread: Tread, wheels: Wheels) -> Design {
+    fn pinning(design: &Design, interval: GearInterval, wheels: Wheels) -> Design {
         let pin = DraftPin::Wheels {
-            threads: tread.level.threads,
-            heavy: tread.level.heavy,
-            at_m: tread.middle.metres(),
+            threads: interval.level.threads,
+            heavy: interval.level.heavy,
+            at_m: interval.middle.metres(),
             driver: wheels.driver,
             driven: wheels.driven,
         };
-        let replaces = tread.pin;
+        let replaces = interval.pin;
         let edit = Edit::Pin { pin, replaces };
-        edit.apply(design).expect("a pin of a tread there is")
+        edit.apply(design).expect("a pin of an interval there is")
     }
 
     #[test]
-    fn every_tread_belongs_to_one_row() {
+    fn every_interval_belongs_to_one_row() {
         for design in lines() {
             let plan = Plan::of(&design);
-            let mut treads: Vec<usize> = plan
+            let mut intervals: Vec<usize> = plan
                 .events
                 .iter()
-                .filter_map(|event| plan.tread_index(event))
+                .filter_map(|event| plan.interval_index(event))
                 .collect();
-            treads.sort_unstable();
-            assert!(treads.into_iter().eq(0..=plan.layout.stops.len()));
+            intervals.sort_unstable();
+            assert!(intervals.into_iter().eq(0..=plan.layout.stops.len()));
         }
     }
 
     #[test]
-    fn wheels_insisted_on_at_a_row_are_those_of_its_tread() {
+    fn wheels_pinned_at_a_row_are_those_of_its_interval() {
         for design in lines() {
             let (plan, choices) = (Plan::of(&design), design.take_off().choices());
             for event in &plan.events {
-                let Some(index) = plan.tread_index(event) else {
+                let Some(index) = plan.interval_index(event) else {
                     continue;
                 };
                 let fitted = plan.layout.wheels[index];
                 let other = choices.iter().find(|&&wheels| wheels != fitted).unwrap();
-                let tread = plan.tread(event).unwrap();
-                let pinned = insisting_on(&design, tread, *other);
+                let interval = plan.gear_interval(event).unwrap();
+                let pinned = pinning(&design, interval, *other);
                 let layout = Plan::of(&pinned).layout;
                 assert_eq!(layout.dropped_pins, []);
                 assert_eq!(layout.wheels[index], *other, "{event:?}");
