@@ -1,5 +1,5 @@
-//! Two programs share this name. In the browser it opens the page; on the workshop's own machine it is the
-//! program behind `cargo run`, which installs the tools, builds the site, serves it and runs every check.
+//! Two programs share this name. In the browser it opens the page; on the developer's machine it is the program behind
+//! `cargo run`, which installs the tools, builds the site, serves it and runs every check.
 
 #[cfg(not(target_arch = "wasm32"))]
 mod host;
@@ -11,5 +11,5 @@ fn main() {
 
 #[cfg(not(target_arch = "wasm32"))]
 fn main() -> std::process::ExitCode {
-    host::run(std::env::args())
+    host::run()
 }

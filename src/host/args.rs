@@ -1,172 +1,168 @@
-//! What the person asked for.
+//! The arguments of the program.
 
-/// The port tried first when none is named.
-const DEFAULT_PORT: u16 = 8080;
+use clap::{Arg, ArgAction, ArgMatches, Command as Parser, value_parser};
+use std::ffi::OsString;
 
-/// The whole manual of the program.
-pub(crate) const HELP: &str = "\
-Taperwright's workshop. Tools that are missing are installed into .tools/ on first use.
+const ABOUT: &str = "Taperwright's workshop: builds the page if anything changed, and serves it.\n\n\
+                     Tools that are missing are installed into .tools/ on first use.";
+const TEST: &str = "Arguments for `cargo test`, such as a part of a test's name; the other checks run all the same";
 
-  cargo run                   build the site if anything changed, and open it at http://127.0.0.1:8080/
-      -- --port N             start looking for a free port at N; 0 takes any
-      -- --no-build           open the site as it was last built
-  cargo run -- build          build the site into dist/, ready for any static host, and show its sizes
-  cargo run -- measure        measure how fast all of it is, and print one table: some ten minutes on a quiet machine
-  cargo run -- pictures       leave pictures of every view in target/screens: three sizes, light and dark
-  cargo run -- test [FILTER]  run every check; FILTER goes to `cargo test` and narrows the tests only
-  cargo run -- --help         show this text";
+/// Without another command, the site is built if anything changed, and served.
+const COMMANDS: [(&str, &str); 6] = [
+    (
+        "build",
+        "Build the site into dist/, ready for any static host, and list its sizes",
+    ),
+    (
+        "serve",
+        "Serve a quickly built page, build it again after every edit, and reload it in the browser",
+    ),
+    ("test", "Run every check"),
+    (
+        "prepare",
+        "Install what the tests need and build the site, so that `cargo test` can run alone",
+    ),
+    (
+        "pictures",
+        "Leave pictures of every view in target/screens: three sizes, light and dark",
+    ),
+    (
+        "measure",
+        "Measure size, speed and memory, and print one table: some minutes on a quiet machine",
+    ),
+];
 
-/// One command with everything it needs.
+/// What the person asked for.
 #[derive(Debug, PartialEq, Eq)]
 pub(crate) enum Command {
-    /// Build unless told otherwise, then serve.
-    Open { port: u16, build: bool },
-    /// Build and show sizes.
+    Open { port: u16, is_built: bool },
     Build,
-    /// Measure everything, and print it as a table.
-    Measure,
-    /// Take pictures of every view.
-    Pictures,
-    /// Run every check; the filter narrows the tests of `cargo test` only.
+    Serve { port: u16 },
     Test { filter: Vec<String> },
-    /// Show the manual.
-    Help,
+    Prepare,
+    Pictures,
+    Measure,
 }
 
 impl Command {
-    /// Reads the arguments that follow the program's name.
-    pub(crate) fn parse(args: impl Iterator<Item = String>) -> Result<Self, String> {
-        let args: Vec<String> = args.collect();
-        let words: Vec<&str> = args.iter().map(String::as_str).collect();
-        match words.as_slice() {
-            ["test", filter @ ..] if !asks_for_help(filter) => Ok(Self::Test {
-                filter: owned(filter),
-            }),
-            ["build"] => Ok(Self::Build),
-            ["measure"] => Ok(Self::Measure),
-            ["pictures"] => Ok(Self::Pictures),
-            words if asks_for_help(words) => Ok(Self::Help),
-            [command @ ("build" | "measure" | "pictures"), extra, ..] => Err(format!(
-                "`{command}` takes no arguments, but got `{extra}`."
-            )),
-            options => Self::parse_open(options),
-        }
-    }
-
-    fn parse_open(mut options: &[&str]) -> Result<Self, String> {
-        let (mut port, mut build) = (DEFAULT_PORT, true);
-        loop {
-            options = match options {
-                [] => return Ok(Self::Open { port, build }),
-                ["--no-build", rest @ ..] => {
-                    build = false;
-                    rest
-                }
-                ["--port"] => return Err("`--port` needs a number after it.".into()),
-                ["--port", number, rest @ ..] => {
-                    port = parse_port(number)?;
-                    rest
-                }
-                [unknown, ..] => {
-                    return Err(format!("`{unknown}` is not a command of this program."));
+    /// Reads the arguments, of which the first is the program itself.
+    ///
+    /// # Errors
+    /// What is wrong with them, or the help that they ask for.
+    pub(crate) fn parse(args: impl IntoIterator<Item = OsString>) -> Result<Self, clap::Error> {
+        let matches = parser().try_get_matches_from(args)?;
+        let port = |matches: &ArgMatches| matches.get_one("port").copied().unwrap_or_default();
+        Ok(match matches.subcommand() {
+            Some(("build", _)) => Self::Build,
+            Some(("serve", matches)) => Self::Serve {
+                port: port(matches),
+            },
+            Some(("test", matches)) => {
+                let filter = matches.get_many("filter").unwrap_or_default();
+                Self::Test {
+                    filter: filter.cloned().collect(),
                 }
             }
-        }
+            Some(("prepare", _)) => Self::Prepare,
+            Some(("pictures", _)) => Self::Pictures,
+            Some(("measure", _)) => Self::Measure,
+            _ => Self::Open {
+                port: port(&matches),
+                is_built: matches.get_flag("no-build"),
+            },
+        })
     }
 }
 
-fn asks_for_help(words: &[&str]) -> bool {
-    let before_separator = words.iter().take_while(|word| **word != "--");
-    before_separator
-        .into_iter()
-        .enumerate()
-        .any(|(place, word)| match *word {
-            "--help" | "-h" => true,
-            "help" => place == 0 && words.len() == 1,
-            _ => false,
-        })
+fn parser() -> Parser {
+    let no_build = Arg::new("no-build")
+        .long("no-build")
+        .action(ArgAction::SetTrue);
+    let filter = Arg::new("filter")
+        .num_args(0..)
+        .trailing_var_arg(true)
+        .allow_hyphen_values(true);
+    let commands = COMMANDS.map(|(name, about)| {
+        let command = Parser::new(name).about(about);
+        match name {
+            // Another port than that of the finished site, of which a browser keeps a copy under its port.
+            "serve" => command.arg(port("8090")),
+            "test" => command.arg(filter.clone().help(TEST)),
+            _ => command,
+        }
+    });
+    Parser::new("taperwright")
+        .bin_name("cargo run --")
+        .about(ABOUT)
+        .arg(port("8080"))
+        .arg(no_build.help("Serve the site as it was last built"))
+        .subcommands(commands)
+        .args_conflicts_with_subcommands(true)
 }
 
-fn owned(words: &[&str]) -> Vec<String> {
-    words.iter().map(ToString::to_string).collect()
-}
-
-fn parse_port(text: &str) -> Result<u16, String> {
-    text.parse()
-        .map_err(|_| format!("`{text}` is not a port: a whole number from 0 to 65535 is."))
+fn port(usual: &'static str) -> Arg {
+    let port = Arg::new("port")
+        .long("port")
+        .value_name("N")
+        .default_value(usual);
+    let port = port.value_parser(value_parser!(u16));
+    port.help("Look for a free port from here upwards; 0 takes any")
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
+    fn parse(line: &str) -> Result<Command, clap::Error> {
+        let words = ["taperwright"].into_iter().chain(line.split_whitespace());
+        Command::parse(words.map(OsString::from))
+    }
+
     #[track_caller]
     fn parsed(line: &str) -> Command {
-        Command::parse(line.split_whitespace().map(String::from)).expect(line)
-    }
-
-    #[track_caller]
-    fn refused(line: &str) -> String {
-        Command::parse(line.split_whitespace().map(String::from)).expect_err(line)
+        parse(line).expect(line)
     }
 
     #[test]
-    fn no_argument_builds_and_opens_at_the_usual_port() {
-        assert_eq!(
-            parsed(""),
-            Command::Open {
-                port: 8080,
-                build: true
-            }
-        );
+    fn options_of_the_server_come_in_any_order() {
+        let open = |port, is_built| Command::Open { port, is_built };
+        assert_eq!(parsed(""), open(8080, false));
+        assert_eq!(parsed("--port 0 --no-build"), open(0, true));
+        assert_eq!(parsed("--no-build --port 0"), open(0, true));
+        assert_eq!(parsed("serve"), Command::Serve { port: 8090 });
+        assert_eq!(parsed("serve --port 1"), Command::Serve { port: 1 });
     }
 
     #[test]
-    fn options_of_opening_come_in_any_order() {
-        let expected = Command::Open {
-            port: 0,
-            build: false,
-        };
-        assert_eq!(parsed("--port 0 --no-build"), expected);
-        assert_eq!(parsed("--no-build --port 0"), expected);
-    }
-
-    #[test]
-    fn commands_without_options_are_known() {
-        assert_eq!(parsed("build"), Command::Build);
-        assert_eq!(parsed("pictures"), Command::Pictures);
-        assert_eq!(parsed("measure"), Command::Measure);
-    }
-
-    #[test]
-    fn words_after_test_become_its_filter() {
-        assert_eq!(parsed("test"), Command::Test { filter: vec![] });
-        let filter = vec!["browser".into(), "--".into(), "--help".into()];
-        assert_eq!(parsed("test browser -- --help"), Command::Test { filter });
-    }
-
-    #[test]
-    fn help_is_found_wherever_it_is_asked_for() {
-        for line in [
-            "--help",
-            "-h",
-            "help",
-            "build --help",
-            "pictures --help",
-            "test -h",
-            "--port 1 --help",
-        ] {
-            assert_eq!(parsed(line), Command::Help, "{line}");
+    fn every_command_is_known() {
+        for (name, _) in COMMANDS {
+            assert!(!matches!(parsed(name), Command::Open { .. }), "{name}");
         }
     }
 
     #[test]
-    fn a_refusal_names_the_word_it_stumbled_over() {
-        assert!(refused("sing").contains("`sing`"));
-        assert!(refused("build twice").contains("`twice`"));
-        assert!(refused("pictures bench").contains("`bench`"));
-        assert!(refused("measure twice").contains("`twice`"));
-        assert!(refused("--port 65536").contains("`65536`"));
-        assert!(refused("--port").contains("`--port`"));
+    fn words_after_test_are_for_cargo() {
+        let filter = |words: &[&str]| Command::Test {
+            filter: words.iter().map(ToString::to_string).collect(),
+        };
+        assert_eq!(parsed("test"), filter(&[]));
+        assert_eq!(
+            parsed("test laws -- --exact"),
+            filter(&["laws", "--", "--exact"])
+        );
+        assert_eq!(parsed("test --test budget"), filter(&["--test", "budget"]));
+    }
+
+    #[test]
+    fn a_refusal_names_the_word_it_is_about() {
+        for (line, word) in [
+            ("sing", "'sing'"),
+            ("build twice", "'twice'"),
+            ("--port 65536", "'65536'"),
+            ("--port", "'--port <N>'"),
+        ] {
+            let refusal = parse(line).expect_err(line).to_string();
+            assert!(refusal.contains(word), "{refusal}");
+        }
     }
 }

@@ -1,103 +1,160 @@
-//! Every check of the project. What fails quickly comes first.
+//! Every check of the project.
+//!
+//! The site is built while the sources are checked and the tests compiled, since neither alone keeps two processors busy. They
+//! use different folders of cargo, so they do not wait for each other. One run reports all failures.
 
-use super::project::Project;
-use super::step::Step;
-use super::{Outcome, access, browser, reckoner, rust, site};
+use super::project::{Project, finish};
+use super::{Outcome, rust};
+use std::env;
+use std::fs::{self, File};
+use std::path::PathBuf;
+use std::process::Child;
 use std::time::Instant;
 
-const LAYOUT: &str = "Some code is not laid out as `cargo fmt` would.";
-const LINTS: &str = "The compiler or its lints object to something above.";
-const DOCS: &str = "The documentation has an error, such as a link that leads nowhere.";
-const TESTS: &str = "A test failed; its name stands above.";
-const BENCHES: &str = "A benchmark does not work.";
+/// Checks that take neither site nor browser: what is checked, and the words for cargo. Lints and documentation have their
+/// whole lines in `.cargo/config.toml`.
+const SOURCES: [(&str, &str); 5] = [
+    ("layout of the code", "fmt --check"),
+    ("lints, native", "lint"),
+    ("lints, browser", "lint-page"),
+    ("documentation", "docs"),
+    ("compiling the tests", COMPILE),
+];
+const COMPILE: &str = "test --locked --no-run";
+const TEST: &str = "test --locked --no-fail-fast";
 
-/// Runs all checks and stops at the first that fails. The filter narrows the tests of `cargo test`, nothing else.
+/// Runs all checks. The filter narrows the tests of `cargo test`, nothing else.
+///
+/// # Errors
+/// The lines that repeat what failed.
 pub(crate) fn run(project: &Project, filter: &[String]) -> Outcome {
     let start = Instant::now();
     rust::ensure_components(project)?;
     rust::ensure_target(project)?;
-    let steps = steps(filter);
-    let count = steps.len();
-    for (place, step) in steps.iter().enumerate() {
-        println!("\n== {} of {count}: {}", place + 1, step.title);
-        step.run(project)?;
+    let site = Preparation::start(project)?;
+    let mut failed = Vec::new();
+    for (title, words) in SOURCES {
+        let mut cargo = project.cargo(words);
+        note(title, &format!("cargo {words}"), &mut failed, || {
+            finish(&mut cargo)
+        });
     }
+    note(
+        "site, browser and tools",
+        "cargo run -- prepare",
+        &mut failed,
+        || site.finish(),
+    );
+    let is_ready = !failed
+        .iter()
+        .any(|line| line.ends_with(COMPILE) || line.ends_with("prepare"));
+    if is_ready {
+        let words = filter.iter().map(|word| quoted(word));
+        let line: Vec<String> = std::iter::once(format!("cargo {TEST}"))
+            .chain(words)
+            .collect();
+        let mut cargo = project.cargo(TEST);
+        note("tests", &line.join(" "), &mut failed, || {
+            finish(cargo.args(filter))
+        });
+    }
+    let minutes = start.elapsed().as_secs_f64() / 60.0;
+    println!("\n{minutes:.1} minutes.");
+    verdict(&failed, is_ready)
+}
+
+/// Runs a check, says how long it took, and notes its line if it failed.
+fn note(title: &str, line: &str, failed: &mut Vec<String>, check: impl FnOnce() -> Outcome) {
+    println!("\n== {title}");
+    let start = Instant::now();
+    let outcome = check();
     let seconds = start.elapsed().as_secs_f64();
-    println!("\nAll {count} checks passed in {seconds:.1} s.");
-    Ok(())
+    match outcome {
+        Ok(()) => println!("   passed in {seconds:.1} s"),
+        Err(reason) => {
+            println!("   FAILED after {seconds:.1} s. {reason}");
+            failed.push(line.to_owned());
+        }
+    }
 }
 
-fn steps(filter: &[String]) -> Vec<Step> {
-    let mut steps = source_steps();
-    steps.extend(document_steps().map(Step::without_rustdoc_warnings));
-    steps.extend(site_steps());
-    steps.extend(test_steps(filter));
-    steps
+fn verdict(failed: &[String], are_tested: bool) -> Outcome {
+    if failed.is_empty() {
+        println!("All checks passed.");
+        return Ok(());
+    }
+    let skipped = if are_tested {
+        ""
+    } else {
+        " The tests did not run."
+    };
+    let lines = failed.join("\n    ");
+    Err(format!(
+        "{} of the checks failed.{skipped} To repeat them:\n\n    {lines}",
+        failed.len()
+    ))
 }
 
-fn source_steps() -> Vec<Step> {
-    let native = "clippy --locked --all-targets -- -D warnings";
-    let page = "clippy --locked --target wasm32-unknown-unknown --all-targets -- -D warnings";
-    vec![
-        Step::cargo("layout of the code", LAYOUT, "fmt --check"),
-        Step::cargo("lints, native", LINTS, native),
-        Step::cargo("lints, browser", LINTS, page),
-    ]
+/// `cargo run -- prepare`, running beside the checks. What it says is kept in a file, and shown if it fails.
+struct Preparation {
+    process: Child,
+    said: PathBuf,
 }
 
-fn document_steps() -> [Step; 2] {
-    let native = "doc --locked --no-deps";
-    let page = "doc --locked --no-deps --target wasm32-unknown-unknown --document-private-items";
-    [
-        Step::cargo("documentation, native", DOCS, native),
-        Step::cargo("documentation, browser", DOCS, page),
-    ]
+impl Preparation {
+    fn start(project: &Project) -> Outcome<Self> {
+        let trouble = |error| format!("The site cannot be prepared: {error}.");
+        fs::create_dir_all(project.tools()).map_err(trouble)?;
+        let said = project.tools().join("prepare.log");
+        let log = File::create(&said).map_err(trouble)?;
+        let mut command = project.command(env::current_exe().map_err(trouble)?);
+        command
+            .arg("prepare")
+            .stdout(log.try_clone().map_err(trouble)?)
+            .stderr(log);
+        let process = command.spawn().map_err(trouble)?;
+        println!("The site is built meanwhile; progress: {}", said.display());
+        Ok(Self { process, said })
+    }
+
+    fn finish(mut self) -> Outcome {
+        let status = self.process.wait().map_err(|error| error.to_string())?;
+        if status.success() {
+            return Ok(());
+        }
+        println!("{}", fs::read_to_string(&self.said).unwrap_or_default());
+        Err("The reason is above.".into())
+    }
 }
 
-fn site_steps() -> [Step; 4] {
-    [
-        Step::own("the site", site::build, Some("cargo run -- build")),
-        Step::own("a browser to test in", browser::ensure, None),
-        Step::own("a searcher of barriers", access::ensure, None),
-        Step::own("a second reckoner of plans", reckoner::ensure, None),
-    ]
-}
-
-/// One pass through each benchmark, unmeasured, shows that it still works.
-fn test_steps(filter: &[String]) -> [Step; 2] {
-    let benches = "test --locked --bench *";
-    [
-        Step::cargo("tests", TESTS, "test --locked").with_args(filter),
-        Step::cargo("benchmarks, once through", BENCHES, benches),
-    ]
+/// The word as a shell takes it for one word.
+fn quoted(word: &str) -> String {
+    let is_plain = |letter: char| letter.is_ascii_alphanumeric() || "-_=./:,".contains(letter);
+    if !word.is_empty() && word.chars().all(is_plain) {
+        return word.into();
+    }
+    format!("'{}'", word.replace('\'', r"'\''"))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    fn lines(filter: &[&str]) -> Vec<Option<String>> {
-        let filter: Vec<String> = filter.iter().map(ToString::to_string).collect();
-        steps(&filter).iter().map(Step::line).collect()
+    #[test]
+    fn a_failing_check_does_not_keep_the_others_from_being_reported() {
+        let mut failed = Vec::new();
+        note("one", "cargo one", &mut failed, || Err("No.".into()));
+        note("two", "cargo two", &mut failed, || Ok(()));
+        note("three", "cargo three", &mut failed, || Err("No.".into()));
+        assert_eq!(failed, ["cargo one", "cargo three"]);
+        let verdict = verdict(&failed, false).unwrap_err();
+        assert!(verdict.starts_with("2 of the checks failed. The tests did not run."));
+        assert!(verdict.ends_with("\n\n    cargo one\n    cargo three"));
     }
 
     #[test]
-    fn a_filter_reaches_the_tests_and_changes_nothing_else() {
-        let (mut all, narrowed) = (lines(&[]), lines(&["browser", "--", "--nocapture"]));
-        let tests = Some("cargo test --locked".to_string());
-        let place = all.iter().position(|line| *line == tests).unwrap();
-        all[place] = Some("cargo test --locked browser -- --nocapture".into());
-        assert_eq!(all, narrowed);
-    }
-
-    #[test]
-    fn the_site_is_built_before_it_is_tested() {
-        let lines = lines(&[]);
-        let place = |line: &str| {
-            lines
-                .iter()
-                .position(|other| other.as_deref() == Some(line))
-        };
-        assert!(place("cargo run -- build").unwrap() < place("cargo test --locked").unwrap());
+    fn lines_can_be_pasted_into_a_shell() {
+        let words = ["laws::", "two words", "*", "it's"].map(quoted);
+        assert_eq!(words, ["laws::", "'two words'", "'*'", r"'it'\''s'"]);
     }
 }

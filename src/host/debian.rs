@@ -1,89 +1,105 @@
-//! Programs that belong to the machine: found on its search path, or installed from Debian's packages.
+//! Programs of the machine that the tests start: found on the search path, or installed from Debian's packages.
 
-use super::Outcome;
 use super::project::{Project, answer, finish, is_on_path};
+use super::{Outcome, axe};
 use std::path::Path;
 
-/// Programs that something here starts.
-pub(super) struct Needed {
-    /// Each program, or part of one, with the Debian package it comes in.
-    pub(super) programs: &'static [(&'static str, &'static str)],
-    /// Who needs them, as the subject of a sentence.
-    pub(super) by: &'static str,
-    /// How long an install takes.
-    pub(super) patience: &'static str,
-    /// What to do where there is no Debian.
-    pub(super) elsewhere: &'static str,
+/// Each program, or module of Python, with its Debian package.
+const NEEDED: [(&str, &str); 6] = [
+    ("chromium", "chromium"),
+    ("chromedriver", "chromium-driver"),
+    ("pdftotext", "poppler-utils"),
+    ("python3", "python3"),
+    ("numpy", "python3-numpy"),
+    ("npm", "npm"),
+];
+
+/// Debian's own Python first: its packages belong to that one, and another may precede it on the search path.
+const PYTHONS: [&str; 2] = ["/usr/bin/python3", "python3"];
+
+/// Makes sure that all programs are there: installs them on Debian as root, says what to type elsewhere.
+pub(crate) fn ensure(project: &Project) -> Outcome {
+    let is_there = |program: &str| is_there(project, program);
+    let packages = missing(is_there);
+    if packages.is_empty() {
+        return Ok(());
+    }
+    if !may_install(project) {
+        return Err(advice(&packages));
+    }
+    eprintln!(
+        "Installing from Debian, one to three minutes: {}",
+        packages.join(", ")
+    );
+    apt_get(project, &["update"])?;
+    let install = ["install", "--yes", "--no-install-recommends"];
+    apt_get(project, &[&install, packages.as_slice()].concat())?;
+    let still = missing(is_there);
+    still.is_empty().then_some(()).ok_or_else(|| advice(&still))
 }
 
-impl Needed {
-    /// Makes sure that all are there: installs on Debian as root, says what to type elsewhere.
-    pub(super) fn ensure(&self, project: &Project) -> Outcome {
-        self.ensure_by(project, is_on_path)
+fn is_there(project: &Project, program: &str) -> bool {
+    match program {
+        "numpy" => has_module(project, program),
+        // It has only one thing to fetch.
+        "npm" => axe::is_there(project) || is_on_path(program),
+        program => is_on_path(program),
     }
+}
 
-    /// The same for what is not found on the search path: whether it is there is asked otherwise.
-    pub(super) fn ensure_by(&self, project: &Project, is_there: impl Fn(&str) -> bool) -> Outcome {
-        let packages = self.missing(&is_there);
-        if packages.is_empty() {
-            return Ok(());
-        }
-        if !may_install(project) {
-            return Err(self.advice(&packages));
-        }
-        let list = packages.join(", ");
-        eprintln!(
-            "{} need {list}. Installing from Debian: {}.",
-            self.by, self.patience
-        );
-        install(project, &packages)?;
-        let still = self.missing(&is_there);
-        still
-            .is_empty()
-            .then_some(())
-            .ok_or_else(|| self.advice(&still))
-    }
+/// Whether a Python of this machine has a module.
+fn has_module(project: &Project, module: &str) -> bool {
+    let question = format!("import {module}");
+    PYTHONS
+        .iter()
+        .any(|python| answer(project.command(python).args(["-c", &question])).is_some())
+}
 
-    /// Packages of those programs that are not there.
-    pub(super) fn missing(&self, is_there: impl Fn(&str) -> bool) -> Vec<&'static str> {
-        let programs = self.programs.iter();
-        let missing = programs.filter(|(program, _)| !is_there(program));
-        missing.map(|(_, package)| *package).collect()
-    }
+/// Packages of the programs that are not there.
+fn missing(is_there: impl Fn(&str) -> bool) -> Vec<&'static str> {
+    let missing = NEEDED.iter().filter(|(program, _)| !is_there(program));
+    missing.map(|(_, package)| *package).collect()
+}
 
-    /// The exact line for whoever may install programs here.
-    pub(super) fn advice(&self, packages: &[&str]) -> String {
-        let Self { by, elsewhere, .. } = self;
-        let list = packages.join(" ");
-        format!(
-            "{by} need programs that are not on this machine. On Debian and its relatives type\n\n    \
-             sudo apt-get update && sudo apt-get install {list}\n\n{elsewhere}"
-        )
-    }
+/// The line to type for a person who may install programs here.
+fn advice(packages: &[&str]) -> String {
+    let list = packages.join(" ");
+    format!(
+        "The tests need programs that are not on this machine. On Debian and its relatives type\n\n    \
+         sudo apt-get update && sudo apt-get install {list}\n\nElsewhere install Chromium with its chromedriver, poppler \
+         (for pdftotext), Python 3 with NumPy, and Node.js with npm, so that `chromium`, `chromedriver`, `pdftotext`, \
+         `python3` and `npm` start from the command line."
+    )
 }
 
 fn may_install(project: &Project) -> bool {
-    is_on_path("apt-get") && Path::new("/etc/debian_version").exists() && is_root(project)
-}
-
-fn is_root(project: &Project) -> bool {
-    answer(project.command("id").arg("-u")).is_some_and(|id| id == "0")
-}
-
-fn install(project: &Project, packages: &[&str]) -> Outcome {
-    apt_get(project, &["update"])?;
-    apt_get(
-        project,
-        &[&["install", "--yes", "--no-install-recommends"], packages].concat(),
-    )
+    let user = answer(project.command("id").arg("-u"));
+    let is_debian = Path::new("/etc/debian_version").exists() && is_on_path("apt-get");
+    is_debian && user.as_deref() == Some("0")
 }
 
 fn apt_get(project: &Project, args: &[&str]) -> Outcome {
-    finish(
-        project
-            .command("apt-get")
-            .args(args)
-            .env("DEBIAN_FRONTEND", "noninteractive"),
-    )
-    .map_err(|reason| format!("{reason} The line was `apt-get {}`.", args.join(" ")))
+    let mut command = project.command("apt-get");
+    command.args(args).env("DEBIAN_FRONTEND", "noninteractive");
+    finish(&mut command)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn only_what_is_missing_is_asked_for_in_a_line_that_can_be_typed() {
+        assert!(missing(|_| true).is_empty());
+        let packages = missing(|program| !["chromedriver", "numpy"].contains(&program));
+        assert_eq!(packages, ["chromium-driver", "python3-numpy"]);
+        assert!(advice(&packages).contains("apt-get install chromium-driver python3-numpy\n"));
+    }
+
+    #[test]
+    fn a_module_that_every_python_has_is_found() {
+        let project = Project::at(Path::new("."));
+        assert!(has_module(&project, "json"));
+        assert!(!has_module(&project, "no_module_has_this_name"));
+    }
 }

@@ -1,88 +1,83 @@
-//! The workshop behind the page: one native program that brings its own tools, builds the site, serves it to
-//! this machine only, and runs every check. It never touches the planning itself.
+//! The program behind `cargo run`: it installs the tools, builds the site, serves it to this machine only, and runs every
+//! check. It has no part in the planning itself.
 //!
-//! Whatever goes wrong ends as one sentence for the person at the keyboard, so errors here are plain text.
+//! Every error ends as a message for the person at the keyboard, so errors here are plain text.
 
-mod access;
 mod args;
-mod browser;
+mod axe;
 mod checks;
 mod debian;
-mod pack;
-mod pictures;
+mod develop;
+mod packed;
 mod project;
-mod reckoner;
 mod rust;
 mod serve;
 mod site;
 mod stamp;
-mod step;
 mod tools;
 mod worker;
 #[cfg(test)]
 mod worker_tests;
 
 use args::Command;
-use project::Project;
+use project::{Project, finish};
 use std::process::ExitCode;
 
-/// What a step of the workshop returns: its result, or the sentence that explains the failure.
+/// The result of a step, or the message that explains its failure.
 type Outcome<T = ()> = Result<T, String>;
 
-/// Runs the command that the arguments name; the first argument is the program itself.
-pub(crate) fn run(args: impl Iterator<Item = String>) -> ExitCode {
-    match Command::parse(args.skip(1)) {
-        Ok(command) => report(obey(command)),
-        Err(reason) => {
-            eprintln!("{reason}\n\n{}", args::HELP);
-            ExitCode::from(2)
-        }
-    }
-}
-
-fn obey(command: Command) -> Outcome {
-    match command {
-        Command::Help => {
-            println!("{}", args::HELP);
-            Ok(())
-        }
-        Command::Open { port, build } => open(&Project::find()?, port, build),
-        Command::Build => build_and_measure(&Project::find()?),
-        Command::Measure => measure(&Project::find()?),
-        Command::Pictures => pictures::take(&Project::find()?),
-        Command::Test { filter } => checks::run(&Project::find()?, &filter),
-    }
-}
-
-fn open(project: &Project, port: u16, build: bool) -> Outcome {
-    if build {
-        site::build(project)?;
-    } else if !project.dist().join("index.html").is_file() {
-        return Err("There is no built site to open yet. Leave out --no-build.".into());
-    }
-    serve::serve(&project.dist(), port)
-}
-
-fn build_and_measure(project: &Project) -> Outcome {
-    site::build(project)?;
-    site::print_sizes(project)
-}
-
-/// The table of everything measured comes from a benchmark, which steers a browser as the tests do.
-fn measure(project: &Project) -> Outcome {
-    site::build(project)?;
-    browser::ensure(project)?;
-    reckoner::ensure(project)?;
-    let table = ["bench", "--locked", "--bench", "report"];
-    project::finish(project.command("cargo").args(table))
-}
-
-fn report(outcome: Outcome) -> ExitCode {
-    match outcome {
+/// Runs the command that the arguments name.
+pub(crate) fn run() -> ExitCode {
+    let command = Command::parse(std::env::args_os()).unwrap_or_else(|refusal| refusal.exit());
+    match Project::find().and_then(|project| obey(&project, command)) {
         Ok(()) => ExitCode::SUCCESS,
         Err(reason) => {
             eprintln!("\n{reason}");
             ExitCode::FAILURE
         }
     }
+}
+
+fn obey(project: &Project, command: Command) -> Outcome {
+    match command {
+        Command::Open { port, is_built } => open(project, port, is_built),
+        Command::Build => {
+            site::build(project)?;
+            site::print_sizes(project)
+        }
+        Command::Serve { port } => develop::run(project, port),
+        Command::Test { filter } => checks::run(project, &filter),
+        Command::Prepare => prepare(project),
+        Command::Pictures => pictures(project),
+        Command::Measure => {
+            prepare(project)?;
+            finish(&mut project.cargo("bench --locked --bench report"))
+        }
+    }
+}
+
+fn open(project: &Project, port: u16, is_built: bool) -> Outcome {
+    if !is_built {
+        site::build(project)?;
+    } else if !project.dist().join("index.html").is_file() {
+        return Err("There is no built site to serve yet. Leave out --no-build.".into());
+    }
+    serve::serve(serve::site(&project.dist()), port)
+}
+
+fn prepare(project: &Project) -> Outcome {
+    site::build(project)?;
+    debian::ensure(project)?;
+    axe::ensure(project)
+}
+
+/// Browser tests take the pictures.
+fn pictures(project: &Project) -> Outcome {
+    prepare(project)?;
+    let folder = project.target().join("screens");
+    // A picture of a view that no longer exists would mislead; having none yet is the usual case.
+    drop(std::fs::remove_dir_all(&folder));
+    finish(&mut project.cargo("test --locked --test browser -- access:: screens::"))?;
+    println!("The pictures are in {}", folder.display());
+    Ok(())
 }

@@ -5,7 +5,7 @@ use super::worker::WORKER;
 use axum::Router;
 use axum::extract::Request;
 use axum::http::header::{
-    CACHE_CONTROL, CONTENT_SECURITY_POLICY, IF_MODIFIED_SINCE, REFERRER_POLICY,
+    CACHE_CONTROL, CONTENT_SECURITY_POLICY, IF_MODIFIED_SINCE, REFERRER_POLICY, VARY,
     X_CONTENT_TYPE_OPTIONS,
 };
 use axum::http::{HeaderMap, HeaderValue};
@@ -26,12 +26,12 @@ const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; 
 const FOREVER: &str = "public, max-age=31536000, immutable";
 /// All other files are asked for again each time, so that a new build is seen at once.
 const ASK_AGAIN: &str = "no-cache";
-/// The worker is kept by the browser in its own way. A second copy, kept by an older browser or something between, could hold
-/// on to an old build for a day.
+/// The browser keeps the worker in its own way. A second copy, kept by an older browser or a proxy, could keep an old build for
+/// a day.
 const NEVER_KEPT: &str = "no-store";
 
-/// Serves the folder at the port or the next free one, until Ctrl-C.
-pub(crate) fn serve(dist: &Path, port: u16) -> Outcome {
+/// Serves a site at the port or the next free one, until Ctrl-C.
+pub(crate) fn serve(site: Router, port: u16) -> Outcome {
     let stopped = |error: io::Error| format!("The site cannot be served: {error}.");
     let listener = first_free(port, |port| TcpListener::bind((Ipv4Addr::LOCALHOST, port)))?;
     let runtime = tokio::runtime::Builder::new_current_thread()
@@ -39,7 +39,7 @@ pub(crate) fn serve(dist: &Path, port: u16) -> Outcome {
         .build()
         .map_err(stopped)?;
     runtime
-        .block_on(until_closed(listener, site(dist)))
+        .block_on(until_closed(listener, site))
         .map_err(stopped)
 }
 
@@ -82,17 +82,22 @@ fn first_free<Bound>(port: u16, mut bind: impl FnMut(u16) -> io::Result<Bound>) 
     Err(format!("No port from {port} upwards is free."))
 }
 
-fn site(dist: &Path) -> Router {
-    Router::new()
-        .fallback_service(ServeDir::new(dist))
-        .layer(middleware::from_fn(with_headers))
+/// The finished site in this folder. A browser that reads packed files gets those that the build left.
+pub(crate) fn site(dist: &Path) -> Router {
+    let files = ServeDir::new(dist).precompressed_br().precompressed_gzip();
+    guarded(Router::new().fallback_service(files))
+}
+
+/// The site with the headers of every answer.
+pub(crate) fn guarded(site: Router) -> Router {
+    site.layer(middleware::from_fn(with_headers))
 }
 
 async fn with_headers(mut request: Request, next: Next) -> Response {
     let cache = cache_rule(request.uri().path());
     if cache != FOREVER {
-        // Times of files tell whole seconds, and a build taken back has older ones than the build it follows: what is asked for
-        // anew is sent anew.
+        // Times of files have whole seconds, and a build that was put back has older ones than the build it follows: what is
+        // asked for again is sent again.
         request.headers_mut().remove(IF_MODIFIED_SINCE);
     }
     let mut response = next.run(request).await;
@@ -109,6 +114,7 @@ fn add_headers(headers: &mut HeaderMap, cache: &'static str) {
     headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
     headers.insert(REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
     headers.insert(CACHE_CONTROL, HeaderValue::from_static(cache));
+    headers.insert(VARY, HeaderValue::from_static("accept-encoding"));
 }
 
 fn cache_rule(path: &str) -> &'static str {

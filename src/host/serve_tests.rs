@@ -27,6 +27,8 @@ impl Served {
         ] {
             fs::write(dist.join(name), "content").unwrap();
         }
+        fs::write(dist.join("page-0123456789abcdef_bg.wasm.br"), "brotli").unwrap();
+        fs::write(dist.join("page-0123456789abcdef_bg.wasm.gz"), "gzip").unwrap();
         fs::write(folder.path().join("secret.txt"), "secret").unwrap();
         let listener = TcpListener::bind((Ipv4Addr::LOCALHOST, 0)).unwrap();
         let port = listener.local_addr().unwrap().port();
@@ -45,10 +47,14 @@ impl Served {
 
     /// The same, asked for with one more line of the head.
     fn get_with(&self, path: &str, line: &str) -> String {
+        self.ask("GET", path, line)
+    }
+
+    fn ask(&self, method: &str, path: &str, line: &str) -> String {
         let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, self.port)).unwrap();
         write!(
             stream,
-            "GET {path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n{line}\r\n"
+            "{method} {path} HTTP/1.1\r\nHost: localhost\r\nConnection: close\r\n{line}\r\n"
         )
         .unwrap();
         let mut answer = String::new();
@@ -86,6 +92,39 @@ fn webassembly_is_served_as_such_and_kept_for_good() {
         &answer,
         "cache-control: public, max-age=31536000, immutable",
     );
+}
+
+/// Content negotiation as in RFC 9110: section 12.5.3 (Accept-Encoding), 9.3.2 (HEAD), 14.2 (Range, over the packed bytes).
+#[test]
+fn packed_copies_go_to_browsers_that_read_them() {
+    let served = Served::start();
+    let path = "/page-0123456789abcdef_bg.wasm";
+    for (accepted, encoding, length) in [
+        ("gzip, deflate, br, zstd", Some("br"), 6),
+        ("gzip, br;q=0", Some("gzip"), 4),
+        ("identity", None, 7),
+    ] {
+        let accepted = format!("Accept-Encoding: {accepted}\r\n");
+        for method in ["GET", "HEAD"] {
+            let answer = served.ask(method, path, &accepted);
+            assert!(answer.starts_with("HTTP/1.1 200 "), "{answer}");
+            match encoding {
+                Some(encoding) => has(&answer, &format!("content-encoding: {encoding}")),
+                None => assert!(!answer.contains("content-encoding"), "{answer}"),
+            }
+            has(&answer, "content-type: application/wasm");
+            has(&answer, "vary: accept-encoding");
+            has(&answer, &format!("content-length: {length}"));
+            assert_eq!(answer.ends_with("\r\n\r\n"), method == "HEAD", "{answer}");
+        }
+    }
+    let range = "Accept-Encoding: br\r\nRange: bytes=1-3\r\n";
+    let answer = served.get_with(path, range);
+    assert!(
+        answer.starts_with("HTTP/1.1 206 ") && answer.ends_with("\r\n\r\nrot"),
+        "{answer}"
+    );
+    has(&answer, "content-range: bytes 1-3/6");
 }
 
 #[test]

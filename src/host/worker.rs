@@ -1,5 +1,5 @@
-//! The last step of a build: the site is given its number, and the worker that keeps a copy of it in the browser. The number
-//! follows from the contents of all files, so that another site is another build.
+//! The number of a build, and the worker that keeps a copy of the site in the browser. The number follows from the contents of
+//! all files, so that another site is another build.
 
 use std::fs;
 use std::hash::{DefaultHasher, Hash, Hasher};
@@ -13,10 +13,12 @@ pub(crate) const WORKER: &str = "worker.js";
 const LIST: &str = "build.json";
 /// The page; the worker asks for it by its folder, since some hosts send whoever asks for the file there.
 const PAGE: &str = "index.html";
+/// Endings of packed copies: a browser gets them under the name of the file they are of.
+const PACKED: [&str; 2] = [".br", ".gz"];
 /// The worker, but for what it must know of the site.
 const SOURCE: &str = include_str!("../../style/worker.js");
 
-/// Writes the number of the build into the page, and list and worker beside it. Done again, it changes nothing.
+/// Writes the number of the build into the page, and list and worker beside it. A second time, it changes nothing.
 ///
 /// # Errors
 /// When the folder cannot be read or written, holds no page with a place for the number, or a file whose name is no address.
@@ -26,7 +28,10 @@ pub(crate) fn finish(dist: &Path) -> Result<()> {
         .ok_or_else(|| Error::other("the page has no place for the build's number"))?;
     let mut names = Vec::new();
     collect(dist, "", &mut names)?;
-    names.retain(|name| ![WORKER, LIST, PAGE].contains(&name.as_str()));
+    names.retain(|name| {
+        let is_packed = PACKED.iter().any(|ending| name.ends_with(ending));
+        !is_packed && ![WORKER, LIST, PAGE].contains(&name.as_str())
+    });
     names.sort();
     let number = number(dist, &names, [&page[..place.start], &page[place.end..]])?;
     let page = format!("{}{number}{}", &page[..place.start], &page[place.end..]);

@@ -50,11 +50,27 @@ fn page_and_worker_name_the_same_build_and_every_file() {
 }
 
 #[test]
-fn done_again_it_changes_nothing() {
+fn a_second_time_it_changes_nothing() {
     let site = site(PAGES[1]);
     let (first, worker) = (number(site.path()), read(site.path(), WORKER));
     assert_eq!(number(site.path()), first);
     assert_eq!(read(site.path(), WORKER), worker);
+}
+
+#[test]
+fn packed_copies_are_no_files_of_their_own() {
+    let site = site(PAGES[1]);
+    let (first, list) = (number(site.path()), read(site.path(), "build.json"));
+    for name in [
+        "index.html.br",
+        "index.html.gz",
+        "inside/b.js.br",
+        "worker.js.gz",
+    ] {
+        fs::write(site.path().join(name), "packed").unwrap();
+    }
+    assert_eq!(number(site.path()), first);
+    assert_eq!(read(site.path(), "build.json"), list);
 }
 
 #[test]

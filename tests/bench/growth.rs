@@ -55,21 +55,6 @@ pub(crate) fn forty_points() -> Design {
     drawn(demo().draft().clone(), (0..40).map(point).collect())
 }
 
-/// The power of `x` that `y` grows with: the slope of the straight line through their logarithms by least squares. Source:
-/// any textbook of statistics.
-pub(crate) fn exponent(pairs: &[(f64, f64)]) -> f64 {
-    let count = pairs.len() as f64;
-    let logs = || pairs.iter().map(|(x, y)| (x.ln(), y.ln()));
-    let mean = |sum: f64| sum / count;
-    let (mean_x, mean_y) = (
-        mean(logs().map(|log| log.0).sum()),
-        mean(logs().map(|log| log.1).sum()),
-    );
-    let together: f64 = logs().map(|(x, y)| (x - mean_x) * (y - mean_y)).sum();
-    let alone: f64 = logs().map(|(x, _)| (x - mean_x).powi(2)).sum();
-    together / alone
-}
-
 fn drawn(draft: Draft, points: Vec<DraftPoint>) -> Design {
     Design::parse(Draft { points, ..draft }).expect("the drawing is a valid one")
 }

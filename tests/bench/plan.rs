@@ -2,7 +2,6 @@
 //! to take no more than 100 µs natively, with all that can be braided in it. Benchmarks run natively only.
 
 #[cfg(not(target_arch = "wasm32"))]
-#[allow(dead_code, reason = "the slope is for those who compare")]
 mod growth;
 
 #[cfg(not(target_arch = "wasm32"))]

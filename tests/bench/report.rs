@@ -1,8 +1,7 @@
-//! How fast all of it is, in one table: what a visitor loads, how soon the chart can be dragged, what a move costs, how long the
-//! core takes and how that grows, what it takes beside a script and a workbook, and whether memory stays.
+//! The figures that the project has goals for, in one table: what a visitor loads, how soon the chart can be dragged, what a move
+//! of a drag costs, how long a plan takes natively and in the browser, and whether memory stays.
 //!
-//! `cargo run -- measure` builds the site and runs this. Called without `--bench`, as the checks do, everything is tried once.
-//! Nothing here fails for being slow: what must hold on every machine is counted in tests.
+//! `cargo run -- measure` runs this. Nothing here fails for being slow: what must hold on every machine is counted in tests.
 
 #[cfg(not(target_arch = "wasm32"))]
 #[path = "."]
@@ -53,15 +52,12 @@ mod browser {
 }
 
 #[cfg(not(target_arch = "wasm32"))]
-#[path = "against.rs"]
-#[allow(dead_code, reason = "the tests use more of it")]
-mod against;
-#[cfg(not(target_arch = "wasm32"))]
 #[path = "../budget.rs"]
 #[allow(unused, reason = "the tests use more of it")]
 mod budget;
 #[cfg(not(target_arch = "wasm32"))]
 #[path = "growth.rs"]
+#[allow(dead_code, reason = "other benches use more of it")]
 mod growth;
 #[cfg(not(target_arch = "wasm32"))]
 #[path = "in_browser_build.rs"]
@@ -70,117 +66,57 @@ mod in_browser_build;
 #[path = "report/table.rs"]
 mod table;
 
-/// How often everything is measured.
-#[cfg(not(target_arch = "wasm32"))]
-#[derive(Clone, Copy)]
-pub(crate) struct Effort {
-    /// Openings of the page of each kind.
-    openings: usize,
-    /// Drags of each kind.
-    drags: usize,
-    /// Batches of plans.
-    plans: u32,
-    /// Runs of script and workbook.
-    rivals: u32,
-    /// Whether what takes minutes is measured too.
-    is_whole: bool,
-}
-
-#[cfg(not(target_arch = "wasm32"))]
-impl Effort {
-    /// For figures to keep.
-    const WHOLE: Self = Self {
-        openings: 7,
-        drags: 4,
-        plans: 50,
-        rivals: 20,
-        is_whole: true,
-    };
-    /// To see that it works.
-    const ONCE: Self = Self {
-        openings: 1,
-        drags: 1,
-        plans: 1,
-        rivals: 1,
-        is_whole: false,
-    };
-}
-
 #[cfg(not(target_arch = "wasm32"))]
 fn main() {
-    // Cargo says so when it measures, and not when it tests.
-    let is_measuring = std::env::args().any(|word| word == "--bench");
-    let effort = if is_measuring {
-        Effort::WHOLE
-    } else {
-        Effort::ONCE
-    };
     let runtime = tokio::runtime::Builder::new_current_thread()
         .enable_all()
         .build()
         .expect("a runtime starts");
     println!("{}", table::HEAD);
-    runtime.block_on(print(effort));
+    runtime.block_on(print());
 }
 
 #[cfg(not(target_arch = "wasm32"))]
-async fn print(effort: Effort) {
+async fn print() {
     use browser::{core, desk::Desk, dragging, first_use, memory};
     let show = |rows: Vec<table::Row>| rows.iter().for_each(|row| println!("{row}"));
     let example = taperwright::design::demo::demo();
     let forty = growth::forty_points();
     let desk = Desk::open();
-    show(loaded());
-    show(first_use::rows(&desk, effort.openings).await);
+    show(budget::LIMITS.iter().flat_map(loaded).collect());
+    let requests = budget::loaded(&budget::page()).len() + 1;
+    let goal = budget::REQUESTS.to_string();
+    show(vec![table::Row::exact(
+        "requests to the first use",
+        &goal,
+        requests.to_string(),
+    )]);
+    show(first_use::rows(&desk).await);
     for throttle in [1.0, 4.0] {
         for (name, design) in [("example", &example), ("40 points", &forty)] {
-            show(dragging::rows(&desk, (name, design), throttle, effort.drags).await);
+            show(dragging::rows(&desk, (name, design), throttle).await);
         }
     }
-    let native = core::native(&example, effort);
-    show(vec![table::Row::of(
-        "plan of the example, native",
-        "100 µs",
-        table::Unit::Micro,
-        &native,
-    )]);
-    show(core::growth(effort));
-    show(vec![
-        core::finder("example", &example),
-        core::finder("40 points", &forty),
-    ]);
-    if effort.is_whole {
-        show(core::in_browser(&desk, &example, &native, effort).await);
-        show(core::beside(&example, &native, effort));
-        show(memory::rows(&desk).await);
-    }
+    show(core::rows(&desk, &example).await);
+    show(memory::rows(&desk).await);
 }
 
 /// Rows for what a visitor loads; `tests/budget.rs` holds the site to the same figures.
 #[cfg(not(target_arch = "wasm32"))]
-fn loaded() -> Vec<table::Row> {
-    let page = budget::page();
-    let glue = std::fs::read(budget::glue(&page)).expect("it can be read");
-    let rows = [
-        ("program, packed", "150000", budget::weight("wasm")),
-        (
-            "script that joins it, packed",
-            "10000",
-            budget::packed(&glue),
-        ),
-        ("style, packed", "12000", budget::weight("css")),
-    ];
-    let requests = budget::loaded(&page).len() + 1;
-    let row = |(what, goal, bytes): (&str, &str, usize)| {
-        table::Row::exact(what, &format!("{goal} bytes"), format!("{bytes} bytes"))
+fn loaded(limit: &budget::Limit) -> Vec<table::Row> {
+    let row = |(packing, ending, budget): (&str, &str, u64)| {
+        let what = format!("{}, {packing}", limit.what);
+        let bytes = format!("{} bytes", limit.weight(ending));
+        table::Row::exact(
+            what,
+            &format!("{} bytes; budget {budget}", limit.goal),
+            bytes,
+        )
     };
-    let mut rows: Vec<_> = rows.map(row).into_iter().collect();
-    rows.push(table::Row::exact(
-        "requests to the first use",
-        "8",
-        requests.to_string(),
-    ));
-    rows
+    vec![
+        row(("Brotli", "br", limit.brotli)),
+        row(("gzip", "gz", limit.gzip)),
+    ]
 }
 
 #[cfg(target_arch = "wasm32")]

@@ -135,6 +135,11 @@ fn copy(from: &Path, to: &Path) {
     let entries = fs::read_dir(from).expect("`cargo run -- build` has built the site");
     for entry in entries {
         let entry = entry.expect("an entry");
+        // A changed site has no packed copies, since they would be those of the site before.
+        let ending = entry.path().extension().map(std::ffi::OsStr::to_owned);
+        if ending.is_some_and(|ending| ending == "br" || ending == "gz") {
+            continue;
+        }
         fs::copy(entry.path(), to.join(entry.file_name())).expect("a file can be copied");
     }
 }

@@ -6,9 +6,7 @@ const asked = new URLSearchParams(location.search);
 const number = (name, usual) => Number(asked.get(name) ?? usual);
 
 const measure = (code) => ({
-  ladder: Array.from(core.ladder_times(code, 1)),
   plan: Array.from(core.plan_times(code, number("runs", 50), number("batch", 20))),
-  search: Array.from(core.search_times(code)),
   head_grains: core.head_grains(code) ?? null,
 });
 

@@ -12,6 +12,8 @@ use super::page::Page;
 use super::trace::{CATEGORIES, Trace};
 use crate::table::{Row, Samples, Unit};
 
+/// Drags of each kind.
+const DRAGS: usize = 4;
 /// How long a drag takes.
 const LONG: Duration = Duration::from_secs(2);
 /// A task that takes longer is a long one: W3C, Long Tasks API.
@@ -26,16 +28,11 @@ const ABOUT: (f64, f64) = (14.0, 11.0);
 const TIMES: f64 = 3.0;
 
 /// Rows for drags on a design, on a processor so many times slower.
-pub(crate) async fn rows(
-    desk: &Desk,
-    (name, design): (&str, &Design),
-    throttle: f64,
-    drags: usize,
-) -> Vec<Row> {
+pub(crate) async fn rows(desk: &Desk, (name, design): (&str, &Design), throttle: f64) -> Vec<Row> {
     let fragment = link::encode(design).expect("it fits a link");
     let middle = design.draft().points.len() / 2;
     let (mut moves, mut longest, mut ends) = (vec![], vec![], vec![]);
-    for _ in 0..drags {
+    for _ in 0..DRAGS {
         let page = desk.page("", CATEGORIES).await;
         page.session.resize(TABLET);
         page.go(&format!("#{fragment}")).await;
@@ -66,7 +63,7 @@ pub(crate) async fn rows(
         Row::exact(
             format!("drags with a task over 50 ms, {name}"),
             "0",
-            format!("{long} of {drags}"),
+            format!("{long} of {DRAGS}"),
         ),
         Row::of(
             format!("longest task once the finger is lifted, {name}"),

@@ -24,12 +24,15 @@ const READ: &str = r"
     const [entry] = performance.getEntriesByType('navigation');
     return window.usable && seen ? [seen, window.usable, entry.workerStart] : null;";
 
-/// Rows for this many openings of each kind.
-pub(crate) async fn rows(desk: &Desk, openings: usize) -> Vec<Row> {
+/// Openings of each kind.
+const OPENINGS: usize = 7;
+
+/// Rows for the first and for a later visit.
+pub(crate) async fn rows(desk: &Desk) -> Vec<Row> {
     let mut rows = Vec::new();
     for (throttle, goal) in [(1.0, "300 ms"), (4.0, "600 ms")] {
         let (mut cold, mut warm) = (Vec::new(), Vec::new());
-        for _ in 0..openings {
+        for _ in 0..OPENINGS {
             let page = desk.page(NOTE, "").await;
             cold.push(opened(&page, throttle).await);
             page.until_there("[data-offline=ready]").await;

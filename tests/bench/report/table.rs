@@ -30,11 +30,6 @@ impl Samples {
         let place = place.clamp(1, self.0.len().max(1)) - 1;
         self.0.get(place).copied().unwrap_or(f64::NAN)
     }
-
-    /// The middle one.
-    pub(crate) fn median(&self) -> f64 {
-        self.quantile(0.5)
-    }
 }
 
 /// What a figure is counted in, and how many of it are one in the table.
@@ -42,8 +37,6 @@ impl Samples {
 pub(crate) enum Unit {
     Micro,
     Milli,
-    Seconds,
-    Times,
 }
 
 impl Unit {
@@ -52,8 +45,6 @@ impl Unit {
         let (times, unit) = match self {
             Self::Micro => (1e6, " µs"),
             Self::Milli => (1e3, " ms"),
-            Self::Seconds => (1.0, " s"),
-            Self::Times => (1.0, " ×"),
         };
         let value = si * times;
         // Three figures that mean something; the noise of a shared machine has no more.
@@ -112,11 +103,6 @@ impl Row {
             seen: seen.into(),
             spread: String::new(),
         }
-    }
-
-    /// A single figure in a unit.
-    pub(crate) fn one(what: impl Into<String>, goal: &str, unit: Unit, si: f64) -> Self {
-        Self::exact(what, goal, unit.show(si))
     }
 }
 

@@ -5,8 +5,6 @@
 use std::hint::black_box;
 
 use taperwright::design::Design;
-use taperwright::edit::finder::Finder;
-use taperwright::braid::ladder::Ladder;
 use taperwright::plan::Plan;
 use taperwright::keep::share::link;
 use taperwright::base::units::Mass;
@@ -29,43 +27,6 @@ pub fn plan_times(code: &str, runs: u32, batch: u32) -> Result<Vec<f64>, JsError
     Ok(times(runs, batch, || {
         black_box(Plan::of(black_box(&design)));
     }))
-}
-
-/// Milliseconds that the order of a line's carriers takes: the first is that of a new one, the others find it remembered.
-///
-/// # Errors
-/// What is wrong with the line's code.
-#[wasm_bindgen]
-pub fn ladder_times(code: &str, runs: u32) -> Result<Vec<f64>, JsError> {
-    let design = design_of(code)?;
-    let (supply, track) = (design.supply(), design.track());
-    Ok(times(runs, 1, || {
-        black_box(Ladder::new(
-            black_box(track),
-            supply.fewest,
-            supply.most,
-            &[],
-        ));
-    }))
-}
-
-/// Milliseconds that each step of the search for a thread plan takes, the beginning first; a step is as long as two plans.
-///
-/// # Errors
-/// What is wrong with the line's code.
-#[wasm_bindgen]
-pub fn search_times(code: &str) -> Result<Vec<f64>, JsError> {
-    let design = design_of(code)?;
-    let begun = now();
-    let mut finder = Finder::new(&design);
-    let mut times = vec![now() - begun];
-    let mut is_going = true;
-    while is_going {
-        let begun = now();
-        is_going = finder.step(2);
-        times.push(now() - begun);
-    }
-    Ok(times)
 }
 
 /// Mass of the first 30 ft of a line in grains, to be held against what a native build says; nothing of a line too short.
