@@ -1,8 +1,7 @@
 #!/usr/bin/env python3
-"""The plan of a braided tapered line, reckoned with NumPy: what an engineer would write instead of a program with a page.
+"""The plan of a braided tapered line, calculated with NumPy: what an engineer would write instead of a program with a page.
 
-Reads a design as JSON of plain SI numbers from a file or from standard input and prints the plan as JSON. With --repeat N it
-reckons N times and adds the seconds each took; starting Python and reading are not in them.
+Reads a design as JSON of plain SI numbers from standard input and prints the plan as JSON.
 
 In order: levels of whole threads; places where the drawing passes half-way between two of them, gathered to stops at least
 the least distance apart; wheels by dynamic programming over the treads; every stop moved so that mass is kept; wheels fitted
@@ -10,10 +9,8 @@ early or late where that centres the angle; the late angle in closed form (kinem
 Left out: pins, orders of carriers, a line too short for its stops, notices, ranges and chances, amounts for each dressing
 step, handle turns, strength.
 """
-import argparse
 import json
 import sys
-import time
 from math import ceil, pi
 
 import numpy as np
@@ -178,7 +175,7 @@ class Plan(Machine):
         cuts = self.at[[0, tip, full[0], full[-1], rear, last]]
         return [(name, a, b) for name, a, b in zip(LEVEL_ENDS, cuts, cuts[1:]) if a < b], (cuts[2] + cuts[3]) / 2
 
-    def reckon(self):
+    def calculate(self):
         first, changes = self.changes()
         stops, at = self.gather(changes)
         levels = np.array([first] + [stop[-1][1] + stop[-1][2] for stop in stops])
@@ -243,18 +240,7 @@ class Plan(Machine):
 
 
 def main():
-    arguments = argparse.ArgumentParser(description="The plan of a line, reckoned with NumPy.")
-    arguments.add_argument("design", nargs="?", help="a file; standard input where none is named")
-    arguments.add_argument("--repeat", type=int, default=0, help="reckon so many times and tell the seconds of each")
-    asked = arguments.parse_args()
-    with open(asked.design, encoding="utf-8") if asked.design else sys.stdin as file:
-        design = json.load(file)
-    answer, seconds = Plan(design).reckon(), []
-    for _ in range(asked.repeat):
-        begun = time.perf_counter()
-        answer = Plan(design).reckon()
-        seconds.append(time.perf_counter() - begun)
-    print(json.dumps({**answer, "seconds": seconds} if asked.repeat else answer))
+    print(json.dumps(Plan(json.load(sys.stdin)).calculate()))
 
 
 if __name__ == "__main__":

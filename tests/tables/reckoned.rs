@@ -13,8 +13,7 @@ use taperwright::plan::Plan;
 
 use crate::designs::usual;
 
-#[path = "../bench/against.rs"]
-#[allow(dead_code, reason = "a test needs no times and no office suite")]
+#[path = "../against/mod.rs"]
 mod against;
 use against::compare::{self, Difference};
 
@@ -39,9 +38,8 @@ fn is_near(difference: &Difference) -> bool {
 }
 
 fn differences(design: &Design, theirs: &Design) -> Vec<Difference> {
-    let reckoned =
-        against::numpy(theirs, 0).expect("Python with NumPy: the second reckoner of plans");
-    compare::with_script(design, &Plan::of(design), &reckoned)
+    let calculated = against::numpy(theirs).expect("Python with NumPy");
+    compare::with_script(design, &Plan::of(design), &calculated)
 }
 
 fn hold(name: &str, design: &Design) {

@@ -1,11 +1,11 @@
-//! What script and workbook say beside what the core says.
+//! What the script says beside what the core says.
 
 use taperwright::base::units::{Length, Mass};
 use taperwright::braid::taper::Part;
 use taperwright::design::Design;
 use taperwright::plan::Plan;
 
-use super::{Recalculated, Reckoned, Results};
+use super::Calculated;
 
 /// How far a figure of theirs is from ours.
 #[derive(Clone, Debug, PartialEq)]
@@ -21,7 +21,7 @@ pub(crate) struct Difference {
 }
 
 /// Figure by figure, what the script says beside the core's plan of the same design.
-pub(crate) fn with_script(design: &Design, plan: &Plan, theirs: &Reckoned) -> Vec<Difference> {
+pub(crate) fn with_script(design: &Design, plan: &Plan, theirs: &Calculated) -> Vec<Difference> {
     let ours = Ours::of(design, plan);
     let (bare, head_bare) = (plan.bare_mass.kilograms(), kilograms(plan.head_bare_mass));
     let ratio = |&(driver, driven): &(u32, u32)| f64::from(driver) / f64::from(driven);
@@ -44,27 +44,14 @@ pub(crate) fn with_script(design: &Design, plan: &Plan, theirs: &Reckoned) -> Ve
             theirs.head_bare_mass.as_slice(),
         ),
     ];
-    found.extend(results(plan, &theirs.results));
+    found.extend(results(plan, theirs));
     found
 }
 
-/// The same for the workbook, which knows places of single changes and no stops.
-pub(crate) fn with_workbook(plan: &Plan, theirs: &Recalculated) -> Vec<Difference> {
-    let stops = plan.layout.stops.iter();
-    let places = stops.flat_map(|stop| stop.steps.iter().map(|_| stop.at));
-    let mut found = vec![farthest(
-        "places of the changes",
-        &metres(places),
-        &theirs.places,
-    )];
-    found.extend(results(plan, &theirs.results));
-    found
-}
-
-fn results(plan: &Plan, theirs: &Results) -> Vec<Difference> {
+fn results(plan: &Plan, theirs: &Calculated) -> Vec<Difference> {
     let (parts, their_parts) = (plan.sections.iter(), theirs.parts.iter());
     let names = parts.clone().map(|part| name(part.section.part));
-    // Of parts that are not the same ones nothing is said, and so they are as many no longer.
+    // Of other parts nothing is compared, so that their count differs.
     let are_same = their_parts.clone().map(|part| part.part.as_str()).eq(names);
     let parts: Vec<f64> = parts.map(|part| part.mass.kilograms()).collect();
     let their_parts: Vec<f64> = their_parts

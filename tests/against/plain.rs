@@ -9,13 +9,13 @@ use taperwright::design::settings::Setting;
 
 const PASCALS_PER_MILLIBAR: f64 = 100.0;
 
-/// What script and workbook are told of a design.
+/// What the script is given of a design.
 ///
 /// # Errors
-/// Where the maker insists on something: neither knows pins.
+/// Where the maker insists on something: the script has no pins.
 pub(crate) fn plain(design: &Design) -> Result<Value, String> {
     if !design.draft().pins.is_empty() {
-        return Err("pins are not reckoned".to_owned());
+        return Err("the script has no pins".to_owned());
     }
     let points = design.draft().points.iter();
     Ok(json!({
