@@ -32,9 +32,9 @@ fn every_view_on_a_phone() {
     every_view(SIZES[2], &[Look::Light, Look::Dark]);
 }
 
-/// This goes through all views one after the other, so it has the time of several tests.
+/// This goes through all views one after the other and searches each in every look, so it has the time of a dozen tests.
 fn every_view(size: Size, looks: &[Look]) {
-    at_a_desk_for(WHOLE_TEST * 4, async |desk| {
+    at_a_desk_for(WHOLE_TEST * 12, async |desk| {
         let page = desk.visitor().await;
         page.take_size(size).await;
         let mut seen: Vec<Seen> = looks.iter().map(|look| Seen::in_look(*look)).collect();

@@ -160,7 +160,7 @@ impl Session {
 
     fn ask(&self, path: &str, body: &Value) -> Value {
         let path = format!("/session/{}/{path}", self.id);
-        let answer = http::request(self.port, "POST", &path, &body.to_string());
+        let answer = http::post(self.port, &path, &body.to_string());
         let answer = answer.expect("the driver answers");
         let mut answer: Value = serde_json::from_str(&answer).expect("the driver answers in JSON");
         let value = answer["value"].take();

@@ -8,13 +8,13 @@ use std::time::Duration;
 /// Longest wait for an answer; the driver is on this machine.
 const PATIENCE: Duration = Duration::from_mins(1);
 
-/// Sends a request to a port of this machine and reads the answer's body.
-pub(super) fn request(port: u16, method: &str, path: &str, body: &str) -> io::Result<String> {
+/// Posts to a port of this machine and reads the answer's body.
+pub(super) fn post(port: u16, path: &str, body: &str) -> io::Result<String> {
     let mut stream = TcpStream::connect((Ipv4Addr::LOCALHOST, port))?;
     stream.set_read_timeout(Some(PATIENCE))?;
     let length = body.len();
     let message = format!(
-        "{method} {path} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nConnection: close\r\n\
+        "POST {path} HTTP/1.1\r\nHost: 127.0.0.1:{port}\r\nConnection: close\r\n\
          Content-Type: application/json; charset=utf-8\r\nContent-Length: {length}\r\n\r\n{body}"
     );
     stream.write_all(message.as_bytes())?;
