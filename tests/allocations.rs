@@ -10,7 +10,7 @@ use std::hint::black_box;
 
 use taperwright::base::units::Length;
 use taperwright::braid::gearing::{Gearing, Tread};
-use taperwright::braid::ladder::Ladder;
+use taperwright::braid::ladder::{Ladder, LadderCache};
 use taperwright::braid::stretch::Piece;
 use taperwright::braid::threads::Build;
 use taperwright::design::Design;
@@ -20,14 +20,15 @@ use taperwright::plan::Plan;
 use taperwright::plan::layout::Ground;
 
 /// How often memory is asked for while something is done.
-fn asked<T>(deed: impl Fn() -> T) -> u64 {
-    allocation_counter::measure(|| drop(black_box(deed()))).count_total
+fn asked<T>(mut work: impl FnMut() -> T) -> u64 {
+    allocation_counter::measure(|| drop(black_box(work()))).count_total
 }
 
 /// The same of a plan whose ladder was found before, as within a drag.
 fn asked_by_plan(design: &Design) -> u64 {
-    drop(Plan::of(design));
-    asked(|| Plan::of(design))
+    let mut ladders = LadderCache::default();
+    drop(Plan::with(design, &mut ladders));
+    asked(|| Plan::with(design, &mut ladders))
 }
 
 fn pieces(plan: &Plan) -> Vec<Piece> {

@@ -7,6 +7,7 @@ use core::fmt;
 
 use crate::base::choice::Choice;
 use crate::base::units::Mass;
+use crate::braid::ladder::LadderCache;
 use crate::braid::weight::{Class, Verdict};
 use crate::design::settings::{DIAMETER, Setting};
 use crate::design::{Design, DraftPoint};
@@ -117,13 +118,15 @@ const MOST_TIMES_ENDS: f64 = 3.0;
 /// # Errors
 /// [`NoMatch`] when the class is out of reach that way.
 pub fn match_class(design: &Design, class: Class, mover: Mover) -> Result<Match, NoMatch> {
-    if Plan::of(design).head_mass.is_none() {
+    let mut ladders = LadderCache::default();
+    if Plan::with(design, &mut ladders).head_mass.is_none() {
         return Err(NoMatch::TooShort);
     }
-    let trial = Trial {
+    let mut trial = Trial {
         design,
         class,
         mover,
+        ladders,
     };
     let range = trial.range().ok_or(NoMatch::NoTaper)?;
     let best = trial.best(range).ok_or(NoMatch::TooShort)?;
@@ -152,11 +155,13 @@ struct Trial<'a> {
     design: &'a Design,
     class: Class,
     mover: Mover,
+    /// Trials mostly need the same few.
+    ladders: LadderCache,
 }
 
 impl Trial<'_> {
     /// Where the thing may be moved. `None` where there is no such thing.
-    fn range(&self) -> Option<(f64, f64)> {
+    fn range(&mut self) -> Option<(f64, f64)> {
         let (points, (first, last)) = (&self.design.draft().points, self.design.taper().belly());
         Some(match self.mover {
             Mover::BellySize => {
@@ -180,8 +185,8 @@ impl Trial<'_> {
     }
 
     /// The shortest front taper in which its changes still have their least distance, in metres.
-    fn least_taper(&self) -> f64 {
-        let plan = Plan::of(self.design);
+    fn least_taper(&mut self) -> f64 {
+        let plan = Plan::with(self.design, &mut self.ladders);
         let (first, _) = self.design.taper().belly();
         let belly = self.design.taper().points()[first].at;
         let changes = plan.layout.stops.iter().filter(|stop| stop.at <= belly);
@@ -189,7 +194,7 @@ impl Trial<'_> {
         self.design.least_spacing().metres() * (steps + 1) as f64
     }
 
-    fn best(&self, (low, high): (f64, f64)) -> Option<Tried> {
+    fn best(&mut self, (low, high): (f64, f64)) -> Option<Tried> {
         let mut best = self.nearest_of(low, high, COARSE)?;
         let mut reach = (high - low) / f64::from(COARSE);
         for _ in 0..ROUNDS {
@@ -206,10 +211,11 @@ impl Trial<'_> {
         Some(best)
     }
 
-    fn nearest_of(&self, low: f64, high: f64, count: u32) -> Option<Tried> {
+    fn nearest_of(&mut self, low: f64, high: f64, count: u32) -> Option<Tried> {
         let values = (0..=count).map(|k| low + (high - low) * f64::from(k) / f64::from(count));
-        values
-            .filter_map(|value| self.try_out(value))
+        let tried: Vec<Tried> = values.filter_map(|value| self.try_out(value)).collect();
+        tried
+            .into_iter()
             .min_by(|a, b| self.off(a).total_cmp(&self.off(b)))
     }
 
@@ -217,9 +223,9 @@ impl Trial<'_> {
         (tried.head.grains() - self.class.target).abs()
     }
 
-    fn try_out(&self, value: f64) -> Option<Tried> {
+    fn try_out(&mut self, value: f64) -> Option<Tried> {
         let changed = self.edit(value).apply(self.design).ok()?;
-        let head = Plan::of(&changed).head_mass?;
+        let head = Plan::with(&changed, &mut self.ladders).head_mass?;
         Some(Tried { value, head })
     }
 

@@ -7,7 +7,7 @@ use super::prediction::Prediction;
 use super::schedule::Schedule;
 use super::{dressing, head_range, notices, outcome, sections};
 use crate::base::units::Length;
-use crate::braid::ladder::Ladder;
+use crate::braid::ladder::LadderCache;
 use crate::braid::weight::two_handed::TwoHanded;
 use crate::braid::weight::{Head, Verdict};
 use crate::design::Design;
@@ -15,6 +15,11 @@ use crate::design::Design;
 impl Plan {
     /// The plan of a design.
     pub fn of(design: &Design) -> Self {
+        Self::with(design, &mut LadderCache::default())
+    }
+
+    /// The same plan, its ladder taken from a cache where it was searched before.
+    pub fn with(design: &Design, ladders: &mut LadderCache) -> Self {
         let ground = Ground::of(design);
         let pinned = design.pins();
         let mut layout = ground.lay_out(&pinned);
@@ -22,7 +27,7 @@ impl Plan {
         let line = ground.braid_pieces(&pieces);
         let (low, high) = layout.level_range();
         let (fewest, most) = (ground.levels[low].threads, ground.levels[high].threads);
-        let ladder = Ladder::new(design.track(), fewest, most, &pins::of_carriers(&pinned));
+        let ladder = ladders.ladder(design.track(), fewest, most, &pins::of_carriers(&pinned));
         layout
             .dropped_pins
             .extend(pins::given_up(ladder.given_up(), &pinned));

@@ -9,7 +9,7 @@ mod native {
     use super::growth;
     use divan::{Bencher, black_box};
     use taperwright::base::units::Mass;
-    use taperwright::braid::ladder::{CarrierPin, Ladder};
+    use taperwright::braid::ladder::{CarrierPin, Ladder, LadderCache};
     use taperwright::braid::threads::Build;
     use taperwright::braid::weight::CLASSES;
     use taperwright::design::demo::demo;
@@ -68,7 +68,8 @@ mod native {
     #[divan::bench]
     fn plan_of_the_demo(bencher: Bencher<'_, '_>) {
         let design = demo();
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
     #[divan::bench]
@@ -76,45 +77,49 @@ mod native {
         let design = largest();
         let plan = Plan::of(&design);
         assert_eq!((plan.threads_min(), plan.threads_max()), (32, 64));
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
     #[divan::bench]
     fn plan_of_heavier_threads(bencher: Bencher<'_, '_>) {
         let heavier = Edit::Build(Build::HeavierThreads).apply(&demo());
         let design = heavier.expect("the demo can be built so");
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
     #[divan::bench]
     fn plan_of_forty_points(bencher: Bencher<'_, '_>) {
         let design = growth::forty_points();
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
     #[divan::bench(args = growth::POINTS)]
     fn plan_of_points(bencher: Bencher<'_, '_>, points: u32) {
         let design = growth::of_points(points);
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
     #[divan::bench(args = growth::CARRIERS)]
     fn plan_of_carriers(bencher: Bencher<'_, '_>, carriers: u32) {
         let design = growth::of_carriers(carriers);
-        bencher.bench_local(|| Plan::of(black_box(&design)));
+        let mut ladders = LadderCache::default();
+        bencher.bench_local(move || Plan::with(black_box(&design), &mut ladders));
     }
 
-    /// Fewest and most threads not asked for before. More are asked for in turn than are remembered: each with a pin of a step
-    /// that no line takes, which changes nothing.
+    /// From the fewest threads to the most, with a pin of a step that no line takes, which changes nothing.
     #[divan::bench(args = [(16, 3, 16), (16, 8, 14), (64, 32, 64), (64, 4, 64)])]
     fn new_ladder(bencher: Bencher<'_, '_>, (carriers, start, full): (u32, u32, u32)) {
         let track = growth::of_carriers(carriers).track();
         let carrier = track.all().next().expect("a carrier");
-        let mut threads = 1000;
-        bencher.bench_local(move || {
-            threads += 1;
-            Ladder::new(track, start, full, &[CarrierPin { threads, carrier }])
-        });
+        let pin = CarrierPin {
+            threads: 1000,
+            carrier,
+        };
+        bencher.bench_local(move || Ladder::new(track, start, full, &[pin]));
     }
 
     #[divan::bench]

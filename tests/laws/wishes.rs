@@ -3,6 +3,7 @@
 use proptest::prelude::*;
 use taperwright::base::choice::Choice as _;
 use taperwright::base::units::Mass;
+use taperwright::braid::ladder::LadderCache;
 use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
@@ -44,7 +45,7 @@ fn finds(design: &Design) -> Vec<ThreadPlan> {
             .windows(2)
             .all(|pair| pair[0].demerit <= pair[1].demerit)
     );
-    let own = judge(design, design.supply())
+    let own = judge(design, design.supply(), &mut LadderCache::default())
         .unwrap_or_else(|| panic!("the design's own threads make no design"));
     assert!(
         listed[0].demerit <= own.demerit,
@@ -63,7 +64,8 @@ fn the_best_plan_found_is_no_worse_than_the_threads_there_are() {
     let designs = [demo(), usual()].into_iter().chain(some_of(&unpinned(), 6));
     let mut better = 0;
     for design in designs {
-        let own = judge(&design, design.supply()).map(|own| own.demerit);
+        let own =
+            judge(&design, design.supply(), &mut LadderCache::default()).map(|own| own.demerit);
         let found = finds(&design);
         better += u32::from(own.is_some_and(|own| found[0].demerit < own - 1.0));
     }

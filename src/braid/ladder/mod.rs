@@ -19,11 +19,11 @@
 //!
 //! The maker may pin steps ([`CarrierPin`]): the same holds among the ladders that honour the pins.
 
-use std::collections::VecDeque;
-use std::sync::{Arc, Mutex, PoisonError};
+use std::sync::Arc;
 
-use crate::braid::track::{Carrier, Direction, Engaged, Interlacing, Track};
+use crate::braid::track::{Carrier, Engaged, Interlacing, Track};
 
+mod cache;
 mod course;
 mod exact;
 mod ground;
@@ -33,6 +33,7 @@ mod start;
 mod walk;
 mod wide;
 
+pub use cache::LadderCache;
 use course::Course;
 
 /// The fewest threads a ladder begins with: fewer make no braid.
@@ -86,18 +87,7 @@ impl Ladder {
     /// `full` is brought to at most [`Track::most_threads`], then `start` to between [`FEWEST_THREADS`] and `full`, then
     /// `full` to no less than `start`.
     pub fn new(track: Track, start: u32, full: u32, pins: &[CarrierPin]) -> Self {
-        let most = track.most_threads();
-        let start = start.clamp(FEWEST_THREADS, full.clamp(FEWEST_THREADS, most));
-        let question = Question {
-            track,
-            start,
-            full: full.clamp(start, most),
-            pins: pins.to_vec(),
-        };
-        Self {
-            track,
-            found: REMEMBERED.find(question),
-        }
+        Question::of(track, start, full, pins).ladder()
     }
 
     /// The track it was made for.
@@ -170,6 +160,26 @@ struct Question {
 }
 
 impl Question {
+    /// Its numbers brought into their ranges, as [`Ladder::new`] says.
+    fn of(track: Track, start: u32, full: u32, pins: &[CarrierPin]) -> Self {
+        let most = track.most_threads();
+        let start = start.clamp(FEWEST_THREADS, full.clamp(FEWEST_THREADS, most));
+        Self {
+            track,
+            start,
+            full: full.clamp(start, most),
+            pins: pins.to_vec(),
+        }
+    }
+
+    /// The search itself.
+    fn ladder(&self) -> Ladder {
+        Ladder {
+            track: self.track,
+            found: Arc::new(self.answer()),
+        }
+    }
+
     fn answer(&self) -> Found {
         let course = Course::new(self.track, self.start, self.full);
         let (carriers, given_up) = pins::settle(&course, &self.pins);
@@ -182,49 +192,5 @@ impl Question {
             carriers,
             given_up,
         }
-    }
-}
-
-/// The best ladder of a course, all its pins honoured; they must leave the directions balanced.
-fn search(course: &Course) -> Vec<Carrier> {
-    let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
-    if Direction::BOTH.into_iter().all(is_small) {
-        exact::best(course)
-    } else {
-        wide::good(course)
-    }
-}
-
-/// Answers found before. They hang on nothing but the question, so remembering changes no ladder, only how soon it
-/// comes: while a hand drags a point, the same few questions are asked over and over.
-static REMEMBERED: Memory = Memory(Mutex::new(VecDeque::new()));
-
-/// The most answers remembered; the one not asked for the longest goes first.
-const MOST_REMEMBERED: usize = 64;
-
-struct Memory(Mutex<VecDeque<(Question, Arc<Found>)>>);
-
-impl Memory {
-    fn find(&self, question: Question) -> Arc<Found> {
-        if let Some(found) = self.recall(&question) {
-            return found;
-        }
-        let found = Arc::new(question.answer());
-        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        kept.push_back((question, Arc::clone(&found)));
-        while kept.len() > MOST_REMEMBERED {
-            kept.pop_front();
-        }
-        found
-    }
-
-    /// Whoever panicked with the lock held left whole entries, so what is there may be used.
-    fn recall(&self, question: &Question) -> Option<Arc<Found>> {
-        let mut kept = self.0.lock().unwrap_or_else(PoisonError::into_inner);
-        let at = kept.iter().position(|(asked, _)| asked == question)?;
-        let entry = kept.remove(at)?;
-        let found = Arc::clone(&entry.1);
-        kept.push_back(entry);
-        Some(found)
     }
 }

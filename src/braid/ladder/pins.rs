@@ -1,8 +1,8 @@
 //! Which pins can be honoured.
 
 use super::course::Course;
-use super::{CarrierPin, GivenUp, search};
-use crate::braid::track::{Carrier, Engaged};
+use super::{CarrierPin, GivenUp, exact, wide};
+use crate::braid::track::{Carrier, Direction, Engaged};
 
 /// A ladder's carriers, and the pins it gives up.
 type Settled = (Vec<Carrier>, Vec<(CarrierPin, GivenUp)>);
@@ -85,4 +85,14 @@ fn loose(course: &Course, carriers: &[Carrier]) -> Vec<Carrier> {
         found.unsound.into_iter().fold(set, Engaged::with)
     });
     set.carriers().collect()
+}
+
+/// The best ladder of a course, all its pins honoured; they must leave the directions balanced.
+fn search(course: &Course) -> Vec<Carrier> {
+    let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
+    if Direction::BOTH.into_iter().all(is_small) {
+        exact::best(course)
+    } else {
+        wide::good(course)
+    }
 }

@@ -7,6 +7,7 @@ mod candidates;
 mod rough;
 mod thread_plan;
 
+use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Supply};
 use crate::design::Design;
 use candidates::candidates;
@@ -30,6 +31,8 @@ pub struct Finder {
     /// Rated candidates with their estimated demerit; once all are rated, worst first.
     rated: Vec<(f64, Supply)>,
     found: Vec<ThreadPlan>,
+    /// Candidates that differ in their ends share a ladder.
+    ladders: LadderCache,
 }
 
 /// Candidates rated in the time one is planned.
@@ -39,7 +42,8 @@ impl Finder {
     /// Begins a search for this line. The design's own threads are among what is found.
     pub fn new(design: &Design) -> Self {
         let own = design.supply();
-        let rough = RoughEstimate::of(design);
+        let mut ladders = LadderCache::default();
+        let rough = RoughEstimate::of(design, &mut ladders);
         let mut unrated = candidates(design, &rough.ground);
         unrated.retain(|supply| !is_alike(*supply, own));
         Self {
@@ -47,7 +51,8 @@ impl Finder {
             rough,
             unrated,
             rated: Vec::new(),
-            found: judge(design, own).into_iter().collect(),
+            found: judge(design, own, &mut ladders).into_iter().collect(),
+            ladders,
         }
     }
 
@@ -80,7 +85,8 @@ impl Finder {
             let Some((_, supply)) = self.rated.pop() else {
                 break;
             };
-            self.found.extend(judge(&self.design, supply));
+            let judged = judge(&self.design, supply, &mut self.ladders);
+            self.found.extend(judged);
         }
         self.found.sort_by(|a, b| a.demerit.total_cmp(&b.demerit));
         // Plans that differ only in carriers the line never uses are one plan.

@@ -5,6 +5,7 @@ use super::thread_plan::{
 };
 use crate::base::units::{Length, LinearDensity, Mass};
 use crate::braid::geometry::Load;
+use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Change, Supply};
 use crate::design::Design;
 use crate::plan::Plan;
@@ -19,8 +20,8 @@ pub(super) struct RoughEstimate {
 }
 
 impl RoughEstimate {
-    pub(super) fn of(design: &Design) -> Self {
-        let plan = Plan::of(design);
+    pub(super) fn of(design: &Design, ladders: &mut LadderCache) -> Self {
+        let plan = Plan::with(design, ladders);
         let head = plan.head_mass.map(|_| (plan.head.from, plan.head.to));
         Self {
             ground: Ground::of(design),

@@ -1,6 +1,7 @@
 //! A thread plan, judged by the plan of the line it makes.
 
 use crate::base::units::Mass;
+use crate::braid::ladder::LadderCache;
 use crate::braid::threads::Supply;
 use crate::braid::weight::{CLASSES, Class};
 use crate::design::Design;
@@ -45,9 +46,9 @@ pub struct ThreadPlan {
 }
 
 /// A thread plan judged by the plan of the line it makes; `None` where it makes no valid design.
-pub fn judge(design: &Design, supply: Supply) -> Option<ThreadPlan> {
+pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Option<ThreadPlan> {
     let changed = Edit::Supply(supply).apply(design).ok()?;
-    let plan = Plan::of(&changed);
+    let plan = Plan::with(&changed, ladders);
     let target = class_drawn(plan.head_drawn);
     let class_error = plan
         .head_mass

@@ -4,6 +4,7 @@ use core::fmt;
 
 use super::Start;
 use crate::base::units::Mass;
+use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Supply};
 use crate::braid::weight::Verdict;
 use crate::design::Design;
@@ -83,7 +84,9 @@ impl Start {
     /// [`NoStart`] when that makes no line of the stated class.
     pub fn on(self, workshop: &Design) -> Result<Design, NoStart> {
         let drawn = self.of_target_weight(workshop)?;
-        let usual = usual_threads(&drawn).filter_map(|supply| judge(&drawn, supply));
+        let mut ladders = LadderCache::default();
+        let usual = usual_threads(&drawn);
+        let usual = usual.filter_map(|supply| judge(&drawn, supply, &mut ladders));
         let usual = usual.map(|plan| (plan.demerit, plan));
         let searched = Finder::new(&drawn).finish().into_iter();
         let searched = searched.map(|plan| (plan.demerit + WORTH_OF_USUAL, plan));

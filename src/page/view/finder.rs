@@ -38,7 +38,7 @@ pub(crate) fn FinderPanel() -> impl IntoView {
 #[component]
 fn Search() -> impl IntoView {
     let bench = bench();
-    let search = RwSignal::new(None::<Finder>);
+    let search = RwSignal::new_local(None::<Finder>);
     let going = RwSignal::new(false);
     // What was found is about the line as it was: another line, or a change, hides it.
     Effect::watch(
@@ -80,7 +80,7 @@ fn Search() -> impl IntoView {
 }
 
 /// Tries a few more plans, then lets the page draw; ends when nothing is left or the search was cancelled.
-fn go_on(search: RwSignal<Option<Finder>>, going: RwSignal<bool>) {
+fn go_on(search: RwSignal<Option<Finder>, LocalStorage>, going: RwSignal<bool>) {
     let step = move || {
         let more = search.try_update(|search| {
             search

@@ -16,7 +16,7 @@ pub mod pins;
 pub mod stops;
 mod wheels;
 
-use std::sync::{Mutex, MutexGuard, PoisonError};
+use core::cell::RefCell;
 
 use crate::base::units::{Length, LinearDensity};
 use crate::braid::gearing::{Gearing, Tread};
@@ -56,25 +56,8 @@ pub struct Ground {
     pub spacing: Length,
     /// Length over which a dropped thread's tail is buried.
     pub tail: Length,
-    /// What was solved before.
-    rests: Solved,
-}
-
-/// What was solved before on one ground, for whoever asks next. A copy begins anew.
-#[derive(Debug, Default)]
-struct Solved(Mutex<Rests>);
-
-impl Solved {
-    /// Whoever panicked with the lock held left whole entries, so what is there may be used.
-    fn ready(&self) -> MutexGuard<'_, Rests> {
-        self.0.lock().unwrap_or_else(PoisonError::into_inner)
-    }
-}
-
-impl Clone for Solved {
-    fn clone(&self) -> Self {
-        Self::default()
-    }
+    /// What was solved before. It changes no result, only how soon it is there.
+    rests: RefCell<Rests>,
 }
 
 /// A line laid out.
@@ -122,7 +105,7 @@ impl Ground {
             price: design.gear_change_price(),
             spacing: design.least_spacing(),
             tail: design.buried_tail(),
-            rests: Solved::default(),
+            rests: RefCell::default(),
         }
     }
 
@@ -164,7 +147,7 @@ impl Ground {
 
     /// The line of pieces of a layout.
     pub(crate) fn braid_pieces(&self, pieces: &[Piece]) -> BraidedLine {
-        self.making.braid_with(pieces, &mut self.rests.ready())
+        self.making.braid_with(pieces, &mut self.rests.borrow_mut())
     }
 
     /// The line of a layout were the wheels that do best all along never changed.
@@ -282,7 +265,7 @@ impl Ground {
     /// What a level comes to rest at with these wheels.
     fn rest(&self, level: usize, wheels: Wheels) -> Rest {
         let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
-        *self.rests.ready().of(&self.making, &piece)
+        *self.rests.borrow_mut().of(&self.making, &piece)
     }
 }
 

@@ -31,7 +31,7 @@ pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
         let until = layout.wheels_at[index].max(stop);
         let at = layout.wheels_at[index];
         ground.pieces_around(layout, (index, at), (from, until), &mut scratch);
-        let mut rests = ground.rests.ready();
+        let mut rests = ground.rests.borrow_mut();
         start = ground.making.follow(&scratch.pieces, start, &mut rests);
         from = until;
     }
@@ -55,7 +55,7 @@ impl Around {
         let stop = layout.stops[self.index].at;
         let mut error = |at: Length, most: f64| {
             ground.pieces_around(layout, (self.index, at), (self.from, self.to), scratch);
-            let mut rests = ground.rests.ready();
+            let mut rests = ground.rests.borrow_mut();
             ground
                 .making
                 .error(&scratch.pieces, start, most, &mut rests)

@@ -11,6 +11,7 @@ use super::opening::{Message, Opening, StorageState, opening};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
+use crate::braid::ladder::LadderCache;
 use crate::design::{Design, DraftPoint};
 use crate::edit::sketch::Sketch;
 use crate::edit::snap::{Guide, Snap};
@@ -85,6 +86,8 @@ pub(crate) struct Bench {
     pub(crate) sight: RwSignal<Option<VisibleRange>>,
     /// What the signals are set from.
     pub(super) state: StoredValue<BenchState>,
+    /// The ladders this page has searched, so that a drag does not wait for one again.
+    ladders: StoredValue<LadderCache>,
     /// Whether there is something to undo, and to redo.
     pub(super) steps: RwSignal<(bool, bool)>,
     /// The message at the top of the page.
@@ -131,15 +134,24 @@ impl Bench {
         } = opening();
         let design = RwSignal::new(sketch.now().clone());
         let settled = RwSignal::new(sketch.settled().clone());
-        let plan = Memo::new(move |_| Arc::new(design.with(Plan::of)));
+        let ladders = StoredValue::new(LadderCache::default());
+        let plan = Memo::new(move |_| Arc::new(design.with(|design| plan_with(ladders, design))));
         let snap = RwSignal::new(Snap::default());
         let bench = Self {
             design,
             plan,
             is_seen: RwSignal::new(true),
             settled,
+            ladders,
             settled_plan: Memo::new(move |_| {
-                settled.with(|settled| settled_plan_of(settled, design, plan))
+                settled.with(|settled| {
+                    // Mostly the one that was calculated last while it was changed.
+                    if design.with_untracked(|design| design == settled) {
+                        plan.get_untracked()
+                    } else {
+                        Arc::new(plan_with(ladders, settled))
+                    }
+                })
             }),
             units: RwSignal::new(kept_units()),
             chosen: RwSignal::new(design.with_untracked(belly_begins)),
@@ -195,6 +207,11 @@ impl Bench {
         } else {
             self.settled.with(say)
         }
+    }
+
+    /// The plan of another design, with the ladders searched for this bench.
+    pub(crate) fn plan_of(self, design: &Design) -> Plan {
+        plan_with(self.ladders, design)
     }
 
     /// The number of the line, where it is stored.
@@ -271,13 +288,10 @@ impl Bench {
     }
 }
 
-/// The plan of a settled design: mostly the one calculated last while it was changed.
-fn settled_plan_of(settled: &Design, design: RwSignal<Design>, plan: Memo<Arc<Plan>>) -> Arc<Plan> {
-    if design.with_untracked(|design| design == settled) {
-        plan.get_untracked()
-    } else {
-        Arc::new(Plan::of(settled))
-    }
+/// The plan of a design, its ladder from those searched before where it is among them.
+fn plan_with(ladders: StoredValue<LadderCache>, design: &Design) -> Plan {
+    let plan = ladders.try_update_value(|ladders| Plan::with(design, ladders));
+    plan.unwrap_or_else(|| Plan::of(design))
 }
 
 /// Index of the point most often wanted first.

@@ -14,7 +14,6 @@ use crate::page::view::saving::save_line;
 use crate::page::view::scroll::scroll_to;
 use crate::paper::chart::outline::outline;
 use crate::paper::figures::verdict_title;
-use crate::plan::Plan;
 use crate::plan::days::Day;
 
 /// What a row shows of a line.
@@ -26,12 +25,12 @@ struct LinePreview {
 }
 
 impl LinePreview {
-    fn of(entry: &Entry) -> Option<Self> {
+    fn of(entry: &Entry, shelf_view: ShelfView) -> Option<Self> {
         let design: Design = shelf().ok()?.glance(entry.seen.as_ref()?)?;
         let taper = design.taper();
         // Each fills its own picture: the list is for recognising a line, and its length is shown below.
         let picture = outline(&taper, &frame(core::slice::from_ref(&taper)));
-        let plan = Plan::of(&design);
+        let plan = shelf_view.bench().plan_of(&design);
         Some(Self {
             picture,
             length: plan.length,
@@ -46,7 +45,7 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
     let shelf_view = shelf_view();
     let number = entry.number;
     let title = title_of(&entry);
-    let glance = LinePreview::of(&entry);
+    let glance = LinePreview::of(&entry, shelf_view);
     let picture = glance
         .as_ref()
         .map(|glance| line_picture(glance.picture.clone()));

@@ -4,6 +4,7 @@
 
 use std::hint::black_box;
 
+use taperwright::braid::ladder::LadderCache;
 use taperwright::design::Design;
 use taperwright::plan::Plan;
 use taperwright::keep::share::link;
@@ -17,15 +18,16 @@ extern "C" {
     fn now() -> f64;
 }
 
-/// Milliseconds that `Plan::of` a line takes: one for each of `runs` batches of `batch` plans.
+/// Milliseconds that the plan of a line takes, its ladder searched before as within a drag: one for each of `runs` batches of `batch` plans.
 ///
 /// # Errors
 /// What is wrong with the line's code.
 #[wasm_bindgen]
 pub fn plan_times(code: &str, runs: u32, batch: u32) -> Result<Vec<f64>, JsError> {
     let design = design_of(code)?;
+    let mut ladders = LadderCache::default();
     Ok(times(runs, batch, || {
-        black_box(Plan::of(black_box(&design)));
+        black_box(Plan::with(black_box(&design), &mut ladders));
     }))
 }
 
