@@ -79,12 +79,25 @@ fn numbers_outside_their_range() {
     for (setting, value, words) in outside_every_range() {
         let words = words.each_ref().map(String::as_str);
         refused(setting, &value.to_string(), &words);
+        // Behind a comma stand more than three decimals, which no grouping of thousands could be.
+        let decimals = value.to_string().contains('.');
+        let text = format!("{value}{}", if decimals { "0000" } else { "" });
+        refused(setting, &text.replace('.', ",").replace('-', "−"), &words);
+    }
+}
+
+/// Nobody can tell whether thousands or decimals are meant, so the field asks instead of guessing.
+#[test]
+fn a_number_that_can_be_read_in_two_ways() {
+    for text in ["1,200", "12,000 den"] {
         refused(
-            setting,
-            &value.to_string().replace('.', ",").replace('-', "−"),
-            &words,
+            Setting::LabelHigh,
+            text,
+            &["two ways", "large number", "small one"],
         );
     }
+    let set = typed(Setting::MachineConstant, "1,2 mm").expect("a decimal comma");
+    assert_eq!(set.setting(Setting::MachineConstant), 1.2);
 }
 
 /// The value refused is named in the field's own unit, whatever it was typed in.

@@ -1,226 +1,22 @@
 //! Reading what a maker typed: comma or dot, with or without a unit, feet with inches.
 
+mod number;
+mod unit;
 mod unread;
 
-use super::{DENIER_PER_TEX, KILOGRAMS_PER_GRAIN, METRES_PER_FOOT, METRES_PER_INCH};
-
+use number::{signed, split, unsigned};
+pub use unit::Unit;
 pub use unread::Unread;
-
-/// What kind of quantity a unit measures; only like converts to like.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-enum Dimension {
-    Length,
-    LinearDensity,
-    Angle,
-    Density,
-    Share,
-    Number,
-    Mass,
-    Volume,
-    Pressure,
-    Temperature,
-    Time,
-}
-
-/// A unit the trade writes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Unit {
-    /// Metre.
-    Metre,
-    /// Centimetre.
-    Centimetre,
-    /// Millimetre.
-    Millimetre,
-    /// Micrometre.
-    Micrometre,
-    /// Foot of 0.3048 m.
-    Foot,
-    /// Inch of 25.4 mm.
-    Inch,
-    /// Thousandth of an inch.
-    Thousandth,
-    /// Denier, grams in 9000 m.
-    Denier,
-    /// Tex, grams in 1000 m.
-    Tex,
-    /// Degree of arc.
-    Degree,
-    /// Grams per cubic centimetre.
-    GramPerCubicCentimetre,
-    /// Hundredth part.
-    Percent,
-    /// A plain ratio or count.
-    One,
-    /// Gram.
-    Gram,
-    /// Grain of 64.79891 mg.
-    Grain,
-    /// Millilitre.
-    Millilitre,
-    /// Litre.
-    Litre,
-    /// Millibar or hectopascal.
-    Millibar,
-    /// Kilopascal.
-    Kilopascal,
-    /// Bar.
-    Bar,
-    /// Millimetre of mercury.
-    MillimetreOfMercury,
-    /// Inch of mercury.
-    InchOfMercury,
-    /// Pound-force on a square inch.
-    PoundPerSquareInch,
-    /// Degree Celsius.
-    Celsius,
-    /// Degree Fahrenheit.
-    Fahrenheit,
-    /// Minute of time.
-    Minute,
-    /// Hour.
-    Hour,
-    /// Day of 24 hours.
-    Day,
-    /// Week.
-    Week,
-}
-
-/// Every unit with the spellings it is recognised by; the first is the one shown.
-const SPELLINGS: [(Unit, &[&str]); 29] = [
-    (Unit::Metre, &["m"]),
-    (Unit::Centimetre, &["cm"]),
-    (Unit::Millimetre, &["mm"]),
-    (Unit::Micrometre, &["µm", "μm", "um"]),
-    (Unit::Foot, &["ft", "'", "′", "’", "feet", "foot"]),
-    (Unit::Inch, &["in", "\"", "″", "”", "''", "inch", "inches"]),
-    (Unit::Thousandth, &["thou", "mil"]),
-    (Unit::Denier, &["den", "denier"]),
-    (Unit::Tex, &["tex"]),
-    (Unit::Degree, &["°", "deg", "degrees"]),
-    (Unit::GramPerCubicCentimetre, &["g/cm³", "g/cm3"]),
-    (Unit::Percent, &["%"]),
-    (Unit::One, &[""]),
-    (Unit::Gram, &["g", "gram", "grams"]),
-    (Unit::Grain, &["gr", "grain", "grains"]),
-    (Unit::Millilitre, &["ml", "cc", "cm³", "cm3"]),
-    (Unit::Litre, &["l", "litre", "litres"]),
-    (Unit::Millibar, &["mbar", "hpa", "millibar"]),
-    (Unit::Kilopascal, &["kpa"]),
-    (Unit::Bar, &["bar"]),
-    (Unit::MillimetreOfMercury, &["mmhg", "mm hg", "torr"]),
-    (Unit::InchOfMercury, &["inhg", "in hg", "\"hg"]),
-    (Unit::PoundPerSquareInch, &["psi"]),
-    (Unit::Celsius, &["°c", "c"]),
-    (Unit::Fahrenheit, &["°f", "f"]),
-    (Unit::Minute, &["min", "minutes"]),
-    (Unit::Hour, &["h", "hours", "hour"]),
-    (Unit::Day, &["d", "days", "day"]),
-    (Unit::Week, &["weeks", "week", "w"]),
-];
-
-/// Millibars in one millimetre of mercury, the conventional one of 133.322 Pa. Source: ISO 80000-4.
-const MILLIBARS_PER_MILLIMETRE_OF_MERCURY: f64 = 1.333_22;
-/// Millibars in one pound-force on a square inch: 4.448 221 615 N on 645.16 mm².
-const MILLIBARS_PER_PSI: f64 =
-    super::NEWTONS_PER_POUND_FORCE / (METRES_PER_INCH * METRES_PER_INCH) / 100.0;
-
-impl Unit {
-    /// How the unit is written behind a number; empty for a plain number.
-    pub fn symbol(self) -> &'static str {
-        match self {
-            Self::Celsius => "°C",
-            Self::Fahrenheit => "°F",
-            Self::Kilopascal => "kPa",
-            Self::MillimetreOfMercury => "mmHg",
-            Self::InchOfMercury => "inHg",
-            unit => unit.spellings()[0],
-        }
-    }
-
-    /// Every unit of the same kind, itself among them.
-    fn likes(self) -> impl Iterator<Item = Self> {
-        let kind = self.measure().0;
-        let units = SPELLINGS.iter().map(|(unit, _)| *unit);
-        units.filter(move |unit| unit.measure().0 == kind)
-    }
-
-    fn spellings(self) -> &'static [&'static str] {
-        SPELLINGS
-            .iter()
-            .find(|(unit, _)| *unit == self)
-            .map_or(&[""], |(_, spellings)| spellings)
-    }
-
-    fn spelled(word: &str) -> Option<Self> {
-        SPELLINGS
-            .iter()
-            .find(|(_, spellings)| spellings.contains(&word))
-            .map(|(unit, _)| *unit)
-    }
-
-    /// The kind of quantity, and how many of the smallest unit of that kind in this table make one.
-    fn measure(self) -> (Dimension, f64) {
-        match self {
-            Self::Metre => (Dimension::Length, 1.0),
-            Self::Centimetre => (Dimension::Length, 1e-2),
-            Self::Millimetre => (Dimension::Length, 1e-3),
-            Self::Micrometre => (Dimension::Length, 1e-6),
-            Self::Foot => (Dimension::Length, METRES_PER_FOOT),
-            Self::Inch => (Dimension::Length, METRES_PER_INCH),
-            Self::Thousandth => (Dimension::Length, METRES_PER_INCH / 1e3),
-            Self::Denier => (Dimension::LinearDensity, 1.0),
-            Self::Tex => (Dimension::LinearDensity, DENIER_PER_TEX),
-            Self::Degree => (Dimension::Angle, 1.0),
-            Self::GramPerCubicCentimetre => (Dimension::Density, 1.0),
-            Self::Percent => (Dimension::Share, 1.0),
-            Self::One => (Dimension::Number, 1.0),
-            Self::Gram => (Dimension::Mass, 1.0),
-            Self::Grain => (Dimension::Mass, KILOGRAMS_PER_GRAIN * 1e3),
-            Self::Millilitre => (Dimension::Volume, 1.0),
-            Self::Litre => (Dimension::Volume, 1e3),
-            Self::Millibar => (Dimension::Pressure, 1.0),
-            Self::Kilopascal => (Dimension::Pressure, 10.0),
-            Self::Bar => (Dimension::Pressure, 1e3),
-            Self::MillimetreOfMercury => (Dimension::Pressure, MILLIBARS_PER_MILLIMETRE_OF_MERCURY),
-            Self::InchOfMercury => (
-                Dimension::Pressure,
-                MILLIBARS_PER_MILLIMETRE_OF_MERCURY * 25.4,
-            ),
-            Self::PoundPerSquareInch => (Dimension::Pressure, MILLIBARS_PER_PSI),
-            Self::Celsius => (Dimension::Temperature, 1.0),
-            Self::Fahrenheit => (Dimension::Temperature, 5.0 / 9.0),
-            Self::Minute => (Dimension::Time, 1.0 / 60.0),
-            Self::Hour => (Dimension::Time, 1.0),
-            Self::Day => (Dimension::Time, 24.0),
-            Self::Week => (Dimension::Time, 168.0),
-        }
-    }
-
-    /// The number at which a scale of this unit has the zero of its kind.
-    fn origin(self) -> f64 {
-        match self {
-            Self::Fahrenheit => 32.0,
-            _ => 0.0,
-        }
-    }
-
-    /// A number of these units as a number of `other`; `None` when the two measure different things.
-    pub fn convert(self, value: f64, other: Self) -> Option<f64> {
-        if self == other {
-            return Some(value);
-        }
-        let ((mine, size), (theirs, unit)) = (self.measure(), other.measure());
-        (mine == theirs).then(|| (value - self.origin()) * size / unit + other.origin())
-    }
-}
 
 /// Reads a number typed into a field that is in unit `field`, and gives it in that unit.
 ///
-/// Accepts a decimal comma or dot, a unit of the same kind behind the number (`1,2 mm`, `.045"`, `10 ft`),
-/// and feet with inches (`10' 6"`). Without a unit the field's own is meant.
+/// Accepts a decimal comma or dot, thousands grouped so that no decimal mark can be meant (`1,200.5`, `12,000,000`, `1 200`),
+/// a unit of the same kind after the number (`1,2 mm`, `.045"`, `10 ft`), and feet with inches (`10' 6"`). Without a unit
+/// the field's own is meant. A sign applies to all of it: `-10' 6"` is ten and a half feet below nothing.
 ///
 /// # Errors
-/// [`Unread`] when the text is empty, no number, or in a unit that measures something else.
+/// [`Unread`] when the text is empty, no number, or in a unit that measures something else; also where a comma could
+/// separate thousands as well as decimals (`1,200`).
 ///
 /// ```
 /// use taperwright::base::units::text::{read, Unit};
@@ -233,10 +29,20 @@ pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
     if text.is_empty() {
         return Err(Unread::Empty);
     }
-    match feet_and_inches(text) {
-        Some((feet, inches)) => in_field(number(feet)? + number(inches)? / 12.0, Unit::Foot, field),
-        None => one_number(text, field),
-    }
+    let (sign, size) = signed(text);
+    let value = match feet_and_inches(size) {
+        Some((feet, inches)) => in_field(
+            sign * (unsigned(feet)? + unsigned(inches)? / 12.0),
+            Unit::Foot,
+            field,
+        ),
+        None => one_number(sign, size, field),
+    };
+    // What is no number is named with its sign.
+    value.map_err(|unread| match unread {
+        Unread::NotANumber(_) => Unread::NotANumber(text.to_owned()),
+        unread => unread,
+    })
 }
 
 /// Splits `10' 6"` into its two numbers; a lone `10'` is left to [`one_number`].
@@ -253,12 +59,9 @@ fn feet_and_inches(text: &str) -> Option<(&str, &str)> {
         .then_some((feet, inches))
 }
 
-fn one_number(text: &str, field: Unit) -> Result<f64, Unread> {
-    let end = text
-        .find(|c: char| !matches!(c, '0'..='9' | '.' | ',' | '-' | '+' | '−'))
-        .unwrap_or(text.len());
-    let (digits, word) = text.split_at(end);
-    let value = number(digits).map_err(|_| Unread::NotANumber(text.to_owned()))?;
+fn one_number(sign: f64, text: &str, field: Unit) -> Result<f64, Unread> {
+    let (digits, word) = split(text);
+    let value = sign * unsigned(digits)?;
     match word.trim() {
         "" => Ok(value),
         word => {
@@ -274,15 +77,6 @@ fn in_field(value: f64, typed: Unit, field: Unit) -> Result<f64, Unread> {
         typed,
         wanted: field,
     })
-}
-
-fn number(digits: &str) -> Result<f64, Unread> {
-    let plain = digits.trim().replace(',', ".").replace('−', "-");
-    plain
-        .parse::<f64>()
-        .ok()
-        .filter(|value| value.is_finite())
-        .ok_or_else(|| Unread::NotANumber(digits.trim().to_owned()))
 }
 
 #[cfg(test)]
@@ -318,6 +112,75 @@ mod tests {
         reads("100 °C", Unit::Fahrenheit, 212.0);
         reads("1,5 weeks", Unit::Hour, 252.0);
         reads("7000 gr", Unit::Gram, 453.592_37);
+    }
+
+    #[test]
+    fn thousands_may_be_grouped_where_no_decimal_mark_can_be_meant() {
+        for text in [
+            "1,200.5",
+            "1.200,5",
+            "1 200.5",
+            "1\u{202f}200,5",
+            "1\u{a0}200.5",
+        ] {
+            reads(text, Unit::Denier, 1200.5);
+        }
+        for text in [
+            "12,000,000",
+            "12.000.000",
+            "12 000 000",
+            "12\u{2009}000\u{2009}000",
+        ] {
+            reads(text, Unit::One, 12e6);
+        }
+        reads("1 200 den", Unit::Tex, 1200.0 / 9.0);
+        reads("10 000 mm", Unit::Metre, 10.0);
+    }
+
+    #[test]
+    fn a_comma_that_could_be_either_is_refused() {
+        for text in ["1,200", "12,345 den", "-999,000"] {
+            let said = read(text, Unit::Denier).unwrap_err().to_string();
+            assert!(said.contains("two ways"), "{said}");
+        }
+        assert_eq!(
+            read("1,200 den", Unit::Denier).unwrap_err().to_string(),
+            "“1,200” can be read in two ways. Write 1200 for the large number, or 1.200 for the small one."
+        );
+        // Nobody groups thousands so.
+        reads("0,125", Unit::Denier, 0.125);
+        reads("1,25", Unit::Denier, 1.25);
+        reads("1,2500", Unit::Denier, 1.25);
+        reads("1234,567", Unit::Denier, 1234.567);
+        // The page itself writes a dot before decimals.
+        reads("1.200", Unit::Denier, 1.2);
+    }
+
+    #[test]
+    fn groups_that_are_none_are_named() {
+        for text in [
+            "1,20,000",
+            "1,2.5",
+            "12 34",
+            "1 2000",
+            "1,200,5",
+            ",200,000",
+            "1,000 000.5",
+        ] {
+            assert!(read(text, Unit::One).is_err(), "{text}");
+        }
+    }
+
+    #[test]
+    fn a_sign_applies_to_all_of_it() {
+        reads("-10' 6\"", Unit::Foot, -10.5);
+        reads("−10ft 6in", Unit::Foot, -10.5);
+        reads("-0' 6\"", Unit::Foot, -0.5);
+        reads("+10' 6\"", Unit::Foot, 10.5);
+        reads("−1,200.5", Unit::One, -1200.5);
+        for text in ["--5", "+-5", "10' -6\"", "5-", "-"] {
+            assert!(read(text, Unit::Foot).is_err(), "{text}");
+        }
     }
 
     #[test]

@@ -2,7 +2,7 @@
 
 use core::fmt;
 
-use super::Unit;
+use super::unit::Unit;
 
 /// Why a typed text gave no number. Each says what the text did wrong.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -11,11 +11,13 @@ pub enum Unread {
     Empty,
     /// The text is not a number.
     NotANumber(String),
+    /// A number whose comma could stand before thousands or before decimals.
+    Ambiguous(String),
     /// A word that is no number of teeth.
     NotTeeth(String),
     /// A range whose end lies before its beginning.
     BackwardRange(String),
-    /// The word behind the number is no unit we know.
+    /// The word after the number is not a known unit.
     UnknownUnit {
         /// The word.
         word: String,
@@ -47,6 +49,12 @@ impl fmt::Display for Unread {
             Self::NotANumber(text) => write!(
                 out,
                 "“{text}” is not a number. Type digits with a comma or a dot."
+            ),
+            Self::Ambiguous(text) => write!(
+                out,
+                "“{text}” can be read in two ways. Write {} for the large number, or {} for the small one.",
+                text.replace(',', ""),
+                text.replace(',', ".")
             ),
             Self::NotTeeth(word) => write!(
                 out,
