@@ -1,16 +1,19 @@
 //! Masses add up, double and mirror.
 
 use proptest::prelude::*;
-use taperwright::base::units::{Angle, Length, Mass};
+use taperwright::base::units::{Angle, Length, LinearDensity, Mass};
 use taperwright::braid::stretch::Stretch;
+use taperwright::braid::taper::Part;
 use taperwright::design::Design;
+use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
-use taperwright::plan::Plan;
+use taperwright::edit::starts::Start;
 use taperwright::plan::bobbins::Bobbin;
+use taperwright::plan::{Notice, Plan, SectionWeight};
 
 use crate::designs::{design, parsed, usual};
 use crate::likely::likely;
-use crate::lines::{any_design, cases, usual_design};
+use crate::lines::{any_design, cases, some_of, usual_design};
 
 #[track_caller]
 fn same(a: Mass, b: Mass) {
@@ -197,6 +200,121 @@ proptest! {
                 same(range.high, head);
             }
         }
+    }
+}
+
+/// How much a taper may be off its drawing, and by how much it is.
+///
+/// The drawing and the level on the machine differ by half a jump at most, and stops lie so that what is too much on one side
+/// of them is too little on the other. So what is left is what of the first and of the last level lies within the taper: half
+/// a jump along it, and the tail and ramp that lie across its end.
+fn off_and_allowed(design: &Design, plan: &Plan, section: &SectionWeight) -> (f64, f64) {
+    let (from, to) = (section.section.from, section.section.to);
+    let stops: Vec<Length> = plan.layout.stops.iter().map(|stop| stop.at).collect();
+    let within: Vec<Length> = stops
+        .iter()
+        .copied()
+        .filter(|&at| from < at && at < to)
+        .collect();
+    let density = |tread: usize| {
+        let begin = tread
+            .checked_sub(1)
+            .map_or(Length::ZERO, |stop| stops[stop]);
+        let end = stops.get(tread).copied().unwrap_or(plan.length);
+        plan.station((begin + end) / 2.0).dressed.linear_density
+    };
+    let jump = (0..stops.len()).map(|stop| (density(stop + 1) - density(stop)).abs());
+    let jump = jump.fold(LinearDensity::default(), LinearDensity::max);
+    let ends = within.first().zip(within.last());
+    let along = ends.map_or(to - from, |(&first, &last)| (first - from) + (to - last));
+    let across = design.buried_tail() + plan.line.stretch_at(to).convergence.lag();
+    let allowed = (along * 0.5 + across) * jump;
+    (
+        (section.mass - section.drawn).abs().grams(),
+        allowed.grams(),
+    )
+}
+
+/// A line on which nothing keeps a stop from its place: none is pinned or crowded, and the stops of the section have room for
+/// their tails and ramps, so that none is held back by its neighbour.
+fn is_uncrowded(design: &Design, plan: &Plan, section: &SectionWeight) -> bool {
+    let (from, to) = (section.section.from, section.section.to);
+    let places: Vec<Length> = plan.stops().map(|stop| stop[0].at).collect();
+    let lags = plan
+        .line
+        .stretches()
+        .iter()
+        .map(|stretch| stretch.convergence.lag());
+    let ramp = lags.fold(Length::ZERO, Length::max) * 3.0;
+    let least = (design.buried_tail() + ramp + design.least_spacing()) * 2.0;
+    let stops: Vec<Length> = plan.layout.stops.iter().map(|stop| stop.at).collect();
+    let near = |pair: &&[Length]| pair[1] > from && pair[0] < to;
+    let has_room = stops
+        .windows(2)
+        .filter(near)
+        .all(|pair| pair[1] - pair[0] > least)
+        && places.len() > 3;
+    let keeps = |notice: &Notice| {
+        matches!(
+            notice,
+            Notice::Crowded(_)
+                | Notice::TooThick { .. }
+                | Notice::TooThin { .. }
+                | Notice::PinDropped(_)
+        )
+    };
+    has_room
+        && !plan.notices.iter().any(keeps)
+        && plan.layout.stops.iter().all(|stop| !stop.is_pinned())
+}
+
+/// Counted is how often there is something to hold; without, the law would be worth nothing.
+#[test]
+fn tapers_keep_the_mass_they_are_drawn_with() {
+    let mut held = 0;
+    for design in some_of(&usual_design(), 3000) {
+        let plan = Plan::of(&design);
+        let is_taper = |weight: &&SectionWeight| {
+            matches!(weight.section.part, Part::FrontTaper | Part::RearTaper)
+        };
+        for weight in plan
+            .sections
+            .iter()
+            .filter(is_taper)
+            .filter(|weight| is_uncrowded(&design, &plan, weight))
+        {
+            let (off, allowed) = off_and_allowed(&design, &plan, weight);
+            assert!(
+                off <= allowed,
+                "{:?} is {off} g off, not {allowed} g: {design:?}",
+                weight.section.part
+            );
+            held += 1;
+        }
+    }
+    assert!(held > 30, "{held} tapers");
+}
+
+/// Of the example and of the weight-forward line, whose wheels stand beside their stops all along the rear taper.
+#[test]
+fn rear_tapers_weigh_what_is_drawn() {
+    for design in [demo(), Start::WeightForward.design()] {
+        let plan = Plan::of(&design);
+        let is_rear = |weight: &&SectionWeight| weight.section.part == Part::RearTaper;
+        let rear = plan.sections.iter().find(is_rear).expect("a rear taper");
+        let off = rear.mass / rear.drawn - 1.0;
+        assert!(off.abs() < 1e-3, "{}: {off}", design.title());
+        let layout = &plan.layout;
+        let beside = layout
+            .stops
+            .iter()
+            .zip(&layout.wheels_at)
+            .filter(|(stop, at)| stop.at != **at);
+        assert!(
+            beside.count() > 3,
+            "the wheels of {} are fitted at their stops",
+            design.title()
+        );
     }
 }
 

@@ -200,7 +200,7 @@ proptest! {
 #[test]
 fn likely_pins_hold_and_fail_in_every_kind() {
     let (mut kept, mut lost) = ([0_usize; 4], [0_usize; 4]);
-    for design in some_of(&pinned(), 80) {
+    for design in some_of(&pinned(), 120) {
         let dropped = dropped(&Plan::of(&design));
         for (index, pin) in design.pins().iter().enumerate() {
             let kind = match pin {

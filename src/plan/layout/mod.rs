@@ -6,11 +6,13 @@
 //!    would come closer are made at one stop.
 //! 2. [`crate::braid::gearing`] chooses the wheels of every tread between two stops.
 //! 3. Every change is moved to where the drawing passes half-way between the levels as these wheels really make them, and
-//!    by what buried tails and the late angle add, so that each section keeps its mass.
+//!    by what buried tails and the late angle add, so that each section keeps its mass. A swelling or a waist that this
+//!    leaves shorter than the least distance is left out too, and the wheels are chosen again.
 //! 4. A change of wheels is made earlier or later than the stop it belongs to where that keeps the angle nearer to the
-//!    target.
+//!    target; then stops move by what that adds or takes away.
 
 mod done;
+mod mass;
 mod pieces;
 pub mod pins;
 pub mod stops;
@@ -24,7 +26,7 @@ use crate::braid::geometry::Load;
 use crate::braid::stretch::{BraidedLine, Making, Piece, Rest, Rests};
 use crate::braid::takeoff::{TakeOff, Wheels};
 use crate::braid::taper::Taper;
-use crate::braid::threads::{Change, Level, Staircase, Supply};
+use crate::braid::threads::{Level, Staircase, Supply};
 use crate::design::Design;
 use crate::design::pin::Pin;
 pub use done::Done;
@@ -116,16 +118,27 @@ impl Ground {
         let mut dropped_pins = pins::place(&mut steps, pins, self);
         let (mut stops, mut crowds) = stops::gather(steps, self.spacing, self.taper.length());
         dropped_pins.extend(pins::lost_in(&crowds, pins));
-        let mut treads = self.treads(first, &stops);
-        let (pinned_treads, dropped) = pins::fit(&mut treads, pins, self, &stops);
-        dropped_pins.extend(dropped);
-        let options = self.gearing().options(&treads);
-        let wheels = self.gearing().choose(&options, &treads);
-        let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
-        self.keep_mass(first, &mut stops, &wheels);
-        crowds.extend(stops::together(&stops));
-        let length = self.taper.length();
-        crowds.extend(stops::still_close(&stops, self.spacing, length));
+        let (one_throughout, pinned_treads, wheels) = loop {
+            let mut treads = self.treads(first, &stops);
+            let (pinned_treads, dropped) = pins::fit(&mut treads, pins, self, &stops);
+            let options = self.gearing().options(&treads);
+            let wheels = self.gearing().choose(&options, &treads);
+            let places: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
+            match self.keep_mass(first, &mut stops, &wheels, &pinned_treads) {
+                Ok(()) => {
+                    let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
+                    dropped_pins.extend(dropped);
+                    break (one_throughout, pinned_treads, wheels);
+                }
+                Err(short) => {
+                    // From the beginning with fewer: what was chosen with these stops leaves no trace.
+                    for (stop, at) in stops.iter_mut().zip(places) {
+                        stop.at = at;
+                    }
+                    stops::leave_out(&mut stops, &short, &mut crowds);
+                }
+            }
+        };
         let mut layout = Layout {
             first,
             wheels_at: stops.iter().map(|stop| stop.at).collect(),
@@ -137,6 +150,10 @@ impl Ground {
             dropped_pins,
         };
         wheels::centre_ramps(self, &mut layout);
+        self.keep_mass_beside(&mut layout);
+        let Layout { stops, crowds, .. } = &mut layout;
+        crowds.extend(stops::together(stops));
+        crowds.extend(stops::still_close(stops, self.spacing, self.taper.length()));
         layout
     }
 
@@ -185,85 +202,14 @@ impl Ground {
         levels.zip(ends.windows(2)).map(tread).collect()
     }
 
-    /// Moves every stop that is not pinned so that the mass around it is that of the drawing.
-    fn keep_mass(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
-        self.move_to_real_levels(first, stops, wheels);
-        stops::push_apart(stops, self.spacing, self.taper.length());
-        self.move_by_excess(first, stops, wheels);
-        stops::push_apart(stops, self.spacing, self.taper.length());
-    }
-
-    /// To where the drawing passes half-way between the levels as the wheels of either side really make them.
-    fn move_to_real_levels(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
-        let levels: Vec<usize> = levels(first, stops).collect();
-        let one = self.standard_thread();
-        // Yarn that at the target angle would weigh what a level does with its wheels, in standard threads.
-        let as_braided = |(&level, &wheels): (&usize, &Wheels)| {
-            self.rest(level, wheels).braid.linear_density / one
-        };
-        let real: Vec<f64> = levels.iter().zip(wheels).map(as_braided).collect();
-        for (index, stop) in stops
-            .iter_mut()
-            .enumerate()
-            .filter(|(_, stop)| !stop.is_pinned())
-        {
-            let (before, after) = (real[index], real[index + 1]);
-            let by = 0.5 * (before + after)
-                - 0.5 * (self.loads[levels[index]].yarn + self.loads[levels[index + 1]].yarn);
-            stop.at = self.mean_place(stop, by);
-        }
-    }
-
-    /// The mean of the places where the drawing passes the boundaries of a stop's changes, moved by some yarn.
-    fn mean_place(&self, stop: &Stop, by: f64) -> Length {
-        let place = |step: &Step| {
-            let boundary = self.staircase.boundary(step.change.lower) + by;
-            let diameter = self.staircase.diameter(boundary);
-            let Change { rising, at, .. } = step.change;
-            self.taper.place_within_run(diameter, rising, at)
-        };
-        stop.steps.iter().map(place).sum::<Length>() / stop.steps.len() as f64
-    }
-
-    /// By the yarn that tails, and an angle not yet at rest, put behind each stop beyond its own level's.
-    fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
-        let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
-        let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
-        let rest: Vec<_> = levels(first, stops)
-            .zip(wheels)
-            .map(|(level, &wheels)| self.rest(level, wheels).braid.linear_density)
-            .collect();
-        let least_jump = self.standard_thread() * 0.1;
-        let ends = ends(stops, self.taper.length());
-        for (index, stop) in stops
-            .iter_mut()
-            .enumerate()
-            .filter(|(_, stop)| !stop.is_pinned())
-        {
-            let (from, to) = (ends[index + 1], ends[index + 2]);
-            let excess = line.bare_mass(from, to) - (to - from) * rest[index + 1];
-            let jump = rest[index + 1] - rest[index];
-            let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
-            let (room_before, room_behind) = (from - ends[index], to - from);
-            // Where the level hardly changes no place is better than another.
-            if jump.abs() < least_jump {
-                continue;
-            }
-            // Never more than half-way to a neighbour, nor farther than tail and ramp reach.
-            let reach = self.tail * 2.0 + line.stretch_at(from).convergence.lag() * 3.0;
-            let by = by.max(room_before * -0.5).max(reach * -1.0);
-            stop.at += by.min(room_behind * 0.5).min(reach);
-        }
-    }
-
     /// Mass per length of a standard thread at the target angle.
-    fn standard_thread(&self) -> LinearDensity {
+    pub(super) fn standard_thread(&self) -> LinearDensity {
         let making = &self.making;
         making.braiding.at_angle(1, making.target).linear_density
     }
 
     /// What a level comes to rest at with these wheels.
-    fn rest(&self, level: usize, wheels: Wheels) -> Rest {
+    pub(super) fn rest(&self, level: usize, wheels: Wheels) -> Rest {
         let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
         *self.rests.borrow_mut().of(&self.making, &piece)
     }
@@ -284,6 +230,14 @@ fn levels(first: usize, stops: &[Stop]) -> impl Iterator<Item = usize> {
 }
 
 impl Layout {
+    /// The level of a tread.
+    fn level(&self, tread: usize) -> usize {
+        match tread.checked_sub(1) {
+            Some(stop) => self.stops[stop].after(),
+            None => self.first,
+        }
+    }
+
     /// Fewest and most yarn: the lowest and the highest level of any tread.
     pub fn level_range(&self) -> (usize, usize) {
         levels(self.first, &self.stops).fold((usize::MAX, 0), |(low, high), level| {

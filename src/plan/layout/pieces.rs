@@ -16,6 +16,23 @@ pub(super) enum Deed {
     Bury(f64),
 }
 
+/// Lists that are filled again for every line tried, so that memory is asked for once.
+#[derive(Default)]
+pub(super) struct Scratch {
+    pub(super) deeds: Vec<(Length, Deed)>,
+    pub(super) pieces: Vec<Piece>,
+}
+
+impl Scratch {
+    /// With room for a line of so many stops.
+    pub(super) fn for_stops(count: usize) -> Self {
+        Self {
+            deeds: Vec::with_capacity(4 * count),
+            pieces: Vec::with_capacity(4 * count + 1),
+        }
+    }
+}
+
 impl Ground {
     /// The pieces of a layout, tip first, without gap.
     pub fn pieces(&self, layout: &Layout) -> Vec<Piece> {

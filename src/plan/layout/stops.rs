@@ -6,7 +6,8 @@ use crate::braid::threads::Change;
 /// A change of one carrier on its way to a stop.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Step {
-    /// The change; its place is where the drawing asks for it, or where the maker pinned it.
+    /// The change; its place is where the drawing asks for it, or where the maker pinned it. Of one that is left out since
+    /// the braid would take it back too soon, it is where it would have been made.
     pub change: Change,
     /// The pin that holds it there, by its place in the design's list.
     pub pinned: Option<usize>,
@@ -94,7 +95,7 @@ pub enum Crowd {
 }
 
 /// Distances that differ by less are equal: a hundredth of a step of the drawing.
-const HAIR: Length = Length::from_micrometres(1.0);
+pub(super) const HAIR: Length = Length::from_micrometres(1.0);
 
 /// Gathers changes to stops that are at least `spacing` apart where that can be, and tells what was left out.
 ///
@@ -140,12 +141,12 @@ fn make_room(
         let Some(first) = pairs.min_by(|a, b| apart(a).total_cmp(&apart(b))) else {
             return;
         };
-        let second = stops.remove(first + 1);
-        if stops[first].is_rising() == second.is_rising() {
-            let joined = stops.remove(first);
+        if stops[first].is_rising() == stops[first + 1].is_rising() {
+            let (joined, second) = (stops.remove(first), stops.remove(first));
             stops.insert(first, second.steps.into_iter().fold(joined, Stop::with));
         } else {
-            undo(stops, left_out, first, second);
+            let undone = stops[first].steps.len().min(stops[first + 1].steps.len());
+            undo(stops, left_out, first, undone);
         }
     }
     if let [only] = stops.as_mut_slice()
@@ -156,20 +157,59 @@ fn make_room(
     }
 }
 
-/// Takes the changes out of two stops that undo each other, innermost first; what is left of either stays.
-fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowd>, first: usize, mut second: Stop) {
-    let mut earlier = stops.remove(first);
-    let undone = earlier.steps.len().min(second.steps.len());
-    let into = earlier.steps.drain(earlier.steps.len() - undone..).rev();
-    let out_of = second.steps.drain(..undone);
-    left_out.extend(
-        into.zip(out_of)
-            .map(|(into, out_of)| Crowd::LeftOut { into, out_of }),
-    );
-    let left = [earlier, second]
-        .into_iter()
-        .filter(|stop| !stop.steps.is_empty());
-    stops.splice(first..first, left);
+/// Takes some changes out of a stop and the next, which undoes it, innermost first; what is left of either stays.
+fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowd>, first: usize, count: usize) {
+    for _ in 0..count {
+        let into = stops[first].steps.pop();
+        let out_of = stops[first + 1].steps.drain(..1).next();
+        let pair = into.zip(out_of);
+        left_out.extend(pair.map(|(into, out_of)| Crowd::LeftOut { into, out_of }));
+    }
+    stops.retain(|stop| !stop.steps.is_empty());
+}
+
+/// A stop that the next one undoes too soon: its index, and where the two would be.
+pub(super) type ShortPair = (usize, [Length; 2]);
+
+/// Stops that the next one undoes within the least distance, last first; a stop takes part in one pair at most.
+///
+/// A pair stays where the maker insists on a change of it, or on the wheels of a tread that would be gone or become one with
+/// another whose wheels are insisted on.
+pub(super) fn short_pairs(
+    stops: &[Stop],
+    pinned_treads: &[Option<usize>],
+    spacing: Length,
+) -> Vec<ShortPair> {
+    let is_held = |tread: usize| pinned_treads[tread].is_some();
+    let is_short = |first: usize| {
+        let pair = &stops[first..=first + 1];
+        !is_held(first + 1)
+            && !(is_held(first) && is_held(first + 2))
+            && pair[0].is_rising() != pair[1].is_rising()
+            && !pair.iter().any(Stop::is_pinned)
+            && pair[1].at - pair[0].at < spacing - HAIR
+    };
+    let mut pairs: Vec<ShortPair> = Vec::new();
+    for first in (1..stops.len()).rev().map(|second| second - 1) {
+        let is_free = pairs.last().is_none_or(|&(next, _)| next > first + 1);
+        if is_free && is_short(first) {
+            pairs.push((first, [stops[first].at, stops[first + 1].at]));
+        }
+    }
+    pairs
+}
+
+/// Leaves out the innermost changes of such pairs. They are said where they would be made, which may be far from where the
+/// drawing asks for them: a level belly may be thick enough for one more thread, but not as the wheels make it.
+pub(super) fn leave_out(stops: &mut Vec<Stop>, pairs: &[ShortPair], crowds: &mut Vec<Crowd>) {
+    let known = crowds.len();
+    for &(first, places) in pairs {
+        undo(stops, crowds, first, 1);
+        if let Some(Crowd::LeftOut { into, out_of }) = crowds.last_mut() {
+            [into.change.at, out_of.change.at] = places;
+        }
+    }
+    crowds[known..].reverse();
 }
 
 /// The stops at which more than one change is made.

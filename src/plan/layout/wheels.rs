@@ -4,10 +4,9 @@
 //! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
 //! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
 
-use super::pieces::Deed;
+use super::pieces::Scratch;
 use super::{Ground, Layout};
 use crate::base::units::Length;
-use crate::braid::stretch::Piece;
 
 /// Distances tried on either side of a stop, in lags; none is less than the least distance between stops.
 const TRIED: [f64; 6] = [0.5, -0.5, 1.0, -1.0, 2.0, -2.0];
@@ -98,11 +97,9 @@ impl Around {
 impl Ground {
     /// How fast the angle comes to rest on a tread.
     fn lag(&self, layout: &Layout, tread: usize) -> Length {
-        let level = match tread.checked_sub(1) {
-            Some(stop) => layout.stops[stop].after(),
-            None => layout.first,
-        };
-        self.rest(level, layout.wheels[tread]).way.lag()
+        self.rest(layout.level(tread), layout.wheels[tread])
+            .way
+            .lag()
     }
 
     /// The pieces of a layout that had only the stop of this index, its wheels fitted at a place, cut to a stretch.
@@ -125,11 +122,4 @@ impl Ground {
         }
         pieces.retain(|piece| piece.from < piece.to);
     }
-}
-
-/// Lists that are filled anew for every place tried.
-#[derive(Default)]
-struct Scratch {
-    deeds: Vec<(Length, Deed)>,
-    pieces: Vec<Piece>,
 }

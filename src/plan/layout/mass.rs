@@ -1,0 +1,185 @@
+//! Moving stops so that each section keeps the mass it is drawn with.
+
+use super::pieces::Scratch;
+use super::stops::{self, HAIR, ShortPair, Step, Stop};
+use super::{Ground, Layout, ends, levels};
+use crate::base::units::{Length, Mass};
+use crate::braid::stretch::BraidedLine;
+use crate::braid::takeoff::Wheels;
+use crate::braid::threads::Change;
+
+/// Most rounds of balancing wheels that stand beside their stops. A round leaves only what its moves changed of tails and
+/// ramps, some hundredths of what it found.
+const ROUNDS: usize = 3;
+/// Where the level changes by less than this many standard threads, no place of a stop is better than another.
+const LEAST_JUMP: f64 = 0.1;
+
+impl Ground {
+    /// Moves every stop that is not pinned so that the mass around it is that of the drawing.
+    ///
+    /// # Errors
+    /// The pairs of stops that this brings closer than the least distance, though one undoes the other: such a swelling or
+    /// waist is not worth its stops. The stops then lie anywhere.
+    pub(super) fn keep_mass(
+        &self,
+        first: usize,
+        stops: &mut [Stop],
+        wheels: &[Wheels],
+        pinned_treads: &[Option<usize>],
+    ) -> Result<(), Vec<ShortPair>> {
+        let check = |stops: &[Stop]| {
+            let short = stops::short_pairs(stops, pinned_treads, self.spacing);
+            if short.is_empty() { Ok(()) } else { Err(short) }
+        };
+        self.move_to_real_levels(first, stops, wheels);
+        check(stops)?;
+        stops::push_apart(stops, self.spacing, self.taper.length());
+        self.move_by_excess(first, stops, wheels);
+        check(stops)?;
+        stops::push_apart(stops, self.spacing, self.taper.length());
+        Ok(())
+    }
+
+    /// To where the drawing passes half-way between the levels as the wheels of either side really make them.
+    fn move_to_real_levels(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
+        let levels: Vec<usize> = levels(first, stops).collect();
+        let one = self.standard_thread();
+        // Yarn that at the target angle would weigh what a level does with its wheels, in standard threads.
+        let as_braided = |(&level, &wheels): (&usize, &Wheels)| {
+            self.rest(level, wheels).braid.linear_density / one
+        };
+        let real: Vec<f64> = levels.iter().zip(wheels).map(as_braided).collect();
+        for (index, stop) in stops
+            .iter_mut()
+            .enumerate()
+            .filter(|(_, stop)| !stop.is_pinned())
+        {
+            let (before, after) = (real[index], real[index + 1]);
+            let by = 0.5 * (before + after)
+                - 0.5 * (self.loads[levels[index]].yarn + self.loads[levels[index + 1]].yarn);
+            stop.at = self.mean_place(stop, by);
+        }
+    }
+
+    /// The mean of the places where the drawing passes the boundaries of a stop's changes, moved by some yarn.
+    fn mean_place(&self, stop: &Stop, by: f64) -> Length {
+        let place = |step: &Step| {
+            let boundary = self.staircase.boundary(step.change.lower) + by;
+            let diameter = self.staircase.diameter(boundary);
+            let Change { rising, at, .. } = step.change;
+            self.taper.place_within_run(diameter, rising, at)
+        };
+        stop.steps.iter().map(place).sum::<Length>() / stop.steps.len() as f64
+    }
+
+    /// By the yarn that tails, and an angle not yet at rest, put behind each stop beyond its own level's.
+    fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
+        let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
+        let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
+        let rest: Vec<_> = levels(first, stops)
+            .zip(wheels)
+            .map(|(level, &wheels)| self.rest(level, wheels).braid.linear_density)
+            .collect();
+        let least_jump = self.standard_thread() * LEAST_JUMP;
+        let ends = ends(stops, self.taper.length());
+        for (index, stop) in stops
+            .iter_mut()
+            .enumerate()
+            .filter(|(_, stop)| !stop.is_pinned())
+        {
+            let (from, to) = (ends[index + 1], ends[index + 2]);
+            let excess = line.bare_mass(from, to) - (to - from) * rest[index + 1];
+            let jump = rest[index + 1] - rest[index];
+            let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
+            let (room_before, room_behind) = (from - ends[index], to - from);
+            if jump.abs() < least_jump {
+                continue;
+            }
+            // Never more than half-way to a neighbour, nor farther than tail and ramp reach.
+            let reach = self.tail * 2.0 + line.stretch_at(from).convergence.lag() * 3.0;
+            let by = by.max(room_before * -0.5).max(reach * -1.0);
+            stop.at += by.min(room_behind * 0.5).min(reach);
+        }
+    }
+
+    /// Moves stops by the mass that wheels fitted beside their stops add or take away.
+    ///
+    /// The mass between the middles of two treads is brought back to what it is with all wheels fitted at their stops.
+    /// Wheels move with their stop. Stops that are pinned stay, and so does all before the first wheels beside a stop.
+    pub(super) fn keep_mass_beside(&self, layout: &mut Layout) {
+        let at_stops: Vec<Length> = layout.stops.iter().map(|stop| stop.at).collect();
+        if layout.wheels_at == at_stops {
+            return;
+        }
+        let mut scratch = Scratch::for_stops(at_stops.len());
+        let wanted = self.braid_in(&mut scratch, layout, &at_stops);
+        let end = |tread: usize| at_stops.get(tread).copied().unwrap_or(self.taper.length());
+        let middle = |tread: usize| {
+            let begin = tread.checked_sub(1).map_or(Length::ZERO, end);
+            (begin + end(tread)) / 2.0
+        };
+        let around =
+            |line: &BraidedLine, stop: usize| line.bare_mass(middle(stop), middle(stop + 1));
+        let mut moves = vec![Length::ZERO; at_stops.len()];
+        for _ in 0..ROUNDS {
+            let line = self.braid_in(&mut scratch, layout, &layout.wheels_at);
+            for (stop, by) in moves.iter_mut().enumerate() {
+                *by = self.move_by(layout, stop, around(&line, stop) - around(&wanted, stop));
+            }
+            if moves.iter().all(|by| *by == Length::ZERO) {
+                return;
+            }
+            for (stop, &by) in moves.iter().enumerate() {
+                let at = &mut layout.stops[stop].at;
+                let is_beside = layout.wheels_at[stop] != *at;
+                *at += by;
+                layout.wheels_at[stop] = if is_beside {
+                    layout.wheels_at[stop] + by
+                } else {
+                    *at
+                };
+            }
+        }
+    }
+
+    /// The line of a layout with its wheels fitted at other places.
+    fn braid_in(
+        &self,
+        scratch: &mut Scratch,
+        layout: &Layout,
+        wheels_at: &[Length],
+    ) -> BraidedLine {
+        let Scratch { deeds, pieces } = scratch;
+        deeds.clear();
+        self.deeds(deeds, &layout.stops, &layout.wheels, wheels_at);
+        self.sweep((layout.first, layout.wheels[0]), deeds, pieces);
+        self.braid_pieces(pieces)
+    }
+
+    /// How far a stop and its wheels move to take away some mass: at most half of what there is between the least distance
+    /// and its neighbours.
+    fn move_by(&self, layout: &Layout, stop: usize, excess: Mass) -> Length {
+        let [before, after] = [stop, stop + 1].map(|tread| {
+            let level = layout.level(tread);
+            self.rest(level, layout.wheels[tread]).braid.linear_density
+        });
+        let jump = after - before;
+        if layout.stops[stop].is_pinned() || jump.abs() < self.standard_thread() * LEAST_JUMP {
+            return Length::ZERO;
+        }
+        let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
+        let first = |stop: usize| layout.stops[stop].at.min(layout.wheels_at[stop]);
+        let last = |stop: usize| layout.stops[stop].at.max(layout.wheels_at[stop]);
+        let from = stop.checked_sub(1).map_or(Length::ZERO, last);
+        let to = if stop + 1 < layout.stops.len() {
+            first(stop + 1)
+        } else {
+            self.taper.length()
+        };
+        let half = |room: Length| (room - self.spacing).max(Length::ZERO) * 0.5;
+        let by = by
+            .min(half(to - last(stop)))
+            .max(half(first(stop) - from) * -1.0);
+        if by.abs() < HAIR { Length::ZERO } else { by }
+    }
+}
