@@ -1,4 +1,4 @@
-//! The drawing: what is seen lies where it is, and what is grabbed moves as the hand does.
+//! The drawing: what is seen is where it should be, and what is grabbed moves with the hand.
 #![cfg(not(target_arch = "wasm32"))]
 
 #[path = "common/designs.rs"]
@@ -109,7 +109,7 @@ fn small_changes_leave_the_paper_where_it_was() {
     assert!(moved.x_of(Length::from_metres(40.0)) < LEFT + moved.band_width());
 }
 
-/// A longer, thicker line of more threads laid behind is on the paper as a whole, and one that is smaller moves nothing.
+/// A longer, thicker line of more threads, compared with this one, fits on the paper as a whole, and one that is smaller moves nothing.
 #[test]
 fn the_paper_has_room_for_a_line_laid_behind() {
     let own = scale_of(&usual());

@@ -65,7 +65,7 @@ pub enum NoMatch {
     NoTaper,
     /// However it is moved, the head stays outside the band; this is the nearest.
     OutOfReach {
-        /// The class wished for.
+        /// The class asked for.
         class: Class,
         /// What was to be moved.
         mover: Mover,

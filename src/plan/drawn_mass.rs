@@ -1,4 +1,4 @@
-//! The line exactly as drawn: as if threads came in any fraction, at the target angle.
+//! The line exactly as drawn: at the target angle, as if the thread count were not whole.
 
 use crate::base::units::{Length, LinearDensity, Mass};
 use crate::braid::geometry::Braid;

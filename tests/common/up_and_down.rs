@@ -3,7 +3,7 @@
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, DraftPoint};
 
-/// The demo's machine, and a line on it that goes up and down between 8 and 16 threads in so many single changes, a multiple
+/// The demo's machine, and a line on it that goes up and down between 8 and 16 threads in this many single changes, a multiple
 /// of 8.
 pub(crate) fn up_and_down(changes: u32) -> Design {
     let mut draft = demo().draft().clone();

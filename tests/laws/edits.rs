@@ -32,14 +32,14 @@ fn wish() -> impl Strategy<Value = DraftPoint> {
         .prop_map(|(at_m, diameter_mm)| DraftPoint { at_m, diameter_mm })
 }
 
-/// The level stretch stays level, and each end goes its own way.
+/// The level stretch stays level, and each end changes alone.
 const ALONE: MoveOptions = MoveOptions {
     level: LevelStretch::Stays,
     ends: LineEnds::Apart,
     along: Along::Alone,
 };
 
-/// A point more in the middle of the stretch behind one.
+/// A point more in the middle of the stretch after one.
 fn behind(design: &Design, index: usize) -> Result<Design, Refusal> {
     let points = &design.draft().points;
     let before = index.min(points.len() - 2);
@@ -92,8 +92,8 @@ proptest! {
         prop_assert!((found.diameter_mm - diameter_mm).abs() <= 0.5 / f64::from(DIAMETER.steps) + 1e-12);
     }
 
-    /// A point added lies on the curve but for the grid: half a step in size, and half a step along a slope. That
-    /// bulge, at most, of the mass that hangs on the diameter; μ grows with it by at most 2μ/(d − 2·film).
+    /// A point added is on the curve except for the grid: half a step in size, and half a step along a slope. That
+    /// bulge, at most, of the mass that depends on the diameter; μ grows with it by at most 2μ/(d − 2·film).
     #[test]
     fn adding_a_point_keeps_the_drawn_mass(design in usual_design(), pick in 0.0_f64..1.0) {
         let points = &design.draft().points;
@@ -292,7 +292,7 @@ fn a_build_of_heavier_threads_has_a_heavier_thread() {
     }
 }
 
-/// Pins are put behind the others, take the place of one, and go.
+/// Pins are added at the end, replace one, and are removed.
 #[test]
 fn pins_come_replace_and_go() {
     let pin = |threads| DraftPin::Carrier {

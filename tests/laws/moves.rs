@@ -94,7 +94,7 @@ proptest! {
         prop_assert_eq!(points[index].diameter_mm, points[last - index].diameter_mm);
     }
 
-    /// A point that no neighbour, end or symmetry holds back goes where it is wished to be.
+    /// A point that no neighbour, end or symmetry limits goes to the place asked for.
     #[test]
     fn what_is_not_held_arrives(
         design in any_design(), pick in 0_usize..40, along in any_along(), at in 0.0..90.0_f64, size in 0.2..2.0_f64,
@@ -300,7 +300,7 @@ fn one_press_is_one_thread() {
         assert_eq!(thread_beside(&usual(), thinner, true), pair[1]);
         assert_eq!(thread_beside(&usual(), thicker, false), pair[0]);
     }
-    // Beyond the most threads there are it goes on in the same steps.
+    // Beyond the most threads it continues in the same steps.
     assert!(thread_beside(&usual(), sizes[8], true) > sizes[8]);
     assert!(thread_beside(&usual(), sizes[0], false) < sizes[0]);
 }

@@ -1,4 +1,4 @@
-//! A line at the machine: whatever goes wrong, what is braided stays, and what is left can be braided.
+//! A line at the machine: whatever goes wrong, what is braided stays, and the rest can be braided.
 
 use proptest::prelude::*;
 use taperwright::base::units::Length;
@@ -14,7 +14,7 @@ fn line() -> impl Strategy<Value = Design> {
     prop_oneof![unpinned().boxed(), pinned().boxed()]
 }
 
-/// What goes wrong: after so many events as a share of all, so far along to the next or to the end, and what.
+/// What goes wrong: after which share of the events, at which share of the way to the next or to the end, and what.
 #[derive(Clone, Copy, Debug)]
 struct Trouble {
     done: f64,
@@ -61,7 +61,7 @@ fn troubled(run: &Run, adjusted: &AdjustedPlan, trouble: Trouble) -> Run {
     wrong.unwrap_or(run)
 }
 
-/// Carriers with their ends, after so many events.
+/// Carriers with their ends, after these events.
 fn engaged(events: &[Event]) -> Vec<(Carrier, u32)> {
     let mut set = Vec::new();
     for event in events {
@@ -100,7 +100,7 @@ fn last_stop(events: &[Event]) -> usize {
         .unwrap_or(0)
 }
 
-/// Every event can be done: places never run backward, each carrier comes on and goes off in turn, wheels come off that are on,
+/// Every event can be done: places never run backward, each carrier is added and dropped in turn, wheels come off that are on,
 /// and the last event is the end with just the carriers that are on.
 fn can_be_braided(plan: &Plan, adjusted: &AdjustedPlan) {
     let events = &adjusted.events;
@@ -136,7 +136,7 @@ fn can_be_braided(plan: &Plan, adjusted: &AdjustedPlan) {
 proptest! {
     #![proptest_config(cases(150))]
 
-    /// Whatever goes wrong, time after time: what was done stays done, at its place but for the one told to be late; what is
+    /// Whatever goes wrong, time after time: what was done stays done, at its place except the one entered as late; what is
     /// braided weighs what it weighed; and the rest can be braided.
     #[test]
     fn what_is_braided_stays(design in line(), troubles in proptest::collection::vec(trouble(), 1..4)) {
@@ -163,7 +163,7 @@ proptest! {
         }
     }
 
-    /// A thread that broke and was joined, and a place told at which nothing is overdue, change nothing but what is known.
+    /// A thread that broke and was joined, and a place entered at which nothing is overdue, change nothing but what is known.
     #[test]
     fn where_nothing_is_missed_nothing_changes(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
         let plan = Plan::of(&design);
@@ -179,7 +179,7 @@ proptest! {
         }
     }
 
-    /// Whatever is missed is made up for where the machine stands; what is planned far enough behind it keeps its place, deed,
+    /// Whatever is missed is made up for where the machine stands; what is planned far enough after it keeps its place, action,
     /// and wheels; and in between no stop is passed over that does not undo itself.
     #[test]
     fn what_was_missed_is_made_at_once_and_the_rest_stays(design in line(), done in 0.0_f64..1.0, along in 0.0_f64..1.0) {
@@ -238,7 +238,7 @@ proptest! {
     }
 }
 
-/// A thread passed over by 30 cm comes in where the machine then stands, not later; whatever was planned behind stays.
+/// A thread passed over by 30 cm comes in where the machine then stands, not later; whatever was planned after it stays.
 #[test]
 fn a_change_passed_over_is_made_up_for() {
     let design = taperwright::design::demo::demo();
@@ -263,7 +263,7 @@ fn a_change_passed_over_is_made_up_for() {
             .to_string()
             .contains("not due before")
     );
-    // Whoever tells it tells the place in the maker's own way.
+    // The caller writes the place in the maker's own way.
     let why = refused.expect_err("not due yet");
     assert!(why.words(|_| "THERE".to_owned()).contains("THERE"));
     let run = run
@@ -309,7 +309,7 @@ fn a_step_made_late_is_not_taken_back() {
             };
             let after = run.adjusted(&design, &plan);
             can_be_braided(&plan, &after);
-            let deeds = |adjusted: &AdjustedPlan| -> Vec<Action> {
+            let actions = |adjusted: &AdjustedPlan| -> Vec<Action> {
                 adjusted
                     .events
                     .iter()
@@ -317,15 +317,15 @@ fn a_step_made_late_is_not_taken_back() {
                     .collect()
             };
             assert_eq!(
-                deeds(&after),
-                deeds(&adjusted),
+                actions(&after),
+                actions(&adjusted),
                 "after {done} steps, {by} cm"
             );
         }
     }
 }
 
-/// A place told stays told when the last step is then said to have been late.
+/// A place entered still holds when the last step is then entered as late.
 #[test]
 fn a_place_told_is_not_forgotten() {
     let design = taperwright::design::demo::demo();

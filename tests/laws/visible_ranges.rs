@@ -44,7 +44,7 @@ proptest! {
         prop_assert!(wide.is_whole(line));
     }
 
-    /// Paper that shows more than the line, for another one laid behind it, can be looked at closer all the same.
+    /// Paper that shows more than the line, for another one compared with it, can be enlarged all the same.
     #[test]
     fn wide_paper_is_no_hindrance(line in 1.0..100.0_f64, spare in 1.0..4.0_f64) {
         let line = metres(line);

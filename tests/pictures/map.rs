@@ -115,7 +115,7 @@ fn the_side_of_the_gear_is_that_of_the_meetings_around() {
     }
 }
 
-/// Each nose points the way the carrier goes: at the top of the map clockwise is to the right.
+/// Each nose points in the direction of the carrier: at the top of the map clockwise is to the right.
 #[test]
 fn noses_point_the_way_round() {
     let map = full(16, Pattern::Regular);

@@ -196,7 +196,7 @@ fn the_parts_of_the_line_are_what_they_are_called() {
     let tapers = meant(TermPicture::Taper);
     assert!(grows(&tapers[0]) > 10.0 && grows(&tapers[1]) < -10.0);
     assert!(half(belly, 0) > half(tip, 0) && half(tip, 0) > half(running, 0));
-    // Together they are the line from end to end, and none lies on another.
+    // Together they are the line from end to end, and none covers another.
     let ends: Vec<_> = [tip, &tapers[0], belly, &tapers[1], running]
         .iter()
         .map(|part| (part[0].0, part[1].0))

@@ -23,7 +23,7 @@ fn threads_lie_at_the_braid_angle() {
                 unrolled(&drawn, edge[edge.len() - 1]),
             );
             let (along, round) = (to.0 - from.0, to.1 - from.1);
-            // Near the outline a tenth of a pixel is a long way round; short ends tell no angle.
+            // Near the outline a tenth of a pixel is a long way round; short ends give no angle.
             let is_plain = [from, to].iter().all(|at| at.1.abs() < radius(&drawn));
             if is_plain && along.hypot(round) > 15.0 {
                 near((round / along).atan().to_degrees().abs(), degrees, 0.9);
@@ -87,7 +87,7 @@ fn covered(drawn: &BraidView) -> f64 {
 }
 
 /// Threads of one shape of section are as wide as the root of their ends: four times the ends, twice the width. Measured
-/// across a thread that alone goes its way.
+/// across a thread that runs alone.
 #[test]
 fn heavier_threads_are_wider() {
     let measure = |ends: u32| {

@@ -17,7 +17,7 @@ use crate::paper::chart::scale::{self, Scale};
 use crate::paper::words;
 use crate::plan::{Action, Plan, SectionWeight};
 
-/// Width of the picture in pixels of its own.
+/// Width of the picture in its own pixels.
 const ACROSS: f64 = 1_040.0;
 /// Height of the row of gears, in pixels.
 const GEARS: f64 = 26.0;

@@ -77,7 +77,7 @@ impl List {
         block
     }
 
-    /// The size in which it is set where there is no want of sheets, in millimetres.
+    /// The size in which it is set where more sheets are used, in millimetres.
     pub(super) fn spread(&self, room: f64) -> f64 {
         let twice = |size: &f64| self.set(*size, room).columns > 1;
         SPREAD.into_iter().find(twice).unwrap_or(SPREAD[0])
@@ -176,7 +176,7 @@ impl ListLayout {
     }
 }
 
-/// The largest type in which lists stand one below the other within a height, and not under the least.
+/// The largest type in which the lists fit below each other within a height, and not under the least.
 pub(super) fn largest(lists: &[List], room: f64, height: f64, least: f64) -> Option<f64> {
     let needed = |size: f64| -> f64 {
         let one = |list: &List| list.set(size, room).height(list.rows.len()) + blocks::GAP;

@@ -31,7 +31,7 @@ pub enum Item {
         place: Placement,
         /// How it is painted.
         paint: Paint,
-        /// SVG path data, in units of its own.
+        /// SVG path data, in its own units.
         data: String,
     },
     /// A straight rule.

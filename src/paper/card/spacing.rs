@@ -7,7 +7,7 @@ pub(super) struct Spacing {
     pub(super) words: f64,
     /// Size of what is read once, in millimetres.
     pub(super) small: f64,
-    /// Height of the drawing in pixels of its own.
+    /// Height of the drawing in its own pixels.
     pub(super) drawing: f64,
     /// The smallest type that the lists may come to, in millimetres.
     pub(super) least: f64,

@@ -117,7 +117,7 @@ fn put(block: &mut Block, map: &TrackMap, mark: &CarrierMark, order: Option<&str
     }
 }
 
-/// A text with its middle at a spot: figures are some seven tenths as high as their size.
+/// A text with its middle at a point: figures are some seven tenths as high as their size.
 fn centred(block: &mut Block, (x, y): (f64, f64), set: Type, words: &str) {
     let foot = (x, y + set.size * 0.35);
     block.sheet.text(foot, Anchor::Middle, set, words);

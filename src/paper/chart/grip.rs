@@ -53,7 +53,7 @@ pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> ChartPoint {
     (scale.x_of(Length::from_metres(point.at_m)), y)
 }
 
-/// The handle nearest to a spot, if any is within reach.
+/// The handle nearest to a point, if any is within reach.
 pub fn nearest(spots: &[ChartPoint], to: ChartPoint) -> Option<usize> {
     let distance = |spot: &ChartPoint| (spot.0 - to.0).hypot(spot.1 - to.1);
     let index =
@@ -104,7 +104,7 @@ impl Drag {
         }
     }
 
-    /// The pointer moves: where the control point is wished to be, once the hand has left its slop.
+    /// The pointer moves: where the control point should go, once the hand has left its slop.
     pub fn wish(&mut self, at: ChartPoint, scale: &Scale) -> Option<DraftPoint> {
         self.moving |= (at.0 - self.down.0).hypot(at.1 - self.down.1) > self.slop;
         self.moving.then(|| {

@@ -9,7 +9,7 @@ const TIMES: f64 = 2.5;
 /// From the finger's tip to its centre: a fingertip covers some 20 pixels around itself.
 const AWAY: f64 = 100.0;
 
-/// The centre of the loupe for a handle at a spot, on a chart of this size: above the finger, or beside it where there is
+/// The centre of the loupe for a handle at a point, on a chart of this size: above the finger, or beside it where there is
 /// no room above, on the side with more room.
 pub fn place((x, y): ChartPoint, (width, height): (f64, f64)) -> ChartPoint {
     let held = |value: f64, room: f64| value.min(room - RADIUS).max(RADIUS);
@@ -20,7 +20,7 @@ pub fn place((x, y): ChartPoint, (width, height): (f64, f64)) -> ChartPoint {
     (held(beside, width), held(y, height))
 }
 
-/// What it shows: the part of the chart around the spot, as an SVG view box.
+/// What it shows: the part of the chart around the point, as an SVG view box.
 pub fn view_box((x, y): ChartPoint) -> String {
     let reach = RADIUS / TIMES;
     format!(

@@ -49,7 +49,7 @@ impl MountedCarrier {
 }
 
 /// Steps from a meeting to the instant at which the ring is drawn: half-way to the next meeting, when every carrier is
-/// in a slot of its own.
+/// in its own slot.
 pub const INSTANT: f64 = 0.5;
 
 impl Ring {

@@ -178,7 +178,7 @@ impl Scale {
         self
     }
 
-    /// This scale, but with the paper of the one before wherever that still serves: after a small change nothing springs
+    /// This scale, but with the paper of the one before wherever that still fits: after a small change nothing moves
     /// from under the finger.
     #[must_use]
     pub fn keeping_paper_of(mut self, before: &Self) -> Self {
@@ -256,7 +256,7 @@ impl Scale {
         LEFT + (at - self.from) / self.length * self.band_width()
     }
 
-    /// The place on the line at `x` pixels from the left; may lie beyond either end.
+    /// The place on the line at `x` pixels from the left; may be beyond either end.
     pub fn at_of(&self, x: f64) -> Length {
         self.from + self.length * ((x - LEFT) / self.band_width())
     }

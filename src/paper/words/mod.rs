@@ -111,7 +111,7 @@ pub fn deed(event: &Event) -> String {
     }
 }
 
-/// What a pin insists on.
+/// What a pin holds.
 pub fn pin(pin: &Pin, units: Units) -> String {
     match pin {
         Pin::Place { lower, rising, at } => {

@@ -22,7 +22,7 @@ pub(super) struct Front {
 }
 
 impl Front {
-    /// Where a spot is seen: from the left, from the top. Analytic.
+    /// Where a point is seen: from the left, from the top. Analytic.
     pub(super) fn seen(&self, (x, turn): SurfacePoint) -> (f64, f64) {
         (x, self.axis + self.radius * turn.sin())
     }
@@ -63,12 +63,12 @@ impl Front {
         path.lift();
     }
 
-    /// How far a spot is inside each of the four limits; negative outside.
+    /// How far a point is inside each of the four limits; negative outside.
     fn inside(&self, (x, turn): SurfacePoint) -> [f64; 4] {
         [x, self.width - x, FRAC_PI_2 + turn, FRAC_PI_2 - turn]
     }
 
-    /// The way from one spot to before the next, in pieces short enough to look curved.
+    /// The way from one point to before the next, in pieces short enough to look curved.
     fn run(&self, from: SurfacePoint, to: SurfacePoint, path: &mut Path) {
         let pieces = ((to.1 - from.1).abs() / TURN).ceil().max(1.0);
         let mut piece = 0.0;

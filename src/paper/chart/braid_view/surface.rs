@@ -32,7 +32,7 @@ pub struct Crossing {
     pub counter_clockwise: u32,
     /// Whether the clockwise thread is above.
     pub clockwise_is_over: bool,
-    /// From the left, in pixels; may lie beyond the picture.
+    /// From the left, in pixels; may be beyond the picture.
     pub x: f64,
     /// From the top, in pixels.
     pub y: f64,
