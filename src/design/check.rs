@@ -1,12 +1,12 @@
 //! What makes a draft a design: every rule that concerns more than one number.
 
-use super::machine::Mounted;
+use super::machine::{Mounted, track_of};
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use super::settings::{DIAMETER, POSITION, Setting, Settings};
 use super::{Design, Draft, DraftPoint};
 use crate::braid::takeoff::TEETH;
 use crate::braid::threads::Build;
-use crate::braid::track::{Direction, NoTrack, Track};
+use crate::braid::track::Direction;
 use crate::design::refusal::admit;
 
 pub(super) fn label(settings: &Settings) -> Result<(), Refusal> {
@@ -96,41 +96,6 @@ pub(super) fn wheels(design: &Design) -> Result<(), Refusal> {
     } else {
         Ok(())
     }
-}
-
-/// The track of a draft whose settings are on their steps.
-pub(super) fn track_of(draft: &Draft) -> Result<Track, NoTrack> {
-    let horn_gears = Setting::HornGears
-        .rule()
-        .quanta(draft.settings.get(Setting::HornGears));
-    let slots = draft.pattern.slots();
-    let set = |direction| {
-        let places = draft.mounted.of(direction);
-        if places.is_empty() {
-            return Ok(None);
-        }
-        let each_way = horn_gears * slots / 4;
-        let bit = |bits: u64, &place: &u32| {
-            let bit = 1_u64.checked_shl(place).filter(|_| place < each_way);
-            bit.map(|bit| bits | bit)
-                .ok_or(NoTrack::PlaceOffTrack(direction, place))
-        };
-        places.iter().try_fold(0, bit).map(Some)
-    };
-    let ways = [
-        set(Direction::Clockwise)?,
-        set(Direction::CounterClockwise)?,
-    ];
-    let every = every_place(horn_gears, slots);
-    Track::with_mounted(horn_gears, slots, ways.map(|way| way.unwrap_or(every)))
-}
-
-/// Every place of one direction; the ring itself is checked by the track.
-fn every_place(horn_gears: u32, slots: u32) -> u64 {
-    let each_way = horn_gears * slots / 4;
-    1_u64
-        .checked_shl(each_way)
-        .map_or(u64::MAX, |above| above - 1)
 }
 
 /// Places in order, each once.

@@ -5,7 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::Draft;
 use super::settings::Setting;
 use crate::base::choice::Choice;
-use crate::braid::track::{Direction, Pattern, Track};
+use crate::braid::track::{Direction, NoTrack, Pattern, Track};
 
 /// The places that bear a carrier, counted from 0 in track order; an empty list means every place.
 #[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
@@ -190,9 +190,44 @@ pub(crate) fn mount_every_place(draft: &mut Draft) {
     keep_threads_within(draft);
 }
 
+/// The track of a draft whose settings are on their steps.
+pub(super) fn track_of(draft: &Draft) -> Result<Track, NoTrack> {
+    let horn_gears = Setting::HornGears
+        .rule()
+        .quanta(draft.settings.get(Setting::HornGears));
+    let slots = draft.pattern.slots();
+    let set = |direction| {
+        let places = draft.mounted.of(direction);
+        if places.is_empty() {
+            return Ok(None);
+        }
+        let each_way = horn_gears * slots / 4;
+        let bit = |bits: u64, &place: &u32| {
+            let bit = 1_u64.checked_shl(place).filter(|_| place < each_way);
+            bit.map(|bit| bits | bit)
+                .ok_or(NoTrack::PlaceOffTrack(direction, place))
+        };
+        places.iter().try_fold(0, bit).map(Some)
+    };
+    let ways = [
+        set(Direction::Clockwise)?,
+        set(Direction::CounterClockwise)?,
+    ];
+    let every = every_place(horn_gears, slots);
+    Track::with_mounted(horn_gears, slots, ways.map(|way| way.unwrap_or(every)))
+}
+
+/// Every place of one direction; the ring itself is checked by the track.
+fn every_place(horn_gears: u32, slots: u32) -> u64 {
+    let each_way = horn_gears * slots / 4;
+    1_u64
+        .checked_shl(each_way)
+        .map_or(u64::MAX, |above| above - 1)
+}
+
 /// After a change of machine the line uses as many threads as run balanced, and begins with no more than that.
 pub(crate) fn keep_threads_within(draft: &mut Draft) {
-    let Ok(track) = super::check::track_of(draft) else {
+    let Ok(track) = track_of(draft) else {
         return;
     };
     let most = f64::from(track.most_threads());

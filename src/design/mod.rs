@@ -222,7 +222,7 @@ impl Design {
 
     /// The machine's track.
     pub fn track(&self) -> Track {
-        check::track_of(&self.0).expect("a design is only parsed with a track that exists")
+        machine::track_of(&self.0).expect("a design is only parsed with a track that exists")
     }
 
     /// The take-off with the gears owned.

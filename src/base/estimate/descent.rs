@@ -2,8 +2,8 @@
 
 use nalgebra::{Cholesky, DMatrix, DVector};
 
-use super::Unknown;
 use super::errors::Whitened;
+use super::unknown::Unknown;
 
 /// Steps after which patience ends; problems that can be solved take some ten.
 const MOST_STEPS: usize = 200;

@@ -1,6 +1,6 @@
 //! What a search must keep to: from where to where, which steps are pinned, and the balance of the directions.
 
-use super::CarrierPin;
+use super::carrier_pin::CarrierPin;
 use crate::braid::track::{Carrier, Direction, Engaged, Track, bits};
 
 /// A ladder's ends and pins. The pins are of mounted carriers, on steps of the line, no carrier and no step twice.

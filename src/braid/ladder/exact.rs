@@ -9,18 +9,10 @@
 //! [Bellman's principle]: https://en.wikipedia.org/wiki/Bellman_equation
 
 use super::course::Course;
-use super::walk;
 use crate::braid::track::{Carrier, Direction, Engaged, Lay, Track};
 
 /// The most carriers each way that are searched in full.
 pub(super) const MOST_EACH_WAY: u32 = 8;
-
-/// The best ladder of a balanced course.
-pub(super) fn best(course: &Course) -> Vec<Carrier> {
-    let mut search = Search::new(course);
-    search.rank();
-    walk::shortest(&search)
-}
 
 /// Falls first, then floats: how many states fall apart, and the longest float, side by side in one number. Lower is better.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -247,6 +239,13 @@ fn each_next(state: State, next: [u8; 2], mut then: impl FnMut(State)) {
 }
 
 impl<'a> Search<'a> {
+    /// All states of a balanced course, each with the best that can follow it.
+    pub(super) fn ranked(course: &'a Course) -> Self {
+        let mut search = Self::new(course);
+        search.rank();
+        search
+    }
+
     fn new(course: &'a Course) -> Self {
         let states = usize::from(u16::MAX) + 1;
         Self {

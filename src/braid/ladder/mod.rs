@@ -24,6 +24,7 @@ use std::sync::Arc;
 use crate::braid::track::{Carrier, Engaged, Interlacing, Track};
 
 mod cache;
+mod carrier_pin;
 mod course;
 mod exact;
 mod ground;
@@ -34,35 +35,11 @@ mod walk;
 mod wide;
 
 pub use cache::LadderCache;
+pub use carrier_pin::{CarrierPin, GivenUp};
 use course::Course;
 
 /// The fewest threads a ladder begins with: fewer make no braid.
 pub const FEWEST_THREADS: u32 = 3;
-
-/// A maker's wish: the step from so many threads to one more engages this carrier.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct CarrierPin {
-    /// Threads before the step.
-    pub threads: u32,
-    /// The carrier the step engages.
-    pub carrier: Carrier,
-}
-
-/// Why a pin does not hold. Pins listed earlier have precedence.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum GivenUp {
-    /// No such carrier is mounted.
-    NotMounted,
-    /// The line takes no such step: the threads before it are fewer than at its start, or as many as it ever has.
-    StepNotOnLine,
-    /// An earlier pin holds this carrier or this step.
-    Twice,
-    /// With it, the directions would be more than one thread apart.
-    Unbalanced,
-    /// With it, some state falls apart, while without it none need do so (on tracks that are not searched in full: as
-    /// far as the search found). Named are the carriers whose threads would lie loose in some state.
-    FallsApart(Vec<Carrier>),
-}
 
 /// Carriers in the order in which they are engaged. Cheap to clone.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -1,7 +1,8 @@
 //! Which pins can be honoured.
 
+use super::carrier_pin::{CarrierPin, GivenUp};
 use super::course::Course;
-use super::{CarrierPin, GivenUp, exact, wide};
+use super::{exact, walk, wide};
 use crate::braid::track::{Carrier, Direction, Engaged};
 
 /// A ladder's carriers, and the pins it gives up.
@@ -91,7 +92,7 @@ fn loose(course: &Course, carriers: &[Carrier]) -> Vec<Carrier> {
 fn search(course: &Course) -> Vec<Carrier> {
     let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
     if Direction::BOTH.into_iter().all(is_small) {
-        exact::best(course)
+        walk::shortest(&exact::Search::ranked(course))
     } else {
         wide::good(course)
     }

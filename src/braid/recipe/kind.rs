@@ -1,6 +1,6 @@
 //! Kinds of step: their words, values, cautions.
 
-use super::StepValue;
+use super::value::StepValue;
 use crate::base::choice::Choice;
 
 /// What is done in a step.

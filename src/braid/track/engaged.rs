@@ -1,6 +1,6 @@
 //! Which carriers are engaged.
 
-use super::{Carrier, Direction};
+use super::carrier::{Carrier, Direction};
 
 /// A set of engaged carriers.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord, Hash)]
