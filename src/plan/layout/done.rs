@@ -1,6 +1,6 @@
 //! The pieces of a line from what is done along it.
 
-use super::Ground;
+use super::ground::Ground;
 use super::pieces::Deed;
 use crate::base::units::Length;
 use crate::braid::stretch::Piece;

@@ -1,8 +1,9 @@
 //! Moving stops so that each section keeps the mass it is drawn with.
 
+use super::ground::Ground;
 use super::pieces::Scratch;
-use super::stops::{self, HAIR, ShortPair, Step, Stop};
-use super::{Ground, Layout, ends, levels};
+use super::places::Layout;
+use super::stops::{self, HAIR, ShortPair, Step, Stop, ends, levels};
 use crate::base::units::{Length, Mass};
 use crate::braid::stretch::BraidedLine;
 use crate::braid::takeoff::Wheels;

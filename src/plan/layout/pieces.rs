@@ -1,9 +1,11 @@
 //! From stops and wheels to the pieces of a line.
 
+use super::ground::Ground;
+use super::places::Layout;
 use super::stops::Stop;
-use super::{Ground, Layout};
+
 use crate::base::units::Length;
-use crate::braid::stretch::Piece;
+use crate::braid::stretch::{Piece, Rest};
 use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Change;
 
@@ -34,6 +36,12 @@ impl Scratch {
 }
 
 impl Ground {
+    /// The steady state of a level with these wheels.
+    pub(super) fn rest(&self, level: usize, wheels: Wheels) -> Rest {
+        let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
+        *self.rests.borrow_mut().of(&self.making, &piece)
+    }
+
     /// The pieces of a layout, tip first, without gap.
     pub fn pieces(&self, layout: &Layout) -> Vec<Piece> {
         self.pieces_of(

@@ -1,8 +1,8 @@
 //! What the maker insists on: the place of a change, its carrier, the wheels of a tread. A pin holds through later edits
 //! as long as it still makes sense; where not, it is passed over and reported with the reason.
 
-use super::stops::{Crowd, Step, Stop};
-use super::{Ground, ends};
+use super::ground::Ground;
+use super::stops::{Crowd, Step, Stop, ends};
 use crate::base::units::Length;
 use crate::braid::gearing::Tread;
 use crate::braid::ladder::{CarrierPin, GivenUp};

@@ -281,3 +281,17 @@ pub(super) fn still_close(
         apart: next - at,
     })
 }
+
+/// The tip, every stop, and the end of the line.
+pub(super) fn ends(stops: &[Stop], length: Length) -> Vec<Length> {
+    let stops = stops.iter().map(|stop| stop.at);
+    core::iter::once(Length::ZERO)
+        .chain(stops)
+        .chain([length])
+        .collect()
+}
+
+/// The level of every tread.
+pub(super) fn levels(first: usize, stops: &[Stop]) -> impl Iterator<Item = usize> {
+    core::iter::once(first).chain(stops.iter().map(Stop::after))
+}

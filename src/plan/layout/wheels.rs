@@ -4,8 +4,9 @@
 //! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
 //! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
 
+use super::ground::Ground;
 use super::pieces::Scratch;
-use super::{Ground, Layout};
+use super::places::Layout;
 use crate::base::units::Length;
 
 /// Distances tried on either side of a stop, in lags; none is less than the least distance between stops.
