@@ -16,7 +16,9 @@ use taperwright::keep::book::Workshop;
 use taperwright::keep::share::file;
 use taperwright::keep::shelf::backup::Imported;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{ASIDE_KEY, Entry, Found, Id, LINE_KEY, Shelf, Work, Writer};
+use taperwright::keep::shelf::{
+    ASIDE_KEY, Document, Id, LINE_KEY, Lookup, Shelf, ShelfEntry, Writer,
+};
 
 use super::files::saved;
 use super::harness::{at_a_desk, until};
@@ -74,7 +76,7 @@ fn taken_in(text: &str) -> (Imported, Shelf<Memory>) {
 
 fn first(shelf: &Shelf<Memory>) -> Design {
     match shelf.look::<Design>(1) {
-        Found::Kept(kept) => kept.work,
+        Lookup::Kept(kept) => kept.work,
         other => panic!("{other:?}"),
     }
 }
@@ -317,9 +319,9 @@ fn all_sorts() -> Storage {
 }
 
 /// What a list tells, in order of names.
-fn told<T: Work>(shelf: &Shelf<Memory>) -> Vec<(String, bool)> {
+fn told<T: Document>(shelf: &Shelf<Memory>) -> Vec<(String, bool)> {
     let entries = shelf.list::<T>().expect("it can be read").into_iter();
-    let name = |entry: &Entry| entry.name.clone().unwrap_or_default();
+    let name = |entry: &ShelfEntry| entry.name.clone().unwrap_or_default();
     let plain = |name: String| name.replace(" (from a file)", "");
     let mut told: Vec<_> = entries
         .map(|entry| (plain(name(&entry)), entry.is_binned))

@@ -5,7 +5,7 @@ use std::fs;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
-use taperwright::keep::shelf::{Found, Id, MOST_SAVES, Shelf, Writer};
+use taperwright::keep::shelf::{Id, Lookup, MOST_SAVES, Shelf, Writer};
 
 use super::files::saved;
 use super::harness::{at_a_desk, on_the_page, until};
@@ -113,7 +113,7 @@ fn a_file_that_is_none_of_everything_says_so_and_changes_nothing() {
 fn the_page_reminds_of_saving_everything_when_it_is_time() {
     on_the_page(async |page| {
         let mut shelf = with_lines(&["Weir"]);
-        let Found::Kept(mut kept) = shelf.look::<Design>(1) else {
+        let Lookup::Kept(mut kept) = shelf.look::<Design>(1) else {
             panic!("it is kept");
         };
         for turn in 1..MOST_SAVES - 1 {

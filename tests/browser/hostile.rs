@@ -12,7 +12,7 @@ use taperwright::edit::Edit;
 use taperwright::keep::book::{self, Workshop};
 use taperwright::keep::share::{dropped, file, link};
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Id, LINE_KEY, OPEN_KEY, Shelf, Writer};
+use taperwright::keep::shelf::{Id, LINE_KEY, Lookup, OPEN_KEY, Shelf, Writer};
 
 use super::cdp::Size;
 use super::drops::{CHART, Load};
@@ -193,7 +193,7 @@ fn a_hostile_name_harms_no_view() {
         let looked = Shelf::load(Memory(texts.clone()), Writer(2))
             .map(|shelf| shelf.look::<taperwright::design::Design>(1));
         assert!(
-            matches!(looked, Ok(Found::Kept(_))),
+            matches!(looked, Ok(Lookup::Kept(_))),
             "it is refused: {looked:?}"
         );
         let script = "for (const [key, text] of Object.entries(arguments[0])) localStorage.setItem(key, text);";

@@ -12,7 +12,7 @@ use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{
-    Found, LINE_KEY, LineNumber, OPEN_KEY, Shelf, Work, WorkshopNumber, Writer,
+    Document, LINE_KEY, LineNumber, Lookup, OPEN_KEY, Shelf, WorkshopNumber, Writer,
 };
 
 use super::cdp::{Session, Size};
@@ -27,10 +27,10 @@ fn shelf(storage: Storage) -> Shelf<Memory> {
 }
 
 /// What is kept under a number, if anything.
-fn looked_at<T: Work + core::fmt::Debug>(storage: Storage, number: u32) -> Option<T> {
+fn looked_at<T: Document + core::fmt::Debug>(storage: Storage, number: u32) -> Option<T> {
     match shelf(storage).look(number) {
-        Found::Kept(kept) => Some(kept.work),
-        Found::Nothing | Found::Unreadable { .. } => None,
+        Lookup::Kept(kept) => Some(kept.work),
+        Lookup::Nothing | Lookup::Unreadable { .. } => None,
         found => panic!("{found:?}"),
     }
 }

@@ -5,7 +5,7 @@ use serde_json::json;
 use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Shelf, Work, Writer};
+use taperwright::keep::shelf::{Document, Lookup, Shelf, Writer};
 
 use super::book;
 use super::harness::{on_the_page, until};
@@ -14,10 +14,10 @@ use super::page::Page;
 use super::swatches::measured;
 
 /// Does to this browser's store what another tab would, unheard: nobody is told of what one's own tab writes.
-async fn unheard<T: Work>(page: &Page, change: impl FnOnce(&T) -> T) {
+async fn unheard<T: Document>(page: &Page, change: impl FnOnce(&T) -> T) {
     let before = page.storage().await;
     let mut shelf = Shelf::load(Memory(before.clone()), Writer(0xb)).expect("a copy can be read");
-    let Found::Kept(kept) = shelf.look::<T>(1) else {
+    let Lookup::Kept(kept) = shelf.look::<T>(1) else {
         panic!("it is kept");
     };
     let kept = shelf.keep(&kept.seen, &change(&kept.work), None);

@@ -6,7 +6,7 @@ use taperwright::base::units::{Length, Mass};
 use taperwright::braid::recipe::{ReadyRecipe, StepKind};
 use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::demo::demo;
-use taperwright::keep::book::record::{LineField, Stage};
+use taperwright::keep::book::record::{LineField, LineStage};
 use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
@@ -205,7 +205,7 @@ fn finished(action: &str) -> String {
 async fn until_measured(page: &Page, field: LineField, typed: &str) -> Workshop {
     let value: f64 = typed.parse().expect("a number is typed");
     page.until_book("the measured number is kept", |book| {
-        let measures = book.records[0].measures(Stage::Finished);
+        let measures = book.records[0].measures(LineStage::Finished);
         measures.and_then(|measures| measures.get(field)) == Some(value)
     })
     .await

@@ -7,7 +7,7 @@ use serde_json::{Value, json};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Shelf, Work as _, Writer};
+use taperwright::keep::shelf::{Document as _, Shelf, Writer};
 
 use super::files::saved;
 use super::harness::{on_the_page, until};

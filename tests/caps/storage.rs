@@ -5,7 +5,7 @@ use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::share::file;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Id, OPEN_KEY, Shelf, Store, StoreError, Writer};
+use taperwright::keep::shelf::{Id, Lookup, OPEN_KEY, Shelf, Store, StoreError, Writer};
 use taperwright::plan::days::Day;
 
 use crate::{alone, keeps_within};
@@ -126,6 +126,6 @@ fn a_full_store_takes_up_little() {
                 .expect("memory does not fail");
         }
         keeps_within("kept: states", || looked_over(&shelf));
-        assert!(matches!(shelf.to_open::<Design>(), Found::Kept(_)));
+        assert!(matches!(shelf.to_open::<Design>(), Lookup::Kept(_)));
     });
 }

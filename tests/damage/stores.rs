@@ -2,7 +2,7 @@
 
 use taperwright::design::Design;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Id, LINE_KEY, Shelf, Writer};
+use taperwright::keep::shelf::{Id, LINE_KEY, Lookup, Shelf, Writer};
 
 use crate::damaged;
 use crate::designs::usual;
@@ -25,15 +25,15 @@ fn states_damaged() {
         let shelf = Shelf::load(Memory([(key.clone(), text.clone())].into()), Writer(2));
         let mut shelf = shelf.expect("memory does not fail");
         match shelf.look::<Design>(1) {
-            Found::Kept(kept) => {
+            Lookup::Kept(kept) => {
                 assert_eq!(kept.work, usual());
                 same += 1;
             }
-            Found::Unreadable { text: there, .. } => {
+            Lookup::Unreadable { text: there, .. } => {
                 assert_eq!(there, text);
                 strange += 1;
             }
-            Found::Newer { text: there, .. } => {
+            Lookup::Newer { text: there, .. } => {
                 assert_eq!(there, text);
                 newer += 1;
             }

@@ -2,7 +2,7 @@
 
 use serde_json::{Value, json};
 use taperwright::keep::book::file::{BookError, LARGEST, name, read, write};
-use taperwright::keep::book::record::{DiameterAt, LineRecord, Measures, Stage};
+use taperwright::keep::book::record::{DiameterAt, LineRecord, LineStage, Measures};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 use taperwright::keep::book::{
     Frozen, MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop,
@@ -32,7 +32,7 @@ fn book() -> Workshop {
         at_m: Some(1e300),
         diameter_mm: None,
     }];
-    if let Some(coat) = line.measures_mut(Stage::Coat(1)) {
+    if let Some(coat) = line.measures_mut(LineStage::Coat(1)) {
         coat.head_mass_g = Some(f64::INFINITY);
     }
     workshop.records.push(line);
@@ -178,7 +178,7 @@ fn more_than_there_is_room_for() {
     );
     // Places and coats beyond are not made room for either.
     let mut line = record();
-    assert!(line.measures_mut(Stage::Coat(MOST_COATS)).is_none());
+    assert!(line.measures_mut(LineStage::Coat(MOST_COATS)).is_none());
     line.bare.set(
         taperwright::keep::book::record::LineField::At(MOST_DIAMETERS),
         Some(1.0),

@@ -3,7 +3,7 @@
 use taperwright::design::settings::Setting;
 use taperwright::keep::book::check::line::{LinePlace, sound};
 use taperwright::keep::book::record::LineField::{At, Diameter, HeadMass, Mass};
-use taperwright::keep::book::record::{LineRecord, Measures, Stage};
+use taperwright::keep::book::record::{LineRecord, LineStage, Measures};
 use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::plan::Plan;
 
@@ -89,13 +89,13 @@ fn numbers_that_are_none_or_nothing() {
     for (value, word) in rows {
         complains(
             |line| line.finished.head_mass_g = Some(value),
-            &[(Stage::Finished, HeadMass)],
+            &[(LineStage::Finished, HeadMass)],
             &[word],
         );
     }
     complains(
         |line| line.bare.set(At(1), Some(-1.0)),
-        &[(Stage::Bare, At(1)), (Stage::Bare, Diameter(1))],
+        &[(LineStage::Bare, At(1)), (LineStage::Bare, Diameter(1))],
         &["-1"],
     );
 }
@@ -105,12 +105,15 @@ fn numbers_that_are_none_or_nothing() {
 fn diameters_need_a_place_on_the_line() {
     complains(
         |line| line.finished.set(At(1), None),
-        &[(Stage::Finished, Diameter(1))],
+        &[(LineStage::Finished, Diameter(1))],
         &["without the place of the diameter"],
     );
     complains(
         |line| line.finished.set(At(1), Some(26.0)),
-        &[(Stage::Finished, At(1)), (Stage::Finished, Diameter(1))],
+        &[
+            (LineStage::Finished, At(1)),
+            (LineStage::Finished, Diameter(1)),
+        ],
         &["26 m", "beyond the end", "25.146 m"],
     );
     // What counts is how long the line came out.
@@ -124,7 +127,7 @@ fn diameters_need_a_place_on_the_line() {
 fn a_head_is_no_heavier_than_the_whole() {
     complains(
         |line| line.finished.head_mass_g = Some(140.0),
-        &[(Stage::Finished, HeadMass), (Stage::Finished, Mass)],
+        &[(LineStage::Finished, HeadMass), (LineStage::Finished, Mass)],
         &["140 g", "heavier than the whole", "grains"],
     );
 }
@@ -134,7 +137,7 @@ fn a_head_is_no_heavier_than_the_whole() {
 fn a_short_line_has_no_head() {
     complains(
         |line| {
-            for stage in [Stage::Bare, Stage::Coat(0), Stage::Finished] {
+            for stage in [LineStage::Bare, LineStage::Coat(0), LineStage::Finished] {
                 let measures = line.measures_mut(stage).expect("the stage is there");
                 measures.length_m = Some(9.0);
                 measures.mass_g = None;
@@ -142,7 +145,7 @@ fn a_short_line_has_no_head() {
             }
             line.bare.head_mass_g = None;
         },
-        &[(Stage::Finished, HeadMass)],
+        &[(LineStage::Finished, HeadMass)],
         &["0.296 m", "too short", "whole line instead"],
     );
 }
@@ -160,7 +163,7 @@ fn lighter_or_thinner_than_the_yarn() {
             line.bare.head_mass_g = None;
             line.bare.mass_g = Some(5.2);
         },
-        &[(Stage::Bare, Mass)],
+        &[(LineStage::Bare, Mass)],
         &["5.2 g", "less than the yarn alone"],
     );
     complains(
@@ -168,18 +171,18 @@ fn lighter_or_thinner_than_the_yarn() {
             only_bare(line);
             line.bare.head_mass_g = Some(2.0);
         },
-        &[(Stage::Bare, HeadMass)],
+        &[(LineStage::Bare, HeadMass)],
         &["2 g", "less than the yarn alone"],
     );
     // As for a swatch of sixteen threads, and at the tip of eight: 0.669 mm and that over the root of 2.
     complains(
         |line| line.finished.set(Diameter(1), Some(0.6)),
-        &[(Stage::Finished, Diameter(1))],
+        &[(LineStage::Finished, Diameter(1))],
         &["0.6 mm", "0.669 mm pressed solid"],
     );
     complains(
         |line| line.finished.set(Diameter(0), Some(0.4)),
-        &[(Stage::Finished, Diameter(0))],
+        &[(LineStage::Finished, Diameter(0))],
         &["0.4 mm", "0.473 mm pressed solid"],
     );
 }
@@ -188,17 +191,17 @@ fn lighter_or_thinner_than_the_yarn() {
 fn dressing_makes_no_line_lighter() {
     complains(
         |line| line.coats[0].mass_g = line.bare.mass_g.map(|mass| 0.9 * mass),
-        &[(Stage::Bare, Mass), (Stage::Coat(0), Mass)],
+        &[(LineStage::Bare, Mass), (LineStage::Coat(0), Mass)],
         &["After oil 1", "bare it weighed", "cannot make it lighter"],
     );
     complains(
         |line| line.finished.mass_g = line.coats[0].mass_g.map(|mass| 0.9 * mass),
-        &[(Stage::Coat(0), Mass), (Stage::Finished, Mass)],
+        &[(LineStage::Coat(0), Mass), (LineStage::Finished, Mass)],
         &["Finished", "after oil 1 it weighed", "weigh again"],
     );
     complains(
         |line| line.finished.head_mass_g = line.bare.head_mass_g.map(|mass| 0.9 * mass),
-        &[(Stage::Bare, HeadMass), (Stage::Finished, HeadMass)],
+        &[(LineStage::Bare, HeadMass), (LineStage::Finished, HeadMass)],
         &["bare it weighed"],
     );
     // A line cut shorter may weigh less.
@@ -217,7 +220,7 @@ fn coats_the_recipe_does_not_have() {
                 ..Measures::default()
             });
         },
-        &[(Stage::Coat(1), Mass)],
+        &[(LineStage::Coat(1), Mass)],
         &["one coat of oil", "Move the numbers"],
     );
 }

@@ -9,7 +9,7 @@ use taperwright::design::parameters::COUNT;
 use taperwright::keep::book::check::swatch::sound;
 use taperwright::keep::book::estimate::Estimate;
 use taperwright::keep::book::file::{read, write};
-use taperwright::keep::book::record::{LineField, LineRecord, Measures, Stage};
+use taperwright::keep::book::record::{LineField, LineRecord, LineStage, Measures};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::plan::Plan;
@@ -113,7 +113,7 @@ fn likely_line() -> impl Strategy<Value = LineRecord> {
         let mut line = LineRecord::new("a line".to_owned(), Frozen::of(&light()));
         line.bare.mass_g = Some(plan.bare_mass.grams() * (1.0 + bare));
         let between = 0.3 * plan.bare_mass.grams() + 0.7 * plan.total_mass.grams();
-        if let Some(coat) = line.measures_mut(Stage::Coat(0)) {
+        if let Some(coat) = line.measures_mut(LineStage::Coat(0)) {
             coat.mass_g = Some(between * (1.0 + oiled));
         }
         line.finished.head_mass_g = plan.head_mass.map(|mass| mass.grams() * (1.0 + finished));

@@ -1,7 +1,7 @@
 //! Days never run backward, and no text is lost in a calendar file.
 
 use proptest::prelude::*;
-use taperwright::keep::share::calendar::{Entry, write};
+use taperwright::keep::share::calendar::{CalendarEvent, write};
 use taperwright::plan::days::Day;
 use taperwright::plan::days::dates::{StepTime, dates};
 
@@ -75,7 +75,7 @@ proptest! {
     #[test]
     fn no_text_is_lost(title in "\\PC{0,120}", text in "[\\PC\n]{0,300}") {
         let start = Day::new(2030, 1, 1).expect("a day");
-        let entry = Entry { uid: "1".to_owned(), first: start, last: start, title: title.clone(), text: text.clone() };
+        let entry = CalendarEvent { uid: "1".to_owned(), first: start, last: start, title: title.clone(), text: text.clone() };
         let written = write(&[entry], "20261125T090000Z");
         prop_assert!(written.split("\r\n").all(|line| line.len() <= 75));
         prop_assert_eq!(values(&written, "SUMMARY"), [title]);

@@ -142,7 +142,7 @@ fn entries_of_a_calendar_stay_entries() {
     for name in NAMES {
         let design = named(name);
         let day = Day::parse("2026-11-26").expect("a day");
-        let entry = calendar::Entry {
+        let entry = calendar::CalendarEvent {
             uid: format!("{name}-0@taperwright"),
             first: day,
             last: day,

@@ -5,7 +5,9 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::shelf::backup::{BackupError, Imported, LARGEST, MOST_PIECES};
-use taperwright::keep::shelf::{ASIDE_KEY, Found, Id, LINE_KEY, MOST_SAVES, StoreError, Work as _};
+use taperwright::keep::shelf::{
+    ASIDE_KEY, Document as _, Id, LINE_KEY, Lookup, MOST_SAVES, StoreError,
+};
 use taperwright::plan::days::Day;
 
 use crate::books::workshop;
@@ -165,7 +167,7 @@ fn a_text_that_can_be_read_here_becomes_a_line() {
     let elsewhere = Fussy::with(&[]);
     let mut there = shelf(&elsewhere);
     assert_eq!(there.import(&file.to_string()).map(|it| it.added), Ok(1));
-    assert!(matches!(there.look::<Design>(1), Found::Kept(kept) if kept.seen.id() == Id(9)));
+    assert!(matches!(there.look::<Design>(1), Lookup::Kept(kept) if kept.seen.id() == Id(9)));
 }
 
 #[test]

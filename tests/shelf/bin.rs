@@ -3,7 +3,7 @@
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::sketch::Sketch;
-use taperwright::keep::shelf::{Found, Id, News, OPEN_KEY, STEPS_KEY, StoreError};
+use taperwright::keep::shelf::{Id, Lookup, News, OPEN_KEY, STEPS_KEY, StoreError};
 use taperwright::plan::days::Day;
 
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, other_tab, shelf};
@@ -31,7 +31,7 @@ fn what_lies_in_the_bin_is_still_kept_and_comes_back() {
         .map(|it| it.is_binned)
         .collect();
     assert_eq!(binned, [false, true]);
-    assert!(matches!(shelf.to_open::<Design>(), Found::Kept(kept) if kept.seen.number() == 1));
+    assert!(matches!(shelf.to_open::<Design>(), Lookup::Kept(kept) if kept.seen.number() == 1));
     assert_eq!(shelf.news::<Design>(&two.seen), Ok(News::Binned));
     assert_eq!(shelf.restore::<Design>(2), Ok(()));
     assert_eq!(*store.texts.borrow(), texts);

@@ -6,7 +6,7 @@ use taperwright::keep::book::Workshop;
 use taperwright::keep::book::file as book_file;
 use taperwright::keep::book::swatch::Swatch;
 use taperwright::keep::share::file;
-use taperwright::keep::shelf::{Found, Id, StoreError, Unkept, WORKSHOP_KEY};
+use taperwright::keep::shelf::{Id, Lookup, StoreError, Unkept, WORKSHOP_KEY};
 
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, names, shelf};
 
@@ -27,13 +27,13 @@ pub(crate) fn workshop(name: &str) -> Workshop {
 fn workshops_are_kept_beside_the_lines() {
     let store = Fussy::with(&[]);
     let mut shelf = shelf(&store);
-    assert_eq!(shelf.look::<Workshop>(1), Found::Nothing);
+    assert_eq!(shelf.look::<Workshop>(1), Lookup::Nothing);
     keep(&mut shelf, 1, &named("a line"));
     let first = keep(&mut shelf, 2, &workshop("lot A"));
     assert_eq!(keep(&mut shelf, 3, &workshop("")).seen.number(), 2);
     keep_on(&mut shelf, &first, &workshop("lot B"));
     assert!(
-        matches!(shelf.look::<Workshop>(1), Found::Kept(kept) if kept.work == workshop("lot B"))
+        matches!(shelf.look::<Workshop>(1), Lookup::Kept(kept) if kept.work == workshop("lot B"))
     );
     let all = [(1, Some("lot B".to_owned())), (2, Some(String::new()))];
     assert_eq!(names::<Workshop>(&shelf), all);
@@ -58,7 +58,7 @@ fn an_unreadable_workshop_is_shown_and_never_overwritten() {
         let store = Fussy::with(&[(workshop_key(1), &text)]);
         let mut shelf = shelf(&store);
         match shelf.look::<Workshop>(1) {
-            Found::Unreadable {
+            Lookup::Unreadable {
                 text: shown, why, ..
             } => {
                 assert_eq!(shown, text);

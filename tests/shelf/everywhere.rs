@@ -3,7 +3,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use taperwright::keep::shelf::{Id, Shelf, Work, Writer};
+use taperwright::keep::shelf::{Document, Id, Shelf, Writer};
 
 use crate::flaky::{Fault, Flaky};
 use crate::slip::Slip;

@@ -8,7 +8,9 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Entry, Id, Kept, LINE_KEY, Shelf, Store, StoreError, Work, Writer};
+use taperwright::keep::shelf::{
+    Document, Id, Kept, LINE_KEY, Shelf, ShelfEntry, Store, StoreError, Writer,
+};
 
 /// What the store does wrong.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -112,13 +114,13 @@ pub(crate) fn other_tab(store: &Fussy) -> Shelf<Fussy> {
 }
 
 /// Keeps something for the first time, under a lasting name made of this.
-pub(crate) fn keep<T: Work>(shelf: &mut Shelf<Fussy>, id: u64, work: &T) -> Kept<T> {
+pub(crate) fn keep<T: Document>(shelf: &mut Shelf<Fussy>, id: u64, work: &T) -> Kept<T> {
     let kept = shelf.keep_new(Id(id), work, None);
     kept.unwrap_or_else(|error| panic!("{error}"))
 }
 
 /// Keeps the next state of something nobody else changed.
-pub(crate) fn keep_on<T: Work + core::fmt::Debug>(
+pub(crate) fn keep_on<T: Document + core::fmt::Debug>(
     shelf: &mut Shelf<Fussy>,
     kept: &Kept<T>,
     work: &T,
@@ -130,13 +132,13 @@ pub(crate) fn keep_on<T: Work + core::fmt::Debug>(
     keeping.kept
 }
 
-pub(crate) fn list<T: Work>(shelf: &Shelf<Fussy>) -> Vec<Entry> {
+pub(crate) fn list<T: Document>(shelf: &Shelf<Fussy>) -> Vec<ShelfEntry> {
     shelf.list::<T>().expect("the store can be read")
 }
 
 /// Numbers and names of what is listed.
-pub(crate) fn names<T: Work>(shelf: &Shelf<Fussy>) -> Vec<(u32, Option<String>)> {
-    let row = |entry: Entry| (entry.number, entry.name);
+pub(crate) fn names<T: Document>(shelf: &Shelf<Fussy>) -> Vec<(u32, Option<String>)> {
+    let row = |entry: ShelfEntry| (entry.number, entry.name);
     list::<T>(shelf).into_iter().map(row).collect()
 }
 

@@ -8,7 +8,7 @@ use taperwright::keep::book::Workshop;
 use taperwright::keep::book::file as book;
 use taperwright::keep::share::file;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Id, Kept, Shelf, Work, Writer};
+use taperwright::keep::shelf::{Document, Id, Kept, Lookup, Shelf, Writer};
 use taperwright::plan::days::Day;
 
 /// A whole store of the first form of states: a line kept twice, one in the bin, a bench book. Written by the page of that time.
@@ -20,9 +20,9 @@ fn shelf(texts: &str) -> Shelf<Memory> {
 }
 
 #[track_caller]
-fn look<T: Work + core::fmt::Debug>(shelf: &Shelf<Memory>, number: u32) -> Kept<T> {
+fn look<T: Document + core::fmt::Debug>(shelf: &Shelf<Memory>, number: u32) -> Kept<T> {
     match shelf.look(number) {
-        Found::Kept(kept) => *kept,
+        Lookup::Kept(kept) => *kept,
         found => panic!("{found:?}"),
     }
 }
@@ -41,8 +41,8 @@ fn unreleased() -> BTreeMap<String, String> {
 fn what_unreleased_versions_kept_is_left_and_listed() {
     let before = unreleased();
     let mut shelf = Shelf::load(Memory(before.clone()), Writer(0xa)).expect("it can be listed");
-    assert_eq!(shelf.to_open::<Design>(), Found::Nothing);
-    assert_eq!(shelf.look::<Design>(1), Found::Nothing);
+    assert_eq!(shelf.to_open::<Design>(), Lookup::Nothing);
+    assert_eq!(shelf.look::<Design>(1), Lookup::Nothing);
     assert_eq!(shelf.list::<Design>(), Ok(Vec::new()));
     let lines = shelf.strange::<Design>().expect("it can be read");
     let books = shelf.strange::<Workshop>().expect("it can be read");
@@ -78,7 +78,7 @@ fn a_state_of_an_unreleased_format_is_left_and_listed() {
     let store = Memory([(key.clone(), text.clone())].into());
     let mut shelf = Shelf::load(store, Writer(0xa)).expect("it can be listed");
     match shelf.look::<Design>(1) {
-        Found::Unreadable { why, .. } => assert!(why.contains("never released"), "{why}"),
+        Lookup::Unreadable { why, .. } => assert!(why.contains("never released"), "{why}"),
         found => panic!("{found:?}"),
     }
     let kept = shelf

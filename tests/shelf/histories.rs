@@ -5,7 +5,7 @@
 use std::cell::RefCell;
 use std::rc::Rc;
 
-use taperwright::keep::shelf::Work;
+use taperwright::keep::shelf::Document;
 
 use crate::chance::Chance;
 use crate::flaky::{Fault, Flaky, Texts, half};

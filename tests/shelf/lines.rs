@@ -6,13 +6,13 @@ use taperwright::edit::Edit;
 use taperwright::edit::sketch::Sketch;
 use taperwright::keep::share::file;
 use taperwright::keep::shelf::{
-    Found, Id, LINE_KEY, OPEN_KEY, Shelf, Standing, StoreError, Unkept,
+    EntryStatus, Id, LINE_KEY, Lookup, OPEN_KEY, Shelf, StoreError, Unkept,
 };
 
 use crate::fussy::{Fault, Fussy, TAB, keep, keep_on, kept, line, list, named, names, shelf};
 
-fn is(found: &Found<Design>, number: u32, design: &Design) -> bool {
-    matches!(found, Found::Kept(kept) if kept.seen.number() == number && kept.work == *design)
+fn is(found: &Lookup<Design>, number: u32, design: &Design) -> bool {
+    matches!(found, Lookup::Kept(kept) if kept.seen.number() == number && kept.work == *design)
 }
 
 fn unkept(why: StoreError) -> Unkept {
@@ -33,7 +33,7 @@ fn unreadable_texts() -> [String; 3] {
 fn what_is_kept_reads_back() {
     let store = Fussy::with(&[]);
     let mut shelf = shelf(&store);
-    assert_eq!(shelf.to_open::<Design>(), Found::Nothing);
+    assert_eq!(shelf.to_open::<Design>(), Lookup::Nothing);
     let first = keep(&mut shelf, 1, &named("first"));
     keep(&mut shelf, 2, &named("second"));
     assert!(is(&shelf.to_open(), 2, &named("second")));
@@ -46,7 +46,7 @@ fn what_is_kept_reads_back() {
     assert_eq!(names::<Design>(&shelf), numbered);
     assert_eq!(shelf.open(1), Ok(()));
     assert!(is(&shelf.to_open(), 1, &named("first, again")));
-    assert_eq!(shelf.look::<Design>(3), Found::Nothing);
+    assert_eq!(shelf.look::<Design>(3), Lookup::Nothing);
     let revisions: Vec<_> = list::<Design>(&shelf)
         .iter()
         .map(|entry| entry.revision)
@@ -102,7 +102,7 @@ fn an_altered_state_is_never_taken_for_a_sound_one() {
         store.texts.borrow_mut().insert(key.clone(), altered);
         let found = shelf.look::<Design>(1);
         assert!(
-            is(&found, 1, &named("before")) || matches!(found, Found::Newer { .. }),
+            is(&found, 1, &named("before")) || matches!(found, Lookup::Newer { .. }),
             "{at}"
         );
         store
@@ -119,7 +119,7 @@ fn an_unreadable_line_is_shown_and_never_overwritten() {
         let store = Fussy::with(&[(line(1), &text), (OPEN_KEY.to_owned(), "1")]);
         let mut shelf = shelf(&store);
         match shelf.to_open::<Design>() {
-            Found::Unreadable {
+            Lookup::Unreadable {
                 number,
                 text: shown,
                 why,
@@ -130,7 +130,7 @@ fn an_unreadable_line_is_shown_and_never_overwritten() {
             found => panic!("{text} was taken for {found:?}"),
         }
         let entry = &list::<Design>(&shelf)[0];
-        assert_eq!((entry.seen, entry.standing), (None, Standing::Unreadable));
+        assert_eq!((entry.seen, entry.status), (None, EntryStatus::Unreadable));
         assert_eq!(keep(&mut shelf, 1, &demo()).seen.number(), 2);
         assert_eq!(store.text(&line(1)).as_ref(), Some(&text));
         // Taken away by the maker only, and only as it was seen.
@@ -184,11 +184,11 @@ fn storage_that_goes_away_is_said_and_nothing_panics() {
         );
         assert_eq!(
             shelf.look::<Design>(1),
-            Found::NoStorage(StoreError::Absent)
+            Lookup::NoStorage(StoreError::Absent)
         );
         assert_eq!(
             shelf.to_open::<Design>(),
-            Found::NoStorage(StoreError::Absent)
+            Lookup::NoStorage(StoreError::Absent)
         );
         assert!(shelf.list::<Design>().is_err());
         assert_eq!(*store.texts.borrow(), texts);
@@ -203,7 +203,7 @@ fn a_full_store_says_so_and_keeps_the_older_text() {
     let store = Fussy::with(&[(key, &older), (OPEN_KEY.to_owned(), "1")]);
     store.fault.set(Fault::Full);
     let mut shelf = shelf(&store);
-    let Found::Kept(kept) = shelf.look::<Design>(1) else {
+    let Lookup::Kept(kept) = shelf.look::<Design>(1) else {
         panic!("there is a line");
     };
     let full = unkept(StoreError::Full);

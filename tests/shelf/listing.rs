@@ -5,15 +5,15 @@ use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::shelf::backup::Imported;
 use taperwright::keep::shelf::{
-    ASIDE_KEY, Entry, Exported, Id, LINE_KEY, Order, Reminder, StoreError, WORKSHOP_KEY, number_in,
-    sought,
+    ASIDE_KEY, Exported, Id, LINE_KEY, Order, Reminder, ShelfEntry, StoreError, WORKSHOP_KEY,
+    number_in, sought,
 };
 use taperwright::plan::days::Day;
 
 use crate::fussy::{Fussy, keep, keep_on, list, named, shelf};
 
 /// Lines of these names, changed on these days of November 2026.
-fn lines(of: &[(&str, Option<u8>)]) -> Vec<Entry> {
+fn lines(of: &[(&str, Option<u8>)]) -> Vec<ShelfEntry> {
     let store = Fussy::with(&[]);
     let mut shelf = shelf(&store);
     for (id, (name, day)) in (1..).zip(of) {
@@ -24,7 +24,7 @@ fn lines(of: &[(&str, Option<u8>)]) -> Vec<Entry> {
     list::<Design>(&shelf)
 }
 
-fn numbers(entries: &[Entry], words: &str, order: Order) -> Vec<u32> {
+fn numbers(entries: &[ShelfEntry], words: &str, order: Order) -> Vec<u32> {
     let found = sought::<Design>(entries, words, order);
     found.iter().map(|entry| entry.number).collect()
 }

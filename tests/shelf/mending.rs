@@ -8,7 +8,7 @@ use std::collections::BTreeSet;
 use std::rc::Rc;
 
 use taperwright::keep::shelf::{
-    Found, Id, LINE_KEY, Mending, Shelf, Store, StoreError, Work, Writer,
+    Document, Id, LINE_KEY, Lookup, Mending, Shelf, Store, StoreError, Writer,
 };
 
 use crate::chance::Chance;
@@ -158,8 +158,8 @@ fn whatever_either_has_is_there_after_every_death() {
                 "seed {seed}, life {number}: a copy turned up"
             );
             let mut seen = match shelf.look::<Slip>(1) {
-                Found::Kept(kept) => Some(kept.seen),
-                Found::Nothing => None,
+                Lookup::Kept(kept) => Some(kept.seen),
+                Lookup::Nothing => None,
                 other => panic!("seed {seed}: {other:?}"),
             };
             let has = seen.map_or(0, |seen| seen.mark().revision);

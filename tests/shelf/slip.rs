@@ -1,6 +1,6 @@
-//! Work as small as can be, so that hundreds of thousands of histories are quickly lived through.
+//! Document as small as can be, so that hundreds of thousands of histories are quickly lived through.
 
-use taperwright::keep::shelf::{Unread, Work};
+use taperwright::keep::shelf::{Document, Unread};
 
 /// A slip of paper with a name and some words on it.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -24,7 +24,7 @@ fn parts(text: &str) -> Option<(u32, Slip)> {
     is_whole.then_some((format.parse().ok()?, Slip { name, words }))
 }
 
-impl Work for Slip {
+impl Document for Slip {
     const WORD: &'static str = "slip";
     const PREFIX: &'static str = "taperwright/slip/";
     const BIN: &'static str = "taperwright/bin/slip/";

@@ -3,8 +3,8 @@
 use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::shelf::{
-    Found, Kept, LINE_KEY, News, Parted, STEPS_KEY, Shelf, Standing, WORKSHOP_KEY, Work, Writer,
-    concerns,
+    Document, EntryStatus, Kept, LINE_KEY, Lookup, News, Parted, STEPS_KEY, Shelf, WORKSHOP_KEY,
+    Writer, concerns,
 };
 
 use crate::books::workshop;
@@ -12,7 +12,7 @@ use crate::fussy::{Fussy, keep, keep_on, list, named, other_tab, shelf};
 
 fn look(shelf: &Shelf<Fussy>, number: u32) -> Kept<Design> {
     match shelf.look(number) {
-        Found::Kept(kept) => *kept,
+        Lookup::Kept(kept) => *kept,
         found => panic!("{found:?}"),
     }
 }
@@ -64,7 +64,7 @@ fn a_copy_has_a_name_there_is_room_for() {
     let (mut here, mut there) = (shelf(&store), other_tab(&store));
     let long = "n".repeat(80);
     let mine = keep(&mut here, 1, &workshop(&long));
-    let Found::Kept(theirs) = there.look::<Workshop>(1) else {
+    let Lookup::Kept(theirs) = there.look::<Workshop>(1) else {
         panic!("it is kept")
     };
     keep_on(&mut there, &theirs, &workshop("theirs"));
@@ -204,7 +204,7 @@ fn what_a_newer_version_kept_is_looked_at_and_never_touched() {
         let before = store.texts.borrow().clone();
         let mut here = shelf(&store);
         match here.look::<Design>(1) {
-            Found::Newer {
+            Lookup::Newer {
                 work, text: shown, ..
             } => {
                 assert_eq!(
@@ -214,7 +214,7 @@ fn what_a_newer_version_kept_is_looked_at_and_never_touched() {
             }
             found => panic!("{text} was taken for {found:?}"),
         }
-        assert_eq!(list::<Design>(&here)[0].standing, Standing::Newer);
+        assert_eq!(list::<Design>(&here)[0].status, EntryStatus::Newer);
         assert_eq!(here.news::<Design>(&seen), Ok(News::Newer));
         assert_eq!(here.settle::<Design>(1), Ok(vec![]));
         assert_eq!(here.delete::<Design>(&seen, None), Ok(false));
@@ -258,7 +258,7 @@ fn a_reloaded_tab_is_another_tab() {
     ));
 }
 
-/// Work is called what it is in every kind's own words.
+/// Document is called what it is in every kind's own words.
 #[test]
 fn words_fit_the_work() {
     assert_eq!((Design::WORD, Workshop::WORD), ("line", "workshop"));

@@ -4,7 +4,7 @@ use std::cell::RefCell;
 use std::collections::{BTreeMap, BTreeSet};
 use std::rc::Rc;
 
-use taperwright::keep::shelf::{Found, Id, News, Seen, Shelf, Writer};
+use taperwright::keep::shelf::{Id, Lookup, News, SeenRevision, Shelf, Writer};
 
 use crate::flaky::{Flaky, Texts};
 use crate::slip::Slip;
@@ -118,7 +118,7 @@ impl Facts {
 pub(crate) struct Tab {
     pub(crate) store: Flaky,
     pub(crate) writer: u64,
-    bench: Option<(Seen, Slip)>,
+    bench: Option<(SeenRevision, Slip)>,
     /// The words of what was seen: those on the bench are newer where they could not be kept.
     seen_words: String,
     drawn: u64,
@@ -131,7 +131,7 @@ pub(crate) fn onlooker(store: &Flaky) -> Shelf<Flaky> {
 
 pub(crate) fn words_of(store: &Flaky, number: u32) -> Option<String> {
     match onlooker(store).look::<Slip>(number) {
-        Found::Kept(kept) => Some(kept.work.words),
+        Lookup::Kept(kept) => Some(kept.work.words),
         _ => None,
     }
 }
@@ -152,7 +152,7 @@ impl Tab {
     }
 
     /// Numbers of what the tab can list, the one chosen among them.
-    fn chosen(shelf: &Shelf<Flaky>, choice: usize) -> Option<(u32, Option<Seen>)> {
+    fn chosen(shelf: &Shelf<Flaky>, choice: usize) -> Option<(u32, Option<SeenRevision>)> {
         let entries = shelf.list::<Slip>().ok()?;
         let entry = entries.get(choice % entries.len().max(1))?;
         Some((entry.number, entry.seen))
@@ -193,20 +193,20 @@ impl Tab {
             }
             Act::Settle => settle_all(&mut shelf),
             Act::Reload => {
-                if let Found::Kept(kept) = shelf.to_open::<Slip>() {
+                if let Lookup::Kept(kept) = shelf.to_open::<Slip>() {
                     self.lay(kept.seen, kept.work);
                 }
             }
         }
     }
 
-    fn lay(&mut self, seen: Seen, work: Slip) {
+    fn lay(&mut self, seen: SeenRevision, work: Slip) {
         self.seen_words.clone_from(&work.words);
         self.bench = Some((seen, work));
     }
 
     fn open(&mut self, shelf: &Shelf<Flaky>, number: u32) {
-        if let Found::Kept(kept) = shelf.look::<Slip>(number) {
+        if let Lookup::Kept(kept) = shelf.look::<Slip>(number) {
             self.lay(kept.seen, kept.work);
         }
     }
@@ -263,8 +263,8 @@ impl Tab {
     fn empty_bin(&self, shelf: &mut Shelf<Flaky>, known: &Known) {
         let entries = shelf.list::<Slip>().unwrap_or_default();
         let binned = entries.iter().filter(|entry| entry.is_binned);
-        let seen: Vec<Seen> = binned.filter_map(|entry| entry.seen).collect();
-        let numbers = seen.iter().map(Seen::number);
+        let seen: Vec<SeenRevision> = binned.filter_map(|entry| entry.seen).collect();
+        let numbers = seen.iter().map(SeenRevision::number);
         let gone: Vec<_> = numbers
             .filter_map(|number| words_of(&self.store, number))
             .collect();
@@ -275,7 +275,7 @@ impl Tab {
         }
     }
 
-    fn delete_for_good(&self, shelf: &mut Shelf<Flaky>, seen: &Seen, known: &Known) {
+    fn delete_for_good(&self, shelf: &mut Shelf<Flaky>, seen: &SeenRevision, known: &Known) {
         let before = words_of(&self.store, seen.number());
         if shelf.delete_for_good::<Slip>(seen) != Ok(false) {
             known.borrow_mut().let_go(before.as_deref());

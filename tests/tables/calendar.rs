@@ -1,7 +1,7 @@
 //! Days, the dates of dressing steps, and the calendar file, read back by an independent reader.
 
 use icalendar::{Calendar, CalendarDateTime, Component as _, DatePerhapsTime};
-use taperwright::keep::share::calendar::{Entry, write};
+use taperwright::keep::share::calendar::{CalendarEvent, write};
 use taperwright::paper::chart::timeline::timeline;
 use taperwright::plan::days::dates::{DatedStep, StepStatus, StepTime, dates};
 use taperwright::plan::days::{Day, Diary};
@@ -138,8 +138,8 @@ fn a_diary_takes_ticks_in_any_order() {
 
 const HARD: &str = "Öl, zuerst; dann\\trocknen\nzweite Zeile: ✓ and a very long line indeed, which has to be folded more than once before it is over, whatever it says";
 
-fn entries() -> Vec<Entry> {
-    let entry = |uid: &str, first: &str, last: &str, title: &str| Entry {
+fn entries() -> Vec<CalendarEvent> {
+    let entry = |uid: &str, first: &str, last: &str, title: &str| CalendarEvent {
         uid: uid.to_owned(),
         first: day(first),
         last: day(last),

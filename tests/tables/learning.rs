@@ -9,9 +9,9 @@ use taperwright::design::parameters::Parameter;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
-use taperwright::keep::book::record::{LineField, LineRecord, Stage};
+use taperwright::keep::book::record::{LineField, LineRecord, LineStage};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
-use taperwright::keep::book::{Frozen, Kind, Source, Workshop};
+use taperwright::keep::book::{Frozen, MeasureKind, Source, Workshop};
 use taperwright::plan::Plan;
 use taperwright::plan::prediction::knowledge::Knowledge;
 use taperwright::plan::prediction::prior;
@@ -136,7 +136,7 @@ fn the_constant_is_weighed_by_its_errors() {
     agree(learnt.value, mean, 1e-9);
     agree(learnt.spread, (prior + measured).powf(-0.5), 1e-6);
     agree(learnt.from_measuring(), measured / (prior + measured), 1e-9);
-    assert_eq!(learnt.told_by, [(Kind::Lay, 1)]);
+    assert_eq!(learnt.told_by, [(MeasureKind::Lay, 1)]);
     assert_eq!(learnt.told_by_words(), "1 lay");
     let residual = estimate.residuals[0];
     assert_eq!(residual.source, Source::Swatch(0, SwatchField::Circuits));
@@ -211,7 +211,7 @@ fn a_line_as_planned_confirms() {
     assert_eq!(yarn.told_by_words(), "1 bare weight, 2 finished weights");
     assert_eq!(
         estimate.residuals[0].source,
-        Source::Line(0, Stage::Bare, LineField::Mass)
+        Source::Line(0, LineStage::Bare, LineField::Mass)
     );
     assert_eq!(estimate.moved_on(&usual()), []);
     assert_eq!((estimate.swatches, estimate.lines), (0, 1));

@@ -5,7 +5,7 @@
 //! of their settings: one that would leave is held at the end of its range. Oil is never learnt to fill more than pressure let in.
 
 use super::Workshop;
-use super::model::{Kind, LineModel, Model, Source, SwatchModel};
+use super::model::{LineModel, MeasureKind, Model, Source, SwatchModel};
 use super::record::LineRecord;
 use crate::base::estimate::{Fit, Group, Unknown, fit};
 use crate::braid::vacuum::fill_bound;
@@ -34,7 +34,7 @@ pub struct Learnt {
     /// Spread of that belief.
     pub prior_spread: f64,
     /// The kinds of number that tell of it, and how many of each.
-    pub told_by: Vec<(Kind, usize)>,
+    pub told_by: Vec<(MeasureKind, usize)>,
 }
 
 /// A measured number beside what the estimate makes one expect.
@@ -287,12 +287,12 @@ fn told_by(
     groups: &[Group],
     sources: &[Source],
     fit: &Fit,
-) -> Vec<(Kind, usize)> {
+) -> Vec<(MeasureKind, usize)> {
     let tells = |(row, error): (usize, f64)| {
         let moved = fit.slopes[(row, index)] * unknown.spread;
         (moved.abs() > TELLS * error).then(|| sources[row].kind())
     };
-    let mut kinds: Vec<Kind> = errors(groups).enumerate().filter_map(tells).collect();
+    let mut kinds: Vec<MeasureKind> = errors(groups).enumerate().filter_map(tells).collect();
     kinds.sort_unstable();
     kinds
         .chunk_by(|one, other| one == other)

@@ -11,7 +11,7 @@ use crate::braid::recipe::MOST_STEPS;
 use crate::design::check::text;
 use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
-use crate::keep::share::envelope::{Kind, MISSHAPEN, Unopened, contents, stem};
+use crate::keep::share::envelope::{FileKind, MISSHAPEN, Unopened, contents, stem};
 use crate::keep::share::shape::Shape;
 use crate::plan::run::MOST_MISHAPS;
 
@@ -30,7 +30,7 @@ pub enum BookError {
     TooLarge,
     /// Not a bench book at all.
     NotABook,
-    /// Written by a newer version of this program.
+    /// BookFile by a newer version of this program.
     Newer(u32),
     /// More pages than go into the largest file; so many bytes would be needed.
     Full(usize),
@@ -76,7 +76,7 @@ impl fmt::Display for BookError {
     }
 }
 
-const KIND: Kind = Kind {
+const KIND: FileKind = FileKind {
     format: FORMAT,
     oldest: 1,
     version: VERSION,
@@ -94,7 +94,7 @@ pub(crate) const SHAPE: Shape = Shape {
 };
 
 #[derive(Serialize)]
-struct Written<'a> {
+struct BookFile<'a> {
     format: &'static str,
     version: u32,
     workshop: &'a Workshop,
@@ -112,7 +112,7 @@ pub fn write(workshop: &Workshop) -> String {
 }
 
 fn written_into(mut room: Vec<u8>, workshop: &Workshop) -> String {
-    let written = Written {
+    let written = BookFile {
         format: FORMAT,
         version: VERSION,
         workshop,

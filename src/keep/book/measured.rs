@@ -9,7 +9,7 @@ const DIGITS: usize = 12;
 
 #[derive(Serialize, Deserialize)]
 #[serde(untagged)]
-enum Written {
+enum MeasuredValue {
     Number(f64),
     Word(String),
 }
@@ -32,9 +32,9 @@ pub(super) fn serialize<S: Serializer>(
 ) -> Result<S::Ok, S::Error> {
     let written = |value: f64| {
         if value.is_finite() {
-            Written::Number(kept(value))
+            MeasuredValue::Number(kept(value))
         } else {
-            Written::Word(value.to_string())
+            MeasuredValue::Word(value.to_string())
         }
     };
     value.map(written).serialize(serializer)
@@ -48,10 +48,10 @@ pub(super) fn deserialize<'de, D: Deserializer<'de>>(
     deserializer: D,
 ) -> Result<Option<f64>, D::Error> {
     use serde::de::Error as _;
-    match Option::<Written>::deserialize(deserializer)? {
+    match Option::<MeasuredValue>::deserialize(deserializer)? {
         None => Ok(None),
-        Some(Written::Number(value)) => Ok(Some(kept(value))),
-        Some(Written::Word(word)) => match word.parse::<f64>() {
+        Some(MeasuredValue::Number(value)) => Ok(Some(kept(value))),
+        Some(MeasuredValue::Word(word)) => match word.parse::<f64>() {
             Ok(value) if !value.is_finite() => Ok(Some(value)),
             _ => Err(D::Error::custom(format!("“{word}” is no measured number"))),
         },

@@ -21,11 +21,11 @@ use crate::braid::dressing::Dressing;
 use crate::design::Design;
 use check::line::LinePlace;
 use check::{Complaint, YarnLimits};
-use record::{LineRecord, Stage};
+use record::{LineRecord, LineStage};
 use swatch::{Swatch, SwatchField};
 
 pub use frozen::Frozen;
-pub use model::{Kind, Source};
+pub use model::{MeasureKind, Source};
 
 /// Most swatches in a book.
 pub const MOST_SWATCHES: usize = 500;
@@ -58,7 +58,7 @@ pub struct Workshop {
 }
 
 /// What is on a line of a design at a stage, for good; `None` where its recipe has no such stage, or never dries it.
-pub fn dressing_at(design: &Design, stage: Stage) -> Option<Dressing> {
+pub fn dressing_at(design: &Design, stage: LineStage) -> Option<Dressing> {
     model::line::dressing_at(design, stage, &design.parameters())
 }
 

@@ -74,7 +74,7 @@ pub struct DiameterAt {
 
 /// A stage at which a line is measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Stage {
+pub enum LineStage {
     /// Braided, not dressed.
     Bare,
     /// After the coat of oil of this number, counted from 0, has dried.
@@ -83,7 +83,7 @@ pub enum Stage {
     Finished,
 }
 
-impl Stage {
+impl LineStage {
     /// The words shown, to stand within a sentence.
     pub fn name(self) -> String {
         match self {
@@ -216,35 +216,35 @@ impl LineRecord {
     }
 
     /// The stages there are room for, in the order of the work.
-    pub fn stages(&self) -> impl Iterator<Item = (Stage, &Measures)> {
+    pub fn stages(&self) -> impl Iterator<Item = (LineStage, &Measures)> {
         let coats = self.coats.iter().enumerate();
-        let coats = coats.map(|(coat, measures)| (Stage::Coat(coat), measures));
-        core::iter::once((Stage::Bare, &self.bare))
+        let coats = coats.map(|(coat, measures)| (LineStage::Coat(coat), measures));
+        core::iter::once((LineStage::Bare, &self.bare))
             .chain(coats)
-            .chain([(Stage::Finished, &self.finished)])
+            .chain([(LineStage::Finished, &self.finished)])
     }
 
     /// What was measured at a stage; nothing where there is no such coat.
-    pub fn measures(&self, stage: Stage) -> Option<&Measures> {
+    pub fn measures(&self, stage: LineStage) -> Option<&Measures> {
         match stage {
-            Stage::Bare => Some(&self.bare),
-            Stage::Coat(coat) => self.coats.get(coat),
-            Stage::Finished => Some(&self.finished),
+            LineStage::Bare => Some(&self.bare),
+            LineStage::Coat(coat) => self.coats.get(coat),
+            LineStage::Finished => Some(&self.finished),
         }
     }
 
     /// The same, to be written in; room for coats is made as needed, up to [`super::MOST_COATS`].
-    pub fn measures_mut(&mut self, stage: Stage) -> Option<&mut Measures> {
+    pub fn measures_mut(&mut self, stage: LineStage) -> Option<&mut Measures> {
         match stage {
-            Stage::Bare => Some(&mut self.bare),
-            Stage::Coat(coat) if coat < super::MOST_COATS => {
+            LineStage::Bare => Some(&mut self.bare),
+            LineStage::Coat(coat) if coat < super::MOST_COATS => {
                 if coat >= self.coats.len() {
                     self.coats.resize(coat + 1, Measures::default());
                 }
                 self.coats.get_mut(coat)
             }
-            Stage::Coat(_) => None,
-            Stage::Finished => Some(&mut self.finished),
+            LineStage::Coat(_) => None,
+            LineStage::Finished => Some(&mut self.finished),
         }
     }
 }

@@ -16,7 +16,7 @@ const PRODUCER: &str = "-//Taperwright//Dressing plan//EN";
 
 /// An entry in the calendar.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
+pub struct CalendarEvent {
     /// A name that no other entry in the world has; the same one again is the same entry, changed.
     pub uid: String,
     /// Its first day.
@@ -31,9 +31,9 @@ pub struct Entry {
 
 /// The steps of a design's dressing on their days. `line` tells this line from all others, so that saving again changes the
 /// entries of the last time.
-pub fn of_dressing(design: &Design, dated: &[DatedStep], line: &str) -> Vec<Entry> {
+pub fn of_dressing(design: &Design, dated: &[DatedStep], line: &str) -> Vec<CalendarEvent> {
     let steps = design.draft().recipe.iter().zip(dated).enumerate();
-    let entry = |(index, (step, dated)): (usize, (&DraftStep, &DatedStep))| Entry {
+    let entry = |(index, (step, dated)): (usize, (&DraftStep, &DatedStep))| CalendarEvent {
         uid: format!("{line}-{index}@taperwright"),
         first: dated.first,
         last: dated.last,
@@ -67,7 +67,7 @@ pub fn name(design: &Design) -> String {
 }
 
 /// The text of a calendar. `stamp` is the moment of writing in universal time, as `20261125T090000Z`.
-pub fn write(entries: &[Entry], stamp: &str) -> String {
+pub fn write(entries: &[CalendarEvent], stamp: &str) -> String {
     let mut out = String::new();
     line(&mut out, "BEGIN:VCALENDAR");
     line(&mut out, "VERSION:2.0");
@@ -80,7 +80,7 @@ pub fn write(entries: &[Entry], stamp: &str) -> String {
     out
 }
 
-fn event(out: &mut String, entry: &Entry, stamp: &str) {
+fn event(out: &mut String, entry: &CalendarEvent, stamp: &str) {
     line(out, "BEGIN:VEVENT");
     line(out, &format!("UID:{}", escaped(&entry.uid)));
     line(out, &format!("DTSTAMP:{}", escaped(stamp)));

@@ -9,7 +9,7 @@ use crate::design::check::is_unseen;
 const MOST_TOLD: usize = 160;
 
 /// A kind of file.
-pub(crate) struct Kind {
+pub(crate) struct FileKind {
     /// The word by which it is known.
     pub(crate) format: &'static str,
     /// The oldest format read: those before it were never released.
@@ -42,7 +42,7 @@ struct Envelope {
     version: u32,
 }
 
-impl Kind {
+impl FileKind {
     /// Whether a text is a file of this kind, in a format that is read.
     ///
     /// # Errors

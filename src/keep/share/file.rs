@@ -6,7 +6,7 @@ use serde::{Deserialize, Serialize};
 
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
-use crate::keep::share::envelope::{self, Kind, Unopened, stem};
+use crate::keep::share::envelope::{self, FileKind, Unopened, stem};
 use crate::keep::share::shape::Shape;
 
 /// The word by which a design file is known.
@@ -23,9 +23,9 @@ pub enum FileError {
     TooLarge,
     /// Not a design file at all.
     NotADesign,
-    /// Written by a version that was never released.
+    /// DesignFile by a version that was never released.
     Unreleased(u32),
-    /// Written by a newer version of this program.
+    /// DesignFile by a newer version of this program.
     Newer(u32),
     /// A design file with something missing, added or misspelt.
     Damaged(String),
@@ -61,7 +61,7 @@ impl fmt::Display for FileError {
 }
 
 #[derive(Serialize)]
-struct Written<'a> {
+struct DesignFile<'a> {
     format: &'static str,
     version: u32,
     design: &'a Draft,
@@ -84,8 +84,8 @@ pub fn write_small(design: &Design) -> String {
         .expect("a design is finite numbers and text, which JSON always holds")
 }
 
-fn written(design: &Design) -> Written<'_> {
-    Written {
+fn written(design: &Design) -> DesignFile<'_> {
+    DesignFile {
         format: FORMAT,
         version: VERSION,
         design: design.draft(),
@@ -97,7 +97,7 @@ pub fn name(design: &Design) -> String {
     format!("{}.taper.json", stem(design.title(), "line"))
 }
 
-const KIND: Kind = Kind {
+const KIND: FileKind = FileKind {
     format: FORMAT,
     oldest: VERSION,
     version: VERSION,

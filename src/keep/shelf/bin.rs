@@ -4,14 +4,14 @@
 //! where there is no room, and a change made in another tab brings it back by itself.
 
 use super::Shelf;
-use super::branch::{Branch, Head, Strange};
+use super::document::Document;
 use super::find::Kept;
+use super::ids::{Id, RevisionId, SeenRevision};
 use super::keep::unkept;
 use super::keys::{Keys, bin_key, key};
-use super::leaf;
-use super::mark::{Id, Mark, Seen};
+use super::revision;
+use super::revisions::{LoadedRevision, Revisions, UnreadableText};
 use super::store::{Store, StoreError, Unkept};
-use super::work::Work;
 use crate::plan::days::Day;
 
 impl<S: Store> Shelf<S> {
@@ -20,18 +20,23 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses; then it is where it was.
-    pub fn delete<T: Work>(&mut self, seen: &Seen, today: Option<Day>) -> Result<bool, StoreError> {
+    pub fn delete<T: Document>(
+        &mut self,
+        seen: &SeenRevision,
+        today: Option<Day>,
+    ) -> Result<bool, StoreError> {
         let number = seen.number;
-        let branch = Branch::<T>::of(&self.store, number)?;
-        let Some(head) = as_seen(&branch, seen) else {
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        let Some(head) = as_seen(&revisions, seen) else {
             return Ok(false);
         };
         let (key, note) = (
-            bin_key::<T>(number, head.leaf.mark),
-            leaf::bin_note(head.leaf.id, today),
+            bin_key::<T>(number, head.revision.mark),
+            revision::bin_note(head.revision.id, today),
         );
         match self.store.get(&key)? {
-            Some(there) if leaf::binned(&there).is_some_and(|(id, _)| id == head.leaf.id) => {}
+            Some(there)
+                if revision::binned(&there).is_some_and(|(id, _)| id == head.revision.id) => {}
             Some(_) => return Err(StoreError::NotKept),
             None => self.put_text(&key, &note)?,
         }
@@ -42,19 +47,23 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses; then it is still in the bin.
-    pub fn restore<T: Work>(&mut self, number: u32) -> Result<(), StoreError> {
+    pub fn restore<T: Document>(&mut self, number: u32) -> Result<(), StoreError> {
         for mark in Keys::of::<T>(&self.store)?.notes_of(number) {
             self.take_note_away::<T>(number, mark)?;
         }
         Ok(())
     }
 
-    fn take_note_away<T: Work>(&mut self, number: u32, mark: Mark) -> Result<(), StoreError> {
+    fn take_note_away<T: Document>(
+        &mut self,
+        number: u32,
+        mark: RevisionId,
+    ) -> Result<(), StoreError> {
         let key = bin_key::<T>(number, mark);
         let is_note = self
             .store
             .get(&key)?
-            .is_some_and(|note| leaf::binned(&note).is_some());
+            .is_some_and(|note| revision::binned(&note).is_some());
         if is_note { self.must_go(&key) } else { Ok(()) }
     }
 
@@ -72,7 +81,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses on the way; what is left is still in the bin.
-    pub fn empty_bin<T: Work>(&mut self, seen: &[Seen]) -> Result<usize, StoreError> {
+    pub fn empty_bin<T: Document>(&mut self, seen: &[SeenRevision]) -> Result<usize, StoreError> {
         let mut count = 0;
         for seen in seen {
             if self.is_binned::<T>(seen.number)? && self.delete_for_good::<T>(seen)? {
@@ -87,16 +96,19 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses on the way. Its newest state goes last, so that no older one comes to light.
-    pub fn delete_for_good<T: Work>(&mut self, seen: &Seen) -> Result<bool, StoreError> {
+    pub fn delete_for_good<T: Document>(
+        &mut self,
+        seen: &SeenRevision,
+    ) -> Result<bool, StoreError> {
         let number = seen.number;
-        let branch = Branch::<T>::of(&self.store, number)?;
-        let Some(head) = as_seen(&branch, seen) else {
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        let Some(head) = as_seen(&revisions, seen) else {
             return Ok(false);
         };
-        for old in branch.before(&head.leaf).iter().rev() {
-            self.must_go(&key::<T>(number, old.leaf.mark))?;
+        for old in revisions.before(&head.revision).iter().rev() {
+            self.must_go(&key::<T>(number, old.revision.mark))?;
         }
-        self.must_go(&key::<T>(number, head.leaf.mark))?;
+        self.must_go(&key::<T>(number, head.revision.mark))?;
         if let Some(beside) = T::BESIDE {
             self.must_go(&format!("{beside}{number}"))?;
         }
@@ -108,7 +120,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the browser refuses.
-    pub fn discard(&mut self, strange: &Strange) -> Result<(), StoreError> {
+    pub fn discard(&mut self, strange: &UnreadableText) -> Result<(), StoreError> {
         if self.store.get(&strange.key)?.as_ref() == Some(&strange.text) {
             self.must_go(&strange.key)?;
         }
@@ -119,7 +131,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`Unkept`] when the browser refuses.
-    pub fn duplicate<T: Work>(
+    pub fn duplicate<T: Document>(
         &mut self,
         work: &T,
         id: Id,
@@ -139,10 +151,13 @@ impl<S: Store> Shelf<S> {
 }
 
 /// The newest state of a number's own work, where it is the one that was seen and nothing newer stands beside it.
-fn as_seen<'a, T: Work>(branch: &'a Branch<T>, seen: &Seen) -> Option<&'a Head<T>> {
-    let head = branch.head(branch.owner()?)?;
-    let is_as_seen = (head.leaf.id, head.leaf.mark) == (seen.id, seen.mark);
-    (is_as_seen && branch.newer.is_empty()).then_some(head)
+fn as_seen<'a, T: Document>(
+    revisions: &'a Revisions<T>,
+    seen: &SeenRevision,
+) -> Option<&'a LoadedRevision<T>> {
+    let head = revisions.head(revisions.owner()?)?;
+    let is_as_seen = (head.revision.id, head.revision.mark) == (seen.id, seen.mark);
+    (is_as_seen && revisions.newer.is_empty()).then_some(head)
 }
 
 /// What a copy is called behind the name of the work.

@@ -1,11 +1,11 @@
 //! Looking: what is on the shelf. Nothing here writes.
 
-use super::branch::{Branch, Head, Strange};
+use super::document::Document;
+use super::ids::{Id, RevisionId, SeenRevision};
 use super::keys::{Keys, bin_key, is_unreleased, key};
-use super::leaf::{self, Leaf, Text};
-use super::mark::{Id, Mark, Seen};
+use super::revision::{self, Revision, RevisionText};
+use super::revisions::{LoadedRevision, Revisions, UnreadableText};
 use super::store::{Store, StoreError};
-use super::work::Work;
 use super::{ASIDE_KEY, OPEN_KEY, Shelf};
 use crate::plan::days::Day;
 
@@ -13,7 +13,7 @@ use crate::plan::days::Day;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Kept<T> {
     /// Which state of it this is: what a later [`Shelf::keep`] follows.
-    pub seen: Seen,
+    pub seen: SeenRevision,
     /// The line or workshop.
     pub work: T,
     /// The day it was last changed, where that is known.
@@ -22,7 +22,7 @@ pub struct Kept<T> {
 
 /// What was found under a number.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Found<T> {
+pub enum Lookup<T> {
     /// Nothing.
     Nothing,
     /// A line or workshop.
@@ -51,7 +51,7 @@ pub enum Found<T> {
 
 /// How an entry of the list stands.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Standing {
+pub enum EntryStatus {
     /// It can be opened.
     Sound,
     /// A newer version of this page kept it.
@@ -62,11 +62,11 @@ pub enum Standing {
 
 /// A row of the list of what is kept.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Entry {
+pub struct ShelfEntry {
     /// Its number in this browser.
     pub number: u32,
     /// Which state of it is listed; `None` where it cannot be read.
-    pub seen: Option<Seen>,
+    pub seen: Option<SeenRevision>,
     /// What the maker calls it, may be empty; `None` where it cannot be read.
     pub name: Option<String>,
     /// How many times it was kept.
@@ -74,16 +74,16 @@ pub struct Entry {
     /// The day it was last changed, where that is known.
     pub changed: Option<Day>,
     /// Whether it can be opened.
-    pub standing: Standing,
+    pub status: EntryStatus,
     /// Whether it lies in the bin.
     pub is_binned: bool,
     /// Whether two tabs wrote at the same moment, so that [`Shelf::settle`] has something to do here.
     pub is_tangled: bool,
 }
 
-impl Entry {
+impl ShelfEntry {
     /// What it is called, with a stand-in where it has no name; `None` where it cannot be opened.
-    pub fn title<T: Work>(&self) -> Option<&str> {
+    pub fn title<T: Document>(&self) -> Option<&str> {
         let name = self.name.as_deref()?;
         Some(if name.is_empty() { T::UNNAMED } else { name })
     }
@@ -91,33 +91,33 @@ impl Entry {
 
 impl<S: Store> Shelf<S> {
     /// What is under a number.
-    pub fn look<T: Work>(&self, number: u32) -> Found<T> {
-        match Branch::of(&self.store, number) {
-            Err(error) => Found::NoStorage(error),
-            Ok(branch) => found(number, branch),
+    pub fn look<T: Document>(&self, number: u32) -> Lookup<T> {
+        match Revisions::of(&self.store, number) {
+            Err(error) => Lookup::NoStorage(error),
+            Ok(revisions) => found(number, revisions),
         }
     }
 
     /// The very state that was seen, as long as it is kept and unaltered. One text is read and nothing listed: for pictures of
     /// many at once.
-    pub fn glance<T: Work>(&self, seen: &Seen) -> Option<T> {
+    pub fn glance<T: Document>(&self, seen: &SeenRevision) -> Option<T> {
         let text = self.store.get(&key::<T>(seen.number, seen.mark)).ok()??;
-        match Leaf::read::<T>(&text, seen.mark) {
-            Text::Sound(leaf) => T::read(&leaf.file).ok(),
-            Text::Newer(_) | Text::Damaged(_) => None,
+        match Revision::read::<T>(&text, seen.mark) {
+            RevisionText::Sound(revision) => T::read(&revision.file).ok(),
+            RevisionText::Newer(_) | RevisionText::Damaged(_) => None,
         }
     }
 
     /// What to open with: the one noted as open, else that of the highest number, of those not in the bin.
-    pub fn to_open<T: Work>(&self) -> Found<T> {
+    pub fn to_open<T: Document>(&self) -> Lookup<T> {
         match self.number_to_open::<T>() {
-            Err(error) => Found::NoStorage(error),
-            Ok(None) => Found::Nothing,
+            Err(error) => Lookup::NoStorage(error),
+            Ok(None) => Lookup::Nothing,
             Ok(Some(number)) => self.look(number),
         }
     }
 
-    fn number_to_open<T: Work>(&self) -> Result<Option<u32>, StoreError> {
+    fn number_to_open<T: Document>(&self) -> Result<Option<u32>, StoreError> {
         let keys = Keys::of::<T>(&self.store)?;
         // The note is a hint: where it is missing or wrong, nothing is lost.
         let noted = self
@@ -139,7 +139,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
-    pub fn list<T: Work>(&self) -> Result<Vec<Entry>, StoreError> {
+    pub fn list<T: Document>(&self) -> Result<Vec<ShelfEntry>, StoreError> {
         let keys = Keys::of::<T>(&self.store)?;
         let mut entries = Vec::new();
         for (&number, marks) in &keys.states {
@@ -152,36 +152,42 @@ impl<S: Store> Shelf<S> {
         Ok(entries)
     }
 
-    fn entry<T: Work>(&self, number: u32, marks: &[Mark]) -> Result<Entry, StoreError> {
-        let newest_first: Vec<Mark> = marks.iter().rev().copied().collect();
-        if let Some(leaf) = self.plain_sailing::<T>(number, &newest_first)? {
-            return Ok(sound_entry(number, &leaf, false));
+    fn entry<T: Document>(
+        &self,
+        number: u32,
+        marks: &[RevisionId],
+    ) -> Result<ShelfEntry, StoreError> {
+        let newest_first: Vec<RevisionId> = marks.iter().rev().copied().collect();
+        if let Some(revision) = self.plain_sailing::<T>(number, &newest_first)? {
+            return Ok(sound_entry(number, &revision, false));
         }
-        let branch = Branch::<T>::of_marks(&self.store, number, &newest_first)?;
-        Ok(entry_of(number, &branch))
+        let revisions = Revisions::<T>::of_marks(&self.store, number, &newest_first)?;
+        Ok(entry_of(number, &revisions))
     }
 
     /// The newest state, where its head is sound and nothing else stands there but what it was made from.
-    fn plain_sailing<T: Work>(
+    fn plain_sailing<T: Document>(
         &self,
         number: u32,
-        marks: &[Mark],
-    ) -> Result<Option<Leaf>, StoreError> {
+        marks: &[RevisionId],
+    ) -> Result<Option<Revision>, StoreError> {
         let (newest, older) = match marks {
             [newest] => (*newest, None),
             [newest, older] => (*newest, Some(*older)),
             _ => return Ok(None),
         };
         let text = self.store.get(&key::<T>(number, newest))?;
-        let read = text.map(|text| Leaf::read::<T>(&text, newest));
+        let read = text.map(|text| Revision::read::<T>(&text, newest));
         Ok(match read {
-            Some(Text::Sound(leaf)) if older.is_none() || older == leaf.base => Some(leaf),
+            Some(RevisionText::Sound(revision)) if older.is_none() || older == revision.base => {
+                Some(revision)
+            }
             _ => None,
         })
     }
 
     /// The number of what has this lasting name; the lowest where there are several.
-    pub(super) fn number_of<T: Work>(&self, id: Id) -> Result<Option<u32>, StoreError> {
+    pub(super) fn number_of<T: Document>(&self, id: Id) -> Result<Option<u32>, StoreError> {
         let entries = self.list::<T>()?;
         let found = entries
             .iter()
@@ -194,12 +200,12 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
-    pub fn strange<T: Work>(&self) -> Result<Vec<Strange>, StoreError> {
+    pub fn strange<T: Document>(&self) -> Result<Vec<UnreadableText>, StoreError> {
         let keys = Keys::of::<T>(&self.store)?;
         let mut found = Vec::new();
         for (&number, marks) in &keys.states {
             if !self.are_sound::<T>(number, marks)? {
-                found.extend(Branch::<T>::of_marks(&self.store, number, marks)?.strange);
+                found.extend(Revisions::<T>::of_marks(&self.store, number, marks)?.strange);
             }
         }
         for key in keys.strange {
@@ -213,11 +219,15 @@ impl<S: Store> Shelf<S> {
         Ok(found)
     }
 
-    fn are_sound<T: Work>(&self, number: u32, marks: &[Mark]) -> Result<bool, StoreError> {
+    fn are_sound<T: Document>(
+        &self,
+        number: u32,
+        marks: &[RevisionId],
+    ) -> Result<bool, StoreError> {
         for &mark in marks {
             let text = self.store.get(&key::<T>(number, mark))?;
-            let read = text.map(|text| Leaf::read::<T>(&text, mark));
-            if !matches!(read, Some(Text::Sound(_))) {
+            let read = text.map(|text| Revision::read::<T>(&text, mark));
+            if !matches!(read, Some(RevisionText::Sound(_))) {
                 return Ok(false);
             }
         }
@@ -228,7 +238,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
-    pub fn laid_aside(&self) -> Result<Vec<Strange>, StoreError> {
+    pub fn laid_aside(&self) -> Result<Vec<UnreadableText>, StoreError> {
         let mut found = Vec::new();
         for key in self.store.keys()? {
             if key.starts_with(ASIDE_KEY) {
@@ -238,91 +248,91 @@ impl<S: Store> Shelf<S> {
         Ok(found)
     }
 
-    fn strange_text(&self, key: String, why: &str) -> Result<Option<Strange>, StoreError> {
+    fn strange_text(&self, key: String, why: &str) -> Result<Option<UnreadableText>, StoreError> {
         let text = self.store.get(&key)?;
         let why = why.to_owned();
-        Ok(text.map(|text| Strange { key, text, why }))
+        Ok(text.map(|text| UnreadableText { key, text, why }))
     }
 
     /// Whether a number lies in the bin: a note says so of the very state that is the newest. One that was changed since, in
     /// another tab, does not.
-    pub(super) fn is_binned<T: Work>(&self, number: u32) -> Result<bool, StoreError> {
-        let branch = Branch::<T>::of(&self.store, number)?;
-        let Some(head) = branch.owner().and_then(|owner| branch.head(owner)) else {
+    pub(super) fn is_binned<T: Document>(&self, number: u32) -> Result<bool, StoreError> {
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        let Some(head) = revisions.owner().and_then(|owner| revisions.head(owner)) else {
             return Ok(false);
         };
-        let note = self.store.get(&bin_key::<T>(number, head.leaf.mark))?;
-        let noted = note.as_deref().and_then(leaf::binned);
-        Ok(noted.is_some_and(|(id, _)| id == head.leaf.id))
+        let note = self.store.get(&bin_key::<T>(number, head.revision.mark))?;
+        let noted = note.as_deref().and_then(revision::binned);
+        Ok(noted.is_some_and(|(id, _)| id == head.revision.id))
     }
 }
 
-impl<T: Work> Kept<T> {
-    pub(super) fn of(number: u32, head: Head<T>) -> Self {
+impl<T: Document> Kept<T> {
+    pub(super) fn of(number: u32, head: LoadedRevision<T>) -> Self {
         Self {
-            seen: Seen {
+            seen: SeenRevision {
                 number,
-                id: head.leaf.id,
-                mark: head.leaf.mark,
+                id: head.revision.id,
+                mark: head.revision.mark,
             },
             work: head.work,
-            changed: head.leaf.changed,
+            changed: head.revision.changed,
         }
     }
 }
 
-fn found<T: Work>(number: u32, branch: Branch<T>) -> Found<T> {
-    if let Some(newer) = branch.newer.first() {
+fn found<T: Document>(number: u32, revisions: Revisions<T>) -> Lookup<T> {
+    if let Some(newer) = revisions.newer.first() {
         let file = newer.file.as_deref();
         let work = file.and_then(|file| T::read(file).ok().or_else(|| T::glimpse(file)));
-        return Found::Newer {
+        return Lookup::Newer {
             number,
             work: work.map(Box::new),
             text: newer.text.clone(),
         };
     }
-    if let Some(head) = branch.owner().and_then(|id| branch.head(id)) {
-        return Found::Kept(Box::new(Kept::of(number, head.clone())));
+    if let Some(head) = revisions.owner().and_then(|id| revisions.head(id)) {
+        return Lookup::Kept(Box::new(Kept::of(number, head.clone())));
     }
-    match branch.strange.into_iter().next() {
-        Some(Strange { text, why, .. }) => Found::Unreadable { number, text, why },
-        None => Found::Nothing,
+    match revisions.strange.into_iter().next() {
+        Some(UnreadableText { text, why, .. }) => Lookup::Unreadable { number, text, why },
+        None => Lookup::Nothing,
     }
 }
 
-fn sound_entry(number: u32, leaf: &Leaf, is_tangled: bool) -> Entry {
-    Entry {
+fn sound_entry(number: u32, revision: &Revision, is_tangled: bool) -> ShelfEntry {
+    ShelfEntry {
         number,
-        seen: Some(Seen {
+        seen: Some(SeenRevision {
             number,
-            id: leaf.id,
-            mark: leaf.mark,
+            id: revision.id,
+            mark: revision.mark,
         }),
-        name: Some(leaf.name.clone()),
-        revision: leaf.mark.revision,
-        changed: leaf.changed,
-        standing: Standing::Sound,
+        name: Some(revision.name.clone()),
+        revision: revision.mark.revision,
+        changed: revision.changed,
+        status: EntryStatus::Sound,
         is_binned: false,
         is_tangled,
     }
 }
 
-fn entry_of<T: Work>(number: u32, branch: &Branch<T>) -> Entry {
-    let head = branch.owner().and_then(|id| branch.head(id));
+fn entry_of<T: Document>(number: u32, revisions: &Revisions<T>) -> ShelfEntry {
+    let head = revisions.owner().and_then(|id| revisions.head(id));
     match head {
-        Some(head) if branch.newer.is_empty() => {
-            sound_entry(number, &head.leaf, !branch.strays().is_empty())
+        Some(head) if revisions.newer.is_empty() => {
+            sound_entry(number, &head.revision, !revisions.strays().is_empty())
         }
-        _ => Entry {
+        _ => ShelfEntry {
             number,
             seen: None,
             name: None,
             revision: 0,
             changed: None,
-            standing: if branch.newer.is_empty() {
-                Standing::Unreadable
+            status: if revisions.newer.is_empty() {
+                EntryStatus::Unreadable
             } else {
-                Standing::Newer
+                EntryStatus::Newer
             },
             is_binned: false,
             is_tangled: false,

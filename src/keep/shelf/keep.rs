@@ -5,13 +5,13 @@
 //! moment leave two states, which [`Shelf::settle`] makes two pieces of work.
 
 use super::Shelf;
-use super::branch::{Branch, Head};
+use super::document::Document;
 use super::find::Kept;
+use super::ids::{Id, RevisionId, SeenRevision, Writer};
 use super::keys::{Keys, key};
-use super::leaf::Leaf;
-use super::mark::{Id, Mark, Seen, Writer};
+use super::revision::Revision;
+use super::revisions::{LoadedRevision, Revisions};
 use super::store::{Store, StoreError, Unkept};
-use super::work::Work;
 use crate::plan::days::Day;
 
 /// Why what was to be kept was kept as a piece of work of its own.
@@ -45,7 +45,7 @@ impl Parted {
     }
 
     /// What to tell the maker.
-    pub fn words<T: Work>(self) -> String {
+    pub fn words<T: Document>(self) -> String {
         let what = T::WORD;
         let why = match self {
             Self::Elsewhere => {
@@ -61,7 +61,7 @@ impl Parted {
 }
 
 /// What a piece of work kept beside another is called: its name, held to the room there is, and why.
-pub(super) fn copy_name<T: Work>(name: &str, why: Parted) -> String {
+pub(super) fn copy_name<T: Document>(name: &str, why: Parted) -> String {
     let suffix = why.suffix();
     let base = if name.is_empty() { T::UNNAMED } else { name };
     let base = base.strip_suffix(suffix).unwrap_or(base);
@@ -74,8 +74,8 @@ pub(super) fn copy_name<T: Work>(name: &str, why: Parted) -> String {
 pub(super) struct Putting<'a> {
     pub(super) number: u32,
     pub(super) id: Id,
-    pub(super) base: Option<Mark>,
-    pub(super) copied: Option<Mark>,
+    pub(super) base: Option<RevisionId>,
+    pub(super) copied: Option<RevisionId>,
     pub(super) turn: (u64, Writer),
     pub(super) file: &'a str,
     pub(super) changed: Option<Day>,
@@ -86,7 +86,7 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`Unkept`] when the browser refuses, when what was written does not read back, or when it never would.
-    pub fn keep_new<T: Work>(
+    pub fn keep_new<T: Document>(
         &mut self,
         id: Id,
         work: &T,
@@ -102,30 +102,30 @@ impl<S: Store> Shelf<S> {
     /// # Errors
     /// [`Unkept`] when the browser refuses, when what was written does not read back, or when it never would. All that was
     /// kept before is still there.
-    pub fn keep<T: Work>(
+    pub fn keep<T: Document>(
         &mut self,
-        seen: &Seen,
+        seen: &SeenRevision,
         work: &T,
         today: Option<Day>,
     ) -> Result<Keeping<T>, Unkept> {
         self.keep_seen(seen, work, today).map_err(unkept::<T>)
     }
 
-    fn keep_seen<T: Work>(
+    fn keep_seen<T: Document>(
         &mut self,
-        seen: &Seen,
+        seen: &SeenRevision,
         work: &T,
         today: Option<Day>,
     ) -> Result<Keeping<T>, StoreError> {
-        let branch = Branch::<T>::of(&self.store, seen.number)?;
-        if !branch.newer.is_empty() {
+        let revisions = Revisions::<T>::of(&self.store, seen.number)?;
+        if !revisions.newer.is_empty() {
             return self.part(seen, work, Parted::Newer, today);
         }
-        match branch.head(seen.id) {
-            Some(head) if head.leaf.is_as(seen.mark) => {
+        match revisions.head(seen.id) {
+            Some(head) if head.revision.is_as(seen.mark) => {
                 let kept = self.follow(seen.number, head, work, today)?;
-                if kept.seen.mark != head.leaf.mark {
-                    self.let_go_of(&branch, seen.number, &head.leaf);
+                if kept.seen.mark != head.revision.mark {
+                    self.let_go_of(&revisions, seen.number, &head.revision);
                     // What is changed is out of the bin; a note left behind says nothing of the new state.
                     let _ = self.restore::<T>(seen.number);
                 }
@@ -137,25 +137,25 @@ impl<S: Store> Shelf<S> {
                 .filter(|number| *number != seen.number)
             {
                 // Another tab gave it another number.
-                Some(number) => self.keep_seen(&Seen { number, ..*seen }, work, today),
+                Some(number) => self.keep_seen(&SeenRevision { number, ..*seen }, work, today),
                 None => self.part(seen, work, Parted::Gone, today),
             },
         }
     }
 
     /// Puts the next state beside the one it was made from; what says the same already stays as it is.
-    pub(super) fn follow<T: Work>(
+    pub(super) fn follow<T: Document>(
         &mut self,
         number: u32,
-        head: &Head<T>,
+        head: &LoadedRevision<T>,
         work: &T,
         today: Option<Day>,
     ) -> Result<Kept<T>, StoreError> {
         let file = work.write();
-        if file == head.leaf.file {
+        if file == head.revision.file {
             return Ok(Kept::of(number, head.clone()));
         }
-        let (id, base) = (head.leaf.id, head.leaf.mark);
+        let (id, base) = (head.revision.id, head.revision.mark);
         let turn = self.turn_after(base);
         self.put(&Putting {
             number,
@@ -170,16 +170,21 @@ impl<S: Store> Shelf<S> {
 
     /// Takes away what lies behind the state that was just followed, the oldest first, so that what is left always hangs
     /// together. Where that fails, there is only more kept than need be.
-    fn let_go_of<T: Work>(&mut self, branch: &Branch<T>, number: u32, followed: &Leaf) {
-        for old in branch.before(followed).iter().rev() {
-            if !self.take_away(&key::<T>(number, old.leaf.mark)) {
+    fn let_go_of<T: Document>(
+        &mut self,
+        revisions: &Revisions<T>,
+        number: u32,
+        followed: &Revision,
+    ) {
+        for old in revisions.before(followed).iter().rev() {
+            if !self.take_away(&key::<T>(number, old.revision.mark)) {
                 break;
             }
         }
     }
 
     /// This tab's turn after a state.
-    fn turn_after(&self, mark: Mark) -> (u64, Writer) {
+    fn turn_after(&self, mark: RevisionId) -> (u64, Writer) {
         (mark.revision.saturating_add(1), self.writer)
     }
 
@@ -189,9 +194,9 @@ impl<S: Store> Shelf<S> {
     }
 
     /// Keeps a work beside the one it was, as a copy.
-    fn part<T: Work>(
+    fn part<T: Document>(
         &mut self,
-        seen: &Seen,
+        seen: &SeenRevision,
         work: &T,
         why: Parted,
         today: Option<Day>,
@@ -210,17 +215,17 @@ impl<S: Store> Shelf<S> {
 
     /// A copy of this name is there already: made of the very state this tab had seen, it is followed; else this one gets
     /// another name still.
-    fn part_again<T: Work>(
+    fn part_again<T: Document>(
         &mut self,
         number: u32,
         id: Id,
-        seen: &Seen,
+        seen: &SeenRevision,
         copy: &T,
         today: Option<Day>,
     ) -> Result<Kept<T>, StoreError> {
-        let branch = Branch::<T>::of(&self.store, number)?;
-        match branch.head(id) {
-            Some(head) if head.leaf.is_as(seen.mark) && branch.newer.is_empty() => {
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        match revisions.head(id) {
+            Some(head) if head.revision.is_as(seen.mark) && revisions.newer.is_empty() => {
                 self.follow(number, head, copy, today)
             }
             _ => {
@@ -236,7 +241,7 @@ impl<S: Store> Shelf<S> {
     }
 
     /// Puts a work under a number nobody uses.
-    pub(super) fn put_new<T: Work>(
+    pub(super) fn put_new<T: Document>(
         &mut self,
         id: Id,
         turn: (u64, Writer),
@@ -257,12 +262,15 @@ impl<S: Store> Shelf<S> {
 
     /// Puts a state under a key that is not in use, and reads it back. Only what reads back as written is kept; what does not
     /// is taken away again, so that no half text is left behind.
-    pub(super) fn put<T: Work>(&mut self, putting: &Putting<'_>) -> Result<Kept<T>, StoreError> {
+    pub(super) fn put<T: Document>(
+        &mut self,
+        putting: &Putting<'_>,
+    ) -> Result<Kept<T>, StoreError> {
         let work = T::read(putting.file).map_err(|_| StoreError::NotKept)?;
         let number = putting.number;
         let (revision, writer) = putting.turn;
-        let mark = self.unused::<T>(number, Mark::of(revision, writer, putting.file))?;
-        let leaf = Leaf {
+        let mark = self.unused::<T>(number, RevisionId::of(revision, writer, putting.file))?;
+        let revision = Revision {
             id: putting.id,
             mark,
             base: putting.base,
@@ -273,13 +281,17 @@ impl<S: Store> Shelf<S> {
             // Nobody asks a state just kept for its file.
             file: String::new(),
         };
-        self.put_text(&key::<T>(number, mark), &leaf.text(putting.file))?;
-        Ok(Kept::of(number, Head { leaf, work }))
+        self.put_text(&key::<T>(number, mark), &revision.text(putting.file))?;
+        Ok(Kept::of(number, LoadedRevision { revision, work }))
     }
 
     /// The first mark from this one on whose key is not in use: neither listed nor holding a text, lest a store that errs in
     /// one of the two should make this tab write over something.
-    fn unused<T: Work>(&self, number: u32, mut mark: Mark) -> Result<Mark, StoreError> {
+    fn unused<T: Document>(
+        &self,
+        number: u32,
+        mut mark: RevisionId,
+    ) -> Result<RevisionId, StoreError> {
         let listed = Keys::of::<T>(&self.store)?
             .states
             .remove(&number)
@@ -303,6 +315,6 @@ impl<S: Store> Shelf<S> {
     }
 }
 
-pub(super) fn unkept<T: Work>(why: StoreError) -> Unkept {
+pub(super) fn unkept<T: Document>(why: StoreError) -> Unkept {
     Unkept { what: T::WORD, why }
 }

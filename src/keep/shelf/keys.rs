@@ -3,13 +3,13 @@
 
 use std::collections::{BTreeMap, BTreeSet};
 
-use super::mark::{Mark, Writer};
+use super::document::Document;
+use super::ids::{RevisionId, Writer};
 use super::store::{Store, StoreError};
-use super::work::Work;
 use super::{LINE_KEY, WORKSHOP_KEY};
 
 /// The mark before all others.
-const FIRST: Mark = Mark {
+const FIRST: RevisionId = RevisionId {
     revision: 0,
     writer: Writer(0),
     sum: 0,
@@ -19,16 +19,16 @@ const FIRST: Mark = Mark {
 #[derive(Debug, Default)]
 pub(super) struct Keys {
     /// Numbers in use, with the marks of their states, the oldest first.
-    pub(super) states: BTreeMap<u32, Vec<Mark>>,
+    pub(super) states: BTreeMap<u32, Vec<RevisionId>>,
     /// States with a note that they lie in the bin.
-    pub(super) binned: BTreeSet<(u32, Mark)>,
+    pub(super) binned: BTreeSet<(u32, RevisionId)>,
     /// Keys that look like ours and are not: left alone, shown, and exported.
     pub(super) strange: Vec<String>,
 }
 
 impl Keys {
     /// The keys of this kind in a store.
-    pub(super) fn of<T: Work>(store: &impl Store) -> Result<Self, StoreError> {
+    pub(super) fn of<T: Document>(store: &impl Store) -> Result<Self, StoreError> {
         let mut keys = Self::default();
         for key in store.keys()? {
             if let Some(rest) = key.strip_prefix(T::PREFIX) {
@@ -47,7 +47,7 @@ impl Keys {
     }
 
     /// States of a number with a note that they lie in the bin.
-    pub(super) fn notes_of(&self, number: u32) -> impl Iterator<Item = Mark> {
+    pub(super) fn notes_of(&self, number: u32) -> impl Iterator<Item = RevisionId> {
         let noted = self.binned.range((number, FIRST)..);
         let of_number = noted.take_while(move |(noted, _)| *noted == number);
         of_number.map(|(_, mark)| *mark)
@@ -57,7 +57,7 @@ impl Keys {
     ///
     /// The keys are listed twice, and what either list has is in use: work that came to lie under a number whose text cannot
     /// be read here would be there, but not be found.
-    pub(super) fn free_number<T: Work>(store: &impl Store) -> Result<u32, StoreError> {
+    pub(super) fn free_number<T: Document>(store: &impl Store) -> Result<u32, StoreError> {
         let mut used: BTreeSet<u32> = Self::of::<T>(store)?.states.into_keys().collect();
         used.extend(Self::of::<T>(store)?.states.into_keys());
         let next = used
@@ -69,7 +69,7 @@ impl Keys {
 }
 
 /// Kind and number a state stands under, and its mark, read off its key.
-pub(super) fn place(key: &str) -> Option<((&'static str, u32), Mark)> {
+pub(super) fn place(key: &str) -> Option<((&'static str, u32), RevisionId)> {
     let prefixes = [LINE_KEY, WORKSHOP_KEY];
     let prefix = prefixes
         .into_iter()
@@ -79,31 +79,31 @@ pub(super) fn place(key: &str) -> Option<((&'static str, u32), Mark)> {
 }
 
 /// The key of a state of a number.
-pub(super) fn key<T: Work>(number: u32, mark: Mark) -> String {
+pub(super) fn key<T: Document>(number: u32, mark: RevisionId) -> String {
     format!("{}{number}/{}", T::PREFIX, mark.word())
 }
 
 /// The key of the note that a state of a number lies in the bin.
-pub(super) fn bin_key<T: Work>(number: u32, mark: Mark) -> String {
+pub(super) fn bin_key<T: Document>(number: u32, mark: RevisionId) -> String {
     format!("{}{number}/{}", T::BIN, mark.word())
 }
 
 /// The number in a key of this kind, also where an unreleased version wrote it.
-pub fn number_in<T: Work>(key: &str) -> Option<u32> {
+pub fn number_in<T: Document>(key: &str) -> Option<u32> {
     let rest = key.strip_prefix(T::PREFIX)?;
     let of_state = state(rest).map(|(number, _)| number);
     of_state.or_else(|| number(rest))
 }
 
 /// Whether a key is one that unreleased versions wrote: a number alone, with the text of a file under it.
-pub(super) fn is_unreleased<T: Work>(key: &str) -> bool {
+pub(super) fn is_unreleased<T: Document>(key: &str) -> bool {
     key.strip_prefix(T::PREFIX).and_then(number).is_some()
 }
 
 /// Number and mark after the prefix. What only looks like one of ours (`+7`, `07`) is somebody else's.
-fn state(rest: &str) -> Option<(u32, Mark)> {
+fn state(rest: &str) -> Option<(u32, RevisionId)> {
     let (digits, word) = rest.split_once('/')?;
-    Some((number(digits)?, Mark::of_word(word)?))
+    Some((number(digits)?, RevisionId::of_word(word)?))
 }
 
 fn number(digits: &str) -> Option<u32> {

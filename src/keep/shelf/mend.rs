@@ -8,7 +8,7 @@
 use std::collections::BTreeSet;
 
 use super::keys::place;
-use super::{Mark, is_state};
+use super::{RevisionId, is_state};
 
 /// So many revisions later, a state comes of another under the same number, and is not what a second tab made at the same
 /// moment: that tab would not have written without seeing what is there.
@@ -73,14 +73,15 @@ fn owned(keys: &[&str]) -> Vec<String> {
 }
 
 /// The marks of two keys, where both are of states under the same number.
-fn marks(one: &str, other: &str) -> Option<(Mark, Mark)> {
+fn marks(one: &str, other: &str) -> Option<(RevisionId, RevisionId)> {
     let ((one_place, one), (other_place, other)) = (place(one)?, place(other)?);
     (one_place == other_place).then_some((one, other))
 }
 
 /// Whether a state stands so many revisions or more behind another under the same number.
 fn follows(later: &str, earlier: &str, by: u64) -> bool {
-    let is_behind =
-        |(later, earlier): (Mark, Mark)| later.revision >= earlier.revision.saturating_add(by);
+    let is_behind = |(later, earlier): (RevisionId, RevisionId)| {
+        later.revision >= earlier.revision.saturating_add(by)
+    };
     marks(later, earlier).is_some_and(is_behind)
 }

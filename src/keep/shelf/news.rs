@@ -1,10 +1,10 @@
 //! What other tabs did: asked for when the browser says that the store changed, and before something else is opened.
 
-use super::branch::Branch;
-use super::find::{Found, Kept};
-use super::mark::Seen;
+use super::document::Document;
+use super::find::{Kept, Lookup};
+use super::ids::SeenRevision;
+use super::revisions::Revisions;
 use super::store::{Store, StoreError};
-use super::work::Work;
 use super::{BIN_KEY, LINE_KEY, Shelf, WORKSHOP_KEY};
 
 /// What became of what a tab has on its bench.
@@ -36,15 +36,15 @@ impl<S: Store> Shelf<S> {
     ///
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
-    pub fn news<T: Work>(&self, seen: &Seen) -> Result<News<T>, StoreError> {
-        let branch = Branch::<T>::of(&self.store, seen.number)?;
-        if !branch.newer.is_empty() {
+    pub fn news<T: Document>(&self, seen: &SeenRevision) -> Result<News<T>, StoreError> {
+        let revisions = Revisions::<T>::of(&self.store, seen.number)?;
+        if !revisions.newer.is_empty() {
             return Ok(News::Newer);
         }
-        let Some(head) = branch.head(seen.id) else {
+        let Some(head) = revisions.head(seen.id) else {
             return self.news_elsewhere(seen);
         };
-        if head.leaf.is_as(seen.mark) {
+        if head.revision.is_as(seen.mark) {
             let is_binned = self.is_binned::<T>(seen.number)?;
             return Ok(if is_binned { News::Binned } else { News::Same });
         }
@@ -53,7 +53,7 @@ impl<S: Store> Shelf<S> {
         Ok(moved.map_or_else(changed, News::Moved))
     }
 
-    fn news_elsewhere<T: Work>(&self, seen: &Seen) -> Result<News<T>, StoreError> {
+    fn news_elsewhere<T: Document>(&self, seen: &SeenRevision) -> Result<News<T>, StoreError> {
         if let Some(copy) = self.copy_of_own(seen)? {
             return Ok(News::Moved(copy));
         }
@@ -61,13 +61,16 @@ impl<S: Store> Shelf<S> {
             .number_of::<T>(seen.id)?
             .filter(|number| *number != seen.number);
         Ok(match elsewhere.map(|number| self.look(number)) {
-            Some(Found::Kept(kept)) => News::Moved(kept),
+            Some(Lookup::Kept(kept)) => News::Moved(kept),
             _ => News::Gone,
         })
     }
 
     /// The copy that was made of the very state this tab wrote, as it was made.
-    fn copy_of_own<T: Work>(&self, seen: &Seen) -> Result<Option<Box<Kept<T>>>, StoreError> {
+    fn copy_of_own<T: Document>(
+        &self,
+        seen: &SeenRevision,
+    ) -> Result<Option<Box<Kept<T>>>, StoreError> {
         if seen.mark.writer != self.writer {
             return Ok(None);
         }
@@ -75,8 +78,10 @@ impl<S: Store> Shelf<S> {
         let Some(number) = self.number_of::<T>(id)? else {
             return Ok(None);
         };
-        let branch = Branch::<T>::of(&self.store, number)?;
-        let copy = branch.head(id).filter(|head| head.leaf.is_as(seen.mark));
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        let copy = revisions
+            .head(id)
+            .filter(|head| head.revision.is_as(seen.mark));
         Ok(copy.map(|head| Box::new(Kept::of(number, head.clone()))))
     }
 }

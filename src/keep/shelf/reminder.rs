@@ -3,9 +3,9 @@
 use core::fmt;
 
 use super::Shelf;
+use super::document::Document;
 use super::keys::Keys;
 use super::store::{Store, StoreError};
-use super::work::Work;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::plan::days::Day;
@@ -97,7 +97,7 @@ impl<S: Store> Shelf<S> {
             .saturating_add(self.saves_of::<Workshop>()?))
     }
 
-    fn saves_of<T: Work>(&self) -> Result<u64, StoreError> {
+    fn saves_of<T: Document>(&self) -> Result<u64, StoreError> {
         let keys = Keys::of::<T>(&self.store)?;
         let newest = keys.states.values().filter_map(|marks| marks.last());
         Ok(newest.fold(0, |sum: u64, mark| sum.saturating_add(mark.revision)))

@@ -2,8 +2,8 @@
 
 use core::cmp::Reverse;
 
-use super::find::Entry;
-use super::work::Work;
+use super::document::Document;
+use super::find::ShelfEntry;
 use crate::base::choice::Choice;
 
 /// In which order a list stands.
@@ -36,10 +36,10 @@ impl Choice for Order {
 
 /// Those whose name has every one of these words in it, capitals and small letters alike, in an order. Without words, all of
 /// them. What cannot be opened has no name: it is found only without words, and stands first, where it is seen.
-pub fn sought<T: Work>(entries: &[Entry], words: &str, order: Order) -> Vec<Entry> {
+pub fn sought<T: Document>(entries: &[ShelfEntry], words: &str, order: Order) -> Vec<ShelfEntry> {
     let words = words.to_lowercase();
     let words: Vec<&str> = words.split_whitespace().collect();
-    let name = |entry: &Entry| entry.title::<T>().map(str::to_lowercase);
+    let name = |entry: &ShelfEntry| entry.title::<T>().map(str::to_lowercase);
     let has_all = |name: &Option<String>| {
         let has = |word: &&str| name.as_ref().is_some_and(|name| name.contains(*word));
         words.iter().all(has)

@@ -15,7 +15,7 @@ use leptos::prelude::document;
 use wasm_bindgen::JsValue;
 use web_sys::{Element, Event};
 
-use crate::keep::shelf::{Id, Work};
+use crate::keep::shelf::{Document, Id};
 
 /// Event: the program has crashed.
 const BROKE: &str = "taperwright-broke";
@@ -44,7 +44,7 @@ pub(crate) fn is_broken() -> bool {
 }
 
 /// Hands work that is stored nowhere to `boot.js`, where it survives a crash. The browser then asks before the page is left.
-pub(crate) fn hold<T: Work>(id: Id, work: &T) {
+pub(crate) fn hold<T: Document>(id: Id, work: &T) {
     let name = if work.name().is_empty() {
         T::UNNAMED
     } else {
@@ -59,8 +59,8 @@ pub(crate) fn hold<T: Work>(id: Id, work: &T) {
     send(UNKEPT, &texts);
 }
 
-/// Work of this kind is stored, or need not be.
-pub(crate) fn let_go<T: Work>() {
+/// Document of this kind is stored, or need not be.
+pub(crate) fn let_go<T: Document>() {
     send(UNKEPT, &[("kind", T::WORD.into())]);
 }
 

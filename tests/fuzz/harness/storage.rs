@@ -8,7 +8,7 @@ use taperwright::keep::book::Workshop;
 use taperwright::keep::book::file as book_file;
 use taperwright::keep::share::file as design_file;
 use taperwright::keep::shelf::memory::Memory;
-use taperwright::keep::shelf::{Found, Id, Kept, LINE_KEY, Shelf, WORKSHOP_KEY, Work, Writer};
+use taperwright::keep::shelf::{Document, Id, Kept, LINE_KEY, Lookup, Shelf, WORKSHOP_KEY, Writer};
 use taperwright::plan::days::Day;
 
 use super::everything::everything;
@@ -100,12 +100,12 @@ fn only_looks(shelf: &Shelf<Memory>, before: &BTreeMap<String, String>) {
     assert_eq!(&shelf.clone().into_store().0, before);
 }
 
-fn looks<T: Work>(shelf: &Shelf<Memory>) {
+fn looks<T: Document>(shelf: &Shelf<Memory>) {
     let entries = shelf.list::<T>().expect("memory does not fail");
     for entry in &entries {
         let _ = shelf.look::<T>(entry.number);
     }
-    if let Found::Kept(kept) = shelf.to_open::<T>() {
+    if let Lookup::Kept(kept) = shelf.to_open::<T>() {
         assert!(
             entries
                 .iter()
@@ -148,17 +148,17 @@ fn kind<T: Hand>(shelf: &mut Shelf<Memory>) {
     }
 }
 
-fn numbers<T: Work>(shelf: &Shelf<Memory>) -> Vec<u32> {
+fn numbers<T: Document>(shelf: &Shelf<Memory>) -> Vec<u32> {
     let entries = shelf.list::<T>().expect("memory does not fail");
     entries.iter().map(|entry| entry.number).collect()
 }
 
-fn works<T: Work>(shelf: &Shelf<Memory>) -> Vec<Kept<T>> {
+fn works<T: Document>(shelf: &Shelf<Memory>) -> Vec<Kept<T>> {
     let found = numbers::<T>(shelf)
         .into_iter()
         .map(|number| shelf.look(number));
     let kept = found.filter_map(|found| match found {
-        Found::Kept(kept) => Some(*kept),
+        Lookup::Kept(kept) => Some(*kept),
         _ => None,
     });
     kept.collect()
@@ -178,7 +178,7 @@ fn change<T: Hand>(shelf: &mut Shelf<Memory>, kept: &Kept<T>) {
 }
 
 /// Into the bin, out of it, in again, and away for good.
-fn lay_away<T: Work>(shelf: &mut Shelf<Memory>, kept: &Kept<T>) {
+fn lay_away<T: Document>(shelf: &mut Shelf<Memory>, kept: &Kept<T>) {
     if shelf.delete::<T>(&kept.seen, None) != Ok(true) {
         return;
     }
@@ -191,7 +191,7 @@ fn lay_away<T: Work>(shelf: &mut Shelf<Memory>, kept: &Kept<T>) {
 }
 
 /// What is kept beside a work.
-trait Hand: Work {
+trait Hand: Document {
     fn steps(&self, _shelf: &mut Shelf<Memory>, _number: u32) {}
 }
 

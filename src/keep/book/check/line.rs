@@ -7,11 +7,11 @@ use crate::design::Design;
 use crate::design::settings::Setting;
 use crate::keep::book::errors;
 use crate::keep::book::model::line::MadeLine;
-use crate::keep::book::record::{LineField, LineRecord, Measures, Stage};
+use crate::keep::book::record::{LineField, LineRecord, LineStage, Measures};
 use crate::keep::share::link::LinkError;
 
 /// Where a number of a line stands.
-pub type LinePlace = (Stage, LineField);
+pub type LinePlace = (LineStage, LineField);
 
 /// All that is wrong with a line of a workshop with these settings.
 pub fn complaints(record: &LineRecord, base: &Design) -> Vec<Complaint<LinePlace>> {
@@ -25,7 +25,7 @@ pub fn complaints(record: &LineRecord, base: &Design) -> Vec<Complaint<LinePlace
         }),
         Ok(design) if !is_same_yarn(design, base) => unusable(Why::OtherYarn),
         Ok(design) => {
-            let mut found = Found {
+            let mut found = LineChecker {
                 left: record.clone(),
                 complaints: Vec::new(),
                 made: MadeLine::of(design),
@@ -57,7 +57,7 @@ fn strike(record: &mut LineRecord, places: &[LinePlace]) {
 
 /// Every number written down.
 fn written(record: &LineRecord) -> impl Iterator<Item = LinePlace> + '_ {
-    let of = |(stage, measures): (Stage, &Measures)| -> Vec<LinePlace> {
+    let of = |(stage, measures): (LineStage, &Measures)| -> Vec<LinePlace> {
         let fields = measures
             .fields()
             .filter(|&field| measures.get(field).is_some());
@@ -78,7 +78,7 @@ fn is_same_yarn(one: &Design, other: &Design) -> bool {
 }
 
 /// Complaints so far, and what is left without the numbers complained of: nothing is blamed for another's fault.
-struct Found {
+struct LineChecker {
     left: LineRecord,
     complaints: Vec<Complaint<LinePlace>>,
     made: MadeLine,
@@ -86,7 +86,7 @@ struct Found {
     ends: f64,
 }
 
-impl Found {
+impl LineChecker {
     fn complain(&mut self, fields: Vec<LinePlace>, why: Why) {
         strike(&mut self.left, &fields);
         self.complaints.push(Complaint { fields, why });
@@ -95,7 +95,7 @@ impl Found {
     fn all(&mut self, design: &Design) {
         self.by_themselves();
         self.coats(design);
-        let stages: Vec<Stage> = self.left.stages().map(|(stage, _)| stage).collect();
+        let stages: Vec<LineStage> = self.left.stages().map(|(stage, _)| stage).collect();
         for &stage in &stages {
             self.places(stage);
             self.head(stage, LineField::HeadMass);
@@ -114,7 +114,7 @@ impl Found {
     }
 
     /// The length at a stage: measured then or before, or else as planned.
-    fn length(&self, stage: Stage) -> Length {
+    fn length(&self, stage: LineStage) -> Length {
         let until = self.left.stages().filter(|(at, _)| *at <= stage);
         let measured = until.filter_map(|(_, measures)| measures.length_m).last();
         measured.map_or(self.made.length, Length::from_metres)
@@ -147,7 +147,7 @@ impl Found {
         let oils = design.draft().recipe.iter();
         let planned = oils.filter(|step| step.kind.is_oil()).count();
         for coat in 0..self.left.coats.len() {
-            let stage = Stage::Coat(coat);
+            let stage = LineStage::Coat(coat);
             let fields: Vec<LinePlace> = written(&self.left)
                 .filter(|place| place.0 == stage)
                 .collect();
@@ -158,7 +158,7 @@ impl Found {
         }
     }
 
-    fn places(&mut self, stage: Stage) {
+    fn places(&mut self, stage: LineStage) {
         let length = self.length(stage);
         let end = length + errors::of_length(length) * BEYOND;
         let count = self
@@ -179,7 +179,7 @@ impl Found {
         }
     }
 
-    fn head(&mut self, stage: Stage, field: LineField) {
+    fn head(&mut self, stage: LineStage, field: LineField) {
         let place = (stage, field);
         let Some(head) = self.get(place).map(Mass::from_grams) else {
             return;
@@ -201,7 +201,7 @@ impl Found {
         }
     }
 
-    fn against_the_yarn(&mut self, stage: Stage) {
+    fn against_the_yarn(&mut self, stage: LineStage) {
         let whole = (Length::ZERO, self.length(stage).min(self.made.length));
         let head = (self.made.head.from, self.made.head.to);
         for (field, (from, to)) in [(LineField::Mass, whole), (LineField::HeadMass, head)] {
@@ -249,11 +249,12 @@ impl Found {
     }
 
     /// Complains of the last of these stages if it is lighter than the one weighed before; either weight may be wrong.
-    fn lighter_than_before(&mut self, stages: &[Stage], field: LineField) {
+    fn lighter_than_before(&mut self, stages: &[LineStage], field: LineField) {
         let Some((&later, before)) = stages.split_last() else {
             return;
         };
-        let weighed = |stage: &Stage| Some((*stage, Mass::from_grams(self.get((*stage, field))?)));
+        let weighed =
+            |stage: &LineStage| Some((*stage, Mass::from_grams(self.get((*stage, field))?)));
         let earlier = before.iter().rev().find_map(weighed);
         let (Some((earlier, before)), Some((_, after))) = (earlier, weighed(&later)) else {
             return;

@@ -6,7 +6,7 @@ pub mod line;
 pub mod swatch;
 mod words;
 
-use super::record::Stage;
+use super::record::LineStage;
 use crate::base::units::{Angle, Length, LinearDensity, Mass};
 use crate::braid::yarn::Thread;
 
@@ -75,9 +75,9 @@ pub enum Why {
     /// Lighter than at an earlier stage: dressing cannot take away.
     LighterThanBefore {
         /// The earlier stage.
-        earlier: Stage,
+        earlier: LineStage,
         /// The later stage.
-        later: Stage,
+        later: LineStage,
         /// Mass at the earlier.
         before: Mass,
         /// Mass at the later.

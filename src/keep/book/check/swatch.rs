@@ -11,7 +11,7 @@ use crate::keep::book::swatch::{Swatch, SwatchField};
 
 /// All that is wrong with a swatch of this yarn.
 pub fn complaints(swatch: &Swatch, yarn: &YarnLimits) -> Vec<Complaint<SwatchField>> {
-    let mut found = Found {
+    let mut found = SwatchChecker {
         left: swatch.clone(),
         complaints: Vec::new(),
     };
@@ -39,12 +39,12 @@ pub fn sound(swatch: &Swatch, yarn: &YarnLimits) -> Swatch {
 const ANGLES: (f64, f64) = (1.0, 89.0);
 
 /// Complaints so far, and what is left without the numbers complained of: nothing is blamed for another's fault.
-struct Found {
+struct SwatchChecker {
     left: Swatch,
     complaints: Vec<Complaint<SwatchField>>,
 }
 
-impl Found {
+impl SwatchChecker {
     fn complain(&mut self, fields: &[SwatchField], why: Why) {
         for &field in fields {
             self.left.set(field, None);

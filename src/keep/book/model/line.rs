@@ -12,7 +12,7 @@ use crate::braid::weight::Head;
 use crate::design::Design;
 use crate::design::parameters::{Parameter, Parameters};
 use crate::keep::book::errors;
-use crate::keep::book::record::{LineField, LineRecord, Measures, Stage};
+use crate::keep::book::record::{LineField, LineRecord, LineStage, Measures};
 use crate::plan::layout::Ground;
 use crate::plan::prediction::other_parameters::{braided, materials};
 use crate::plan::prediction::prior;
@@ -62,7 +62,7 @@ impl MadeLine {
     /// What is on the line at a stage, for good; `None` where the recipe has no such stage, or never dries it.
     pub(in crate::keep::book) fn dressing(
         &self,
-        stage: Stage,
+        stage: LineStage,
         parameters: &Parameters,
     ) -> Option<Dressing> {
         dressing_at(&self.design, stage, parameters)
@@ -100,7 +100,7 @@ enum Asked {
 /// A line ready for learning.
 pub(in crate::keep::book) struct LineModel {
     made: MadeLine,
-    asked: Vec<(Stage, Asked)>,
+    asked: Vec<(LineStage, Asked)>,
     group: Group,
     sources: Vec<Source>,
 }
@@ -127,7 +127,7 @@ impl LineModel {
         (!model.sources.is_empty()).then_some(model)
     }
 
-    fn weights(&mut self, index: usize, stage: Stage, measures: &Measures, length: Length) {
+    fn weights(&mut self, index: usize, stage: LineStage, measures: &Measures, length: Length) {
         let rows = [
             (LineField::Mass, Asked::Whole(length)),
             (LineField::HeadMass, Asked::Head),
@@ -137,7 +137,7 @@ impl LineModel {
                 continue;
             };
             let error = errors::of_mass(Mass::from_grams(grams)).grams();
-            let is_dressed = stage != Stage::Bare;
+            let is_dressed = stage != LineStage::Bare;
             let shared = if is_dressed {
                 prior::SCATTER * grams
             } else {
@@ -149,7 +149,13 @@ impl LineModel {
         }
     }
 
-    fn diameters(&mut self, index: usize, stage: Stage, measures: &Measures, planned: &Parameters) {
+    fn diameters(
+        &mut self,
+        index: usize,
+        stage: LineStage,
+        measures: &Measures,
+        planned: &Parameters,
+    ) {
         for (place, measured) in measures.diameters.iter().enumerate() {
             let (Some(at), Some(diameter)) = (measured.at_m, measured.diameter_mm) else {
                 continue;
@@ -185,7 +191,7 @@ impl Model for LineModel {
     }
 
     fn expected(&self, parameters: &Parameters) -> Vec<f64> {
-        let mut stage = Stage::Bare;
+        let mut stage = LineStage::Bare;
         let mut dressing = Dressing::BARE;
         let made = &self.made;
         made.with(parameters, |line| {
@@ -236,15 +242,15 @@ pub(in crate::keep::book) fn diameter(
 /// never dries it.
 pub(in crate::keep::book) fn dressing_at(
     design: &Design,
-    stage: Stage,
+    stage: LineStage,
     parameters: &Parameters,
 ) -> Option<Dressing> {
     let materials = materials(design, parameters);
     let recipe = &design.draft().recipe;
     match stage {
-        Stage::Bare => Some(Dressing::BARE),
-        Stage::Finished => Some(materials.finished(recipe)),
-        Stage::Coat(coat) => {
+        LineStage::Bare => Some(Dressing::BARE),
+        LineStage::Finished => Some(materials.finished(recipe)),
+        LineStage::Coat(coat) => {
             let end = end_of_coat(recipe, coat)?;
             let dried = materials.stages(&recipe[..end]).pop()?;
             let is_dry = |stage: &Dressed| stage.wet == Density::ZERO;

@@ -3,7 +3,7 @@
 pub(super) mod line;
 mod swatch;
 
-use super::record::{LineField, Stage};
+use super::record::{LineField, LineStage};
 use super::swatch::SwatchField;
 use crate::base::estimate::Group;
 use crate::design::parameters::Parameters;
@@ -17,12 +17,12 @@ pub enum Source {
     /// On the swatch of this index; circuits and crossings stand for the lay they tell.
     Swatch(usize, SwatchField),
     /// On the line of this index.
-    Line(usize, Stage, LineField),
+    Line(usize, LineStage, LineField),
 }
 
 /// What kind of number was measured.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Kind {
+pub enum MeasureKind {
     /// A lay, by circuits or crossings; millimetres.
     Lay,
     /// The weight of a swatch; grams.
@@ -39,7 +39,7 @@ pub enum Kind {
     FinishedWeight,
 }
 
-impl Kind {
+impl MeasureKind {
     /// So many of them in words: `1 lay`, `2 lays`.
     pub fn counted(self, count: usize) -> String {
         let (one, more) = match self {
@@ -66,16 +66,16 @@ impl Kind {
 
 impl Source {
     /// What kind of number it is.
-    pub const fn kind(self) -> Kind {
+    pub const fn kind(self) -> MeasureKind {
         match self {
-            Self::Swatch(_, SwatchField::Mass) => Kind::SwatchWeight,
-            Self::Swatch(_, SwatchField::Angle) => Kind::Angle,
+            Self::Swatch(_, SwatchField::Mass) => MeasureKind::SwatchWeight,
+            Self::Swatch(_, SwatchField::Angle) => MeasureKind::Angle,
             Self::Swatch(_, SwatchField::Diameter)
-            | Self::Line(_, _, LineField::Diameter(_) | LineField::At(_)) => Kind::Diameter,
-            Self::Swatch(..) => Kind::Lay,
-            Self::Line(_, Stage::Bare, _) => Kind::BareWeight,
-            Self::Line(_, Stage::Coat(_), _) => Kind::OiledWeight,
-            Self::Line(_, Stage::Finished, _) => Kind::FinishedWeight,
+            | Self::Line(_, _, LineField::Diameter(_) | LineField::At(_)) => MeasureKind::Diameter,
+            Self::Swatch(..) => MeasureKind::Lay,
+            Self::Line(_, LineStage::Bare, _) => MeasureKind::BareWeight,
+            Self::Line(_, LineStage::Coat(_), _) => MeasureKind::OiledWeight,
+            Self::Line(_, LineStage::Finished, _) => MeasureKind::FinishedWeight,
         }
     }
 }

@@ -95,9 +95,9 @@ impl Model for SwatchModel {
         let lay = constant(parameters) * self.ratio;
         let braid = braiding.at_lay(self.threads, lay);
         let expected = |source: &Source| match source.kind() {
-            super::Kind::Lay => lay.millimetres(),
-            super::Kind::Angle => braid.angle.degrees(),
-            super::Kind::Diameter => braid.diameter.millimetres(),
+            super::MeasureKind::Lay => lay.millimetres(),
+            super::MeasureKind::Angle => braid.angle.degrees(),
+            super::MeasureKind::Diameter => braid.diameter.millimetres(),
             _ => (self.length * braid.linear_density).grams(),
         };
         self.sources.iter().map(expected).collect()

@@ -2,14 +2,14 @@
 
 use std::collections::BTreeMap;
 
-use super::pieces::{Aside, Piece, Text, pieces};
+use super::pieces::{BackupItem, BackupText, JsonText, pieces};
 use super::{BackupError, Imported};
 use crate::design::Design;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::branch::Branch;
-use crate::keep::shelf::leaf::{self, Leaf};
+use crate::keep::shelf::revision::{self, Revision};
+use crate::keep::shelf::revisions::Revisions;
 use crate::keep::shelf::{
-    ASIDE_KEY, Id, LINE_KEY, Mark, Shelf, Store, StoreError, WORKSHOP_KEY, Work,
+    ASIDE_KEY, Document, Id, LINE_KEY, RevisionId, Shelf, Store, StoreError, WORKSHOP_KEY,
 };
 use crate::plan::days::Day;
 
@@ -62,7 +62,7 @@ impl<S: Store> Shelf<S> {
         Ok(imported)
     }
 
-    fn here<T: Work>(&self) -> Result<Here, StoreError> {
+    fn here<T: Document>(&self) -> Result<Here, StoreError> {
         let mut here = Here::new();
         for entry in self.list::<T>()? {
             if let Some(seen) = entry.seen {
@@ -74,13 +74,17 @@ impl<S: Store> Shelf<S> {
         Ok(here)
     }
 
-    fn take_piece<T: Work>(&mut self, piece: &Piece, here: &mut Here) -> Result<Fate, StoreError> {
+    fn take_piece<T: Document>(
+        &mut self,
+        piece: &BackupItem,
+        here: &mut Here,
+    ) -> Result<Fate, StoreError> {
         let file = piece.file.read()?;
         let Ok(work) = T::read(&file) else {
             return self.put_aside(&file);
         };
         let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_text(T::PREFIX, &file));
-        let changed = piece.changed.map(Text::read).transpose()?;
+        let changed = piece.changed.map(JsonText::read).transpose()?;
         let changed = changed.and_then(|day| Day::parse(&day).ok());
         // It is written anew, and may be of megabytes.
         drop(file);
@@ -97,7 +101,7 @@ impl<S: Store> Shelf<S> {
         )
     }
 
-    fn take_in<T: Work>(
+    fn take_in<T: Document>(
         &mut self,
         arrival: Arrival<T>,
         here: &mut Here,
@@ -134,14 +138,18 @@ impl<S: Store> Shelf<S> {
     }
 
     /// Whether what is under a number is what arrived, to the last digit.
-    fn is_just_so<T: Work>(&self, number: u32, arrival: &Arrival<T>) -> Result<bool, StoreError> {
-        let branch = Branch::<T>::of(&self.store, number)?;
-        Ok(branch
+    fn is_just_so<T: Document>(
+        &self,
+        number: u32,
+        arrival: &Arrival<T>,
+    ) -> Result<bool, StoreError> {
+        let revisions = Revisions::<T>::of(&self.store, number)?;
+        Ok(revisions
             .head(arrival.id)
             .is_some_and(|head| head.work == arrival.work))
     }
 
-    fn add<T: Work>(&mut self, arrival: Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
+    fn add<T: Document>(&mut self, arrival: Arrival<T>, here: &mut Here) -> Result<(), StoreError> {
         let Arrival {
             id,
             revision,
@@ -164,7 +172,7 @@ impl<S: Store> Shelf<S> {
     /// A text that could not be read where the file was written: perhaps it can be here.
     fn take_aside(
         &mut self,
-        aside: &Aside,
+        aside: &BackupText,
         lines: &mut Here,
         books: &mut Here,
     ) -> Result<Fate, StoreError> {
@@ -194,17 +202,19 @@ impl<S: Store> Shelf<S> {
 }
 
 /// The line or workshop in a text that could not be read where the file was written, if it can be read here.
-fn arrival<T: Work>(key: &str, text: &str) -> Option<Arrival<T>> {
+fn arrival<T: Document>(key: &str, text: &str) -> Option<Arrival<T>> {
     let last = key.rsplit('/').next().unwrap_or_default();
-    let leaf::Text::Sound(leaf) = Leaf::read::<T>(text, Mark::of_word(last)?) else {
+    let revision::RevisionText::Sound(revision) =
+        Revision::read::<T>(text, RevisionId::of_word(last)?)
+    else {
         return None;
     };
     Some(Arrival {
-        id: leaf.id,
-        revision: leaf.mark.revision,
-        changed: leaf.changed,
+        id: revision.id,
+        revision: revision.mark.revision,
+        changed: revision.changed,
         is_binned: false,
-        work: T::read(&leaf.file).ok()?,
+        work: T::read(&revision.file).ok()?,
     })
 }
 

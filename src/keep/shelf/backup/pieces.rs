@@ -7,7 +7,7 @@ use serde_json::value::RawValue;
 
 use super::escapes::unescaped;
 use super::{BackupError, FORMAT, LARGEST, MOST_PIECES, VERSION};
-use crate::keep::share::envelope::{Kind, Unopened};
+use crate::keep::share::envelope::{FileKind, Unopened};
 use crate::keep::share::shape::Shape;
 use crate::keep::shelf::StoreError;
 
@@ -15,7 +15,7 @@ use crate::keep::shelf::StoreError;
 /// fourth letter, and more than a browser keeps of anything else.
 const LONGEST: usize = 7_000_000;
 
-const KIND: Kind = Kind {
+const KIND: FileKind = FileKind {
     format: FORMAT,
     oldest: 1,
     version: VERSION,
@@ -31,49 +31,49 @@ const KIND: Kind = Kind {
 
 /// The file, its texts still where they stand.
 #[derive(Deserialize)]
-pub(super) struct Pieces<'a> {
+pub(super) struct BackupFile<'a> {
     #[serde(borrow)]
-    pub(super) lines: Vec<Piece<'a>>,
+    pub(super) lines: Vec<BackupItem<'a>>,
     #[serde(borrow)]
-    pub(super) workshops: Vec<Piece<'a>>,
+    pub(super) workshops: Vec<BackupItem<'a>>,
     #[serde(borrow)]
-    pub(super) unreadable: Vec<Aside<'a>>,
+    pub(super) unreadable: Vec<BackupText<'a>>,
 }
 
 /// A line or workshop in it.
 #[derive(Deserialize)]
-pub(super) struct Piece<'a> {
+pub(super) struct BackupItem<'a> {
     /// The lasting name: sixteen hexadecimal digits.
     #[serde(borrow)]
-    pub(super) id: Text<'a>,
+    pub(super) id: JsonText<'a>,
     /// How many times it was kept.
     pub(super) revision: u64,
     /// The day it was last changed, ISO 8601.
     #[serde(borrow)]
-    pub(super) changed: Option<Text<'a>>,
+    pub(super) changed: Option<JsonText<'a>>,
     /// Whether it was in the bin.
     pub(super) binned: bool,
     /// The text of its file.
     #[serde(borrow)]
-    pub(super) file: Text<'a>,
+    pub(super) file: JsonText<'a>,
 }
 
 /// A text in it that could not be read.
 #[derive(Deserialize)]
-pub(super) struct Aside<'a> {
+pub(super) struct BackupText<'a> {
     /// The key it had.
     #[serde(borrow)]
-    pub(super) key: Text<'a>,
+    pub(super) key: JsonText<'a>,
     /// The text.
     #[serde(borrow)]
-    pub(super) text: Text<'a>,
+    pub(super) text: JsonText<'a>,
 }
 
 /// A text as it stands in the file, in quotes.
 #[derive(Clone, Copy)]
-pub(super) struct Text<'a>(&'a str);
+pub(super) struct JsonText<'a>(&'a str);
 
-impl<'de: 'a, 'a> Deserialize<'de> for Text<'a> {
+impl<'de: 'a, 'a> Deserialize<'de> for JsonText<'a> {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let raw = <&RawValue>::deserialize(deserializer)?.get();
         if raw.starts_with('"') {
@@ -84,7 +84,7 @@ impl<'de: 'a, 'a> Deserialize<'de> for Text<'a> {
     }
 }
 
-impl Text<'_> {
+impl JsonText<'_> {
     /// The text.
     ///
     /// # Errors
@@ -110,21 +110,21 @@ pub fn is_one(text: &str) -> bool {
 ///
 /// # Errors
 /// [`BackupError`] says what the file is not.
-pub(super) fn pieces(text: &str) -> Result<Pieces<'_>, BackupError> {
+pub(super) fn pieces(text: &str) -> Result<BackupFile<'_>, BackupError> {
     KIND.admits(text).map_err(|unopened| match unopened {
         Unopened::TooLarge => BackupError::TooLarge,
         Unopened::Misshapen => BackupError::Damaged,
         Unopened::Other | Unopened::Unreleased(_) => BackupError::NotABackup,
         Unopened::Newer(version) => BackupError::Newer(version),
     })?;
-    let pieces: Pieces<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
-    let is_sound = pieces.texts().all(Text::is_sound);
+    let pieces: BackupFile<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
+    let is_sound = pieces.texts().all(JsonText::is_sound);
     is_sound.then_some(pieces).ok_or(BackupError::Damaged)
 }
 
-impl<'a> Pieces<'a> {
+impl<'a> BackupFile<'a> {
     /// Every text there is.
-    fn texts(&self) -> impl Iterator<Item = Text<'a>> {
+    fn texts(&self) -> impl Iterator<Item = JsonText<'a>> {
         let works = self.lines.iter().chain(&self.workshops);
         let works = works.flat_map(|piece| [Some(piece.id), piece.changed, Some(piece.file)]);
         let asides = self.unreadable.iter();

@@ -8,18 +8,18 @@ use crate::design::Design;
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{
-    Keeping, Kept, LineNumber, News, Parted, Seen, Unkept, Work, concerns, number_in,
+    Document, Keeping, Kept, LineNumber, News, Parted, SeenRevision, Unkept, concerns, number_in,
 };
 use crate::page::browser::storage::fresh_id;
 use crate::page::browser::{address, clock, persistence, rescue, text_input};
 
 impl Bench {
     /// Which stored state of the line is on the bench.
-    fn seen(self) -> Option<Seen> {
+    fn seen(self) -> Option<SeenRevision> {
         self.state.with_value(|state| state.saved.seen)
     }
 
-    pub(super) fn set_seen(self, seen: Option<Seen>) {
+    pub(super) fn set_seen(self, seen: Option<SeenRevision>) {
         self.state.update_value(|state| state.saved.seen = seen);
     }
 
@@ -206,17 +206,20 @@ impl Bench {
 }
 
 /// Stores work as the successor of the state last seen, or as new work.
-pub(crate) fn keep<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
+pub(crate) fn keep<T: Document>(
+    seen: Option<&SeenRevision>,
+    work: &T,
+) -> Result<Keeping<T>, Unkept> {
     let kept = kept(seen, work);
     if kept.is_ok() {
         rescue::let_go::<T>();
     } else {
-        rescue::hold(seen.map_or_else(fresh_id, Seen::id), work);
+        rescue::hold(seen.map_or_else(fresh_id, SeenRevision::id), work);
     }
     kept
 }
 
-fn kept<T: Work>(seen: Option<&Seen>, work: &T) -> Result<Keeping<T>, Unkept> {
+fn kept<T: Document>(seen: Option<&SeenRevision>, work: &T) -> Result<Keeping<T>, Unkept> {
     let today = clock::today();
     let what = T::WORD;
     let mut shelf = shelf().map_err(|why| Unkept { what, why })?;

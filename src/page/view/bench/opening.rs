@@ -3,7 +3,9 @@
 use crate::design::{Design, demo};
 use crate::edit::sketch::Sketch;
 use crate::keep::share::link;
-use crate::keep::shelf::{Entry, Found, Kept, LineNumber, Seen, Shelf, StoreError, Work};
+use crate::keep::shelf::{
+    Document, Kept, LineNumber, Lookup, SeenRevision, Shelf, ShelfEntry, StoreError,
+};
 use crate::page::browser::address;
 use crate::page::browser::storage::{LocalStore, writer};
 
@@ -68,18 +70,18 @@ pub(crate) fn shelf() -> Result<Shelf<LocalStore>, StoreError> {
 }
 
 /// What is under a number.
-pub(crate) fn look(number: LineNumber) -> Found<Design> {
-    shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number))
+pub(crate) fn look(number: LineNumber) -> Lookup<Design> {
+    shelf().map_or_else(Lookup::NoStorage, |shelf| shelf.look(number))
 }
 
 /// Separates what two tabs wrote under one number at the same moment, if they did.
-pub(crate) fn settle<T: Work>(number: u32) {
+pub(crate) fn settle<T: Document>(number: u32) {
     // What could not be separated stays as it is, and is tried again when it is next opened.
     let _ = shelf().and_then(|mut shelf| shelf.settle::<T>(number));
 }
 
 /// The same for every number there is.
-pub(crate) fn settle_all<T: Work>(entries: &[Entry]) {
+pub(crate) fn settle_all<T: Document>(entries: &[ShelfEntry]) {
     let tangled = entries.iter().filter(|entry| entry.is_tangled);
     tangled.for_each(|entry| settle::<T>(entry.number));
 }
@@ -94,7 +96,7 @@ pub(super) struct Opening {
     pub(super) sketch: Sketch,
     pub(super) storage_state: StorageState,
     /// Which state of a kept line it is.
-    pub(super) seen: Option<Seen>,
+    pub(super) seen: Option<SeenRevision>,
     pub(super) message: Option<Message>,
 }
 
@@ -158,33 +160,33 @@ pub(super) fn from_address() -> Option<Opening> {
 
 /// The line last open, or the demo.
 pub(super) fn from_shelf() -> Opening {
-    let to_open = || shelf().map_or_else(Found::NoStorage, |shelf| shelf.to_open());
-    if let Found::Kept(kept) = to_open() {
+    let to_open = || shelf().map_or_else(Lookup::NoStorage, |shelf| shelf.to_open());
+    if let Lookup::Kept(kept) = to_open() {
         settle::<Design>(kept.seen.number());
     }
     opening_of(to_open())
 }
 
 /// The opening for what was found on the shelf.
-pub(super) fn opening_of(found: Found<Design>) -> Opening {
+pub(super) fn opening_of(found: Lookup<Design>) -> Opening {
     let demo = |message| Opening::of(demo::demo(), StorageState::New, message);
     match found {
-        Found::Nothing => demo(None),
-        Found::Kept(kept) => Opening::kept(*kept, None),
-        Found::NoStorage(why) => {
+        Lookup::Nothing => demo(None),
+        Lookup::Kept(kept) => Opening::kept(*kept, None),
+        Lookup::NoStorage(why) => {
             let storage_state = StorageState::Unkept {
                 number: None,
                 filed: true,
             };
             Opening::of(demo::demo(), storage_state, Some(without_storage(why)))
         }
-        Found::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
+        Lookup::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
             format!(
                 "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
             ),
             text,
         ))),
-        Found::Newer { work, text, .. } => newer(work, text),
+        Lookup::Newer { work, text, .. } => newer(work, text),
     }
 }
 

@@ -16,7 +16,7 @@ use crate::design::{Design, DraftPoint};
 use crate::edit::sketch::Sketch;
 use crate::edit::snap::{Guide, Snap};
 use crate::edit::{MoveLimit, MoveOptions};
-use crate::keep::shelf::{LineNumber, Seen, Store as _};
+use crate::keep::shelf::{LineNumber, SeenRevision, Store as _};
 use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
 use crate::page::view::overlay_kind::OverlayKind;
@@ -111,7 +111,7 @@ pub(super) struct BenchState {
 #[derive(Clone, Debug)]
 pub(super) struct SavedState {
     /// Which state of it is on the bench.
-    pub(super) seen: Option<Seen>,
+    pub(super) seen: Option<SeenRevision>,
     /// Whether it was said that steps could not be kept.
     pub(super) steps_missed: bool,
     /// Whether the browser would not keep the last change.

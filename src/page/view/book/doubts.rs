@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use crate::base::units::show::trimmed;
-use crate::keep::book::Kind;
+use crate::keep::book::MeasureKind;
 use crate::keep::book::estimate::Residual;
 
 /// How many numbers are doubted, in words.
@@ -27,7 +27,7 @@ pub(super) fn residual_words(residual: &Residual) -> String {
     } else {
         ""
     };
-    let lay = matches!(residual.source.kind(), Kind::Lay);
+    let lay = matches!(residual.source.kind(), MeasureKind::Lay);
     let what = if lay { "lay of " } else { "" };
     format!(
         "expected {what}{}{}{unit}, {sign}{} spreads off{out}",

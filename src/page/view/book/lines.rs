@@ -10,7 +10,7 @@ use crate::base::units::show;
 use crate::base::units::{Density, Length};
 use crate::design::Design;
 use crate::keep::book::check::Why;
-use crate::keep::book::record::{LineField, LineRecord, Stage};
+use crate::keep::book::record::{LineField, LineRecord, LineStage};
 use crate::keep::book::{Frozen, Source, dressing_at};
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
@@ -139,25 +139,25 @@ const fn is_of_all(why: &Why) -> bool {
 }
 
 /// The stages of a line of this design: bare, after each coat of oil, finished.
-fn stages_of(design: &Design) -> Vec<Stage> {
+fn stages_of(design: &Design) -> Vec<LineStage> {
     let coats = design
         .draft()
         .recipe
         .iter()
         .filter(|step| step.kind.is_oil())
         .count();
-    let coats = (0..coats).map(Stage::Coat);
-    core::iter::once(Stage::Bare)
+    let coats = (0..coats).map(LineStage::Coat);
+    core::iter::once(LineStage::Bare)
         .chain(coats)
-        .chain([Stage::Finished])
+        .chain([LineStage::Finished])
         .collect()
 }
 
-const fn stage_key(stage: Stage) -> usize {
+const fn stage_key(stage: LineStage) -> usize {
     match stage {
-        Stage::Bare => 0,
-        Stage::Coat(coat) => coat + 1,
-        Stage::Finished => usize::MAX,
+        LineStage::Bare => 0,
+        LineStage::Coat(coat) => coat + 1,
+        LineStage::Finished => usize::MAX,
     }
 }
 
@@ -176,7 +176,7 @@ fn StageEntry(
     index: usize,
     record: Memo<Option<LineRecord>>,
     planned: Planned,
-    stage: Stage,
+    stage: LineStage,
 ) -> impl IntoView {
     let fields = Memo::new(move |_| {
         let measures = record.with(|record| {
@@ -225,7 +225,7 @@ fn LineNumber(
     index: usize,
     record: Memo<Option<LineRecord>>,
     planned: Planned,
-    stage: Stage,
+    stage: LineStage,
     field: LineField,
 ) -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
@@ -299,7 +299,7 @@ const fn action(field: LineField) -> &'static str {
 fn planned_words(
     design: &Design,
     plan: &Plan,
-    stage: Stage,
+    stage: LineStage,
     field: LineField,
     record: Option<&LineRecord>,
     units: show::Units,
@@ -314,7 +314,7 @@ fn planned_words(
             format!("planned {}", mass(plan.head.from, plan.head.to))
         }
         LineField::RearHeadMass => {
-            let rear = plan.rear_head.filter(|_| stage == Stage::Finished)?;
+            let rear = plan.rear_head.filter(|_| stage == LineStage::Finished)?;
             format!("planned {}", show::grams(rear.mass))
         }
         LineField::At(_) => return None,

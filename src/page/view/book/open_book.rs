@@ -9,7 +9,8 @@ use crate::keep::book::record::LineRecord;
 use crate::keep::book::swatch::Swatch;
 use crate::keep::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
 use crate::keep::shelf::{
-    Entry, Found, Seen, Standing, StoreError, Unkept, Work as _, WorkshopNumber,
+    Document as _, EntryStatus, Lookup, SeenRevision, ShelfEntry, StoreError, Unkept,
+    WorkshopNumber,
 };
 use crate::page::view::bench::{Bench, settle_all, shelf};
 use crate::page::view::window_events::on_window;
@@ -35,7 +36,7 @@ pub(crate) struct OpenBook {
     pub(crate) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
     /// Which stored state was last seen.
-    pub(super) seen: StoredValue<Option<Seen>>,
+    pub(super) seen: StoredValue<Option<SeenRevision>>,
     /// Whether the last change was kept.
     pub(super) is_kept: StoredValue<bool>,
 }
@@ -80,8 +81,8 @@ impl OpenBook {
     fn follow_line(self, design: &Design) {
         let all = kept_books();
         let home = &design.draft().workshop;
-        let is_home = |kept: &&Entry| kept.name.as_ref() == Some(home);
-        let readable = |kept: &&Entry| kept.name.is_some();
+        let is_home = |kept: &&ShelfEntry| kept.name.as_ref() == Some(home);
+        let readable = |kept: &&ShelfEntry| kept.name.is_some();
         let at_home = all.iter().find(is_home).filter(|_| !home.is_empty());
         let found = match self.number.get_untracked() {
             Some(_) => at_home,
@@ -122,16 +123,16 @@ impl OpenBook {
         self.list(&kept_books());
     }
 
-    pub(super) fn list(self, all: &[Entry]) {
-        let choice = |kept: &Entry| (kept.number, title_of(kept));
+    pub(super) fn list(self, all: &[ShelfEntry]) {
+        let choice = |kept: &ShelfEntry| (kept.number, title_of(kept));
         self.choices.set(all.iter().map(choice).collect());
     }
 
     /// Opens another workshop's book.
     pub(crate) fn choose(self, number: WorkshopNumber) {
-        let found = shelf().map_or_else(Found::NoStorage, |shelf| shelf.look(number));
+        let found = shelf().map_or_else(Lookup::NoStorage, |shelf| shelf.look(number));
         match found {
-            Found::Kept(kept) => {
+            Lookup::Kept(kept) => {
                 self.past.set(Vec::new());
                 self.trouble.set(None);
                 self.number.set(Some(number));
@@ -139,14 +140,14 @@ impl OpenBook {
                 self.is_kept.set_value(true);
                 self.workshop.set(kept.work);
             }
-            Found::Unreadable { why, .. } => self.tell(format!(
+            Lookup::Unreadable { why, .. } => self.tell(format!(
                 "This workshop’s book cannot be read: {why} It stays as it is."
             )),
-            Found::Newer { .. } => self.tell(
+            Lookup::Newer { .. } => self.tell(
                 "A newer version of this page kept this workshop’s book. It stays as it is; reload the page to get the newest version.".to_owned(),
             ),
-            Found::Nothing => self.tell("This workshop is no longer kept here.".to_owned()),
-            Found::NoStorage(error) => self.tell(unkept(error)),
+            Lookup::Nothing => self.tell("This workshop is no longer kept here.".to_owned()),
+            Lookup::NoStorage(error) => self.tell(unkept(error)),
         }
     }
 
@@ -274,17 +275,17 @@ impl OpenBook {
 }
 
 /// Workshops in this browser, to choose from: those in the bin are not.
-pub(super) fn kept_books() -> Vec<Entry> {
+pub(super) fn kept_books() -> Vec<ShelfEntry> {
     let books = shelf().and_then(|shelf| shelf.list::<Workshop>());
     let mut books = books.unwrap_or_default();
     books.retain(|book| !book.is_binned);
     books
 }
 
-fn title_of(kept: &Entry) -> String {
-    match (kept.title::<Workshop>(), kept.standing) {
+fn title_of(kept: &ShelfEntry) -> String {
+    match (kept.title::<Workshop>(), kept.status) {
         (Some(title), _) => title.to_owned(),
-        (None, Standing::Newer) => format!("Workshop {}, of a newer version", kept.number),
+        (None, EntryStatus::Newer) => format!("Workshop {}, of a newer version", kept.number),
         (None, _) => format!("Workshop {}, unreadable", kept.number),
     }
 }

@@ -7,7 +7,7 @@ use super::shelf_view::{ShelfView, shelf_view};
 use super::stored_work::StoredWork;
 use crate::design::Design;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::{Entry, Seen};
+use crate::keep::shelf::{SeenRevision, ShelfEntry};
 
 /// The bin, when anything is in it.
 #[component]
@@ -48,16 +48,16 @@ pub(super) fn Bin() -> impl IntoView {
     }
 }
 
-fn binned(entries: &[Entry]) -> Vec<Entry> {
+fn binned(entries: &[ShelfEntry]) -> Vec<ShelfEntry> {
     let binned = entries.iter().filter(|entry| entry.is_binned);
     binned.cloned().collect()
 }
 
-fn seen(entries: &[Entry]) -> Vec<Seen> {
+fn seen(entries: &[ShelfEntry]) -> Vec<SeenRevision> {
     entries.iter().filter_map(|entry| entry.seen).collect()
 }
 
-fn row<T: StoredWork>(shelf_view: ShelfView, entry: Entry) -> AnyView {
+fn row<T: StoredWork>(shelf_view: ShelfView, entry: ShelfEntry) -> AnyView {
     let number = entry.number;
     let title = entry.title::<T>().unwrap_or(T::UNNAMED).to_owned();
     let back = move |_| shelf_view.restore::<T>(number, false);

@@ -6,7 +6,7 @@ use super::lines::{key_of, on_the_shelf};
 use super::shelf_view::{ShelfView, shelf_view};
 use super::stored_work::StoredWork;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::{Entry, Found, Seen};
+use crate::keep::shelf::{Lookup, SeenRevision, ShelfEntry};
 use crate::page::view::bench::shelf;
 use crate::plan::days::Day;
 
@@ -31,7 +31,7 @@ pub(super) fn Books() -> impl IntoView {
 }
 
 #[component]
-fn BookRow(entry: Entry) -> impl IntoView {
+fn BookRow(entry: ShelfEntry) -> impl IntoView {
     let shelf_view = shelf_view();
     let number = entry.number;
     let is_open = move || shelf_view.open_book().number.get() == Some(number);
@@ -57,7 +57,7 @@ fn BookRow(entry: Entry) -> impl IntoView {
 }
 
 /// What can be done with a workshop besides opening it; it gets another name in its book.
-fn more(shelf_view: ShelfView, seen: Seen, title: String) -> impl IntoView {
+fn more(shelf_view: ShelfView, seen: SeenRevision, title: String) -> impl IntoView {
     let copy = move |_| shelf_view.copy::<Workshop>(seen.number());
     let bin = move |_| shelf_view.bin::<Workshop>(seen, &title);
     view! {
@@ -73,7 +73,7 @@ fn more(shelf_view: ShelfView, seen: Seen, title: String) -> impl IntoView {
 
 /// What its book contains.
 fn written(number: u32) -> Option<String> {
-    let Found::Kept(kept) = shelf().ok()?.look::<Workshop>(number) else {
+    let Lookup::Kept(kept) = shelf().ok()?.look::<Workshop>(number) else {
         return None;
     };
     let counted = |count: usize, one: &str, many: &str| match count {
@@ -85,7 +85,7 @@ fn written(number: u32) -> Option<String> {
     Some(format!("{swatches}, {lines}"))
 }
 
-fn title_of(book: &Entry) -> String {
+fn title_of(book: &ShelfEntry) -> String {
     match book.title::<Workshop>() {
         Some(title) => title.to_owned(),
         None => format!("Workshop {}, of a newer version", book.number),

@@ -6,7 +6,7 @@ use super::shelf_view::{ShelfView, shelf_view};
 use super::stored_work::StoredWork;
 use crate::base::units::Length;
 use crate::design::Design;
-use crate::keep::shelf::{Entry, Found, Standing};
+use crate::keep::shelf::{EntryStatus, Lookup, ShelfEntry};
 use crate::page::view::bench::{Ghost, look, shelf};
 use crate::page::view::field::TextField;
 use crate::page::view::line_picture::{frame, line_picture};
@@ -25,7 +25,7 @@ struct LinePreview {
 }
 
 impl LinePreview {
-    fn of(entry: &Entry, shelf_view: ShelfView) -> Option<Self> {
+    fn of(entry: &ShelfEntry, shelf_view: ShelfView) -> Option<Self> {
         let design: Design = shelf().ok()?.glance(entry.seen.as_ref()?)?;
         let taper = design.taper();
         // Each fills its own picture: the list is for recognising a line, and its length is shown below.
@@ -41,7 +41,7 @@ impl LinePreview {
 
 /// A row of the list.
 #[component]
-pub(super) fn LineRow(entry: Entry) -> impl IntoView {
+pub(super) fn LineRow(entry: ShelfEntry) -> impl IntoView {
     let shelf_view = shelf_view();
     let number = entry.number;
     let title = title_of(&entry);
@@ -51,7 +51,7 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
         .map(|glance| line_picture(glance.picture.clone()));
     let is_open = move || shelf_view.bench().number() == Some(number);
     let changed = entry.changed.map(Day::words_with_year);
-    let standing = entry.standing;
+    let status = entry.status;
     let facts = move || {
         let units = shelf_view.bench().units.get();
         let of_glance = glance
@@ -59,7 +59,7 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
             .flat_map(|glance| [glance.class.clone(), units.show_yarn(glance.length, 1)]);
         let facts: Vec<String> = of_glance
             .chain(changed.clone())
-            .chain((standing == Standing::Newer).then(|| "to be looked at only".to_owned()))
+            .chain((status == EntryStatus::Newer).then(|| "to be looked at only".to_owned()))
             .chain(is_open().then(|| "on the bench".to_owned()))
             .collect();
         facts.join(" · ")
@@ -77,7 +77,7 @@ pub(super) fn LineRow(entry: Entry) -> impl IntoView {
 }
 
 /// What a row is called.
-fn title_of(line: &Entry) -> String {
+fn title_of(line: &ShelfEntry) -> String {
     match line.title::<Design>() {
         Some(title) => title.to_owned(),
         None => format!("Line {}, of a newer version", line.number),
@@ -86,7 +86,7 @@ fn title_of(line: &Entry) -> String {
 
 /// What can be done with a line besides opening it.
 #[component]
-fn More(entry: Entry) -> impl IntoView {
+fn More(entry: ShelfEntry) -> impl IntoView {
     let shelf_view = shelf_view();
     let number = entry.number;
     let shown = Signal::stored(entry.name.clone().unwrap_or_default());
@@ -124,7 +124,7 @@ fn More(entry: Entry) -> impl IntoView {
 
 fn save_file(shelf_view: ShelfView, number: u32) {
     match look(number) {
-        Found::Kept(kept) => {
+        Lookup::Kept(kept) => {
             save_line(shelf_view.bench(), &kept.work);
         }
         _ => shelf_view.tell("It cannot be read any more."),
@@ -134,7 +134,7 @@ fn save_file(shelf_view: ShelfView, number: u32) {
 /// Compares the line with the one on the bench, and scrolls to how they differ.
 fn compare(shelf_view: ShelfView, number: u32) {
     match look(number) {
-        Found::Kept(kept) => {
+        Lookup::Kept(kept) => {
             shelf_view
                 .bench()
                 .ghost

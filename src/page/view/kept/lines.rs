@@ -6,7 +6,7 @@ use super::line_row::LineRow;
 use super::shelf_view::shelf_view;
 use crate::base::choice::Choice;
 use crate::design::Design;
-use crate::keep::shelf::{Entry, Order, Standing, sought};
+use crate::keep::shelf::{EntryStatus, Order, ShelfEntry, sought};
 
 /// How many lines are drawn at once: each is read and planned for its picture.
 const AT_ONCE: usize = 24;
@@ -50,13 +50,14 @@ pub(super) fn Lines() -> impl IntoView {
 }
 
 /// Those outside the bin that can be read; the others have lists of their own.
-pub(super) fn on_the_shelf(entries: &[Entry]) -> Vec<Entry> {
-    let is_there = |entry: &&Entry| !entry.is_binned && entry.standing != Standing::Unreadable;
+pub(super) fn on_the_shelf(entries: &[ShelfEntry]) -> Vec<ShelfEntry> {
+    let is_there =
+        |entry: &&ShelfEntry| !entry.is_binned && entry.status != EntryStatus::Unreadable;
     entries.iter().filter(is_there).cloned().collect()
 }
 
 /// A row is made again when another state of its line is stored.
-pub(super) fn key_of(entry: &Entry) -> String {
+pub(super) fn key_of(entry: &ShelfEntry) -> String {
     format!("{}/{:?}", entry.number, entry.seen.map(|seen| seen.mark()))
 }
 

@@ -7,7 +7,8 @@ use crate::design::Design;
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{
-    Entry, Found, Keeping, Reminder, Seen, Shelf, StoreError, Strange, concerns,
+    Keeping, Lookup, Reminder, SeenRevision, Shelf, ShelfEntry, StoreError, UnreadableText,
+    concerns,
 };
 use crate::page::browser::storage::{LocalStore, fresh_id};
 use crate::page::browser::{clock, persistence};
@@ -44,11 +45,11 @@ pub(super) struct ShelfView {
     /// The bench and the book of this page. They are large, and this state has to be light enough to pass around.
     page: StoredValue<OpenWork>,
     /// Lines, also those in the bin.
-    pub(super) lines: RwSignal<Vec<Entry>>,
+    pub(super) lines: RwSignal<Vec<ShelfEntry>>,
     /// Workshops, also those in the bin.
-    pub(super) books: RwSignal<Vec<Entry>>,
+    pub(super) books: RwSignal<Vec<ShelfEntry>>,
     /// Texts that cannot be read. Looked for once the rest is on screen.
-    pub(super) strange: RwSignal<Vec<Strange>>,
+    pub(super) strange: RwSignal<Vec<UnreadableText>>,
     /// When everything was last saved as a file.
     pub(super) reminder: RwSignal<Option<Reminder>>,
     /// Whether the browser promised not to clear the storage away; nothing where it does not say.
@@ -110,7 +111,7 @@ impl ShelfView {
 
     /// Takes apart what two tabs wrote under one number; whether there was any.
     fn settle(self) -> bool {
-        let of = |entries: RwSignal<Vec<Entry>>| entries.get_untracked();
+        let of = |entries: RwSignal<Vec<ShelfEntry>>| entries.get_untracked();
         let (lines, books) = (of(self.lines), of(self.books));
         settle_all::<Design>(&lines);
         settle_all::<Workshop>(&books);
@@ -166,7 +167,7 @@ impl ShelfView {
     }
 
     /// Puts work into the bin. Another is opened in place of the open one.
-    pub(super) fn bin<T: StoredWork>(self, seen: Seen, title: &str) {
+    pub(super) fn bin<T: StoredWork>(self, seen: SeenRevision, title: &str) {
         let number = seen.number();
         let was_open = T::is_open(&self.page(), number);
         if was_open && !T::may_go(&self.page()) {
@@ -211,7 +212,7 @@ impl ShelfView {
     }
 
     /// Deletes for good what is in the bin.
-    pub(super) fn empty_bin(self, lines: &[Seen], books: &[Seen]) {
+    pub(super) fn empty_bin(self, lines: &[SeenRevision], books: &[SeenRevision]) {
         let emptied = self.change_shelf(|shelf| {
             let lines = shelf.empty_bin::<Design>(lines)?;
             Ok(lines + shelf.empty_bin::<Workshop>(books)?)
@@ -222,7 +223,7 @@ impl ShelfView {
     }
 
     /// Deletes a text that cannot be read.
-    pub(super) fn discard(self, strange: &Strange) {
+    pub(super) fn discard(self, strange: &UnreadableText) {
         if self.change_shelf(|shelf| shelf.discard(strange)).is_some() {
             self.tell("Taken away for good.");
         }
@@ -231,7 +232,7 @@ impl ShelfView {
     /// Stores a copy of work beside it.
     pub(super) fn copy<T: StoredWork>(self, number: u32) {
         let copied = shelf().and_then(|mut shelf| {
-            let Found::Kept(kept) = shelf.look::<T>(number) else {
+            let Lookup::Kept(kept) = shelf.look::<T>(number) else {
                 return Err(StoreError::NotKept);
             };
             let copy = shelf.duplicate(&kept.work, fresh_id(), clock::today());
@@ -250,7 +251,7 @@ impl ShelfView {
         if Design::is_open(&self.page(), number) {
             self.bench().commit(edit)?;
         } else {
-            let Found::Kept(kept) = look(number) else {
+            let Lookup::Kept(kept) = look(number) else {
                 return Err("It cannot be read any more.".to_owned());
             };
             let design = edit.apply(&kept.work).map_err(|why| why.to_string())?;

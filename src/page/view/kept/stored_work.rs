@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::design::Design;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::Work;
+use crate::keep::shelf::Document;
 use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
 use crate::page::view::overlay_kind::OverlayKind;
@@ -17,7 +17,7 @@ pub(super) struct OpenWork {
 }
 
 /// A kind of work that can be stored.
-pub(super) trait StoredWork: Work + Send + Sync + 'static {
+pub(super) trait StoredWork: Document + Send + Sync + 'static {
     /// Whether it is the one open on this page.
     fn is_open(page: &OpenWork, number: u32) -> bool;
 

@@ -6,7 +6,7 @@ use super::confirm::DeleteForGood;
 use super::shelf_view::shelf_view;
 use crate::design::Design;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::{Strange, number_in};
+use crate::keep::shelf::{UnreadableText, number_in};
 use crate::page::view::saving::save;
 
 /// The list, when there is any.
@@ -29,7 +29,7 @@ pub(super) fn Unreadable() -> impl IntoView {
 }
 
 #[component]
-fn UnreadableRow(strange: Strange) -> impl IntoView {
+fn UnreadableRow(strange: UnreadableText) -> impl IntoView {
     let shelf_view = shelf_view();
     let (what, why, size) = (what(&strange.key), strange.why.clone(), strange.text.len());
     let kept = StoredValue::new(strange);

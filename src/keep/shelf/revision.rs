@@ -3,8 +3,8 @@
 
 use core::fmt::Write as _;
 
-use super::mark::{Id, Mark};
-use super::work::Work;
+use super::document::Document;
+use super::ids::{Id, RevisionId};
 use crate::base::checksum::checksum;
 use crate::design::NAME_ROOM;
 use crate::design::check::is_unseen;
@@ -23,15 +23,15 @@ const LONGEST_NOTE: usize = 200;
 
 /// A state of a line or workshop.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) struct Leaf {
+pub(super) struct Revision {
     /// The lasting name of what it is a state of.
     pub(super) id: Id,
     /// Which state.
-    pub(super) mark: Mark,
+    pub(super) mark: RevisionId,
     /// The state it was made from, if there was one.
-    pub(super) base: Option<Mark>,
+    pub(super) base: Option<RevisionId>,
     /// The state elsewhere it is a copy of, if it is one.
-    pub(super) copied: Option<Mark>,
+    pub(super) copied: Option<RevisionId>,
     /// The day it was written, if that was known.
     pub(super) changed: Option<Day>,
     /// The format of the file.
@@ -44,16 +44,16 @@ pub(super) struct Leaf {
 
 /// What a text turned out to be.
 #[derive(Clone, Debug, PartialEq)]
-pub(super) enum Text {
+pub(super) enum RevisionText {
     /// A state, whole and unaltered.
-    Sound(Leaf),
+    Sound(Revision),
     /// Written by a newer version of this page; the file in it, where it can be found.
     Newer(Option<String>),
     /// None of these, and why.
     Damaged(&'static str),
 }
 
-impl Leaf {
+impl Revision {
     /// The text of a state with this head and this file, of which there may be megabytes: it is not copied twice.
     pub(super) fn text(&self, file: &str) -> String {
         let mut head = format!(
@@ -61,7 +61,7 @@ impl Leaf {
             self.id,
             self.mark.word()
         );
-        let word = |mark: Option<Mark>| mark.map_or("none".to_owned(), Mark::word);
+        let word = |mark: Option<RevisionId>| mark.map_or("none".to_owned(), RevisionId::word);
         let (base, copied) = (word(self.base), word(self.copied));
         let changed = self.changed.map_or("unknown".to_owned(), Day::iso);
         let name = shown(&self.name);
@@ -78,12 +78,12 @@ impl Leaf {
 
     /// What the text under a key of this mark is, for a reader of files up to a format. Nothing of a text is copied that is
     /// larger than such a file can be.
-    pub(super) fn read<T: Work>(text: &str, mark: Mark) -> Text {
+    pub(super) fn read<T: Document>(text: &str, mark: RevisionId) -> RevisionText {
         let Some((form, _)) = text
             .strip_prefix(HEADING)
             .and_then(|it| it.split_once('\n'))
         else {
-            return Text::Damaged("It is not in the form this page keeps.");
+            return RevisionText::Damaged("It is not in the form this page keeps.");
         };
         let is_admitted =
             |(head, file): &(&str, &str)| head.len() <= LONGEST_HEAD && file.len() <= T::LARGEST;
@@ -91,29 +91,33 @@ impl Leaf {
         let newest_format = T::FORMAT;
         let form = form.split(' ').next().unwrap_or_default();
         match (form.parse::<u32>(), parts) {
-            (Ok(form), parts) if form > FORM => Text::Newer(parts.map(|(_, file)| file.to_owned())),
+            (Ok(form), parts) if form > FORM => {
+                RevisionText::Newer(parts.map(|(_, file)| file.to_owned()))
+            }
             (Ok(FORM), Some((head, file))) => match Self::of_parts(head, file) {
-                Some(leaf) if leaf.mark != mark || !leaf.is_of_its_mark() => {
-                    Text::Damaged("It stands in a place that is not its own.")
+                Some(revision) if revision.mark != mark || !revision.is_of_its_mark() => {
+                    RevisionText::Damaged("It stands in a place that is not its own.")
                 }
-                Some(leaf) if leaf.format > newest_format => Text::Newer(Some(leaf.file)),
-                Some(leaf) => Text::Sound(leaf),
-                None => Text::Damaged("It was altered or cut off."),
+                Some(revision) if revision.format > newest_format => {
+                    RevisionText::Newer(Some(revision.file))
+                }
+                Some(revision) => RevisionText::Sound(revision),
+                None => RevisionText::Damaged("It was altered or cut off."),
             },
             (Ok(FORM), None) if text.len() > T::LARGEST => {
-                Text::Damaged("It is larger than anything this page keeps.")
+                RevisionText::Damaged("It is larger than anything this page keeps.")
             }
-            _ => Text::Damaged("It was altered or cut off."),
+            _ => RevisionText::Damaged("It was altered or cut off."),
         }
     }
 
     /// Whether it is a state that was seen: the very one, or a copy of it under another number.
-    pub(super) fn is_as(&self, seen: Mark) -> bool {
+    pub(super) fn is_as(&self, seen: RevisionId) -> bool {
         self.mark == seen || self.copied == Some(seen)
     }
 
     fn is_of_its_mark(&self) -> bool {
-        self.mark == Mark::of(self.mark.revision, self.mark.writer, &self.file)
+        self.mark == RevisionId::of(self.mark.revision, self.mark.writer, &self.file)
     }
 
     fn of_parts(head: &str, file: &str) -> Option<Self> {
@@ -125,9 +129,9 @@ impl Leaf {
         let mut field = |name: &str| lines.next()?.strip_prefix(name)?.strip_prefix(' ');
         Some(Self {
             id: Id::of_word(field("id")?)?,
-            mark: Mark::of_word(field("mark")?)?,
-            base: Mark::of_word(field("base")?),
-            copied: Mark::of_word(field("copied")?),
+            mark: RevisionId::of_word(field("mark")?)?,
+            base: RevisionId::of_word(field("base")?),
+            copied: RevisionId::of_word(field("copied")?),
             changed: Day::parse(field("changed")?).ok(),
             format: field("format")?.parse().ok()?,
             name: shown(field("name")?),

@@ -17,7 +17,7 @@ pub struct Unread {
 }
 
 /// Something the maker made, that the shelf keeps as a text.
-pub trait Work: Clone + PartialEq {
+pub trait Document: Clone + PartialEq {
     /// What it is, in words: “line”.
     const WORD: &'static str;
     /// Keys: this, then a number, then the mark of a state.
@@ -55,7 +55,7 @@ pub trait Work: Clone + PartialEq {
     fn renamed(&self, name: &str) -> Self;
 }
 
-impl Work for Design {
+impl Document for Design {
     const WORD: &'static str = "line";
     const PREFIX: &'static str = LINE_KEY;
     const BIN: &'static str = "taperwright/bin/line/";
@@ -89,7 +89,7 @@ impl Work for Design {
     }
 }
 
-impl Work for Workshop {
+impl Document for Workshop {
     const WORD: &'static str = "workshop";
     const PREFIX: &'static str = WORKSHOP_KEY;
     const BIN: &'static str = "taperwright/bin/workshop/";

@@ -16,7 +16,7 @@ pub struct Writer(pub u64);
 /// A state of a piece of work: how many states came before it, who wrote it, and what it holds. The last so that a state
 /// that was lost, and written anew otherwise, is not taken for the one somebody saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
-pub struct Mark {
+pub struct RevisionId {
     /// Counted from 1.
     pub revision: u64,
     /// Who wrote it.
@@ -28,13 +28,13 @@ pub struct Mark {
 /// What a tab last saw of a piece of work. Only reading or keeping gives one, and without one nothing there is can be
 /// followed by a newer state: what was never read cannot be replaced.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Seen {
+pub struct SeenRevision {
     pub(super) number: u32,
     pub(super) id: Id,
-    pub(super) mark: Mark,
+    pub(super) mark: RevisionId,
 }
 
-impl Mark {
+impl RevisionId {
     /// The mark of a state of a file.
     pub(super) fn of(revision: u64, writer: Writer, file: &str) -> Self {
         let sum = checksum(&[file.as_bytes()]);
@@ -50,7 +50,7 @@ impl Mark {
         format!("{}-{:016x}-{:08x}", self.revision, self.writer.0, self.sum)
     }
 
-    /// The mark of a word, if that is written as [`Mark::word`] would.
+    /// The mark of a word, if that is written as [`RevisionId::word`] would.
     pub(super) fn of_word(word: &str) -> Option<Self> {
         let (revision, rest) = word.split_once('-')?;
         let (writer, sum) = rest.split_once('-')?;
@@ -70,7 +70,7 @@ impl Id {
     }
 
     /// The name of a copy that parts from this one at a state. Whoever parts them comes to the same name.
-    pub(super) fn parted(self, mark: Mark) -> Self {
+    pub(super) fn parted(self, mark: RevisionId) -> Self {
         Self(mixed(&[
             &self.0.to_le_bytes(),
             &mark.revision.to_le_bytes(),
@@ -97,7 +97,7 @@ impl fmt::Display for Id {
     }
 }
 
-impl Seen {
+impl SeenRevision {
     /// The number it has in this browser.
     pub fn number(&self) -> u32 {
         self.number
@@ -109,7 +109,7 @@ impl Seen {
     }
 
     /// Which state was seen.
-    pub fn mark(&self) -> Mark {
+    pub fn mark(&self) -> RevisionId {
         self.mark
     }
 }
