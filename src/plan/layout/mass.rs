@@ -150,10 +150,13 @@ impl Ground {
         layout: &Layout,
         wheels_at: &[Length],
     ) -> BraidedLine {
-        let Scratch { deeds, pieces } = scratch;
-        deeds.clear();
-        self.deeds(deeds, &layout.stops, &layout.wheels, wheels_at);
-        self.sweep((layout.first, layout.wheels[0]), deeds, pieces);
+        let Scratch {
+            line_changes,
+            pieces,
+        } = scratch;
+        line_changes.clear();
+        self.line_changes(line_changes, &layout.stops, &layout.wheels, wheels_at);
+        self.sweep((layout.first, layout.wheels[0]), line_changes, pieces);
         self.braid_pieces(pieces)
     }
 

@@ -11,7 +11,7 @@ use crate::braid::threads::Change;
 
 /// Something that changes what is braided from a place on.
 #[derive(Clone, Copy)]
-pub(super) enum Deed {
+pub(super) enum LineChange {
     Level(usize),
     Fit(Wheels),
     /// So much yarn more lies in the core, in standard threads; less where negative.
@@ -21,7 +21,7 @@ pub(super) enum Deed {
 /// Lists that are filled again for every line tried, so that memory is asked for once.
 #[derive(Default)]
 pub(super) struct Scratch {
-    pub(super) deeds: Vec<(Length, Deed)>,
+    pub(super) line_changes: Vec<(Length, LineChange)>,
     pub(super) pieces: Vec<Piece>,
 }
 
@@ -29,7 +29,7 @@ impl Scratch {
     /// With room for a line of so many stops.
     pub(super) fn for_stops(count: usize) -> Self {
         Self {
-            deeds: Vec::with_capacity(4 * count),
+            line_changes: Vec::with_capacity(4 * count),
             pieces: Vec::with_capacity(4 * count + 1),
         }
     }
@@ -59,38 +59,43 @@ impl Ground {
         wheels: &[Wheels],
         wheels_at: &[Length],
     ) -> Vec<Piece> {
-        let mut deeds = Vec::with_capacity(4 * stops.len());
-        self.deeds(&mut deeds, stops, wheels, wheels_at);
-        let mut pieces = Vec::with_capacity(deeds.len() + 1);
-        self.sweep((first, wheels[0]), &mut deeds, &mut pieces);
+        let mut line_changes = Vec::with_capacity(4 * stops.len());
+        self.line_changes(&mut line_changes, stops, wheels, wheels_at);
+        let mut pieces = Vec::with_capacity(line_changes.len() + 1);
+        self.sweep((first, wheels[0]), &mut line_changes, &mut pieces);
         pieces
     }
 
     /// Adds what is done at these stops, and when wheels are fitted.
-    pub(super) fn deeds(
+    pub(super) fn line_changes(
         &self,
-        deeds: &mut Vec<(Length, Deed)>,
+        line_changes: &mut Vec<(Length, LineChange)>,
         stops: &[Stop],
         wheels: &[Wheels],
         wheels_at: &[Length],
     ) {
         for (index, stop) in stops.iter().enumerate() {
             for step in &stop.steps {
-                self.change(deeds, stop.at, &step.change);
+                self.change(line_changes, stop.at, &step.change);
             }
             if wheels[index] != wheels[index + 1] {
-                deeds.push((wheels_at[index], Deed::Fit(wheels[index + 1])));
+                line_changes.push((wheels_at[index], LineChange::Fit(wheels[index + 1])));
             }
         }
     }
 
     /// A change of one carrier, and the tail it leaves.
-    pub(super) fn change(&self, deeds: &mut Vec<(Length, Deed)>, at: Length, change: &Change) {
-        deeds.push((at, Deed::Level(change.after())));
+    pub(super) fn change(
+        &self,
+        line_changes: &mut Vec<(Length, LineChange)>,
+        at: Length,
+        change: &Change,
+    ) {
+        line_changes.push((at, LineChange::Level(change.after())));
         let size = self.buried_by(change);
         if size > 0.0 && self.tail > Length::ZERO {
-            deeds.push((at, Deed::Bury(size)));
-            deeds.push((at + self.tail, Deed::Bury(-size)));
+            line_changes.push((at, LineChange::Bury(size)));
+            line_changes.push((at + self.tail, LineChange::Bury(-size)));
         }
     }
 
@@ -108,10 +113,10 @@ impl Ground {
     pub(super) fn sweep(
         &self,
         (level, wheels): (usize, Wheels),
-        deeds: &mut [(Length, Deed)],
+        line_changes: &mut [(Length, LineChange)],
         pieces: &mut Vec<Piece>,
     ) {
-        deeds.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
+        line_changes.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
         pieces.clear();
         let (mut level, mut wheels) = (level, wheels);
         let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);
@@ -122,12 +127,12 @@ impl Ground {
                 *from = to;
             }
         };
-        for &mut (at, deed) in deeds {
+        for &mut (at, line_change) in line_changes {
             close(&mut from, at.min(end), level, wheels, buried);
-            match deed {
-                Deed::Level(after) => level = after,
-                Deed::Fit(after) => wheels = after,
-                Deed::Bury(size) => {
+            match line_change {
+                LineChange::Level(after) => level = after,
+                LineChange::Fit(after) => wheels = after,
+                LineChange::Bury(size) => {
                     tails = if size > 0.0 { tails + 1 } else { tails - 1 };
                     // Counted, so that nothing of a rounding stays when the last tail has ended.
                     buried = if tails == 0 { 0.0 } else { buried + size };

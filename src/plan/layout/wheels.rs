@@ -113,11 +113,14 @@ impl Ground {
     ) {
         let stops = &layout.stops[index..=index];
         let wheels = &layout.wheels[index..=index + 1];
-        let Scratch { deeds, pieces } = scratch;
-        deeds.clear();
-        self.deeds(deeds, stops, wheels, &[wheels_at]);
+        let Scratch {
+            line_changes,
+            pieces,
+        } = scratch;
+        line_changes.clear();
+        self.line_changes(line_changes, stops, wheels, &[wheels_at]);
         let start = (stops[0].steps[0].change.before(), wheels[0]);
-        self.sweep(start, deeds, pieces);
+        self.sweep(start, line_changes, pieces);
         for piece in pieces.iter_mut() {
             (piece.from, piece.to) = (piece.from.max(from), piece.to.min(to));
         }
