@@ -5,7 +5,8 @@ Reads a design as JSON of plain SI numbers from standard input and prints the pl
 
 In order: levels of whole threads; places where the drawing passes half-way between two of them, gathered to stops at least
 the least distance apart; wheels by dynamic programming over the treads; every stop moved so that mass is kept; wheels fitted
-early or late where that centres the angle; the late angle in closed form (kinematics after Du & Popper 1994); sums by Gauss.
+early or late where that centres the angle, and stops moved by what that adds; swellings too short to be worth their stops left
+out; the late angle in closed form (kinematics after Du & Popper 1994); sums by Gauss.
 Left out: pins, orders of carriers, a line too short for its stops, notices, ranges and chances, amounts for each dressing
 step, handle turns, strength.
 """
@@ -115,14 +116,37 @@ class Plan(Machine):
 
     # Where stops and wheels really go.
 
+    def short_pairs(self, stops, at):
+        """Stops that the next one undoes within the least distance, last first; a stop takes part in one pair at most."""
+        pairs = []
+        for i in reversed(range(len(stops) - 1)):
+            is_short = stops[i][0][2] != stops[i + 1][0][2] and at[i + 1] - at[i] < self.spacing - HAIR
+            if is_short and (not pairs or pairs[-1] > i + 1):
+                pairs.append(i)
+        return pairs
+
+    def without(self, stops, at, pairs):
+        """The stops with the innermost changes of such pairs left out."""
+        stops = [list(stop) for stop in stops]
+        for i in pairs:
+            stops[i].pop()
+            stops[i + 1].pop(0)
+        left = [bool(stop) for stop in stops]
+        return [stop for stop in stops if stop], at[left]
+
     def keep_mass(self, levels, wheels, stops, at):
-        """Moves every stop to where the levels as really braided meet half-way, then by what tails and late angle add."""
+        """Moves every stop to where the levels as really braided meet half-way, then by what tails and late angle add.
+
+        Gives the places and no pairs, or no places and the pairs of stops that came too close."""
+        at = at.copy()
         rest = self.at_lay(levels, 0.0, self.lays[wheels]).mass
         real = rest / self.one
         for i, stop in enumerate(stops):
             by = 0.5 * (real[i] + real[i + 1]) - 0.5 * (self.yarn[levels[i]] + self.yarn[levels[i + 1]])
             half = lambda low: 0.5 * (self.yarn[low] + self.yarn[low + 1]) + by
             at[i] = np.mean([self.place_in_run(self.diameter_for(half(low)), rising, place) for place, low, rising in stop])
+        if pairs := self.short_pairs(stops, at):
+            return None, pairs
         at = self.apart(at)
         rest_of_line = self.sweep(levels[0], wheels[0], self.deeds(stops, at), (at, np.diff(wheels)))
         line = self.follow(rest_of_line, 0.0, self.length)
@@ -134,7 +158,40 @@ class Plan(Machine):
         reach = 2 * self.tail + 3 * line.lag[piece]
         still = np.abs(jump) < 0.1 * self.one
         by = (mass - span * rest)[1:] / np.where(still, np.inf, jump)
-        return self.apart(at + np.clip(by, np.maximum(-span[:-1] / 2, -reach), np.minimum(span[1:] / 2, reach)))
+        at = at + np.clip(by, np.maximum(-span[:-1] / 2, -reach), np.minimum(span[1:] / 2, reach))
+        pairs = self.short_pairs(stops, at)
+        return (None, pairs) if pairs else (self.apart(at), [])
+
+    def bare_between(self, levels, wheels, stops, at, fitted_at, cuts):
+        """Bare mass between each cut and the next."""
+        places, steps, buries = self.deeds(stops, at)
+        none = np.zeros(len(cuts), int)
+        deeds = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
+        line = self.follow(self.sweep(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels))), 0.0, self.length)
+        upto = np.insert(np.cumsum(self.sums(line)[0]), 0, 0)
+        return np.diff(np.interp(cuts, line.edge, upto))
+
+    def keep_mass_beside(self, levels, wheels, stops, at, fitted_at):
+        """Moves stops, and wheels with them, by the mass that wheels fitted beside their stops add or take away."""
+        if np.array_equal(at, fitted_at):
+            return at, fitted_at
+        at, fitted_at = at.copy(), fitted_at.copy()
+        ends = np.concatenate([[0.0], at, [self.length]])
+        middles = (ends[1:] + ends[:-1]) / 2
+        wanted = self.bare_between(levels, wheels, stops, at, at, middles)
+        jump = np.diff(self.at_lay(levels, 0.0, self.lays[wheels]).mass)
+        jump = np.where(np.abs(jump) < 0.1 * self.one, np.inf, jump)
+        for _ in range(3):
+            by = (self.bare_between(levels, wheels, stops, at, fitted_at, middles) - wanted) / jump
+            first, last = np.minimum(at, fitted_at), np.maximum(at, fitted_at)
+            half = lambda room: np.maximum(room - self.spacing, 0) / 2
+            by = np.minimum(by, half(np.append(first[1:], self.length) - last))
+            by = np.maximum(by, -half(first - np.append(0.0, last[:-1])))
+            by[np.abs(by) < HAIR] = 0
+            if not by.any():
+                break
+            at, fitted_at = at + by, fitted_at + by
+        return at, fitted_at
 
     def centre(self, levels, wheels, stops, at):
         """Where wheels are fitted: at their stop, or beside it where that saves a quarter of a change's price."""
@@ -178,11 +235,16 @@ class Plan(Machine):
     def calculate(self):
         first, changes = self.changes()
         stops, at = self.gather(changes)
-        levels = np.array([first] + [stop[-1][1] + stop[-1][2] for stop in stops])
-        spans = np.diff(np.concatenate([[0.0], at, [self.length]]))
-        wheels = self.choose_wheels(levels, spans)
-        at = self.keep_mass(levels, wheels, stops, at)
-        fitted_at = self.centre(levels, wheels, stops, at)
+        while True:
+            levels = np.array([first] + [stop[-1][1] + stop[-1][2] for stop in stops])
+            spans = np.diff(np.concatenate([[0.0], at, [self.length]]))
+            wheels = self.choose_wheels(levels, spans)
+            moved, pairs = self.keep_mass(levels, wheels, stops, at)
+            if not pairs:
+                break
+            stops, at = self.without(stops, at, pairs)
+        fitted_at = self.centre(levels, wheels, stops, moved)
+        at, fitted_at = self.keep_mass_beside(levels, wheels, stops, moved, fitted_at)
         parts, belly = self.parts()
         tip = min(parts[0][2], 6 * INCH) if parts[0][0] == "tip" else 0.0
         head = (tip, tip + 30 * FOOT)
