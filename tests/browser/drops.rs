@@ -9,7 +9,7 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::keep::book::Workshop;
-use taperwright::keep::share::dropped::DropError;
+use taperwright::keep::dropped::DropError;
 use taperwright::keep::share::{file, link};
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Id, Shelf, Writer};

@@ -139,7 +139,7 @@ fn every_failure_has_a_sentence_of_its_own() {
         LinkError::TooLong(2_000),
     ];
     let mut said: Vec<String> = failures.iter().map(ToString::to_string).collect();
-    said.push(taperwright::keep::share::dropped::DropError::NoLink.to_string());
+    said.push(taperwright::keep::dropped::DropError::NoLink.to_string());
     for words in &said {
         assert!(words.ends_with('.'), "{words}");
     }

@@ -6,7 +6,7 @@ use taperwright::design::settings::Setting;
 use taperwright::design::{Design, demo::demo};
 use taperwright::keep::book::Workshop;
 use taperwright::keep::book::file as book;
-use taperwright::keep::share::dropped::{self, DropError};
+use taperwright::keep::dropped::{self, DropError};
 use taperwright::keep::share::file::{self, FileError};
 use taperwright::keep::share::link::{self, LinkError};
 

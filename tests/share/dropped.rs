@@ -4,7 +4,7 @@
 use taperwright::design::demo::demo;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::book::file::{self as book, BookError};
-use taperwright::keep::share::dropped::{DropError, Dropped, read};
+use taperwright::keep::dropped::{DropError, Dropped, read};
 use taperwright::keep::share::{file, link};
 
 #[test]

@@ -4,9 +4,9 @@
 //! line to the next of the same hand is an error that all dressed weights of a line share. Parameters stay within the ranges
 //! of their settings: one that would leave is held at the end of its range. Oil is never learnt to fill more than pressure let in.
 
-use super::Workshop;
 use super::model::{LineModel, MeasureKind, Model, Source, SwatchModel};
 use super::record::LineRecord;
+use super::workshop::Workshop;
 use crate::base::estimate::{Fit, Group, Unknown, fit};
 use crate::braid::vacuum::fill_bound;
 use crate::design::Design;

@@ -4,9 +4,10 @@ use core::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use super::limits::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
 use super::record::LineRecord;
 use super::swatch::{Swatch, SwatchField};
-use super::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop};
+use super::workshop::Workshop;
 use crate::braid::recipe::MOST_STEPS;
 use crate::design::check::text;
 use crate::design::refusal::{Place, Refusal};

@@ -3,7 +3,8 @@
 use serde::{Deserialize, Serialize};
 
 use super::frozen::Frozen;
-use super::{MOST_COATS, MOST_DIAMETERS, measured};
+use super::limits::{MOST_COATS, MOST_DIAMETERS};
+use super::measured;
 use crate::base::bounded::bounded_list;
 use crate::plan::days::{Day, Diary};
 use crate::plan::run::Run;
@@ -161,7 +162,7 @@ impl Measures {
         }
     }
 
-    /// Writes a number down, or strikes it out; room for diameters is made as needed, up to [`super::MOST_DIAMETERS`]. It is
+    /// Writes a number down, or strikes it out; room for diameters is made as needed, up to [`MOST_DIAMETERS`]. It is
     /// kept with twelve digits.
     pub fn set(&mut self, field: LineField, value: Option<f64>) {
         let value = value.map(measured::kept);
@@ -181,7 +182,7 @@ impl Measures {
     }
 
     fn at(&mut self, index: usize, change: impl FnOnce(&mut DiameterAt)) {
-        if index >= super::MOST_DIAMETERS {
+        if index >= MOST_DIAMETERS {
             return;
         }
         if index >= self.diameters.len() {
@@ -233,11 +234,11 @@ impl LineRecord {
         }
     }
 
-    /// The same, to be written in; room for coats is made as needed, up to [`super::MOST_COATS`].
+    /// The same, to be written in; room for coats is made as needed, up to [`MOST_COATS`].
     pub fn measures_mut(&mut self, stage: LineStage) -> Option<&mut Measures> {
         match stage {
             LineStage::Bare => Some(&mut self.bare),
-            LineStage::Coat(coat) if coat < super::MOST_COATS => {
+            LineStage::Coat(coat) if coat < MOST_COATS => {
                 if coat >= self.coats.len() {
                     self.coats.resize(coat + 1, Measures::default());
                 }

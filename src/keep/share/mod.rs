@@ -4,7 +4,6 @@
 
 pub mod calendar;
 pub mod card_svg;
-pub mod dropped;
 pub(crate) mod envelope;
 pub mod file;
 pub mod link;

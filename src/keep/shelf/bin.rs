@@ -3,7 +3,6 @@
 //! What lies in the bin stays where it is; a note says of its newest state that it lies there. So nothing has to be copied
 //! where there is no room, and a change made in another tab brings it back by itself.
 
-use super::Shelf;
 use super::document::Document;
 use super::find::Kept;
 use super::ids::{Id, RevisionId, SeenRevision};
@@ -11,7 +10,7 @@ use super::keep::unkept;
 use super::keys::{Keys, bin_key, key};
 use super::revision;
 use super::revisions::{LoadedRevision, Revisions, UnreadableText};
-use super::store::{Store, StoreError, Unkept};
+use super::store::{Shelf, Store, StoreError, Unkept};
 use crate::plan::days::Day;
 
 impl<S: Store> Shelf<S> {

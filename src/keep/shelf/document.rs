@@ -1,6 +1,6 @@
 //! What the shelf keeps: lines and workshops, each as the text of its file.
 
-use super::{LINE_KEY, STEPS_KEY, WORKSHOP_KEY};
+use super::prefixes::{LINE_KEY, STEPS_KEY, WORKSHOP_KEY};
 use crate::design::{self, Design};
 use crate::edit::Edit;
 use crate::keep::book::Workshop;

@@ -3,10 +3,10 @@
 use super::document::Document;
 use super::ids::{Id, RevisionId, SeenRevision};
 use super::keys::{Keys, bin_key, is_unreleased, key};
+use super::prefixes::{ASIDE_KEY, OPEN_KEY};
 use super::revision::{self, Revision, RevisionText};
 use super::revisions::{LoadedRevision, Revisions, UnreadableText};
-use super::store::{Store, StoreError};
-use super::{ASIDE_KEY, OPEN_KEY, Shelf};
+use super::store::{Shelf, Store, StoreError};
 use crate::plan::days::Day;
 
 /// A line or workshop as it is kept.

@@ -4,14 +4,13 @@
 //! the one it was made from, read back, and only then is what lies behind both taken away. Two tabs that write at the same
 //! moment leave two states, which [`Shelf::settle`] makes two pieces of work.
 
-use super::Shelf;
 use super::document::Document;
 use super::find::Kept;
 use super::ids::{Id, RevisionId, SeenRevision, Writer};
 use super::keys::{Keys, key};
 use super::revision::Revision;
 use super::revisions::{LoadedRevision, Revisions};
-use super::store::{Store, StoreError, Unkept};
+use super::store::{Shelf, Store, StoreError, Unkept};
 use crate::plan::days::Day;
 
 /// Why what was to be kept was kept as a piece of work of its own.

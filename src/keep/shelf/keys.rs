@@ -5,8 +5,8 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::document::Document;
 use super::ids::{RevisionId, Writer};
+use super::prefixes::{LINE_KEY, WORKSHOP_KEY};
 use super::store::{Store, StoreError};
-use super::{LINE_KEY, WORKSHOP_KEY};
 
 /// The mark before all others.
 const FIRST: RevisionId = RevisionId {

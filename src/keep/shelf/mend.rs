@@ -7,8 +7,9 @@
 
 use std::collections::BTreeSet;
 
+use super::ids::RevisionId;
 use super::keys::place;
-use super::{RevisionId, is_state};
+use super::prefixes::is_state;
 
 /// So many revisions later, a state comes of another under the same number, and is not what a second tab made at the same
 /// moment: that tab would not have written without seeing what is there.

@@ -32,6 +32,7 @@ mod keys;
 pub mod memory;
 mod mend;
 mod news;
+mod prefixes;
 mod reminder;
 mod revision;
 mod revisions;
@@ -47,68 +48,12 @@ pub use keep::{Keeping, Parted};
 pub use keys::number_in;
 pub use mend::Mending;
 pub use news::{News, concerns};
+pub use prefixes::{
+    ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WorkshopNumber,
+    is_state,
+};
 pub use reminder::{Exported, MOST_DAYS, MOST_SAVES, Reminder};
 pub use revisions::UnreadableText;
 pub use settle::Settled;
 pub use sought::{Order, sought};
-pub use store::{Store, StoreError, Unkept};
-
-/// Keys of lines: this, then the number, then the mark of a state.
-pub const LINE_KEY: &str = "taperwright/line/";
-/// Keys of workshops, in the same manner.
-pub const WORKSHOP_KEY: &str = "taperwright/workshop/";
-/// Keys of the steps that can be undone on a line: this, then its number.
-pub const STEPS_KEY: &str = "taperwright/steps/";
-/// Keys of notes that something lies in the bin: this, then the kind.
-pub const BIN_KEY: &str = "taperwright/bin/";
-/// Keys of texts from a backup that could not be read: this, then a name made of the text.
-pub const ASIDE_KEY: &str = "taperwright/unreadable/";
-/// Key of the number of the open line.
-pub const OPEN_KEY: &str = "taperwright/open";
-
-/// Whether a key is that of a state, whose text never changes: so a copy of it kept elsewhere cannot be out of date.
-pub fn is_state(key: &str) -> bool {
-    let behind = |prefix| key.strip_prefix(prefix);
-    let marked = behind(LINE_KEY).or_else(|| behind(WORKSHOP_KEY));
-    marked.is_some_and(|rest| rest.contains('/')) || key.starts_with(ASIDE_KEY)
-}
-
-/// The number of a kept line.
-pub type LineNumber = u32;
-/// The number of a kept workshop.
-pub type WorkshopNumber = u32;
-
-/// The shelf: a store that was loaded, and the rules for using it.
-#[derive(Clone, Debug)]
-pub struct Shelf<S> {
-    store: S,
-    writer: Writer,
-}
-
-impl<S: Store> Shelf<S> {
-    /// The shelf on a store whose keys can be read. Nothing is written by it, and nothing can be written without it.
-    ///
-    /// # Errors
-    /// [`StoreError`] when the store cannot be read: then there is nothing to write on either.
-    pub fn load(store: S, writer: Writer) -> Result<Self, StoreError> {
-        store.keys()?;
-        Ok(Self { store, writer })
-    }
-
-    /// The store below.
-    pub fn into_store(self) -> S {
-        self.store
-    }
-
-    /// Remembers a line as the one to open with.
-    ///
-    /// # Errors
-    /// [`StoreError`] when the browser refuses.
-    pub fn open(&mut self, number: LineNumber) -> Result<(), StoreError> {
-        let note = number.to_string();
-        if self.store.get(OPEN_KEY)?.as_deref() == Some(&note) {
-            return Ok(());
-        }
-        self.store.set(OPEN_KEY, &note)
-    }
-}
+pub use store::{Shelf, Store, StoreError, Unkept};

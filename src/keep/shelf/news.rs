@@ -3,9 +3,9 @@
 use super::document::Document;
 use super::find::{Kept, Lookup};
 use super::ids::SeenRevision;
+use super::prefixes::{BIN_KEY, LINE_KEY, WORKSHOP_KEY};
 use super::revisions::Revisions;
-use super::store::{Store, StoreError};
-use super::{BIN_KEY, LINE_KEY, Shelf, WORKSHOP_KEY};
+use super::store::{Shelf, Store, StoreError};
 
 /// What became of what a tab has on its bench.
 #[derive(Clone, Debug, PartialEq)]

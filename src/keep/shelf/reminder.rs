@@ -2,10 +2,9 @@
 
 use core::fmt;
 
-use super::Shelf;
 use super::document::Document;
 use super::keys::Keys;
-use super::store::{Store, StoreError};
+use super::store::{Shelf, Store, StoreError};
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::plan::days::Day;

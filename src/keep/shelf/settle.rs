@@ -1,13 +1,12 @@
 //! What two tabs wrote at the same moment is taken apart: every piece of work gets a number of its own.
 
-use super::Shelf;
 use super::document::Document;
 use super::ids::{Id, RevisionId};
 use super::keep::{Parted, Putting, copy_name};
 use super::keys::{Keys, key};
 use super::revision::Revision;
 use super::revisions::{LoadedRevision, Revisions};
-use super::store::{Store, StoreError};
+use super::store::{Shelf, Store, StoreError};
 
 /// A piece of work that got a number of its own.
 #[derive(Clone, Debug, PartialEq, Eq)]

@@ -3,8 +3,8 @@
 //! They are a convenience, but they are what the maker did: nobody's steps are dropped to make room, neither for a line nor
 //! for other steps. Where there is no room for them, the line is kept without its newest steps, and that is said.
 
-use super::store::{Store, StoreError};
-use super::{LineNumber, STEPS_KEY, Shelf};
+use super::prefixes::{LineNumber, STEPS_KEY};
+use super::store::{Shelf, Store, StoreError};
 use crate::design::Design;
 use crate::edit::sketch::Sketch;
 use crate::keep::share::steps;

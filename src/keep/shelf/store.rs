@@ -2,6 +2,9 @@
 
 use core::fmt;
 
+use super::ids::Writer;
+use super::prefixes::{LineNumber, OPEN_KEY};
+
 /// Why the browser did not do what was asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum StoreError {
@@ -67,4 +70,39 @@ pub trait Store {
     /// # Errors
     /// [`StoreError`] when the store cannot be read.
     fn keys(&self) -> Result<Vec<String>, StoreError>;
+}
+
+/// The shelf: a store that was loaded, and the rules for using it.
+#[derive(Clone, Debug)]
+pub struct Shelf<S> {
+    pub(super) store: S,
+    pub(super) writer: Writer,
+}
+
+impl<S: Store> Shelf<S> {
+    /// The shelf on a store whose keys can be read. Nothing is written by it, and nothing can be written without it.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the store cannot be read: then there is nothing to write on either.
+    pub fn load(store: S, writer: Writer) -> Result<Self, StoreError> {
+        store.keys()?;
+        Ok(Self { store, writer })
+    }
+
+    /// The store below.
+    pub fn into_store(self) -> S {
+        self.store
+    }
+
+    /// Remembers a line as the one to open with.
+    ///
+    /// # Errors
+    /// [`StoreError`] when the browser refuses.
+    pub fn open(&mut self, number: LineNumber) -> Result<(), StoreError> {
+        let note = number.to_string();
+        if self.store.get(OPEN_KEY)?.as_deref() == Some(&note) {
+            return Ok(());
+        }
+        self.store.set(OPEN_KEY, &note)
+    }
 }

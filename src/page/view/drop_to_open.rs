@@ -13,7 +13,7 @@ use super::book::{OpenBook, open_book};
 use super::kept::import_backup;
 use super::overlay_kind::OverlayKind;
 use super::window_events::on_window;
-use crate::keep::share::dropped::{self, DropError, Dropped};
+use crate::keep::dropped::{self, DropError, Dropped};
 use crate::keep::share::link;
 use crate::keep::shelf::backup;
 use crate::page::browser::drag_drop::{self, DropContent};

@@ -1,7 +1,7 @@
 //! Any text as a file: a line, a bench book, everything at once, or refused in words.
 
 use taperwright::keep::book::file as book_file;
-use taperwright::keep::share::dropped::{self, Dropped};
+use taperwright::keep::dropped::{self, Dropped};
 use taperwright::keep::share::file as design_file;
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Shelf, Writer};

@@ -2,7 +2,7 @@
 
 use core::cell::RefCell;
 
-use super::{Model, Source};
+use super::measure::{Model, Source};
 use crate::base::estimate::Group;
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::dressing::{Dressing, Stage as Dressed};

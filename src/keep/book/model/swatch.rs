@@ -1,6 +1,6 @@
 //! What is expected of a swatch: one braid, at rest, of known threads and gears.
 
-use super::{Model, Source};
+use super::measure::{MeasureKind, Model, Source};
 use crate::base::estimate::Group;
 use crate::base::units::{Length, Mass};
 use crate::braid::takeoff::TEETH;
@@ -95,9 +95,9 @@ impl Model for SwatchModel {
         let lay = constant(parameters) * self.ratio;
         let braid = braiding.at_lay(self.threads, lay);
         let expected = |source: &Source| match source.kind() {
-            super::MeasureKind::Lay => lay.millimetres(),
-            super::MeasureKind::Angle => braid.angle.degrees(),
-            super::MeasureKind::Diameter => braid.diameter.millimetres(),
+            MeasureKind::Lay => lay.millimetres(),
+            MeasureKind::Angle => braid.angle.degrees(),
+            MeasureKind::Diameter => braid.diameter.millimetres(),
             _ => (self.length * braid.linear_density).grams(),
         };
         self.sources.iter().map(expected).collect()

@@ -1,9 +1,10 @@
 //! The schedule and the bobbins as tables.
 
-use super::{Cell, Table};
+use super::csv::{Cell, Table};
 use crate::base::units::show::{self, Units};
 use crate::base::units::{Angle, Length};
 use crate::design::Design;
+use crate::keep::share::envelope::stem;
 use crate::paper::words;
 use crate::plan::bobbins::Bobbin;
 use crate::plan::{Action, Event, Plan};
@@ -138,4 +139,14 @@ fn metres(length: Length) -> Cell {
 /// A place in a list, from 1.
 fn count(place: usize) -> Cell {
     Cell::Number(place as f64)
+}
+
+/// A name for the file of the schedule, made from the line's title: letters, digits and dashes only.
+pub fn schedule_name(design: &Design) -> String {
+    format!("{}.schedule.csv", stem(design.title(), "line"))
+}
+
+/// A name for the file of the bobbins.
+pub fn bobbins_name(design: &Design) -> String {
+    format!("{}.bobbins.csv", stem(design.title(), "line"))
 }

@@ -2,8 +2,8 @@
 
 use std::collections::BTreeMap;
 
-use super::pieces::{BackupItem, BackupText, JsonText, pieces};
-use super::{BackupError, Imported};
+use super::contents::{BackupItem, BackupText, JsonText, contents};
+use super::outcome::{BackupError, Imported};
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::revision::{self, Revision};
@@ -46,17 +46,17 @@ impl<S: Store> Shelf<S> {
     /// [`BackupError`] when the file is no such file, or the store cannot be read. A store that refuses on the way is told of
     /// in [`Imported`].
     pub fn import(&mut self, text: &str) -> Result<Imported, BackupError> {
-        let pieces = pieces(text)?;
+        let file = contents(text)?;
         let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
         let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
         let mut imported = Imported::default();
-        for piece in pieces.lines {
-            imported.count(self.take_piece::<Design>(&piece, &mut lines));
+        for item in file.lines {
+            imported.count(self.take_piece::<Design>(&item, &mut lines));
         }
-        for piece in pieces.workshops {
-            imported.count(self.take_piece::<Workshop>(&piece, &mut books));
+        for item in file.workshops {
+            imported.count(self.take_piece::<Workshop>(&item, &mut books));
         }
-        for aside in pieces.unreadable {
+        for aside in file.unreadable {
             imported.count(self.take_aside(&aside, &mut lines, &mut books));
         }
         Ok(imported)

@@ -2,12 +2,12 @@
 
 use core::fmt;
 
-use super::envelope;
-use super::file::{self, FileError};
-use super::link::{self, LinkError};
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::book::file::{self as book, BookError};
+use crate::keep::share::envelope;
+use crate::keep::share::file::{self, FileError};
+use crate::keep::share::link::{self, LinkError};
 
 /// Largest file worth reading, in bytes.
 pub const LARGEST: usize = book::LARGEST;

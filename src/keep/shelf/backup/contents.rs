@@ -6,10 +6,10 @@ use serde::{Deserialize, Deserializer};
 use serde_json::value::RawValue;
 
 use super::escapes::unescaped;
-use super::{BackupError, FORMAT, LARGEST, MOST_PIECES, VERSION};
+use super::outcome::{BackupError, FORMAT, LARGEST, MOST_PIECES, VERSION};
 use crate::keep::share::envelope::{FileKind, Unopened};
 use crate::keep::share::shape::Shape;
-use crate::keep::shelf::StoreError;
+use crate::keep::shelf::store::StoreError;
 
 /// Longest text of a piece taken in, in bytes as it stands in the file: a bench book of the largest size with a quote at every
 /// fourth letter, and more than a browser keeps of anything else.
@@ -110,16 +110,16 @@ pub fn is_one(text: &str) -> bool {
 ///
 /// # Errors
 /// [`BackupError`] says what the file is not.
-pub(super) fn pieces(text: &str) -> Result<BackupFile<'_>, BackupError> {
+pub(super) fn contents(text: &str) -> Result<BackupFile<'_>, BackupError> {
     KIND.admits(text).map_err(|unopened| match unopened {
         Unopened::TooLarge => BackupError::TooLarge,
         Unopened::Misshapen => BackupError::Damaged,
         Unopened::Other | Unopened::Unreleased(_) => BackupError::NotABackup,
         Unopened::Newer(version) => BackupError::Newer(version),
     })?;
-    let pieces: BackupFile<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
-    let is_sound = pieces.texts().all(JsonText::is_sound);
-    is_sound.then_some(pieces).ok_or(BackupError::Damaged)
+    let file: BackupFile<'_> = serde_json::from_str(text).map_err(|_| BackupError::Damaged)?;
+    let is_sound = file.texts().all(JsonText::is_sound);
+    is_sound.then_some(file).ok_or(BackupError::Damaged)
 }
 
 impl<'a> BackupFile<'a> {

@@ -1,0 +1,26 @@
+//! What keys in the browser's storage begin with.
+
+/// Keys of lines: this, then the number, then the mark of a state.
+pub const LINE_KEY: &str = "taperwright/line/";
+/// Keys of workshops, in the same manner.
+pub const WORKSHOP_KEY: &str = "taperwright/workshop/";
+/// Keys of the steps that can be undone on a line: this, then its number.
+pub const STEPS_KEY: &str = "taperwright/steps/";
+/// Keys of notes that something lies in the bin: this, then the kind.
+pub const BIN_KEY: &str = "taperwright/bin/";
+/// Keys of texts from a backup that could not be read: this, then a name made of the text.
+pub const ASIDE_KEY: &str = "taperwright/unreadable/";
+/// Key of the number of the open line.
+pub const OPEN_KEY: &str = "taperwright/open";
+
+/// Whether a key is that of a state, whose text never changes: so a copy of it kept elsewhere cannot be out of date.
+pub fn is_state(key: &str) -> bool {
+    let behind = |prefix| key.strip_prefix(prefix);
+    let marked = behind(LINE_KEY).or_else(|| behind(WORKSHOP_KEY));
+    marked.is_some_and(|rest| rest.contains('/')) || key.starts_with(ASIDE_KEY)
+}
+
+/// The number of a kept line.
+pub type LineNumber = u32;
+/// The number of a kept workshop.
+pub type WorkshopNumber = u32;
