@@ -1,7 +1,18 @@
 //! Everything the fuzzer once found worth keeping is put through the same doors again, without a fuzzer.
 //!
 //! The corpus below `corpus` was made by libFuzzer out of what `seeds.rs` writes, and made small by it: one input for each
-//! new way through the program. How to go on fuzzing: see below.
+//! new way through the program.
+//!
+//! This folder is also a workspace of its own, for a nightly compiler and `cargo install cargo-fuzz`. Its targets are `link`,
+//! `file` and `storage`; what must hold is in `harness`.
+//!
+//! ```sh
+//! cd tests/fuzz
+//! cargo +nightly fuzz run --fuzz-dir . file -- -dict=words.dict -max_len=16000 -max_total_time=600
+//! cargo +nightly fuzz cmin --fuzz-dir . file       # keep the corpus small: at most 300 files and 1 MB in all
+//! ```
+//!
+//! A run leaves what it finds in `artifacts`, which is not kept: once mended, it becomes a file of the corpus.
 #![cfg(not(target_arch = "wasm32"))]
 
 mod harness;

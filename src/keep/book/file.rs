@@ -1,4 +1,12 @@
-//! The file of a bench book: JSON, with a word that says what it is and the number of its format. See DEVELOPERS.md.
+//! The file of a bench book, version 1: JSON, at most 5,000,000 bytes.
+//!
+//! `{ "format": "taperwright bench book", "version": 1, "workshop": { … } }`
+//!
+//! The workshop has `name`, `notes`, `base` (the code of the design whose settings were believed first), and at most 500
+//! `swatches` and 500 `records`. Measured numbers are under names with their units; a missing one was not measured, and one that is
+//! not a number is kept as a text. A record has `design` (a code), `line` (its number on this browser's shelf), `run` (`done` events,
+//! `circuits` counted, `mishaps`), `diary` (`start` and `ticks`, ISO days), `bare`, `coats` and `finished`. Impossible numbers are
+//! kept; learning leaves them out.
 
 use core::fmt;
 

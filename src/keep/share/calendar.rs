@@ -1,4 +1,5 @@
-//! A calendar file: iCalendar, RFC 5545, all-day events only.
+//! A calendar file: iCalendar, RFC 5545, all-day events only. A step keeps its UID, so a file saved again changes the entries of the
+//! first.
 
 use core::fmt::Write as _;
 

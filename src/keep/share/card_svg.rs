@@ -1,5 +1,5 @@
-//! The card as a picture: its sheets one below the other in one SVG that any drawing program and browser opens, without
-//! scripts or anything fetched from elsewhere.
+//! The card as a picture: its sheets one below the other, in millimetres, in one SVG (XML 1.0) without scripts. Nothing is fetched.
+//! The line's link is written out as text and drawn as a code.
 
 use core::fmt::Write as _;
 

@@ -1,4 +1,34 @@
-//! The design file: JSON, with a word that says what it is and the number of its format. See DEVELOPERS.md.
+//! The design file, version 3: JSON in UTF-8, at most 1,000,000 bytes.
+//!
+//! ```json
+//! {
+//!   "format": "taperwright design",
+//!   "version": 3,
+//!   "design": {
+//!     "name": "Heron Weir double taper", "notes": "",
+//!     "fibre": "silk", "condition": "as-braided", "build": "more-threads", "pattern": "regular",
+//!     "mounted": { "clockwise": [], "counter_clockwise": [] },
+//!     "train": "driver", "gears": [15.0, 16.0],
+//!     "settings": { "label_low_denier": 20.0, "…": 0.0 },
+//!     "pins": [{ "pin": "place", "threads": 8, "heavy": 0, "rising": true, "at_m": 0.5 }],
+//!     "recipe": [{ "kind": "oil-vacuum", "hours": 2.0, "mbar": 100.0 }],
+//!     "workshop": "Heron Weir, lot A", "learned": null,
+//!     "points": [{ "at_m": 0.0, "diameter_mm": 0.76 }, { "at_m": 25.146, "diameter_mm": 0.76 }]
+//!   }
+//! }
+//! ```
+//!
+//! - `mounted` lists places from 0 in track order; an empty list means every place. `gears` are teeth; a gear owned twice stands
+//!   twice.
+//! - `settings` holds every key of the table of settings, no more and no less; units are in the keys.
+//! - A pin names the lower level of a change: `threads`, of which `heavy` are heavier.
+//! - `recipe` lists at most 40 dressing steps; a value its kind does not take may be missing.
+//! - `learned` is null, or `spreads` (one standard deviation of each parameter, in the unit of its setting),
+//!   `correlations_percent` of every pair, `scatter_percent`, `swatches` and `lines`.
+//! - `points` begin at 0 m, at least 10 mm apart, 2 to 1,000 of them. Numbers are brought to their step on reading.
+//!
+//! A higher version is refused as newer. Versions 1 and 2 were never released and are refused. The schema is
+//! `tests/doors/design.schema.json` (JSON Schema 2020-12); the reader also holds the order of points and what makes a pair.
 
 use core::fmt;
 

@@ -1,6 +1,5 @@
-//! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); the steps of a sketch ([`steps`]);
-//! dressing days as a calendar ([`calendar`]); a link as a code to scan ([`code`]); schedule and bobbins as
-//! tables ([`table`]); the card as a picture ([`card_svg`]). What comes in without saying what it is, [`dropped`] finds out.
+//! Designs on their way out and in: as a link ([`link`]) and as a file ([`mod@file`]); the steps of a sketch ([`steps`]); dressing
+//! days as a calendar ([`calendar`]); schedule and bobbins as tables ([`table`]); the card as a picture ([`card_svg`]).
 
 pub mod calendar;
 pub mod card_svg;

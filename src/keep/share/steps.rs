@@ -1,8 +1,8 @@
 //! The steps that can be undone and redone, as text, so that they outlast a reload.
 //!
-//! One line says what it is, then each design has a line of its own: a sign, `<` for one before, `=` for the one now,
-//! `>` for one undone, and behind the sign the code a link carries. Unlike a line, steps are written over whatever stood
-//! there: they can be lost, lines cannot.
+//! The first line says what the text is and the number of its form. Each design then has a line of its own: a sign, `<` for one
+//! before, `=` for the present one, `>` for one undone, and the code of its link. The text is written over at each change: steps can
+//! be lost, lines cannot.
 
 use super::link;
 use crate::design::Design;

@@ -8,6 +8,58 @@
 //! - **Two tabs** never lose each other's work: who was there first keeps the number, the other's becomes a copy beside it.
 //! - **Only a shelf that was loaded can write**, and only what was read before ([`SeenRevision`]) can be followed by a new state.
 //!
+//! # Keys
+//!
+//! | key | what |
+//! |---|---|
+//! | `taperwright/line/<number>/<mark>` | a revision of a line |
+//! | `taperwright/workshop/<number>/<mark>` | a revision of a workshop, that is its bench book |
+//! | `taperwright/bin/<kind>/<number>/<mark>` | the note that this revision is in the bin |
+//! | `taperwright/unreadable/<name>` | a text from a file of everything that could not be read here |
+//! | `taperwright/steps/<number>` | a line's steps to undo and redo |
+//! | `taperwright/open` | the number of the line last open: a hint |
+//! | `taperwright/exported` | day of the last export, and how many changes had been kept by then |
+//!
+//! A mark is `<revision>-<writer>-<sum>`: how many revisions there were with this one, the 64 random bits of the tab in
+//! hexadecimal, and the CRC-32 of the file. Files under a number alone are of versions that were never released: they stay, and
+//! are listed as unreadable.
+//!
+//! # A revision
+//!
+//! ```text
+//! taperwright kept 1
+//! id 0123456789abcdef
+//! mark 2-0fedcba987654321-a0dbb35f
+//! base 1-0fedcba987654321-d0f2b7c8
+//! copied none
+//! changed 2026-11-26
+//! format 3
+//! name Reed Pool
+//! checksum 1e8f3642
+//!
+//! {"format":"taperwright design","version":3,"design":{…}}
+//! ```
+//!
+//! `id` is the lasting name, the same wherever the line travels. `base` is the mark of the revision it was made from, `copied`
+//! that of the one it is a copy of. `format` and `name` are the file's, so that a list reads no file. `checksum` is the CRC-32 of
+//! the lines above it and the file. Of a higher form only this holds: the file comes after the first empty line.
+//!
+//! # Rules
+//!
+//! - **Writing**: the next revision goes under a key that is neither listed nor holds a text, and is read back. What does not read
+//!   back is taken away. Only then do revisions older than its base go, the oldest first: two are kept.
+//! - **Reading**: the newest revision that is whole and can be read counts. Lists are read off the keys.
+//! - **Newer** forms and formats are shown where their file holds nothing unknown, else listed as newer. Nothing is written under
+//!   their number.
+//! - **Two tabs** that look before either writes both succeed, since storage cannot compare and write in one step. Then two
+//!   revisions share a number, and [`Shelf::settle`] gives one of them a number of its own. Names of copies follow from what they
+//!   copy, so two tabs that settle at once make one copy.
+//! - **Numbers** belong to one browser. A record in a bench book names its line by number and points to the wrong one if the line
+//!   had to move.
+//! - **The bin** is a note; nothing moves. It is void once the line is changed. The newest revision goes last when it is emptied.
+//! - **Steps** are never dropped to make room.
+//! - A line that was kept once has one revision: a browser that loses that key has lost the line.
+//!
 //! ```
 //! # use std::collections::BTreeMap;
 //! # use taperwright::design::{Design, demo::demo};

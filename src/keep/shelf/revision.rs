@@ -1,5 +1,5 @@
-//! A state of a line or workshop as it stands in the store: a few lines that say what it is, an empty line, and the text
-//! of its file. See DEVELOPERS.md.
+//! A revision of a line or workshop as the store holds it: a head, an empty line, and the text of its file. The module
+//! [`crate::keep::shelf`] describes the form.
 
 use core::fmt::Write as _;
 

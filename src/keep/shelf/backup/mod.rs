@@ -1,4 +1,23 @@
-//! Everything there is as one file, and back again without writing over anything. See DEVELOPERS.md.
+//! The file of everything, version 1, and how it comes in. `style/boot.js` alone writes it, since it must also be written when the
+//! program does not open. JSON, at most 32,000,000 bytes and 20,000 items, nested no deeper than 8:
+//!
+//! ```json
+//! {
+//!   "format": "taperwright backup",
+//!   "version": 1,
+//!   "lines": [{ "id": "0123456789abcdef", "revision": 2, "changed": "2026-11-26", "binned": false, "file": "{…}" }],
+//!   "workshops": [],
+//!   "unreadable": [{ "key": "taperwright/line/x", "text": "half a li" }]
+//! }
+//! ```
+//!
+//! `file` is the text of a design file or bench book, unchanged; `changed` may be null. `unreadable` holds every other text under a
+//! key of lines and workshops: damaged, of a newer or unreleased version, or written by a second tab at the same moment. Steps to
+//! undo are left out.
+//!
+//! Nothing is written over. The same `id` with the same content is passed over; with other content it comes in beside, under an `id`
+//! made of both, so taking the file in twice adds nothing. An unreadable text is read once more, else kept under
+//! `taperwright/unreadable/`, never under the key the file names.
 
 mod contents;
 mod escapes;
