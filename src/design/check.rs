@@ -1,10 +1,10 @@
 //! What makes a draft a design: every rule that concerns more than one number.
 
+use super::draft::{Draft, DraftPoint};
 use super::machine::{Mounted, track_of};
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
 use super::settings::{DIAMETER, POSITION, Setting, Settings};
-use super::{Design, Draft, DraftPoint};
-use crate::braid::takeoff::TEETH;
+use crate::braid::takeoff::{TEETH, TakeOff};
 use crate::braid::threads::Build;
 use crate::braid::track::Direction;
 use crate::design::refusal::admit;
@@ -87,11 +87,12 @@ pub(super) fn machine(draft: &Draft) -> Result<(), Refusal> {
     Ok(())
 }
 
-pub(super) fn wheels(design: &Design) -> Result<(), Refusal> {
-    if design.take_off().choices().is_empty() {
+/// The gears owned can be fitted in the train.
+pub(super) fn wheels(draft: &Draft, take_off: &TakeOff) -> Result<(), Refusal> {
+    if take_off.choices().is_empty() {
         Err(Refusal::NoPair {
-            train: design.0.train,
-            sum: design.setting(Setting::PairSum),
+            train: draft.train,
+            sum: draft.settings.get(Setting::PairSum),
         })
     } else {
         Ok(())

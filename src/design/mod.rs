@@ -6,33 +6,32 @@
 
 pub(crate) mod check;
 pub mod demo;
+mod draft;
 pub mod gears;
 pub mod machine;
+mod mounted;
 pub mod parameters;
 pub mod pin;
 mod recipe;
 pub mod refusal;
 pub mod settings;
 
-use serde::{Deserialize, Serialize};
-
 use crate::base::units::{Angle, Density, Length, LinearDensity, Pressure};
 use crate::braid::bobbin::BobbinSize;
 use crate::braid::dressing::{Dressing, Materials};
 use crate::braid::geometry::Braiding;
-use crate::braid::recipe::DraftStep;
 use crate::braid::stretch::Making;
-use crate::braid::takeoff::{TEETH, TakeOff, Train};
+use crate::braid::takeoff::{TEETH, TakeOff};
 use crate::braid::taper::{Point, Taper};
-use crate::braid::threads::{Build, Supply};
-use crate::braid::track::{Pattern, Track};
-use crate::braid::yarn::{Condition, Fibre, Thread};
+use crate::braid::threads::Supply;
+use crate::braid::track::Track;
+use crate::braid::yarn::{Condition, Thread};
 use crate::design::parameters::{DraftLearned, Parameters};
 use crate::design::pin::Pin;
-use machine::Mounted;
-use pin::DraftPin;
 use refusal::{Place, Refusal};
-use settings::{Setting, Settings};
+use settings::Setting;
+
+pub use draft::{Draft, DraftPoint};
 
 /// Most characters in a line's name.
 pub const NAME_ROOM: usize = 80;
@@ -40,57 +39,6 @@ pub const NAME_ROOM: usize = 80;
 pub const NOTES_ROOM: usize = 400;
 /// What a line is called until it has a name.
 pub const UNNAMED: &str = "Unnamed line";
-
-/// A design not yet checked. Numbers are in the units of [`settings`].
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Draft {
-    /// The line's name.
-    pub name: String,
-    /// Anything the maker wants to remember.
-    pub notes: String,
-    /// Fibre of the yarn.
-    #[serde(with = "crate::base::choice")]
-    pub fibre: Fibre,
-    /// Whether the label counts the yarn raw or as braided.
-    #[serde(with = "crate::base::choice")]
-    pub condition: Condition,
-    /// How the line is made thicker.
-    #[serde(with = "crate::base::choice")]
-    pub build: Build,
-    /// Pattern of the track with a carrier on every place; tells the slots of a horn gear.
-    #[serde(with = "crate::base::choice")]
-    pub pattern: Pattern,
-    /// The places that bear a carrier.
-    pub mounted: Mounted,
-    /// How the change gears sit in the train.
-    #[serde(with = "crate::base::choice")]
-    pub train: Train,
-    /// Teeth of the change gears owned; one owned twice stands twice.
-    pub gears: Vec<f64>,
-    /// The numbered settings.
-    pub settings: Settings,
-    /// What the maker insists on.
-    pub pins: Vec<DraftPin>,
-    /// How it is dressed, first step first.
-    pub recipe: Vec<DraftStep>,
-    /// Name of the workshop in whose bench book it is at home; may be empty.
-    pub workshop: String,
-    /// How well the numbers learnt from measuring are known; `None` where nothing was measured.
-    pub learned: Option<DraftLearned>,
-    /// Control points, tip first.
-    pub points: Vec<DraftPoint>,
-}
-
-/// A control point not yet checked.
-#[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct DraftPoint {
-    /// Distance from the tip, metres.
-    pub at_m: f64,
-    /// Finished diameter, millimetres.
-    pub diameter_mm: f64,
-}
 
 /// A valid design: every number finite, in range and on its step; points in order; a track and gears that exist.
 #[derive(Clone, Debug, PartialEq)]
@@ -131,7 +79,7 @@ impl Design {
         };
         check::machine(&draft)?;
         let design = Self(draft);
-        check::wheels(&design)?;
+        check::wheels(&design.0, &design.take_off())?;
         Ok(design)
     }
 
