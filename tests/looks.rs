@@ -187,7 +187,7 @@ fn contrast(one: &str, other: &str) -> f64 {
     (one.max(other) + 0.05) / (one.min(other) + 0.05)
 }
 
-/// The definition as reckoned here meets its own end points, and two greys that are widely published as the lightest and
+/// The definition as calculated here meets its own end points, and two greys that are widely published as the lightest and
 /// the next lighter one on white: #767676 passes 4.5:1 and #777777 fails (from memory).
 #[test]
 fn contrast_is_that_of_the_guidelines() {

@@ -174,7 +174,7 @@ fn uses(text: &str) -> Vec<(bool, Module)> {
     found
 }
 
-/// Gives every path of a tree of imports: `a::{b, c::{d, e}}` names a::b, a::c::d and a::c::e.
+/// Gives every path of a tree of imports: `a::{b, c::{d, e}}` names `a::b`, `a::c::d` and `a::c::e`.
 fn take_apart(tree: &str, before: &[String], found: &mut dyn FnMut(Module)) {
     let (head, group) = match tree.split_once('{') {
         Some((head, group)) => {
@@ -264,7 +264,9 @@ fn circles(imports: &BTreeSet<(String, String)>) -> Vec<Vec<&str>> {
     let graph: DiGraphMap<&str, ()> = DiGraphMap::from_edges(arrows);
     let mut circles = tarjan_scc(&graph);
     circles.retain(|files| files.len() > 1);
-    circles.iter_mut().for_each(|files| files.sort_unstable());
+    for files in &mut circles {
+        files.sort_unstable();
+    }
     circles
 }
 

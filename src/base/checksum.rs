@@ -2,7 +2,7 @@
 
 use crc::{CRC_32_ISO_HDLC, Crc};
 
-/// One table of 1 kB: larger ones reckon several bytes at once, and every visitor would load them.
+/// One table of 1 kB: larger ones calculate several bytes at once, and every visitor would load them.
 static CRC: Crc<u32> = Crc::<u32>::new(&CRC_32_ISO_HDLC);
 
 /// The checksum of bytes that come in parts, as if they came as one.

@@ -181,7 +181,7 @@ impl Convergence {
         self.start - self.braided_until(left)
     }
 
-    /// Places at which to sample what hangs on the angle over so much braided from the beginning, behind which the share
+    /// Places at which to sample what depends on the angle over so much braided from the beginning, behind which the share
     /// `low` of the step is left. Each is a distance at which threads meet, with the length it stands for:
     /// `Σ (f(distance) − f(rest)) · length` is the integral of f less its value at rest. None where nothing moves.
     pub(crate) fn samples(

@@ -5,7 +5,7 @@
 //! last. The class of a line is that of the dressed line.
 //!
 //! All that fills voids goes with their volume, so a whole recipe comes down to a mass per volume of voids: a
-//! [`Dressing`]. It is the same all along a line, and reckoned once.
+//! [`Dressing`]. It is the same all along a line, and calculated once.
 
 use core::f64::consts::PI;
 
@@ -41,7 +41,7 @@ pub struct Materials {
     pub pick_up: f64,
     /// Grease, as a share of the mass of everything under it.
     pub grease: f64,
-    /// What dressed lines weigh over what is reckoned.
+    /// What dressed lines weigh over what is calculated.
     pub weighed: f64,
     /// Pressure of the air around.
     pub air: Pressure,
@@ -60,7 +60,7 @@ pub struct Dressing {
     pub film_density: Density,
     /// Grease, as a share of the mass of everything under it.
     pub grease: f64,
-    /// What dressed lines weigh over what is reckoned; 1 on a bare one.
+    /// What dressed lines weigh over what is calculated; 1 on a bare one.
     pub weighed: f64,
 }
 
@@ -317,7 +317,7 @@ impl Materials {
         Stage { dressing, ..stage }
     }
 
-    /// From the first thing that goes on, the line weighs what the maker's lines weigh over what is reckoned.
+    /// From the first thing that goes on, the line weighs what the maker's lines weigh over what is calculated.
     fn weighing(&self, dressing: Dressing) -> Dressing {
         Dressing {
             weighed: self.weighed,

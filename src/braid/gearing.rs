@@ -2,7 +2,7 @@
 //!
 //! A tread is a stretch between two places where threads change. Dynamic programming over the treads: the least sum of
 //! squared angle error times length, plus a price for every change; of equals, the smaller steps. The angle is the
-//! settled one of each tread; how the machine follows is reckoned afterwards.
+//! settled one of each tread; how the machine follows is calculated afterwards.
 
 use crate::base::units::{Angle, Length};
 use crate::braid::geometry::{Braiding, Load, Loaded};

@@ -85,7 +85,7 @@ pub struct Shrinking {
     pub growth: f64,
 }
 
-/// A load with all that its diameter at any angle hangs on.
+/// A load with all that its diameter at any angle depends on.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Loaded {
     threads: u32,

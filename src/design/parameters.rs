@@ -34,9 +34,9 @@ pub enum Parameter {
     Yarn,
     /// Share of the voids a coat of oil fills.
     OilFill,
-    /// Varnish picked up over what is reckoned.
+    /// Varnish picked up over what is calculated.
     VarnishPickUp,
-    /// Dressed weight over what is reckoned.
+    /// Dressed weight over what is calculated.
     Weighed,
 }
 

@@ -1,4 +1,4 @@
-//! Lines to see by how what is reckoned grows: with control points, with carriers, and one for drags.
+//! Lines to see by how what is calculated grows: with control points, with carriers, and one for drags.
 
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;

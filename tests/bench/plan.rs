@@ -1,4 +1,4 @@
-//! How long the core takes. The page draws a plan anew on every move of a pointer, 16 ms apart at best; the demo's is
+//! How long the core takes. The page draws a plan again on every move of a pointer, 16 ms apart at best; the demo's is
 //! to take no more than 100 µs natively, with all that can be braided in it. Benchmarks run natively only.
 
 #[cfg(not(target_arch = "wasm32"))]

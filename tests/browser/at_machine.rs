@@ -1,4 +1,4 @@
-//! A line is braided step by step: every tick is kept, and what goes wrong is laid out anew before it is taken.
+//! A line is braided step by step: every tick is kept, and what goes wrong is laid out again before it is taken.
 
 use serde_json::json;
 use taperwright::base::units::{Length, show};
@@ -14,7 +14,7 @@ use super::page::Page;
 const SHOWN: &str = "
     const index = document.querySelector('[data-step-index]')?.dataset.stepIndex;
     const run = document.querySelector('.stand [data-run]')?.dataset.run;
-    return [index ?? '', document.querySelector('.stand .deed')?.innerText ?? '', run ?? ''];";
+    return [index ?? '', document.querySelector('.stand .operation')?.innerText ?? '', run ?? ''];";
 
 pub(super) fn run_of(book: &Workshop) -> Option<&Run> {
     book.records.last()?.run.as_ref()

@@ -1,4 +1,4 @@
-//! The dressing plan: its steps are the maker's to change, what they add is what the core reckons, and what is dangerous is
+//! The dressing plan: its steps are the maker's to change, what they add is what the core calculates, and what is dangerous is
 //! said where it is done.
 
 use taperwright::base::choice::Choice as _;

@@ -10,7 +10,8 @@ use serde_json::{Value, json};
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::keep::book::{self, Workshop};
-use taperwright::keep::share::{dropped, file, link};
+use taperwright::keep::dropped;
+use taperwright::keep::share::{file, link};
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Id, LINE_KEY, Lookup, OPEN_KEY, Shelf, Writer};
 
@@ -311,10 +312,10 @@ fn the_largest_files_admitted_are_answered() {
 }
 
 /// Does something, and waits until the page has said something of it.
-async fn answered(page: &Page, deed: impl AsyncFnOnce()) {
+async fn answered(page: &Page, operation: impl AsyncFnOnce()) {
     page.run("for (const it of document.querySelectorAll('.message button')) if (it.innerText === 'Close') it.click();", vec![])
         .await;
     page.until_gone(".messages .message").await;
-    deed().await;
+    operation().await;
     page.until_there(".messages .message").await;
 }

@@ -1,4 +1,4 @@
-//! The icons are pictures of one drawing, `style/icon.svg`. After a change of it they are made anew by
+//! The icons are pictures of one drawing, `style/icon.svg`. After a change of it they are made again by
 //! `cargo test --test browser icons::are_made -- --ignored`, once the site is built with it.
 
 use std::fs;

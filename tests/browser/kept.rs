@@ -60,7 +60,7 @@ async fn unfold(page: &Page, number: LineNumber) {
     page.until_there(&row(number, "rename")).await;
 }
 
-/// The sheet with a line's deeds unfolded, a text that cannot be read, the bin open, and another just put into it.
+/// The sheet with a line's operations unfolded, a text that cannot be read, the bin open, and another just put into it.
 pub(super) async fn with_all_shown(page: &Page) {
     let mut store = with_lines(&["Weir, long", "Reed Pool", "Long Meadow"]).into_store();
     let key = "taperwright/line/9".to_owned();

@@ -17,7 +17,7 @@ use super::harness::{on_the_page, until};
 use super::page::Page;
 use super::views::SIZES;
 
-/// Rounding of places that the browser reckons in fractions of a pixel.
+/// Rounding of places that the browser calculates in fractions of a pixel.
 const ROUNDING: f64 = 1.0;
 /// Least width of the line round what has the focus, in CSS pixels. Source: WCAG 2.2, 2.4.13, whose area is that of a line
 /// two pixels wide.
@@ -44,7 +44,7 @@ const CONTROLS: &str = r"
     for (const part of parts) part.style.contentVisibility = '';
     return places;";
 
-/// The control that has the focus, once the page has come to rest round it: its number, the widest line drawn round it or
+/// The control that has the focus, once the page has settle round it: its number, the widest line drawn round it or
 /// its label, and whether any of it is uncovered.
 const FOCUSED: &str = r"
     const done = arguments[0];

@@ -10,7 +10,7 @@ use super::page::Page;
 /// Least side of anything to press, and least height of a main control, in CSS pixels.
 const LEAST: f64 = 24.0;
 const LEAST_OF_MAIN: f64 = 44.0;
-/// Rounding of sizes that the browser reckons in fractions of a pixel.
+/// Rounding of sizes that the browser calculates in fractions of a pixel.
 const ROUNDING: f64 = 0.1;
 
 /// Sizes of all that can be pressed or typed in and is visible. Files and ticks are chosen by pressing their labels; the

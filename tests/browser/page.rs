@@ -104,7 +104,7 @@ impl Page {
         self.until_open().await;
     }
 
-    /// Loads the page anew.
+    /// Loads the page again.
     pub(super) async fn reload(&self) {
         self.session
             .client
@@ -401,7 +401,7 @@ impl Page {
         self.ask(SAID_BESIDE, vec![json!(selector)]).await
     }
 
-    /// The centre of a control point, once it has come to rest.
+    /// The centre of a control point, once it has settle.
     pub(super) async fn point(&self, index: usize) -> Spot {
         until("a point rests", async || {
             self.ask_later(SPOT, vec![json!(index)]).await

@@ -19,7 +19,7 @@ pub(super) const READ: &str = r"
             .map(({ event, ...line }) => ({ kind: event, ...line })),
     };";
 
-/// Share by which a number reckoned in the browser may differ from the same reckoned here: their libraries round the
+/// Share by which a number calculated in the browser may differ from the same calculated here: their libraries round the
 /// last digits of sines and tangents differently.
 const ROUNDING: f64 = 1e-9;
 
@@ -78,7 +78,7 @@ impl State {
         self.events.iter().map(Event::metres).collect()
     }
 
-    /// Whether these are the figures and places of a design's plan, reckoned here.
+    /// Whether these are the figures and places of a design's plan, calculated here.
     pub(super) fn shows(&self, design: &Design) -> bool {
         let plan = Plan::of(design);
         let number = plan

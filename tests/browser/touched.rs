@@ -1,4 +1,4 @@
-//! A move of a drag writes what changed and nothing else: no part of the page is made anew, no word and no attribute written that
+//! A move of a drag writes what changed and nothing else: no part of the page is made again, no word and no attribute written that
 //! stays as it was.
 
 use std::collections::BTreeMap;

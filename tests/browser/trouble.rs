@@ -88,7 +88,7 @@ const HIDDEN: &str = "
     document.dispatchEvent(new Event('visibilitychange', { bubbles: true }));
     delete document.hidden;";
 
-/// Loads the page anew, with this done to the browser before anything of the page runs.
+/// Loads the page again, with this done to the browser before anything of the page runs.
 async fn reload_with(page: &Page, scripts: &[&str]) {
     for source in scripts {
         let source = json!({ "source": source });

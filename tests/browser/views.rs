@@ -122,7 +122,7 @@ pub(super) enum View {
     Tag,
     /// A step at the machine, and something that went otherwise.
     AtMachine,
-    /// Everything kept here, with a line's deeds unfolded and another just put into the bin.
+    /// Everything kept here, with a line's operations unfolded and another just put into the bin.
     MyLines,
 }
 
@@ -189,7 +189,7 @@ impl View {
         }
     }
 
-    /// Opens the page anew, with nothing kept from another view, and brings it there.
+    /// Opens the page again, with nothing kept from another view, and brings it there.
     pub(super) async fn open(self, page: &Page) {
         evaluate(page, FORGET);
         // A page that is open only hears of another fragment.

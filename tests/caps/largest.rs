@@ -5,7 +5,8 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::keep::book::file as book;
-use taperwright::keep::share::{dropped, file, link};
+use taperwright::keep::dropped;
+use taperwright::keep::share::{file, link};
 use taperwright::keep::shelf::backup;
 
 use crate::designs::point;

@@ -16,7 +16,8 @@ use std::time::Instant;
 
 use peak_alloc::PeakAlloc;
 use taperwright::keep::book::file as book;
-use taperwright::keep::share::{dropped, file, link};
+use taperwright::keep::dropped;
+use taperwright::keep::share::{file, link};
 
 use storage::nowhere;
 
@@ -36,18 +37,18 @@ fn alone(test: impl FnOnce()) {
 }
 
 /// Bytes taken up at most while something is done, beyond those before.
-fn growth(deed: impl FnOnce()) -> usize {
+fn growth(operation: impl FnOnce()) -> usize {
     let before = MEMORY.current_usage();
     MEMORY.reset_peak_usage();
-    deed();
+    operation();
     MEMORY.peak_usage().saturating_sub(before)
 }
 
 /// Asserts that a door keeps within its room, and tells how long it took.
 #[track_caller]
-fn keeps_within(what: &str, deed: impl FnOnce()) {
+fn keeps_within(what: &str, operation: impl FnOnce()) {
     let start = Instant::now();
-    let growth = growth(deed);
+    let growth = growth(operation);
     let millis = start.elapsed().as_secs_f64() * 1e3;
     println!("{:>9} kB {millis:>8.1} ms  {what}", growth / 1000);
     assert!(growth <= MOST, "{what}: {growth} bytes");

@@ -84,7 +84,7 @@ proptest! {
         for pair in plan.sections.windows(2) {
             prop_assert_eq!(pair[0].section.to, pair[1].section.from);
         }
-        // But for what the maker's lines weigh over what is reckoned, dressing only adds.
+        // But for what the maker's lines weigh over what is calculated, dressing only adds.
         let weighed = design.materials().weighed.min(1.0);
         prop_assert!(plan.bare_mass * weighed <= plan.total_mass);
     }

@@ -228,7 +228,7 @@ proptest! {
 
     /// Last in, first out; each carrier added is dropped later or reaches the end; what is dropped or swapped was
     /// engaged; directions stay within one of each other; wheels come off in the order they went on; and the line is
-    /// reckoned with what is on.
+    /// used what is on.
     #[test]
     fn the_schedule_of_any_line_can_be_carried_out(design in any_design()) {
         is_physical(&Plan::of(&design));

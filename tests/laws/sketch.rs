@@ -13,7 +13,7 @@ use crate::lines::{cases, usual_design};
 
 /// Something done to a design on the page.
 #[derive(Clone, Debug)]
-enum Deed {
+enum Operation {
     /// A point dragged through these wishes, and let go.
     Drag(Vec<Edit>),
     /// The same, but broken off.
@@ -75,13 +75,13 @@ fn field() -> impl Strategy<Value = Edit> {
     ]
 }
 
-fn deed() -> impl Strategy<Value = Deed> {
+fn operation() -> impl Strategy<Value = Operation> {
     prop_oneof![
-        3 => drag().prop_map(Deed::Drag),
-        2 => drag().prop_map(Deed::BrokenOff),
-        3 => field().prop_map(Deed::Field),
-        3 => Just(Deed::Undo),
-        2 => Just(Deed::Redo),
+        3 => drag().prop_map(Operation::Drag),
+        2 => drag().prop_map(Operation::BrokenOff),
+        3 => field().prop_map(Operation::Field),
+        3 => Just(Operation::Undo),
+        2 => Just(Operation::Redo),
     ]
 }
 
@@ -101,9 +101,9 @@ impl Model {
     }
 }
 
-fn do_it(sketch: &mut Sketch, model: &mut Model, deed: Deed) {
-    match deed {
-        Deed::Drag(wishes) => {
+fn do_it(sketch: &mut Sketch, model: &mut Model, operation: Operation) {
+    match operation {
+        Operation::Drag(wishes) => {
             for wish in wishes {
                 sketch
                     .try_out(wish)
@@ -112,7 +112,7 @@ fn do_it(sketch: &mut Sketch, model: &mut Model, deed: Deed) {
             model.settle(&sketch.now().clone());
             sketch.settle();
         }
-        Deed::BrokenOff(wishes) => {
+        Operation::BrokenOff(wishes) => {
             for wish in wishes {
                 sketch
                     .try_out(wish)
@@ -120,17 +120,17 @@ fn do_it(sketch: &mut Sketch, model: &mut Model, deed: Deed) {
             }
             sketch.abort();
         }
-        Deed::Field(edit) => {
+        Operation::Field(edit) => {
             let done = sketch.try_out(edit.clone());
             assert_eq!(done.is_ok(), edit.apply(&model.designs[model.now]).is_ok());
             model.settle(&sketch.now().clone());
             sketch.settle();
         }
-        Deed::Undo => {
+        Operation::Undo => {
             assert_eq!(sketch.undo(), model.now > 0);
             model.now = model.now.saturating_sub(1);
         }
-        Deed::Redo => {
+        Operation::Redo => {
             let is_something = model.now + 1 < model.designs.len();
             assert_eq!(sketch.redo(), is_something);
             model.now += usize::from(is_something);
@@ -144,12 +144,12 @@ proptest! {
     #[test]
     fn a_sketch_is_a_list_of_designs_with_a_place_in_it(
         first in usual_design(),
-        deeds in proptest::collection::vec(deed(), 1..25),
+        operations in proptest::collection::vec(operation(), 1..25),
     ) {
         let mut sketch = Sketch::new(first.clone());
         let mut model = Model { designs: vec![first], now: 0 };
-        for deed in deeds {
-            do_it(&mut sketch, &mut model, deed);
+        for operation in operations {
+            do_it(&mut sketch, &mut model, operation);
             let now = &model.designs[model.now];
             prop_assert_eq!(sketch.now(), now);
             prop_assert_eq!(sketch.settled(), now);

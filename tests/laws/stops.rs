@@ -177,8 +177,10 @@ fn undone_at_once(design: &Design, plan: &Plan) -> Vec<[Length; 4]> {
     let (stops, spacing) = (&plan.layout.stops, design.least_spacing());
     let pairs = stops.windows(2).enumerate().filter(|(first, pair)| {
         let is_held = |tread: usize| plan.layout.pinned_treads[tread].is_some();
-        let is_pinned =
-            pair.iter().any(|stop| stop.is_pinned()) || (*first..=first + 2).any(is_held);
+        let is_pinned = pair
+            .iter()
+            .any(taperwright::plan::layout::stops::Stop::is_pinned)
+            || (*first..=first + 2).any(is_held);
         pair[0].is_rising() != pair[1].is_rising()
             && pair[1].at - pair[0].at < spacing + HAIR * 2.0
             && !is_pinned

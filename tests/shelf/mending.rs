@@ -19,7 +19,7 @@ const HISTORIES: u64 = 3_000;
 const LIVES: u64 = 6;
 
 /// What happens to the two, in the order in which a page does it.
-enum Deed {
+enum Operation {
     Put(String, String),
     Remove(String),
     /// In local storage only.
@@ -30,13 +30,13 @@ enum Deed {
 
 /// Local storage in one life, and all that was done.
 #[derive(Clone, Default)]
-struct Life(Rc<RefCell<(Texts, Vec<Deed>)>>);
+struct Life(Rc<RefCell<(Texts, Vec<Operation>)>>);
 
 impl Life {
-    fn do_it(&self, deed: Deed) {
-        let (texts, deeds) = &mut *self.0.borrow_mut();
-        to_store(texts, &deed);
-        deeds.push(deed);
+    fn do_it(&self, operation: Operation) {
+        let (texts, operations) = &mut *self.0.borrow_mut();
+        to_store(texts, &operation);
+        operations.push(operation);
     }
 }
 
@@ -46,12 +46,12 @@ impl Store for Life {
     }
 
     fn set(&mut self, key: &str, text: &str) -> Result<(), StoreError> {
-        self.do_it(Deed::Put(key.to_owned(), text.to_owned()));
+        self.do_it(Operation::Put(key.to_owned(), text.to_owned()));
         Ok(())
     }
 
     fn remove(&mut self, key: &str) -> Result<(), StoreError> {
-        self.do_it(Deed::Remove(key.to_owned()));
+        self.do_it(Operation::Remove(key.to_owned()));
         Ok(())
     }
 
@@ -67,28 +67,28 @@ struct Database {
     gone: BTreeSet<String>,
 }
 
-fn to_store(texts: &mut Texts, deed: &Deed) {
-    match deed {
-        Deed::Put(key, text) | Deed::Local(key, Some(text)) => {
+fn to_store(texts: &mut Texts, operation: &Operation) {
+    match operation {
+        Operation::Put(key, text) | Operation::Local(key, Some(text)) => {
             texts.insert(key.clone(), text.clone());
         }
-        Deed::Remove(key) | Deed::Local(key, None) => drop(texts.remove(key)),
-        Deed::Copy(..) | Deed::Forget(_) => {}
+        Operation::Remove(key) | Operation::Local(key, None) => drop(texts.remove(key)),
+        Operation::Copy(..) | Operation::Forget(_) => {}
     }
 }
 
 impl Database {
-    fn take(&mut self, deed: &Deed) {
-        match deed {
-            Deed::Put(key, text) | Deed::Copy(key, text) => {
+    fn take(&mut self, operation: &Operation) {
+        match operation {
+            Operation::Put(key, text) | Operation::Copy(key, text) => {
                 self.texts.insert(key.clone(), text.clone());
             }
-            Deed::Remove(key) => {
+            Operation::Remove(key) => {
                 self.texts.remove(key);
                 self.gone.insert(key.clone());
             }
-            Deed::Forget(key) => drop(self.gone.remove(key)),
-            Deed::Local(..) => {}
+            Operation::Forget(key) => drop(self.gone.remove(key)),
+            Operation::Local(..) => {}
         }
     }
 }
@@ -115,21 +115,21 @@ fn born(store: Texts, database: &Database) -> Life {
     life.0.borrow_mut().0 = store;
     for key in as_slips(mending.bring_back) {
         let text = database.texts[&key].clone();
-        life.do_it(Deed::Local(key, Some(text)));
+        life.do_it(Operation::Local(key, Some(text)));
     }
     for key in as_slips(mending.copy) {
         let text = life.get(&key).unwrap().expect("it is said to be there");
-        life.do_it(Deed::Copy(key, text));
+        life.do_it(Operation::Copy(key, text));
     }
-    as_slips(mending.let_go).for_each(|key| life.do_it(Deed::Local(key, None)));
+    as_slips(mending.let_go).for_each(|key| life.do_it(Operation::Local(key, None)));
     for key in as_slips(mending.drop) {
         assert!(
             !life.0.borrow().0.contains_key(&key),
             "it drops what is in use"
         );
-        life.do_it(Deed::Remove(key));
+        life.do_it(Operation::Remove(key));
     }
-    as_slips(mending.forget).for_each(|key| life.do_it(Deed::Forget(key)));
+    as_slips(mending.forget).for_each(|key| life.do_it(Operation::Forget(key)));
     life
 }
 
@@ -172,12 +172,14 @@ fn whatever_either_has_is_there_after_every_death() {
                 };
                 seen = Some(kept.expect("there is room").seen);
             }
-            let deeds = &life.0.borrow().1;
-            let (flushed, done) = (below(deeds.len()), below(deeds.len()));
-            deeds[..flushed]
+            let operations = &life.0.borrow().1;
+            let (flushed, done) = (below(operations.len()), below(operations.len()));
+            operations[..flushed]
                 .iter()
-                .for_each(|deed| to_store(&mut store, deed));
-            deeds[..done].iter().for_each(|deed| database.take(deed));
+                .for_each(|operation| to_store(&mut store, operation));
+            operations[..done]
+                .iter()
+                .for_each(|operation| database.take(operation));
         }
     }
 }

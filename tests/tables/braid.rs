@@ -167,7 +167,7 @@ fn a_sleeve_stretches_as_its_angle_closes() {
 }
 
 /// Analytic, by a second route: the angle is found here by walking down from 90° in small steps until the thread's
-/// circuit closes, with d, D and α worked out anew at every step.
+/// circuit closes, with d, D and α worked out again at every step.
 #[test]
 fn diameter_angle_and_lay_are_solved_together() {
     let braiding = silk(28.0, 0.02, 0.55);

@@ -1,4 +1,4 @@
-//! Two level lines beside each other, reckoned by hand.
+//! Two level lines beside each other, calculated by hand.
 
 use core::f64::consts::{FRAC_1_SQRT_2, FRAC_PI_4};
 

@@ -113,7 +113,7 @@ fn varnish_fills_what_the_oil_left() {
 }
 
 /// Analytic: a film of h on a rod of diameter d is the ring between d and d + 2h; grease is a share of all under it; what
-/// lines weigh over what is reckoned is a factor on everything.
+/// lines weigh over what is calculated is a factor on everything.
 #[test]
 fn film_and_grease_come_on_top() {
     let dressing = Dressing {

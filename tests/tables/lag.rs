@@ -7,7 +7,7 @@
 
 use core::f64::consts::PI;
 
-use crate::braider::{Deed, Job, Ring, Seat, Yarn};
+use crate::braider::{Job, Operation, Ring, Seat, Yarn};
 use crate::row::agree;
 
 /// What the machine is set to.
@@ -149,13 +149,13 @@ fn stepped((before, after): (Setting, Setting)) -> Job {
         seats.filter(move |seat| setting.threads == 16 || !differ.contains(seat))
     };
     let ends = after.ends;
-    let deeds = differ.iter().filter_map(|&seat| {
-        let deed = if after.threads > before.threads {
-            Deed::Engage { seat, ends }
+    let operations = differ.iter().filter_map(|&seat| {
+        let operation = if after.threads > before.threads {
+            Operation::Engage { seat, ends }
         } else {
-            Deed::Drop { seat, tail: 0.0 }
+            Operation::Drop { seat, tail: 0.0 }
         };
-        (after.threads != before.threads).then_some((CHANGE, deed))
+        (after.threads != before.threads).then_some((CHANGE, operation))
     });
     let ratio = after.lay / before.lay;
     Job {
@@ -165,7 +165,9 @@ fn stepped((before, after): (Setting, Setting)) -> Job {
         constant: before.lay,
         ratio: 1.0,
         engaged: engaged(before).map(|seat| (seat, before.ends)).collect(),
-        events: deeds.chain([(CHANGE, Deed::Fit { ratio })]).collect(),
+        events: operations
+            .chain([(CHANGE, Operation::Fit { ratio })])
+            .collect(),
         length: CHANGE + 0.6,
         ring,
     }

@@ -233,7 +233,7 @@ fn oil_is_never_learnt_beyond_what_pressure_lets_in() {
         "{oil:?}"
     );
     assert!(oil.value > 90.0, "{oil:?}");
-    // What is left is looked for elsewhere: in more voids, more varnish, and what is left out of the reckoning.
+    // What is left is looked for elsewhere: in more voids, more varnish, and what is left out of the calculation.
     let value = |parameter: Parameter| estimate.learnt[parameter as usize].value;
     assert!(value(Parameter::FibreFraction) < 53.0);
     assert!(value(Parameter::VarnishPickUp) > 110.0);

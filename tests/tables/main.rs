@@ -21,9 +21,9 @@ mod practice;
 mod prediction;
 mod proof;
 mod recipe;
-mod reckoned;
 #[path = "../common/row.rs"]
 mod row;
+mod second_calculation;
 mod simulation;
 mod starts;
 mod strength;

@@ -55,7 +55,7 @@ fn finely_geared(coarse: &Design) -> Design {
     parsed(draft)
 }
 
-/// Degrees by which the angle is off where the line comes to rest, tails left out: a buried one makes the braid thicker
+/// Degrees by which the angle is off where the line settles, tails left out: a buried one makes the braid thicker
 /// than its gear is meant for, which no gear can mend and which passes with its 50 mm.
 fn farthest_at_rest(plan: &Plan, target: f64) -> f64 {
     let stretches = plan.line.stretches().iter();

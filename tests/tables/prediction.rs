@@ -48,7 +48,7 @@ pub(crate) fn predicted(design: &Design) -> Prediction {
     Prediction::of(design, &pieces, &line, (head.from, head.to))
 }
 
-/// The spread of one parameter alone, against the whole plan reckoned anew with that parameter half a spread either way:
+/// The spread of one parameter alone, against the whole plan calculated again with that parameter half a spread either way:
 /// threads, stops and wheels stay where that is as small as it is here.
 #[test]
 fn one_spread_moves_the_head_as_the_plan_does() {

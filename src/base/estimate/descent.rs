@@ -27,7 +27,7 @@ pub(super) struct Descent<'a, F> {
     pub(super) expected: &'a F,
 }
 
-/// A place on the way down, with all that was reckoned there.
+/// A place on the way down, with all that was calculated there.
 pub(super) struct Spot {
     pub(super) at: DVector<f64>,
     /// What the model says there.
@@ -37,7 +37,7 @@ pub(super) struct Spot {
 }
 
 impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
-    /// Goes down from the means, or from the ends of ranges they lie beyond; says whether the search came to rest.
+    /// Goes down from the means, or from the ends of ranges they lie beyond; says whether the search settled.
     pub(super) fn run(&self) -> (Spot, bool) {
         let means = self.unknowns.iter().map(|unknown| unknown.mean);
         let means = DVector::from_iterator(self.unknowns.len(), means);

@@ -45,7 +45,7 @@ pub struct Fit {
     pub standardised: Vec<f64>,
     /// Half the sum of squares that is least there: the less, the likelier the whole.
     pub cost: f64,
-    /// Whether the search came to rest, rather than to the end of its patience.
+    /// Whether the search settled, rather than to the end of its patience.
     pub settled: bool,
 }
 

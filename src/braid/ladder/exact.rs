@@ -8,7 +8,7 @@
 //!
 //! [Bellman's principle]: https://en.wikipedia.org/wiki/Bellman_equation
 
-use super::course::Course;
+use super::constraints::Constraints;
 use crate::braid::track::{Carrier, Direction, Engaged, Lay, Track};
 
 /// The most carriers each way that are searched in full.
@@ -76,7 +76,7 @@ impl Judge {
         }
     }
 
-    fn merit(&self, State([one, other]): State) -> Merit {
+    fn merit(&self, SetPair([one, other]): SetPair) -> Merit {
         let of_one = &self.within[0][usize::from(other)];
         let of_other = &self.within[1][usize::from(one)];
         let mut float = 0;
@@ -93,7 +93,7 @@ impl Judge {
         )
     }
 
-    fn gaps(&self, state: State) -> u32 {
+    fn gaps(&self, state: SetPair) -> u32 {
         let [one, other] = state.0.map(usize::from);
         self.gaps[0][one] + self.gaps[1][other]
     }
@@ -126,9 +126,9 @@ fn lays(track: Track, direction: Direction) -> (Vec<u8>, Vec<[u8; FLOATS]>) {
 
 /// A set of each direction.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub(super) struct State(pub(super) [u8; 2]);
+pub(super) struct SetPair(pub(super) [u8; 2]);
 
-impl State {
+impl SetPair {
     /// Its place in a table of all states.
     pub(super) fn index(self) -> usize {
         usize::from(u16::from_be_bytes(self.0))
@@ -145,11 +145,11 @@ impl State {
     }
 }
 
-/// States and what can follow them at best; tables by [`State::index`].
+/// States and what can follow them at best; tables by [`SetPair::index`].
 pub(super) struct Search<'a> {
-    pub(super) course: &'a Course,
+    pub(super) constraints: &'a Constraints,
     judge: Judge,
-    /// From the start up, what the course allows with so many threads.
+    /// From the start up, what the constraints allows with so many threads.
     floors: Vec<Floor>,
     /// Whether a state falls apart, and its longest float.
     own: Vec<Merit>,
@@ -172,7 +172,7 @@ impl Rank {
     }
 }
 
-/// What a course allows with some count of threads.
+/// What a constraints allows with some count of threads.
 struct Floor {
     /// The carriers each way that the next step may engage.
     may_add: [u8; 2],
@@ -181,34 +181,34 @@ struct Floor {
 }
 
 impl Floor {
-    fn of(course: &Course, threads: u32) -> Self {
-        let allowed = course.allowed(threads);
+    fn of(constraints: &Constraints, threads: u32) -> Self {
+        let allowed = constraints.allowed(threads);
         let sets = |way: usize, count: u32| -> Vec<u8> {
             let (must, may) = (low_byte(allowed[way].0), low_byte(allowed[way].1));
             let is_allowed =
                 |set: &u8| set.count_ones() == count && set & must == must && set & !may == 0;
             (0..=u8::MAX).filter(is_allowed).collect()
         };
-        let counts = course.counts(threads);
+        let counts = constraints.counts(threads);
         Self {
-            may_add: course.may_add(threads).map(low_byte),
+            may_add: constraints.may_add(threads).map(low_byte),
             pairs: counts
                 .map(|[one, other]| [sets(0, one), sets(1, other)])
                 .collect(),
         }
     }
 
-    /// Every state the course allows.
-    fn states(&self) -> impl Iterator<Item = State> {
+    /// Every state the constraints allows.
+    fn states(&self) -> impl Iterator<Item = SetPair> {
         self.pairs.iter().flat_map(|[ones, others]| {
             ones.iter()
-                .flat_map(|&one| others.iter().map(move |&other| State([one, other])))
+                .flat_map(|&one| others.iter().map(move |&other| SetPair([one, other])))
         })
     }
 
     /// The carriers that may be engaged next on a state, clockwise and counter-clockwise: only of a direction that is not
     /// ahead.
-    fn next(&self, State(sets): State) -> [u8; 2] {
+    fn next(&self, SetPair(sets): SetPair) -> [u8; 2] {
         let [ones, others] = sets.map(u8::count_ones);
         let may = |way: usize, is_behind: bool| {
             if is_behind {
@@ -227,7 +227,7 @@ const fn low_byte(numbers: u64) -> u8 {
 }
 
 /// Each state that has one more of these carriers.
-fn each_next(state: State, next: [u8; 2], mut then: impl FnMut(State)) {
+fn each_next(state: SetPair, next: [u8; 2], mut then: impl FnMut(SetPair)) {
     for (way, mut numbers) in next.into_iter().enumerate() {
         while numbers != 0 {
             let mut above = state;
@@ -239,20 +239,20 @@ fn each_next(state: State, next: [u8; 2], mut then: impl FnMut(State)) {
 }
 
 impl<'a> Search<'a> {
-    /// All states of a balanced course, each with the best that can follow it.
-    pub(super) fn ranked(course: &'a Course) -> Self {
-        let mut search = Self::new(course);
+    /// All states of a balanced constraints, each with the best that can follow it.
+    pub(super) fn ranked(constraints: &'a Constraints) -> Self {
+        let mut search = Self::new(constraints);
         search.rank();
         search
     }
 
-    fn new(course: &'a Course) -> Self {
+    fn new(constraints: &'a Constraints) -> Self {
         let states = usize::from(u16::MAX) + 1;
         Self {
-            course,
-            judge: Judge::new(course.track),
-            floors: (course.start..=course.full)
-                .map(|threads| Floor::of(course, threads))
+            constraints,
+            judge: Judge::new(constraints.track),
+            floors: (constraints.start..=constraints.full)
+                .map(|threads| Floor::of(constraints, threads))
                 .collect(),
             own: vec![Merit::NONE; states],
             best: vec![Rank::NONE; states],
@@ -284,7 +284,7 @@ impl<'a> Search<'a> {
         for [ones, others] in &self.floors[floor].pairs {
             for &one in ones {
                 for &other in others {
-                    let state = State([one, other]);
+                    let state = SetPair([one, other]);
                     let merit = self.judge.merit(state);
                     self.own[state.index()] = merit;
                     least = least.min(merit);
@@ -303,7 +303,7 @@ impl<'a> Search<'a> {
             for [ones, others] in &floor.pairs {
                 for &one in ones {
                     for &other in others {
-                        let state = State([one, other]);
+                        let state = SetPair([one, other]);
                         let mut rest = nothing_follows;
                         if self.own[state.index()].is_within(*most) {
                             each_next(state, floor.next(state), |next| {
@@ -348,20 +348,20 @@ impl<'a> Search<'a> {
     }
 
     /// What a state adds to a ladder's rank.
-    fn rank_of(&self, state: State) -> Rank {
+    fn rank_of(&self, state: SetPair) -> Rank {
         let falls = u32::from(self.own[state.index()].falls());
         Rank(falls * Rank::FALL + self.judge.gaps(state))
     }
 
     /// Whether a best ladder, but for its walk, that comes to `state` may go on to `next`.
-    fn goes_on(&self, state: State, next: State) -> bool {
+    fn goes_on(&self, state: SetPair, next: SetPair) -> bool {
         let rest = self.best[next.index()];
         rest != Rank::NONE && self.rank_of(state).followed_by(rest) == self.best[state.index()]
     }
 
     /// The start sets of the best ladders, but for their walk.
-    pub(super) fn best_starts(&self) -> Vec<State> {
-        let rank = |state: State| self.best[state.index()];
+    pub(super) fn best_starts(&self) -> Vec<SetPair> {
+        let rank = |state: SetPair| self.best[state.index()];
         let best = self.floors[0].states().map(rank).min();
         let starts = self.floors[0].states();
         starts.filter(|&state| Some(rank(state)) == best).collect()
@@ -372,9 +372,9 @@ impl<'a> Search<'a> {
     pub(super) fn steps(
         &self,
         threads: u32,
-        state: State,
-    ) -> impl Iterator<Item = (Carrier, State)> {
-        let floor = &self.floors[(threads - self.course.start) as usize];
+        state: SetPair,
+    ) -> impl Iterator<Item = (Carrier, SetPair)> {
+        let floor = &self.floors[(threads - self.constraints.start) as usize];
         let next = Engaged::of_numbers(floor.next(state).map(u64::from));
         next.carriers()
             .map(move |carrier| (carrier, state.with(carrier)))

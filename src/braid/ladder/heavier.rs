@@ -2,7 +2,7 @@
 
 use core::cmp::Reverse;
 
-use super::course::way_round;
+use super::constraints::way_round;
 use crate::braid::track::{Carrier, Direction, Engaged, Track};
 
 /// The engaged carriers in the order in which they get heavier threads. A pin names how many are heavier before, and the

@@ -25,9 +25,9 @@ use crate::braid::track::{Carrier, Engaged, Interlacing, Track};
 
 mod cache;
 mod carrier_pin;
-mod course;
+mod constraints;
+mod evaluator;
 mod exact;
-mod ground;
 mod heavier;
 mod pins;
 mod start;
@@ -36,7 +36,7 @@ mod wide;
 
 pub use cache::LadderCache;
 pub use carrier_pin::{CarrierPin, GivenUp};
-use course::Course;
+use constraints::Constraints;
 
 /// The fewest threads a ladder begins with: fewer make no braid.
 pub const FEWEST_THREADS: u32 = 3;
@@ -45,12 +45,12 @@ pub const FEWEST_THREADS: u32 = 3;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Ladder {
     track: Track,
-    found: Arc<Found>,
+    found: Arc<Solution>,
 }
 
 /// What a search finds.
 #[derive(Debug, PartialEq, Eq)]
-struct Found {
+struct Solution {
     start: u32,
     carriers: Vec<Carrier>,
     given_up: Vec<(CarrierPin, GivenUp)>,
@@ -157,13 +157,13 @@ impl Question {
         }
     }
 
-    fn answer(&self) -> Found {
-        let course = Course::new(self.track, self.start, self.full);
-        let (carriers, given_up) = pins::settle(&course, &self.pins);
+    fn answer(&self) -> Solution {
+        let constraints = Constraints::new(self.track, self.start, self.full);
+        let (carriers, given_up) = pins::settle(&constraints, &self.pins);
         let states = (self.start..=self.full).map(|threads| &carriers[..threads as usize]);
         let interlacing =
             |state: &[Carrier]| self.track.interlacing(&Engaged::from_carriers(state));
-        Found {
+        Solution {
             start: self.start,
             interlacings: states.map(interlacing).collect(),
             carriers,

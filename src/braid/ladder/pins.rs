@@ -1,7 +1,7 @@
 //! Which pins can be honoured.
 
 use super::carrier_pin::{CarrierPin, GivenUp};
-use super::course::Course;
+use super::constraints::Constraints;
 use super::{exact, walk, wide};
 use crate::braid::track::{Carrier, Direction, Engaged};
 
@@ -9,7 +9,7 @@ use crate::braid::track::{Carrier, Direction, Engaged};
 type Settled = (Vec<Carrier>, Vec<(CarrierPin, GivenUp)>);
 
 /// The best ladder that honours the pins, one after another, as far as each can be honoured with those before it.
-pub(super) fn settle(bare: &Course, pins: &[CarrierPin]) -> Settled {
+pub(super) fn settle(bare: &Constraints, pins: &[CarrierPin]) -> Settled {
     let (pinned, given_up) = screened(bare, pins);
     let carriers = search(&pinned);
     if given_up.len() == pins.len() || loose(&pinned, &carriers).is_empty() {
@@ -18,41 +18,41 @@ pub(super) fn settle(bare: &Course, pins: &[CarrierPin]) -> Settled {
     one_by_one(bare, pins)
 }
 
-/// The course with all pins that keep the rules, whether it braids soundly or not.
-fn screened(bare: &Course, pins: &[CarrierPin]) -> (Course, Vec<(CarrierPin, GivenUp)>) {
-    let mut course = bare.clone();
+/// The constraints with all pins that keep the rules, whether it braids soundly or not.
+fn screened(bare: &Constraints, pins: &[CarrierPin]) -> (Constraints, Vec<(CarrierPin, GivenUp)>) {
+    let mut constraints = bare.clone();
     let mut given_up = Vec::new();
     for &pin in pins {
-        match allowed(&course, pin) {
-            Ok(more) => course = more,
+        match allowed(&constraints, pin) {
+            Ok(more) => constraints = more,
             Err(reason) => given_up.push((pin, reason)),
         }
     }
-    (course, given_up)
+    (constraints, given_up)
 }
 
 /// Some pin makes the braid fall apart, or it does so without pins: each is tried on what holds so far.
-fn one_by_one(bare: &Course, pins: &[CarrierPin]) -> Settled {
-    let mut course = bare.clone();
+fn one_by_one(bare: &Constraints, pins: &[CarrierPin]) -> Settled {
+    let mut constraints = bare.clone();
     let mut carriers = search(bare);
     let holds = loose(bare, &carriers).is_empty();
     let mut given_up = Vec::new();
     for &pin in pins {
-        match tried(&course, pin, holds) {
-            Ok(kept) => (course, carriers) = kept,
+        match tried(&constraints, pin, holds) {
+            Ok(kept) => (constraints, carriers) = kept,
             Err(reason) => given_up.push((pin, reason)),
         }
     }
     (carriers, given_up)
 }
 
-/// The course with one pin more and its best ladder. What falls apart anyway may do so with the pin too.
+/// The constraints with one pin more and its best ladder. What falls apart anyway may do so with the pin too.
 fn tried(
-    course: &Course,
+    constraints: &Constraints,
     pin: CarrierPin,
     must_hold: bool,
-) -> Result<(Course, Vec<Carrier>), GivenUp> {
-    let more = allowed(course, pin)?;
+) -> Result<(Constraints, Vec<Carrier>), GivenUp> {
+    let more = allowed(constraints, pin)?;
     let carriers = search(&more);
     let loose = loose(&more, &carriers);
     if must_hold && !loose.is_empty() {
@@ -61,39 +61,42 @@ fn tried(
     Ok((more, carriers))
 }
 
-/// The course with one pin more, if that keeps the rules.
-fn allowed(course: &Course, pin: CarrierPin) -> Result<Course, GivenUp> {
-    if !course.track.has(pin.carrier) {
+/// The constraints with one pin more, if that keeps the rules.
+fn allowed(constraints: &Constraints, pin: CarrierPin) -> Result<Constraints, GivenUp> {
+    if !constraints.track.has(pin.carrier) {
         return Err(GivenUp::NotMounted);
     }
-    if !course.takes_step(pin.threads) {
+    if !constraints.takes_step(pin.threads) {
         return Err(GivenUp::StepNotOnLine);
     }
-    if course.pins_either(pin) {
+    if constraints.pins_either(pin) {
         return Err(GivenUp::Twice);
     }
-    let more = course.with(pin);
+    let more = constraints.with(pin);
     more.is_balanced()
         .then_some(more)
         .ok_or(GivenUp::Unbalanced)
 }
 
 /// The carriers that lie loose in any state of a ladder, clockwise ones first, in track order.
-fn loose(course: &Course, carriers: &[Carrier]) -> Vec<Carrier> {
-    let states = (course.start..=course.full).map(|threads| &carriers[..threads as usize]);
+fn loose(constraints: &Constraints, carriers: &[Carrier]) -> Vec<Carrier> {
+    let states =
+        (constraints.start..=constraints.full).map(|threads| &carriers[..threads as usize]);
     let set = states.fold(Engaged::default(), |set, state| {
-        let found = course.track.interlacing(&Engaged::from_carriers(state));
+        let found = constraints
+            .track
+            .interlacing(&Engaged::from_carriers(state));
         found.unsound.into_iter().fold(set, Engaged::with)
     });
     set.carriers().collect()
 }
 
-/// The best ladder of a course, all its pins honoured; they must leave the directions balanced.
-fn search(course: &Course) -> Vec<Carrier> {
-    let is_small = |direction| course.track.mounted(direction) <= exact::MOST_EACH_WAY;
+/// The best ladder of a constraints, all its pins honoured; they must leave the directions balanced.
+fn search(constraints: &Constraints) -> Vec<Carrier> {
+    let is_small = |direction| constraints.track.mounted(direction) <= exact::MOST_EACH_WAY;
     if Direction::BOTH.into_iter().all(is_small) {
-        walk::shortest(&exact::Search::ranked(course))
+        walk::shortest(&exact::Search::ranked(constraints))
     } else {
-        wide::good(course)
+        wide::good(constraints)
     }
 }

@@ -1,7 +1,7 @@
 //! Start sets for tracks too large to try them all: each direction spread evenly in bundles, or strung at a fixed
 //! distance, and the other direction turned against the first.
 
-use super::course::Course;
+use super::constraints::Constraints;
 use crate::braid::track::{Direction, Engaged, bits};
 
 /// Most neighbours in a bundle that are tried.
@@ -10,15 +10,15 @@ const MOST_BUNDLED: u32 = 4;
 const MOST_APART: u32 = 6;
 
 /// The start sets to try, each with the turn of its second direction.
-pub(super) fn sets(course: &Course) -> impl Iterator<Item = (Engaged, u32)> {
-    let free = course.free();
+pub(super) fn sets(constraints: &Constraints) -> impl Iterator<Item = (Engaged, u32)> {
+    let free = constraints.free();
     let spreads = (1..=MOST_BUNDLED).map(Spread::Bundles);
     let strings = (1..=MOST_APART).map(Spread::Apart);
     let tries = spreads.chain(strings).flat_map(|spread| {
         let turns = 0..MOST_APART;
         turns.map(move |turn| (spread, turn))
     });
-    let counts: Vec<_> = course.counts(course.start).collect();
+    let counts: Vec<_> = constraints.counts(constraints.start).collect();
     tries.flat_map(move |(spread, turn)| {
         let sets: Vec<_> = counts
             .iter()

@@ -1,9 +1,9 @@
 //! Among ladders equal in falls, floats and gaps, the one with the shortest walk.
 //!
-//! The walk hangs on the carrier added last, so a state is looked at once for each carrier that can have been the last.
+//! The walk depends on the carrier added last, so a state is looked at once for each carrier that can have been the last.
 
-use super::course::{Course, way_round};
-use super::exact::{MOST_EACH_WAY, Search, State};
+use super::constraints::{Constraints, way_round};
+use super::exact::{MOST_EACH_WAY, Search, SetPair};
 use crate::braid::track::{Carrier, Track};
 
 /// A number for each carrier there can be.
@@ -15,21 +15,21 @@ pub(super) fn shortest(search: &Search) -> Vec<Carrier> {
     let floors = floors(search);
     let walks = Walks::new(search, &floors);
     let start = floors[0].iter().copied().min_by_key(|&start| {
-        let first = walks.ahead(search.course.start, start);
+        let first = walks.ahead(search.constraints.start, start);
         let walk = first.map(|(_, _, rest)| rest).min().unwrap_or(0);
         (walk, start.0.map(|set| u8::MAX - set.reverse_bits()))
     });
-    let start = start.expect("a balanced course has a start");
-    Course::listed(start.engaged(), &walks.climbed(start))
+    let start = start.expect("a balanced constraints has a start");
+    Constraints::listed(start.engaged(), &walks.climbed(start))
 }
 
 /// From the start up, the states that the best ladders come to with each count of threads, each state once.
-fn floors(search: &Search) -> Vec<Vec<State>> {
-    let course = search.course;
+fn floors(search: &Search) -> Vec<Vec<SetPair>> {
+    let constraints = search.constraints;
     let mut floors = vec![search.best_starts()];
-    for threads in course.start..course.full {
+    for threads in constraints.start..constraints.full {
         let floor = floors.last().into_iter().flatten();
-        let mut above: Vec<State> = floor
+        let mut above: Vec<SetPair> = floor
             .flat_map(|&state| search.steps(threads, state).map(|(_, next)| next))
             .collect();
         above.sort_unstable();
@@ -44,7 +44,7 @@ struct Walks<'a> {
     search: &'a Search<'a>,
     /// Places round the ring between any two carriers.
     ways: ByCarrier<ByCarrier<u32>>,
-    /// By [`State::index`], where the state stands in `to_go`.
+    /// By [`SetPair::index`], where the state stands in `to_go`.
     stands: Vec<u32>,
     /// The walk from a state to the top, by the carrier added last.
     to_go: Vec<ByCarrier<u32>>,
@@ -52,15 +52,15 @@ struct Walks<'a> {
 
 impl<'a> Walks<'a> {
     /// Filled from the top down.
-    fn new(search: &'a Search<'a>, floors: &[Vec<State>]) -> Self {
-        let course = search.course;
+    fn new(search: &'a Search<'a>, floors: &[Vec<SetPair>]) -> Self {
+        let constraints = search.constraints;
         let mut walks = Self {
             search,
-            ways: ways(course.track),
+            ways: ways(constraints.track),
             stands: vec![u32::MAX; usize::from(u16::MAX) + 1],
             to_go: Vec::with_capacity(floors.iter().map(Vec::len).sum()),
         };
-        let counts = course.start..=course.full;
+        let counts = constraints.start..=constraints.full;
         for (threads, floor) in counts.rev().zip(floors.iter().rev()) {
             for &state in floor {
                 let here = walks.on_from(threads, state);
@@ -71,7 +71,7 @@ impl<'a> Walks<'a> {
         walks
     }
 
-    fn on_from(&self, threads: u32, state: State) -> ByCarrier<u32> {
+    fn on_from(&self, threads: u32, state: SetPair) -> ByCarrier<u32> {
         let mut here = [u32::MAX; _];
         for (carrier, _, rest) in self.ahead(threads, state) {
             let ways = &self.ways[index(carrier)];
@@ -84,7 +84,7 @@ impl<'a> Walks<'a> {
     }
 
     /// The best steps from a state, but for the walk, each with the walk to go behind it.
-    fn ahead(&self, threads: u32, state: State) -> impl Iterator<Item = (Carrier, State, u32)> {
+    fn ahead(&self, threads: u32, state: SetPair) -> impl Iterator<Item = (Carrier, SetPair, u32)> {
         let steps = self.search.steps(threads, state);
         steps.map(|(carrier, next)| {
             let stands = self.stands[next.index()] as usize;
@@ -93,10 +93,10 @@ impl<'a> Walks<'a> {
     }
 
     /// The carriers added from a start set on.
-    fn climbed(&self, start: State) -> Vec<Carrier> {
-        let course = self.search.course;
+    fn climbed(&self, start: SetPair) -> Vec<Carrier> {
+        let constraints = self.search.constraints;
         let (mut state, mut added) = (start, Vec::<Carrier>::new());
-        for threads in course.start..course.full {
+        for threads in constraints.start..constraints.full {
             let last = added.last().copied();
             let step = self
                 .ahead(threads, state)

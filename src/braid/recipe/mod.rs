@@ -1,7 +1,7 @@
 //! The maker's own sequence of dressing steps, from the bare braid to the scales.
 //!
 //! A recipe is part of a design: plain steps, each of a kind that says which numbers belong to it. What a recipe does to
-//! a braid is reckoned in [`crate::braid::dressing`]; here stands what a step is, which values it takes, and ready recipes.
+//! a braid is calculated in [`crate::braid::dressing`]; here stands what a step is, which values it takes, and ready recipes.
 
 mod kind;
 mod ready;

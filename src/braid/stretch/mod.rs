@@ -1,6 +1,6 @@
 //! Stretches of constant threads and wheels, and the line they make.
 //!
-//! Within a stretch the braid comes to rest at the angle its wheels and threads ask for (see [`crate::braid::convergence`]); mass,
+//! Within a stretch the braid settles at the angle its wheels and threads ask for (see [`crate::braid::convergence`]); mass,
 //! diameter, cover and thread follow the real angle all the way.
 
 mod rest;
@@ -36,7 +36,7 @@ pub struct Piece {
 pub struct Stretch {
     /// What is on the machine, and where.
     pub piece: Piece,
-    /// The bare braid the stretch comes to rest at.
+    /// The bare braid the stretch settles at.
     pub rest: Braid,
     /// How it comes there.
     pub convergence: Convergence,

@@ -1,4 +1,4 @@
-//! What pieces come to rest at, and how lines are made of them.
+//! What pieces settle at, and how lines are made of them.
 
 use super::sums::{Rates, Sums};
 use super::{BraidedLine, Making, Piece, Stretch};
@@ -6,7 +6,7 @@ use crate::base::units::{Angle, Length};
 use crate::braid::convergence::Convergence;
 use crate::braid::geometry::{Braid, Loaded};
 
-/// What a piece comes to rest at.
+/// What a piece settles at.
 #[derive(Clone, Copy, Debug)]
 pub(crate) struct Rest {
     /// Its load.
@@ -17,7 +17,7 @@ pub(crate) struct Rest {
     pub(crate) way: Convergence,
 }
 
-/// What pieces of one line, made in one way, come to rest at. A plan lays out and braids the same levels with the same
+/// What pieces of one line, made in one way, settle at. A plan lays out and braids the same levels with the same
 /// wheels again and again: each is solved once.
 #[derive(Clone, Debug, Default)]
 pub(crate) struct Rests {
@@ -26,7 +26,7 @@ pub(crate) struct Rests {
 }
 
 impl Rests {
-    /// What a piece comes to rest at, solved now or before.
+    /// What a piece settles at, solved now or before.
     pub(crate) fn of(&mut self, making: &Making, piece: &Piece) -> &Rest {
         if self.by_level.len() <= piece.level {
             self.by_level.resize_with(piece.level + 1, Vec::new);

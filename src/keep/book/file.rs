@@ -39,7 +39,7 @@ pub enum BookError {
     TooLarge,
     /// Not a bench book at all.
     NotABook,
-    /// BookFile by a newer version of this program.
+    /// A book file by a newer version of this program.
     Newer(u32),
     /// More pages than go into the largest file; so many bytes would be needed.
     Full(usize),
@@ -192,7 +192,7 @@ impl Workshop {
     }
 }
 
-/// Bytes of the file of a book, reckoned page by page, so that it need not be there as a whole.
+/// Bytes of the file of a book, calculated page by page, so that it need not be there as a whole.
 fn bytes(workshop: &Workshop) -> usize {
     let swatches = workshop.swatches.iter().map(page);
     let records = workshop.records.iter().map(page);

@@ -53,9 +53,9 @@ pub enum FileError {
     TooLarge,
     /// Not a design file at all.
     NotADesign,
-    /// DesignFile by a version that was never released.
+    /// A design file by a version that was never released.
     Unreleased(u32),
-    /// DesignFile by a newer version of this program.
+    /// A design file by a newer version of this program.
     Newer(u32),
     /// A design file with something missing, added or misspelt.
     Damaged(String),

@@ -14,7 +14,7 @@ pub struct Id(pub u64);
 pub struct Writer(pub u64);
 
 /// A state of a piece of work: how many states came before it, who wrote it, and what it holds. The last so that a state
-/// that was lost, and written anew otherwise, is not taken for the one somebody saw.
+/// that was lost, and written again otherwise, is not taken for the one somebody saw.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct RevisionId {
     /// Counted from 1.

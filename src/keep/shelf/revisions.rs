@@ -80,7 +80,7 @@ impl<T: Document> Revisions<T> {
             Ok(head) => self.heads.push(head),
             Err(Unsound::Newer(file)) => self.newer.push(Newer { key, text, file }),
             Err(Unsound::UnreadableText(why)) => {
-                self.strange.push(UnreadableText { key, text, why })
+                self.strange.push(UnreadableText { key, text, why });
             }
         }
     }

@@ -21,7 +21,7 @@ pub struct Settled {
 
 impl<S: Store> Shelf<S> {
     /// Takes apart what shares a number: states that two tabs wrote at the same moment become lines or workshops of their
-    /// own. Each is written anew and read back before it is taken from where it was. Doing it twice, or in two tabs, does no
+    /// own. Each is written again and read back before it is taken from where it was. Doing it twice, or in two tabs, does no
     /// more than doing it once.
     ///
     /// # Errors
@@ -103,7 +103,7 @@ impl<S: Store> Shelf<S> {
         Ok(Some(number))
     }
 
-    /// Writes a state anew under another number, and says of which it is a copy.
+    /// Writes a state again under another number, and says of which it is a copy.
     fn put_copy<T: Document>(
         &mut self,
         number: u32,

@@ -89,7 +89,7 @@ fn Wound(index: usize) -> impl IntoView {
             data-mass=move || bobbin.get().map(|bobbin| bobbin.mass.kilograms().to_string())
             data-runs-out=move || bobbin.get().and_then(|bobbin| bobbin.runs_out).map(|at| at.metres().to_string())
         >
-            <span class="deed">{move || bobbin.get().map(|bobbin| words::carrier(bobbin.carrier))}</span>
+            <span class="operation">{move || bobbin.get().map(|bobbin| words::carrier(bobbin.carrier))}</span>
             <span class="number">{move || bobbin.get().map(|bobbin| units().show_yarn(bobbin.length, 1))}</span>
             <span class="number">{move || bobbin.get().map(|bobbin| show::grams(bobbin.mass))}</span>
             <span class="enters">{enters}</span>

@@ -105,7 +105,7 @@ fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
     };
     view! {
         <li data-found=move || is_own().to_string() data-demerit=found.demerit>
-            <span class="deed">{supply_words(supply)}</span>
+            <span class="operation">{supply_words(supply)}</span>
             <span class="state">{found_words(&found)}</span>
             <button data-action="take-plan" disabled=is_own on:click=take>
                 {move || if is_own() { "in use" } else { "Take it" }}

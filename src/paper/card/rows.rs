@@ -44,7 +44,7 @@ fn row(event: &Event, units: Units, columns: Columns) -> Vec<String> {
     };
     let mut cells = vec![
         units.show_position(event.at),
-        deed(event),
+        operation(event),
         wheels,
         event.threads().to_string(),
     ];
@@ -57,7 +57,7 @@ fn row(event: &Event, units: Units, columns: Columns) -> Vec<String> {
 }
 
 /// What to do, in few words; the carriers of the start stand on the map.
-fn deed(event: &Event) -> String {
+fn operation(event: &Event) -> String {
     match event.action {
         Action::Add { carrier, .. } => format!("Add {}", words::short(carrier)),
         Action::Drop { carrier, .. } => format!("Drop {}", words::short(carrier)),

@@ -91,7 +91,7 @@ pub fn carrier_keys(action: &Action) -> Option<String> {
 }
 
 /// What to do, in one short sentence.
-pub fn deed(event: &Event) -> String {
+pub fn operation(event: &Event) -> String {
     match &event.action {
         Action::Start(set) => format!("Start with {} threads, gear {}", set.len(), event.wheels),
         Action::Add {

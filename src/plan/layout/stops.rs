@@ -183,8 +183,8 @@ pub(super) fn short_pairs(
     let is_held = |tread: usize| pinned_treads[tread].is_some();
     let is_short = |first: usize| {
         let pair = &stops[first..=first + 1];
-        !is_held(first + 1)
-            && !(is_held(first) && is_held(first + 2))
+        let holds_pair = is_held(first + 1) || (is_held(first) && is_held(first + 2));
+        !holds_pair
             && pair[0].is_rising() != pair[1].is_rising()
             && !pair.iter().any(Stop::is_pinned)
             && pair[1].at - pair[0].at < spacing - HAIR

@@ -37,7 +37,7 @@ pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
     }
 }
 
-/// A stop and the stretch whose angle hangs on where its wheels are fitted.
+/// A stop and the stretch whose angle depends on where its wheels are fitted.
 struct Around {
     index: usize,
     from: Length,
@@ -96,7 +96,7 @@ impl Around {
 }
 
 impl Ground {
-    /// How fast the angle comes to rest on a tread.
+    /// How fast the angle settles on a tread.
     fn lag(&self, layout: &Layout, tread: usize) -> Length {
         self.rest(layout.level(tread), layout.wheels[tread])
             .way

@@ -1,7 +1,7 @@
 //! Every ladder there is, one after another, to hold the search against. Slow and plain on purpose.
 //!
 //! How a single state interlaces is taken from the track, which `tests/tables` holds against a stepped one; gaps, walks
-//! and the rules for pins are reckoned here anew.
+//! and the rules for pins are calculated here again.
 
 use std::collections::HashMap;
 

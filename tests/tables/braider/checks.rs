@@ -2,7 +2,7 @@
 
 use core::f64::consts::PI;
 
-use super::{Deed, Job, Record, Ring, Seat, Yarn};
+use super::{Job, Operation, Record, Ring, Seat, Yarn};
 use crate::row::{agree, row};
 
 const GUIDE_RADIUS: f64 = 0.03;
@@ -90,7 +90,7 @@ fn at_a_held_radius_the_convergence_is_exponential() {
     for ratio in [0.75, 1.25, 2.0] {
         let mut job = sixteen();
         (job.held_radius, job.constant) = (Some(radius), 4e-3);
-        job.events = vec![(change, Deed::Fit { ratio })];
+        job.events = vec![(change, Operation::Fit { ratio })];
         let record = job.run();
         let free = (GUIDE_RADIUS * GUIDE_RADIUS - radius * radius).sqrt();
         let settled = |ratio: f64| ratio * 4e-3 * free / (2.0 * PI * radius);
@@ -116,22 +116,22 @@ fn eventful() -> Job {
     job.events = vec![
         (
             1.95,
-            Deed::Drop {
+            Operation::Drop {
                 seat: last,
                 tail: 0.15,
             },
         ),
         (
             0.30,
-            Deed::Engage {
+            Operation::Engage {
                 seat: idle,
                 ends: 12,
             },
         ),
-        (0.30, Deed::Fit { ratio: 1.25 }),
+        (0.30, Operation::Fit { ratio: 1.25 }),
         (
             0.70,
-            Deed::Swap {
+            Operation::Swap {
                 seat: busy,
                 ends: 16,
                 tail: 0.08,
@@ -139,14 +139,14 @@ fn eventful() -> Job {
         ),
         (
             0.75,
-            Deed::Drop {
+            Operation::Drop {
                 seat: first,
                 tail: 0.10,
             },
         ),
         (
             1.20,
-            Deed::Drop {
+            Operation::Drop {
                 seat: busy,
                 tail: 0.0,
             },
@@ -203,7 +203,7 @@ fn a_tail_fills_the_core_as_long_as_it_lies() {
     let mut job = sixteen();
     job.held_radius = Some(0.4e-3);
     let seat = Seat::Forth(3);
-    job.events = vec![(0.5, Deed::Drop { seat, tail: 0.07 })];
+    job.events = vec![(0.5, Operation::Drop { seat, tail: 0.07 })];
     let record = job.run();
     let thread = 12.0 * silk().end;
     let per_mass = 4.0 / (PI * 1340.0 * 0.55);

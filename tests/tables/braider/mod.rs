@@ -63,7 +63,7 @@ impl Ring {
 
 /// What a hand does to the machine.
 #[derive(Clone, Copy, Debug)]
-pub(crate) enum Deed {
+pub(crate) enum Operation {
     /// A carrier comes in with so many ends.
     Engage { seat: Seat, ends: u32 },
     /// A carrier goes out; so many metres of its thread lie straight in the braid formed from there on.
@@ -89,8 +89,8 @@ pub(crate) struct Job {
     pub(crate) ratio: f64,
     /// Carriers engaged at the start, with the ends of their threads.
     pub(crate) engaged: Vec<(Seat, u32)>,
-    /// What is done where, in metres of braid formed; of two deeds at one place the one listed first comes first.
-    pub(crate) events: Vec<(f64, Deed)>,
+    /// What is done where, in metres of braid formed; of two operations at one place the one listed first comes first.
+    pub(crate) events: Vec<(f64, Operation)>,
     /// Metres of braid to form.
     pub(crate) length: f64,
 }

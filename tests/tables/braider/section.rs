@@ -91,7 +91,7 @@ impl Zone {
         }
     }
 
-    /// The braid that forms `distance` behind the guides. Radius, free length and angle hang on each other; begun with
+    /// The braid that forms `distance` behind the guides. Radius, free length and angle depend on each other; begun with
     /// a radius near by, they settle in a few rounds, since S changes by only r/S of what r does.
     pub(super) fn section(&self, load: &Load, distance: f64, mut radius: f64) -> Section {
         loop {

@@ -5,7 +5,7 @@ use std::collections::BTreeMap;
 
 use super::record::{Record, Row};
 use super::section::{Load, Section, Zone};
-use super::{Deed, Job, Seat};
+use super::{Job, Operation, Seat};
 
 /// A thread on an engaged carrier.
 #[derive(Clone, Copy, Debug)]
@@ -65,14 +65,14 @@ impl<'a> Braider<'a> {
         }
     }
 
-    /// Braids to the end, a deed at a time.
+    /// Braids to the end, an operation at a time.
     pub(super) fn braid(mut self) -> Record {
-        let mut deeds = self.job.events.clone();
-        deeds.sort_by(|a, b| a.0.total_cmp(&b.0));
-        deeds.retain(|deed| deed.0 < self.job.length);
-        for (place, deed) in deeds {
+        let mut operations = self.job.events.clone();
+        operations.sort_by(|a, b| a.0.total_cmp(&b.0));
+        operations.retain(|operation| operation.0 < self.job.length);
+        for (place, operation) in operations {
             self.braid_over_tails(place);
-            self.perform(deed);
+            self.perform(operation);
         }
         self.braid_over_tails(self.job.length);
         self.finish()
@@ -184,15 +184,15 @@ impl<'a> Braider<'a> {
         }
     }
 
-    fn perform(&mut self, deed: Deed) {
-        match deed {
-            Deed::Engage { seat, ends } => self.engage(seat, ends),
-            Deed::Drop { seat, tail } => self.disengage(seat, tail),
-            Deed::Swap { seat, ends, tail } => {
+    fn perform(&mut self, operation: Operation) {
+        match operation {
+            Operation::Engage { seat, ends } => self.engage(seat, ends),
+            Operation::Drop { seat, tail } => self.disengage(seat, tail),
+            Operation::Swap { seat, ends, tail } => {
                 self.disengage(seat, tail);
                 self.engage(seat, ends);
             }
-            Deed::Fit { ratio } => self.lay = self.job.constant * ratio,
+            Operation::Fit { ratio } => self.lay = self.job.constant * ratio,
         }
     }
 

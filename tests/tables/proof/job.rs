@@ -4,7 +4,7 @@ use taperwright::braid::track::{Carrier, Direction, Track};
 use taperwright::design::Design;
 use taperwright::plan::{Action, Event, Plan};
 
-use crate::braider::{Deed, Job, Ring, Seat, Yarn};
+use crate::braider::{Job, Operation, Ring, Seat, Yarn};
 
 /// Where a carrier of the plan stands on the braider's ring.
 pub(super) fn seat(track: Track, carrier: Carrier) -> Seat {
@@ -33,7 +33,7 @@ pub(super) fn job(design: &Design, plan: &Plan) -> Job {
         ratio: plan.events[0].wheels.ratio(),
         engaged: engaged.collect(),
         events: (plan.events.iter())
-            .filter_map(|event| Some((event.at.metres(), deed(design, event)?)))
+            .filter_map(|event| Some((event.at.metres(), operation(design, event)?)))
             .collect(),
         length: plan.length.metres(),
     }
@@ -59,24 +59,24 @@ fn yarn(design: &Design) -> Yarn {
     }
 }
 
-fn deed(design: &Design, event: &Event) -> Option<Deed> {
+fn operation(design: &Design, event: &Event) -> Option<Operation> {
     let seat = |carrier| seat(design.track(), carrier);
     let tail = design.buried_tail().metres();
     match event.action {
         Action::Start(_) | Action::End(_) => None,
-        Action::Add { carrier, ends } => Some(Deed::Engage {
+        Action::Add { carrier, ends } => Some(Operation::Engage {
             seat: seat(carrier),
             ends,
         }),
-        Action::Drop { carrier, .. } => Some(Deed::Drop {
+        Action::Drop { carrier, .. } => Some(Operation::Drop {
             seat: seat(carrier),
             tail,
         }),
-        Action::Swap { carrier, to, .. } => Some(Deed::Swap {
+        Action::Swap { carrier, to, .. } => Some(Operation::Swap {
             seat: seat(carrier),
             ends: to,
             tail,
         }),
-        Action::Gear { to, .. } => Some(Deed::Fit { ratio: to.ratio() }),
+        Action::Gear { to, .. } => Some(Operation::Fit { ratio: to.ratio() }),
     }
 }

@@ -17,7 +17,7 @@ use crate::plan::layout::Ground;
 use crate::plan::prediction::other_parameters::{braided, materials};
 use crate::plan::prediction::prior;
 
-/// The parameters a braid hangs on before it is dressed.
+/// The parameters a braid depends on before it is dressed.
 const OF_THE_BRAID: [Parameter; 4] = [
     Parameter::Constant,
     Parameter::Crimp,

@@ -65,7 +65,7 @@ pub fn schedule(design: &Design, plan: &Plan, units: Units) -> Table {
 fn what(event: &Event, units: Units) -> [Cell; 6] {
     [
         Cell::text(words::event_key(&event.action)),
-        Cell::text(words::deed(event)),
+        Cell::text(words::operation(event)),
         metres(event.at),
         Cell::text(units.show_position(event.at)),
         metres(event.since),

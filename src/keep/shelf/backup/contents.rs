@@ -103,7 +103,7 @@ impl JsonText<'_> {
 
 /// Whether a text is a file of everything, of this version or a newer one, by its word.
 pub fn is_one(text: &str) -> bool {
-    matches!(KIND.admits(text), Ok(_) | Err(Unopened::Newer(_)))
+    matches!(KIND.admits(text), Ok(()) | Err(Unopened::Newer(_)))
 }
 
 /// The pieces of a file, when all of it is as it should be: half a file would be taken for everything.

@@ -86,7 +86,7 @@ impl<S: Store> Shelf<S> {
         let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_text(T::PREFIX, &file));
         let changed = piece.changed.map(JsonText::read).transpose()?;
         let changed = changed.and_then(|day| Day::parse(&day).ok());
-        // It is written anew, and may be of megabytes.
+        // It is written again, and may be of megabytes.
         drop(file);
         let (revision, is_binned) = (piece.revision, piece.binned);
         self.take_in(

@@ -83,7 +83,7 @@ pub(super) fn AllDone() -> impl IntoView {
         })
     };
     view! {
-        <p class="deed" role="status">"All steps are done"</p>
+        <p class="operation" role="status">"All steps are done"</p>
         <p class="more">{made}</p>
         <div class="big-buttons">
             <button class="huge" data-action="run-to-book" on:click=move |_| session.bench.overlay.set(Some(OverlayKind::Book))>"Weigh it: to the bench book"</button>

@@ -32,7 +32,7 @@ pub(super) fn CurrentStep() -> impl IntoView {
 #[component]
 fn ChangeStep() -> impl IntoView {
     let session = session();
-    let deed = move || session.with_event(step_words);
+    let operation = move || session.with_event(step_words);
     let more = move || {
         let units = session.bench.units.get();
         let words = |design: &Design| session.with_event(|event| tail_words(event, design, units));
@@ -46,7 +46,7 @@ fn ChangeStep() -> impl IntoView {
             <RunToStep />
             <li>
                 <p class="stop-first">{AT_REST}" Then:"</p>
-                <p class="deed" role="status">{deed}</p>
+                <p class="operation" role="status">{operation}</p>
                 {move || more().map(|more| view! { <p class="more">{more}</p> })}
             </li>
         </ol>
@@ -88,7 +88,7 @@ fn RunToStep() -> impl IntoView {
 #[component]
 fn StartStep() -> impl IntoView {
     let session = session();
-    let deed = move || session.with_event(step_words);
+    let operation = move || session.with_event(step_words);
     let carriers = move || {
         let words = |event: &Event| match &event.action {
             Action::Start(set) => Some(words::set(set)),
@@ -118,14 +118,14 @@ fn StartStep() -> impl IntoView {
     view! {
         <ol class="do">
             <li><p class="stop-first">{AT_REST}</p></li>
-            <li><p class="deed" role="status">{deed}</p><p class="more">{carriers}</p></li>
-            <li><p class="deed">{gear}</p></li>
+            <li><p class="operation" role="status">{operation}</p><p class="more">{carriers}</p></li>
+            <li><p class="operation">{gear}</p></li>
             <Show when=move || lead_in.get().is_some()>
-                <li><p class="deed">{braid}</p><Counter wanted /></li>
+                <li><p class="operation">{braid}</p><Counter wanted /></li>
             </Show>
             <li>
                 <p class="stop-first">{stop}</p>
-                <p class="deed">"Mark the tip"</p>
+                <p class="operation">"Mark the tip"</p>
                 <p class="more">"It is where the threads meet now; there the counting begins."</p>
             </li>
         </ol>

@@ -97,7 +97,7 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
         <li class="entry-row">
             <details open=move || is_new.get()>
                 <summary>
-                    <span class="deed">{name}</span>
+                    <span class="operation">{name}</span>
                     <span class="values">{summary}</span>
                     <DoubtCount doubts />
                 </summary>

@@ -78,7 +78,7 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
         <li class="entry-row">
             <details open=move || is_new.get()>
                 <summary>
-                    <span class="deed">{move || swatch.with(|swatch| swatch.name.clone())}</span>
+                    <span class="operation">{move || swatch.with(|swatch| swatch.name.clone())}</span>
                     <span class="values">{summary}</span>
                     <DoubtCount doubts />
                 </summary>

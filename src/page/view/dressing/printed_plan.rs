@@ -65,10 +65,10 @@ fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> imp
                 <thead>
                     <tr>
                         <th></th>
-                        <th class="deed">"step"</th>
-                        <th class="deed">"days"</th>
-                        <th class="deed">"for this line and jar"</th>
-                        <th class="deed">"ready when"</th>
+                        <th class="operation">"step"</th>
+                        <th class="operation">"days"</th>
+                        <th class="operation">"for this line and jar"</th>
+                        <th class="operation">"ready when"</th>
                         <th>"then weighs"</th>
                     </tr>
                 </thead>
@@ -116,10 +116,10 @@ fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> 
     view! {
         <tr data-step=kind.key()>
             <td><span class="box" class:filled=is_done></span></td>
-            <td class="deed"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
-            <td class="deed">{dated.map(short_days)}</td>
-            <td class="deed">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
-            <td class="deed">{kind.ready()}</td>
+            <td class="operation"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
+            <td class="operation">{dated.map(short_days)}</td>
+            <td class="operation">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
+            <td class="operation">{kind.ready()}</td>
             <td>{show::grams(report.mass)}</td>
         </tr>
     }

@@ -40,7 +40,7 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
             <details>
                 <summary>
                     <span class="number">{index + 1}</span>
-                    <span class="deed">{kind.name()}</span>
+                    <span class="operation">{kind.name()}</span>
                     <span class="values">{of(values)}</span>
                     <span class="after">{of(short_after)}</span>
                     <StepDays index />

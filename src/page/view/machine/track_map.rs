@@ -72,8 +72,8 @@ fn next(next: Option<NextChange>, at: Option<Length>, units: Units) -> String {
     let (Some(next), Some(at)) = (next, at) else {
         return "next: no thread changes any more".to_owned();
     };
-    let (deed, carrier) = (next.action, words::carrier(next.carrier));
-    format!("next: {deed} {carrier} at {}", units.show_position(at))
+    let (operation, carrier) = (next.action, words::carrier(next.carrier));
+    format!("next: {operation} {carrier} at {}", units.show_position(at))
 }
 
 /// How many ends the threads have, all alike or by their number.

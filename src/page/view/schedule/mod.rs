@@ -139,7 +139,7 @@ fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
             data-pinned=move || is_pinned().to_string()
         >
             <span class="at">{at}</span>
-            <span class="deed">{of(words::deed)}</span>
+            <span class="operation">{of(words::operation)}</span>
             <span class="state">{of(state)}</span>
             <span class="since">{since}</span>
             <Show when=can_pin>
@@ -147,7 +147,7 @@ fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
                     class="pin"
                     data-action="pin"
                     aria-expanded=move || is_open().to_string()
-                    aria-label=move || format!("{}: {}", pin_word(), of(words::deed)())
+                    aria-label=move || format!("{}: {}", pin_word(), of(words::operation)())
                     on:click=toggle
                 >
                     {pin_word}

@@ -1,4 +1,4 @@
-//! Whole plans against an independent reckoning by a general library: the same formulas written afresh over `NumPy`
+//! Whole plans against an independent calculation by a general library: the same formulas written afresh over `NumPy`
 //! (`tests/against/plan.py`), which shares no line of code with the core.
 
 use taperwright::base::choice::Choice;
@@ -24,7 +24,7 @@ const EXACT: [&str; 4] = [
     "ratio of the wheels",
     "class",
 ];
-/// All others, as a share: a tenth of a millimetre in a hundred metres. Both reckon the same formulas in doubles; integrals of
+/// All others, as a share: a tenth of a millimetre in a hundred metres. Both calculate the same formulas in doubles; integrals of
 /// the late angle, by four places here and six there, are what could differ most.
 const CLOSE: f64 = 1e-6;
 
@@ -59,7 +59,7 @@ fn edited(design: &Design, edits: &[Edit]) -> Design {
 }
 
 #[test]
-fn the_ready_lines_are_as_numpy_reckons_them() {
+fn the_ready_lines_agree_with_numpy() {
     hold("the example", &demo());
     hold("the tests' own", &usual());
     for start in Start::ALL {
@@ -70,7 +70,7 @@ fn the_ready_lines_are_as_numpy_reckons_them() {
 /// Other ways to make a line thicker, every train, stops of several changes, a braid that follows late, tails cut flush, and
 /// too few threads for the belly.
 #[test]
-fn lines_of_other_machines_are_as_numpy_reckons_them() {
+fn lines_of_other_machines_agree_with_numpy() {
     let changes = [
         vec![Edit::Build(Build::HeavierThreads)],
         vec![

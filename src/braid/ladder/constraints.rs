@@ -5,15 +5,15 @@ use crate::braid::track::{Carrier, Direction, Engaged, Track, bits};
 
 /// A ladder's ends and pins. The pins are of mounted carriers, on steps of the line, no carrier and no step twice.
 #[derive(Clone, Debug)]
-pub(super) struct Course {
+pub(super) struct Constraints {
     pub(super) track: Track,
     pub(super) start: u32,
     pub(super) full: u32,
     pins: Vec<CarrierPin>,
 }
 
-impl Course {
-    /// A course without pins.
+impl Constraints {
+    /// A constraints without pins.
     pub(super) fn new(track: Track, start: u32, full: u32) -> Self {
         Self {
             track,
@@ -30,7 +30,7 @@ impl Course {
         more
     }
 
-    /// Whether the course takes this step.
+    /// Whether the constraints takes this step.
     pub(super) fn takes_step(&self, threads: u32) -> bool {
         (self.start..self.full).contains(&threads)
     }

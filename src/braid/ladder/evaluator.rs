@@ -1,11 +1,11 @@
 //! States of a large track, judged one carrier after another.
 
-use super::course::{Course, way_round};
+use super::constraints::{Constraints, way_round};
 use crate::braid::track::{Carrier, Direction, Engaged, Lay};
 
-/// The course and, once for all, whom each carrier passes over and where it stands.
-pub(super) struct Ground<'a> {
-    pub(super) course: &'a Course,
+/// The constraints and, once for all, whom each carrier passes over and where it stands.
+pub(super) struct Evaluator<'a> {
+    pub(super) constraints: &'a Constraints,
     /// Carriers that lie alike: whom they pass over, and who they are.
     alike: [Vec<(u64, u64)>; 2],
     places: [Vec<u32>; 2],
@@ -30,7 +30,7 @@ impl Side {
 
 /// Engaged carriers and how they braid.
 #[derive(Clone, Copy, Debug)]
-pub(super) struct State {
+pub(super) struct RatedState {
     pub(super) set: Engaged,
     places: [u64; 2],
     sides: [Side; 2],
@@ -38,7 +38,7 @@ pub(super) struct State {
     gaps: [u32; 2],
 }
 
-impl State {
+impl RatedState {
     /// Threads that lie loose.
     pub(super) fn loose(&self) -> u32 {
         self.sides[0].loose + self.sides[1].loose
@@ -65,7 +65,7 @@ pub(super) struct Branch {
     /// The carriers added to the start set.
     pub(super) added: Vec<Carrier>,
     /// The state reached.
-    pub(super) top: State,
+    pub(super) top: RatedState,
     falls: u32,
     float: u32,
     gaps: u32,
@@ -75,8 +75,8 @@ pub(super) struct Branch {
 /// Lower is better: states that fall apart, loose threads at the top, the longest float, squared gaps, walk.
 pub(super) type Rank = (u32, u32, u32, u32, u32);
 
-impl From<State> for Branch {
-    fn from(top: State) -> Self {
+impl From<RatedState> for Branch {
+    fn from(top: RatedState) -> Self {
         Self {
             start: top.set,
             added: Vec::new(),
@@ -101,7 +101,7 @@ impl Branch {
     }
 
     pub(super) fn listed(&self) -> Vec<Carrier> {
-        Course::listed(self.start, &self.added)
+        Constraints::listed(self.start, &self.added)
     }
 }
 
@@ -109,7 +109,7 @@ impl Branch {
 pub(super) struct Bud<'b> {
     branch: &'b Branch,
     carrier: Carrier,
-    top: State,
+    top: RatedState,
     walk: u32,
 }
 
@@ -153,26 +153,26 @@ impl Bud<'_> {
     }
 }
 
-impl<'a> Ground<'a> {
-    pub(super) fn new(course: &'a Course) -> Self {
-        let track = course.track;
+impl<'a> Evaluator<'a> {
+    pub(super) fn new(constraints: &'a Constraints) -> Self {
+        let track = constraints.track;
         let places = |direction| {
             let numbers = 0..track.mounted(direction);
             let carriers = numbers.map(|number| Carrier { direction, number });
             carriers.map(|carrier| track.place(carrier)).collect()
         };
         Self {
-            course,
+            constraints,
             alike: Direction::BOTH.map(|direction| track.alike(direction)),
             places: Direction::BOTH.map(places),
         }
     }
 
     /// The state of these carriers.
-    pub(super) fn state(&self, set: Engaged) -> State {
-        let track = self.course.track;
+    pub(super) fn state(&self, set: Engaged) -> RatedState {
+        let track = self.constraints.track;
         let places = Direction::BOTH.map(|direction| track.places_of(direction, set.of(direction)));
-        State {
+        RatedState {
             set,
             places,
             sides: Direction::BOTH.map(|direction| self.side(set, direction)),
@@ -191,26 +191,26 @@ impl<'a> Ground<'a> {
     }
 
     /// The state with one carrier more. Those of its own direction lie as before.
-    fn with(&self, state: &State, carrier: Carrier) -> State {
+    fn with(&self, state: &RatedState, carrier: Carrier) -> RatedState {
         let (direction, set) = (carrier.direction, state.set.with(carrier));
         let (way, other) = (direction as usize, direction.other());
-        let mut with = State { set, ..*state };
+        let mut with = RatedState { set, ..*state };
         with.sides[other as usize] = self.side(set, other);
         let mut alike = self.alike[way].iter();
         let over = alike.find(|(_, carriers)| carriers >> carrier.number & 1 == 1);
         let over = over.map_or(0, |&(over, _)| over);
         with.sides[way] = with.sides[way].and(self.lay(over, set.of(other)), 1);
         with.places[way] |= 1 << self.places[way][carrier.number as usize];
-        with.gaps[way] = self.course.track.squared_steps(with.places[way]);
+        with.gaps[way] = self.constraints.track.squared_steps(with.places[way]);
         with
     }
 
     /// Lower is better for the next step alone: loose threads, the longest float, the widest gap.
-    pub(super) fn demerit(&self, state: &State) -> (u32, u32, u32) {
+    pub(super) fn demerit(&self, state: &RatedState) -> (u32, u32, u32) {
         (
             state.loose(),
             state.float(),
-            self.course.track.widest_gap(&state.set),
+            self.constraints.track.widest_gap(&state.set),
         )
     }
 
@@ -219,7 +219,7 @@ impl<'a> Ground<'a> {
         let (Some(from), Some(to)) = (from, to) else {
             return 0;
         };
-        let ring = self.course.track.places_each_way();
+        let ring = self.constraints.track.places_each_way();
         way_round(ring, self.place(from), self.place(to))
     }
 
@@ -243,7 +243,7 @@ impl<'a> Ground<'a> {
         Lay {
             over: over & met,
             met,
-            sides_change: self.course.track.sides_change(),
+            sides_change: self.constraints.track.sides_change(),
         }
     }
 }
