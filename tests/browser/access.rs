@@ -34,7 +34,7 @@ fn every_view_on_a_phone() {
 
 /// This goes through all views one after the other and searches each in every look, so it has the time of a dozen tests.
 fn every_view(size: Size, looks: &[Look]) {
-    at_a_desk_for(WHOLE_TEST * 12, async |desk| {
+    at_a_desk_for(WHOLE_TEST * 3, async |desk| {
         let page = desk.visitor().await;
         page.take_size(size).await;
         let mut seen: Vec<Seen> = looks.iter().map(|look| Seen::in_look(*look)).collect();

@@ -11,7 +11,7 @@ use super::harness::program;
 use super::http;
 
 /// Nothing of the machine's own, and no way out of it.
-const FLAGS: [&str; 9] = [
+const FLAGS: [&str; 12] = [
     "--headless",
     "--no-sandbox",
     "--disable-gpu",
@@ -20,6 +20,10 @@ const FLAGS: [&str; 9] = [
     "--disable-background-networking",
     "--disable-component-update",
     "--disable-sync",
+    // A window that another one covers works on as if it were seen.
+    "--disable-background-timer-throttling",
+    "--disable-backgrounding-occluded-windows",
+    "--disable-renderer-backgrounding",
     "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
 ];
 
