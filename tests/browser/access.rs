@@ -32,7 +32,7 @@ fn every_view_on_a_phone() {
     every_view(SIZES[2], &[Look::Light, Look::Dark]);
 }
 
-/// This goes through all views one after the other and searches each in every look, so it has the time of a dozen tests.
+/// This goes through all views one after the other and searches each in every look, so it has the time of three tests.
 fn every_view(size: Size, looks: &[Look]) {
     at_a_desk_for(WHOLE_TEST * 3, async |desk| {
         let page = desk.visitor().await;
