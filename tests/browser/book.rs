@@ -129,7 +129,8 @@ fn a_swatch_taken_out_comes_back() {
 #[test]
 fn a_kept_text_that_cannot_be_read_is_never_written_over() {
     on_the_page(async |page| {
-        let (key, text) = (format!("{WORKSHOP_KEY}1"), "half a book");
+        let key = format!("{WORKSHOP_KEY}1/1-00000000000000aa-00000000");
+        let text = "half a book";
         let script = "localStorage.setItem(...arguments);";
         page.run(script, vec![json!(key), json!(text)]).await;
         page.reload().await;

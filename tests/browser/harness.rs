@@ -49,7 +49,7 @@ pub(super) const PATIENCE: Duration = Duration::from_secs(20);
 /// Pause between two looks.
 pub(super) const PAUSE: Duration = Duration::from_millis(15);
 /// Longest time for a whole test, on a machine that is busy with much else.
-pub(super) const WHOLE_TEST: Duration = Duration::from_secs(600);
+pub(super) const WHOLE_TEST: Duration = Duration::from_mins(10);
 /// What to type when something is missing.
 pub(super) const REMEDY: &str =
     "`cargo run -- test` installs what is missing and builds the site first.";

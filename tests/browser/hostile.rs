@@ -81,7 +81,7 @@ async fn typed(page: &Page, text: &str) {
         .await;
 }
 
-/// A link that carries the name as it is. Its form is that of DEVELOPERS.md: version, length, checksum, payload.
+/// A link that carries the name as it is: version, length, checksum of all the rest, payload. See [`link`].
 fn hostile_link() -> String {
     let design = edited(demo(), Edit::Name(STANDIN.to_owned()));
     let code = link::encode(&design).expect("short");
@@ -94,8 +94,9 @@ fn hostile_link() -> String {
     let at = at.expect("the name stands in it");
     assert_eq!(NAME.len(), STANDIN.len());
     let payload = [&payload[..at], NAME.as_bytes(), &payload[at + NAME.len()..]].concat();
-    let sum = crc32fast::hash(&payload).to_le_bytes();
-    let code = URL_SAFE_NO_PAD.encode([&bytes[..3], &sum, &payload].concat());
+    let header = &bytes[..3];
+    let sum = crc32fast::hash(&[header, &payload].concat()).to_le_bytes();
+    let code = URL_SAFE_NO_PAD.encode([header, &sum, &payload].concat());
     format!("#line={code}z")
 }
 
@@ -117,7 +118,7 @@ fn hostile_book(name: &str) -> String {
     value.to_string()
 }
 
-/// A state written by hand, with right sums, whose head bears the name too. Its form is that of DEVELOPERS.md.
+/// A state written by hand, with right sums, whose head bears the name too. See [`taperwright::keep::shelf`].
 fn hostile_state(number: u32) -> (String, String) {
     let file = hostile_file(NAME);
     let mark = format!(

@@ -44,7 +44,7 @@ fn a_first_visit_keeps_nothing_until_something_changes() {
 #[test]
 fn a_kept_text_that_cannot_be_read_is_never_written_over() {
     on_the_page(async |page| {
-        let key = format!("{LINE_KEY}1");
+        let key = format!("{LINE_KEY}1/1-00000000000000aa-00000000");
         let text = "half a line";
         page.run(
             "localStorage.setItem(...arguments);",
