@@ -31,7 +31,7 @@ fn a_picture_of_the_printed_card() {
     });
 }
 
-/// Each part of the reading column of the bench, brought to where it is read.
+/// Each part of the reading column of the bench, brought to where it is read. The page is then scrolled back to its top.
 pub(super) async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
     let names = "return [...document.querySelectorAll(arguments[0])].map(({ id, className }) => id || className.split(' ')[0]);";
     let parts: Vec<String> = page.ask(names, vec![json!(PARTS)]).await;
@@ -42,6 +42,9 @@ pub(super) async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
         page.run(script, vec![json!(PARTS), json!(place)]).await;
         taken.push(picture(page, &format!("bench-{part}"), size, look).await);
     }
+    let back =
+        "for (const it of document.querySelectorAll('*')) if (it.scrollTop) it.scrollTop = 0;";
+    page.run(back, vec![]).await;
     taken
 }
 

@@ -43,7 +43,7 @@ fn buried_tails_are_made_up_for_by_dropping_earlier() {
         assert_eq!(pairs.len(), 6);
         for (with_tail, without) in pairs {
             let earlier = without - with_tail;
-            assert!((0.03..0.07).contains(&earlier), "{earlier} m earlier");
+            assert!((0.02..0.07).contains(&earlier), "{earlier} m earlier");
         }
         // All drops lie behind the first 30 ft.
         assert_eq!(flush.si("head-mass"), buried.si("head-mass"));
