@@ -9,7 +9,7 @@ mod growth;
 use std::hint::black_box;
 
 use taperwright::base::units::Length;
-use taperwright::braid::gearing::{Gearing, Tread};
+use taperwright::braid::gearing::{Gearing, Interval};
 use taperwright::braid::ladder::{Ladder, LadderCache};
 use taperwright::braid::stretch::Piece;
 use taperwright::braid::threads::Build;
@@ -90,7 +90,7 @@ fn sums_and_samples_ask_for_nothing() {
                 line.thread(Length::ZERO, at),
                 line.circuits(Length::ZERO, at),
                 line.place_after_thread(Length::ZERO, at),
-                line.making()
+                line.process()
                     .braiding
                     .at_lay(station.piece.load, station.piece.lay),
                 line.stretch_at(at).angle_at(at),
@@ -103,7 +103,7 @@ fn sums_and_samples_ask_for_nothing() {
         let pieces = pieces(&plan);
         let stretches = plan.line.stretches().len();
         assert_eq!(
-            asked(|| design.making().braid(&pieces)),
+            asked(|| design.process().braid(&pieces)),
             1,
             "{stretches} stretches"
         );
@@ -116,31 +116,31 @@ fn the_search_over_wheels_asks_for_nothing_more_for_more_wheels() {
     let asked_of = |gears: core::ops::RangeInclusive<u32>| {
         let design = Edit::Gears(gears.map(f64::from).collect()).apply(&demo());
         let ground = Ground::of(&design.expect("gears one may own"));
-        let tread = |load: usize| Tread {
+        let interval = |load: usize| Interval {
             load,
             length: Length::from_metres(1.0),
             pinned: None,
         };
-        let treads: Vec<Tread> = (0..ground.loads.len())
+        let intervals: Vec<Interval> = (0..ground.loads.len())
             .cycle()
             .take(50)
-            .map(tread)
+            .map(interval)
             .collect();
         let gearing = Gearing {
             take_off: &ground.take_off,
             choices: &ground.choices,
-            braiding: &ground.making.braiding,
+            braiding: &ground.process.braiding,
             loads: &ground.loads,
-            target: ground.making.target,
+            target: ground.process.target,
             price: ground.price,
         };
-        let options = gearing.options(&treads);
-        asked(|| gearing.choose(&options, &treads))
+        let options = gearing.options(&intervals);
+        asked(|| gearing.choose(&options, &intervals))
     };
     let (few, many) = (asked_of(20..=25), asked_of(10..=69));
     println!("{few} times for six gears, {many} for sixty");
     assert_eq!(few, many);
-    assert!(few < 10, "{few} times for fifty treads");
+    assert!(few < 10, "{few} times for fifty intervals");
 }
 
 /// Of sixteen carriers there are some 36,000 states with 3 to 16 threads and about five steps from each; what is asked for are

@@ -9,8 +9,8 @@
 //! dh/dx = L s / (2π r h) − 1
 //! ```
 //!
-//! Source: the kinematic equation of Du & Popper 1994, J. Text. Inst. 85, 316–337. At rest `h∞ = L s / 2π r`. At constant
-//! radius a small step dies away as `exp(−x/h∞)`. But the path shrinks as `h` grows, `r ∝ h⁻ᵖ` near rest, since threads
+//! Source: the kinematic equation of Du & Popper 1994, J. Text. Inst. 85, 316–337. In the steady state `h∞ = L s / 2π r`. At constant
+//! radius a small step dies away as `exp(−x/h∞)`. But the path shrinks as `h` grows, `r ∝ h⁻ᵖ` near it, since threads
 //! that lie straighter are less of them in the section; that makes it `exp(−x (1 − p)/h∞)`. And `p` itself changes on the
 //! way, by `p′ = dp/d ln h`. With `u = h/h∞ = 1 + ε` and `q = 1 − p` the equation is, to the second order,
 //! `h∞ du/dx = −q ε + ½ (q (1 + q) + p′) ε²`, and to that order the power `h^(2 + q + p′/q)` decays exactly so; this closed
@@ -20,13 +20,13 @@
 use crate::base::units::{Angle, Length};
 use crate::braid::geometry::{Braid, Braiding, Load, Loaded};
 
-/// The way to rest within a stretch over which neither threads nor wheels change.
+/// The approach to the steady state within a stretch over which neither threads nor wheels change.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Convergence {
     /// `s`: how far outside the braid the guide lies.
     reach: Length,
-    /// `h` at rest.
-    rest: Length,
+    /// `h` in the steady state.
+    steady: Length,
     /// The power of `h` that decays exponentially.
     power: f64,
     /// `h` at the beginning of the stretch.
@@ -40,7 +40,7 @@ pub struct Convergence {
 /// The power is held above this. Of four threads and fewer it could fall to 0 and below, where it says nothing.
 const LEAST_POWER: f64 = 0.5;
 /// A step smaller than this share is none.
-const AT_REST: f64 = 1e-9;
+const NO_STEP: f64 = 1e-9;
 /// A step to a shorter distance larger than this, in its own measure, may outrun the take-off in the closed form.
 const LARGE: f64 = 1.0;
 /// Lags after which nothing is left of a step that f64 would notice.
@@ -56,49 +56,49 @@ const NODES: [(f64, f64); 4] = [
 ];
 
 impl Convergence {
-    /// The way to the braid `rest`, of a load, on a machine with a guide of radius `guide`, when the threads met at the
-    /// distance `start` before; at rest from the beginning where there was nothing before.
+    /// The approach to the braid `steady`, of a load, on a machine with a guide of radius `guide`, when the threads met at the
+    /// distance `start` before; steady from the beginning where there was nothing before.
     pub fn new(
         braiding: &Braiding,
         load: Load,
-        rest: &Braid,
+        steady: &Braid,
         guide: Length,
         start: Option<Length>,
     ) -> Self {
-        let cosine = rest.angle.radians().cos();
+        let cosine = steady.angle.radians().cos();
         let loaded = braiding.loaded(load);
-        Self::at_rest(&loaded, cosine, rest.path_diameter, guide).begun_at(start)
+        Self::at_steady_state(&loaded, cosine, steady.path_diameter, guide).begun_at(start)
     }
 
-    /// At rest from the beginning, at the angle of this cosine.
-    pub(crate) fn at_rest(
+    /// Steady from the beginning, at the angle of this cosine.
+    pub(crate) fn at_steady_state(
         loaded: &Loaded,
         cosine: f64,
         path_diameter: Length,
         guide: Length,
     ) -> Self {
         let reach = reach(guide, path_diameter / 2.0);
-        let rest = reach * (cosine / (1.0 - cosine * cosine).sqrt());
+        let steady = reach * (cosine / (1.0 - cosine * cosine).sqrt());
         let shrinking = loaded.shrinking(cosine);
-        let steady = 1.0 - shrinking.rate;
+        let factor = 1.0 - shrinking.rate;
         Self {
             reach,
-            rest,
-            power: (2.0 + steady + shrinking.growth / steady).max(LEAST_POWER),
-            start: rest,
+            steady,
+            power: (2.0 + factor + shrinking.growth / factor).max(LEAST_POWER),
+            start: steady,
             off: 0.0,
-            lag: rest / steady,
+            lag: steady / factor,
         }
     }
 
-    /// The way to the same rest from where the threads met before.
+    /// The approach to the same steady state from where the threads met before.
     #[must_use]
     pub(crate) fn begun_at(self, start: Option<Length>) -> Self {
         let Some(start) = start else {
             return self;
         };
-        let off = power(start / self.rest, self.power) - 1.0;
-        if off.abs() < AT_REST {
+        let off = power(start / self.steady, self.power) - 1.0;
+        if off.abs() < NO_STEP {
             return self;
         }
         Self { start, off, ..self }
@@ -110,7 +110,7 @@ impl Convergence {
     }
 
     /// Whether nothing moves within this stretch.
-    pub fn is_at_rest(&self) -> bool {
+    pub fn is_steady(&self) -> bool {
         self.off == 0.0
     }
 
@@ -153,7 +153,7 @@ impl Convergence {
     /// How much of the step is left where the angle passes this one; `None` where it never does.
     pub fn left_at(&self, angle: Angle) -> Option<f64> {
         let distance = self.reach / angle.radians().tan();
-        let left = (power(distance / self.rest, self.power) - 1.0) / self.off;
+        let left = (power(distance / self.steady, self.power) - 1.0) / self.off;
         (left > 0.0 && left < 1.0).then_some(left)
     }
 
@@ -163,10 +163,10 @@ impl Convergence {
     }
 
     pub(crate) fn distance_with(&self, left: f64) -> Length {
-        if self.is_at_rest() {
-            self.rest
+        if self.is_steady() {
+            self.steady
         } else {
-            let form = self.rest * power(1.0 + self.off * left, 1.0 / self.power);
+            let form = self.steady * power(1.0 + self.off * left, 1.0 / self.power);
             if self.off > LARGE {
                 form.max(self.least_distance(left))
             } else {
@@ -176,14 +176,14 @@ impl Convergence {
     }
 
     /// The point where threads meet goes away from the guide no faster than line is braided: dh/dx ≥ −1, since the
-    /// take-off never runs back. The closed form breaks that only behind very large steps.
+    /// take-off never runs back. The closed form breaks that only after very large steps.
     fn least_distance(&self, left: f64) -> Length {
         self.start - self.braided_until(left)
     }
 
-    /// Places at which to sample what depends on the angle over so much braided from the beginning, behind which the share
+    /// Places at which to sample what depends on the angle over so much braided from the beginning, after which the share
     /// `low` of the step is left. Each is a distance at which threads meet, with the length it stands for:
-    /// `Σ (f(distance) − f(rest)) · length` is the integral of f less its value at rest. None where nothing moves.
+    /// `Σ (f(distance) − f(steady)) · length` is the integral of f less its steady value. None where nothing moves.
     pub(crate) fn samples(
         &self,
         braided: Length,

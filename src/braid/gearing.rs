@@ -1,8 +1,8 @@
-//! Which wheels are fitted on which tread of the line.
+//! Which wheels are fitted on which interval of the line.
 //!
-//! A tread is a stretch between two places where threads change. Dynamic programming over the treads: the least sum of
+//! A interval is a stretch between two places where threads change. Dynamic programming over the intervals: the least sum of
 //! squared angle error times length, plus a price for every change; of equals, the smaller steps. The angle is the
-//! settled one of each tread; how the machine follows is calculated afterwards.
+//! settled one of each interval; how the machine follows is calculated afterwards.
 
 use crate::base::units::{Angle, Length};
 use crate::braid::geometry::{Braiding, Load, Loaded};
@@ -10,7 +10,7 @@ use crate::braid::takeoff::{TakeOff, Wheels};
 
 /// A stretch between two places where threads change.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Tread {
+pub struct Interval {
     /// Which of the loads is on the machine.
     pub load: usize,
     /// Its length.
@@ -28,7 +28,7 @@ pub struct Gearing<'a> {
     pub choices: &'a [Wheels],
     /// How threads make a braid.
     pub braiding: &'a Braiding,
-    /// The loads that treads point to.
+    /// The loads that intervals point to.
     pub loads: &'a [Load],
     /// The angle aimed at.
     pub target: Angle,
@@ -41,14 +41,14 @@ const MOST_CHOICES: usize = 128;
 /// Differences of cost below this, in degrees² · metres, are none.
 const ALIKE: f64 = 1e-9;
 
-/// The best way to reach a tread with a certain choice fitted.
+/// The best way to reach a interval with a certain choice fitted.
 #[derive(Clone, Copy)]
 struct Way {
     /// Degrees squared times metres, and prices paid.
     cost: f64,
     /// Sum of the steps between lays, as differences of their logarithms: how much is changed at the changes.
     steps: f64,
-    /// The choice on the tread before.
+    /// The choice on the interval before.
     from: usize,
 }
 
@@ -59,7 +59,7 @@ impl Way {
     }
 }
 
-/// What can be fitted on some treads, with what each choice would cost there.
+/// What can be fitted on some intervals, with what each choice would cost there.
 #[derive(Clone, Debug)]
 pub struct Options {
     choices: Vec<Wheels>,
@@ -68,30 +68,30 @@ pub struct Options {
 }
 
 impl Gearing<'_> {
-    /// What is worth considering on these treads.
-    pub fn options(&self, treads: &[Tread]) -> Options {
+    /// What is worth considering on these intervals.
+    pub fn options(&self, intervals: &[Interval]) -> Options {
         let cosine = self.target.radians().cos();
-        let choices = self.considered(treads, cosine);
+        let choices = self.considered(intervals, cosine);
         let mut errors = vec![Vec::new(); self.loads.len()];
-        for tread in treads {
-            if errors[tread.load].is_empty() {
-                let loaded = self.braiding.loaded(self.loads[tread.load]);
+        for interval in intervals {
+            if errors[interval.load].is_empty() {
+                let loaded = self.braiding.loaded(self.loads[interval.load]);
                 let error = |&wheels: &Wheels| self.squared_error(&loaded, wheels, cosine);
-                errors[tread.load] = choices.iter().map(error).collect();
+                errors[interval.load] = choices.iter().map(error).collect();
             }
         }
         Options { choices, errors }
     }
 
-    /// The wheels of every tread. Pinned treads keep theirs.
-    pub fn choose(&self, options: &Options, treads: &[Tread]) -> Vec<Wheels> {
+    /// The wheels of every interval. Pinned intervals keep theirs.
+    pub fn choose(&self, options: &Options, intervals: &[Interval]) -> Vec<Wheels> {
         let choices = &options.choices;
         let size: Vec<f64> = choices.iter().map(|wheels| wheels.ratio().ln()).collect();
         // One row after another, so that nothing is asked for on the way.
-        let mut ways: Vec<Way> = Vec::with_capacity(treads.len() * choices.len());
+        let mut ways: Vec<Way> = Vec::with_capacity(intervals.len() * choices.len());
         let mut cheapest = Vec::with_capacity(choices.len());
-        for tread in treads {
-            let cost = |choice: usize| options.cost(tread, choice);
+        for interval in intervals {
+            let cost = |choice: usize| options.cost(interval, choice);
             match ways.len().checked_sub(choices.len()) {
                 None => ways.extend((0..choices.len()).map(|choice| Way {
                     cost: cost(choice),
@@ -113,7 +113,7 @@ impl Gearing<'_> {
         (angle - self.target).degrees().powi(2)
     }
 
-    /// Adds the row behind that which begins at `before`, the last one.
+    /// Adds the row after that which begins at `before`, the last one.
     fn next_row(
         &self,
         ways: &mut Vec<Way>,
@@ -156,11 +156,15 @@ impl Gearing<'_> {
         )
     }
 
-    /// The choices worth trying: those between the shortest and the longest lay any tread wants, and one more on either
+    /// The choices worth trying: those between the shortest and the longest lay any interval wants, and one more on either
     /// side; thinned where there are still too many. What is pinned stays, at the end: nothing here relies on an order.
-    fn considered(&self, treads: &[Tread], cosine: f64) -> Vec<Wheels> {
-        let ideal = |tread: &Tread| self.braiding.at_cosine(self.loads[tread.load], cosine).lay;
-        let (short, long) = treads.iter().map(ideal).fold(
+    fn considered(&self, intervals: &[Interval], cosine: f64) -> Vec<Wheels> {
+        let ideal = |interval: &Interval| {
+            self.braiding
+                .at_cosine(self.loads[interval.load], cosine)
+                .lay
+        };
+        let (short, long) = intervals.iter().map(ideal).fold(
             (Length::from_metres(f64::INFINITY), Length::ZERO),
             |(short, long), lay| (short.min(lay), long.max(lay)),
         );
@@ -173,7 +177,7 @@ impl Gearing<'_> {
         let within = &self.choices[first..(last + 1).min(self.choices.len())];
         let every = within.len().div_ceil(MOST_CHOICES).max(1);
         let mut considered: Vec<Wheels> = within.iter().copied().step_by(every).collect();
-        for pinned in treads.iter().filter_map(|tread| tread.pinned) {
+        for pinned in intervals.iter().filter_map(|interval| interval.pinned) {
             if !considered.contains(&pinned) {
                 considered.push(pinned);
             }
@@ -184,10 +188,11 @@ impl Gearing<'_> {
 
 impl Options {
     /// The wheels that would do best all along, were none ever changed.
-    pub fn one_throughout(&self, treads: &[Tread]) -> Option<Wheels> {
+    pub fn one_throughout(&self, intervals: &[Interval]) -> Option<Wheels> {
         let total = |choice: usize| -> f64 {
-            let cost = |tread: &Tread| self.errors[tread.load][choice] * tread.length.metres();
-            treads.iter().map(cost).sum()
+            let cost =
+                |interval: &Interval| self.errors[interval.load][choice] * interval.length.metres();
+            intervals.iter().map(cost).sum()
         };
         let costs = self.choices.iter().enumerate();
         costs
@@ -196,19 +201,19 @@ impl Options {
             .map(|(_, wheels)| wheels)
     }
 
-    fn cost(&self, tread: &Tread, choice: usize) -> f64 {
-        let refused = tread
+    fn cost(&self, interval: &Interval, choice: usize) -> f64 {
+        let refused = interval
             .pinned
             .is_some_and(|pinned| pinned != self.choices[choice]);
         if refused {
             f64::INFINITY
         } else {
-            self.errors[tread.load][choice] * tread.length.metres()
+            self.errors[interval.load][choice] * interval.length.metres()
         }
     }
 }
 
-/// Back from the cheapest end to the first tread.
+/// Back from the cheapest end to the first interval.
 fn trace(ways: &[&[Way]]) -> Vec<usize> {
     let Some(last) = ways.last() else {
         return Vec::new();

@@ -125,7 +125,7 @@ impl Change {
         }
     }
 
-    /// The level behind it.
+    /// The level after it.
     pub fn after(&self) -> usize {
         if self.rising {
             self.lower + 1
@@ -219,7 +219,7 @@ impl Staircase {
     }
 }
 
-/// A change at the very tip is none: the line begins behind it.
+/// A change at the very tip is none: the line begins after it.
 fn begin(mut level: usize, mut changes: Vec<Change>) -> (usize, Vec<Change>) {
     while let Some(change) = changes.first().filter(|change| change.at <= Length::ZERO) {
         level = change.after();

@@ -20,7 +20,7 @@ use crate::base::units::{Angle, Density, Length, LinearDensity, Pressure};
 use crate::braid::bobbin::BobbinSize;
 use crate::braid::dressing::{Dressing, Materials};
 use crate::braid::geometry::Braiding;
-use crate::braid::stretch::Making;
+use crate::braid::stretch::Process;
 use crate::braid::takeoff::{TEETH, TakeOff};
 use crate::braid::taper::{Point, Taper};
 use crate::braid::threads::Supply;
@@ -142,8 +142,8 @@ impl Design {
     }
 
     /// How lines are made.
-    pub fn making(&self) -> Making {
-        Making {
+    pub fn process(&self) -> Process {
+        Process {
             braiding: self.braiding(),
             dressing: self.dressing(),
             guide: self.millimetres(Setting::GuideRadius),

@@ -46,13 +46,13 @@ pub enum DraftPin {
         /// Its number, from 0.
         number: u32,
     },
-    /// The tread of this level nearest to a place is braided with these wheels.
+    /// The interval of this level nearest to a place is braided with these wheels.
     Wheels {
         /// Threads of the level.
         threads: u32,
         /// Those of them that are heavier.
         heavy: u32,
-        /// A place within the tread, in metres from the tip.
+        /// A place within the interval, in metres from the tip.
         at_m: f64,
         /// Teeth of the wheel that drives.
         driver: u32,
@@ -87,11 +87,11 @@ pub enum Pin {
         /// The carrier.
         carrier: Carrier,
     },
-    /// The tread of this level nearest to a place is braided with these wheels.
+    /// The interval of this level nearest to a place is braided with these wheels.
     Wheels {
         /// The level.
         level: Level,
-        /// A place within the tread, when it was pinned.
+        /// A place within the interval, when it was pinned.
         near: Length,
         /// The wheels.
         wheels: Wheels,

@@ -136,7 +136,7 @@ impl Winding<'_> {
 
     fn lead_in_of(&self, engagement: &Engagement) -> Length {
         if engagement.from == Length::ZERO {
-            self.lead_in * self.line.stretches()[0].rest.take_up
+            self.lead_in * self.line.stretches()[0].steady.take_up
         } else {
             Length::ZERO
         }

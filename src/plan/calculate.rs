@@ -82,7 +82,7 @@ impl Plan {
             belly: line.station(outcome::belly_middle(&ground)),
             diameter_error: sections::diameter_error(&ground, &line),
             interlacings: outcome::over_all(ladder.interlacings()),
-            worst_angle: outcome::worst_angle(&line, ground.making.target),
+            worst_angle: outcome::worst_angle(&line, ground.process.target),
             strength: outcome::strength(design, &ground, &line),
             yarn: outcome::yarn_total(design, &bobbins, &plying),
             workload: outcome::workload(design, &line),

@@ -14,10 +14,10 @@ pub(super) struct DrawnMass<'a> {
 
 impl<'a> DrawnMass<'a> {
     pub(super) fn of(ground: &'a Ground) -> Self {
-        let making = &ground.making;
+        let process = &ground.process;
         Self {
             ground,
-            one_thread: making.braiding.at_angle(1, making.target),
+            one_thread: process.braiding.at_angle(1, process.target),
         }
     }
 
@@ -49,10 +49,10 @@ impl<'a> DrawnMass<'a> {
             diameter: self.one_thread.diameter * threads.sqrt(),
             ..self.one_thread
         };
-        let making = &ground.making;
-        making
+        let process = &ground.process;
+        process
             .dressing
-            .dress(&braid, making.braiding.fibre_fraction)
+            .dress(&braid, process.braiding.fibre_fraction)
             .linear_density
     }
 }

@@ -32,7 +32,7 @@ impl Plan {
         Some(GearInterval {
             level: *self.supply.levels().get(level)?,
             middle: (from + to) / 2.0,
-            pin: layout.pinned_treads.get(index).copied().flatten(),
+            pin: layout.pinned_intervals.get(index).copied().flatten(),
         })
     }
 
@@ -132,7 +132,10 @@ mod tests {
                 let layout = &replanned.layout;
                 assert_eq!(layout.dropped_pins, []);
                 // Other wheels can leave out a swelling before it, so its index may change; its level does not.
-                let held = layout.pinned_treads.iter().position(|pin| *pin == Some(0));
+                let held = layout
+                    .pinned_intervals
+                    .iter()
+                    .position(|pin| *pin == Some(0));
                 let held = held.expect("the pin holds an interval");
                 assert_eq!(layout.wheels[held], *other, "{event:?}");
                 let its_level = match held.checked_sub(1) {

@@ -2,7 +2,7 @@
 
 use super::bobbins::Bobbin;
 use super::layout::pins::DroppedPin;
-use super::layout::stops::Crowd;
+use super::layout::stops::Crowding;
 use super::sections::SectionWeight;
 use crate::base::units::{Angle, Length};
 use crate::braid::takeoff::Wheels;
@@ -86,7 +86,7 @@ pub enum Notice {
         needed: Length,
     },
     /// Changes come closer than the maker can work.
-    Crowded(Crowd),
+    Crowded(Crowding),
     /// A section is more than a hundredth off the mass drawn.
     SectionOff(SectionWeight),
     /// Bobbins do not hold the thread their carriers need.

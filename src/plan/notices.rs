@@ -26,7 +26,7 @@ pub(super) fn of(design: &Design, ground: &Ground, plan: &Plan) -> Vec<Notice> {
     notices.extend(bobbin_too_small(plan));
     let dropped = plan.layout.dropped_pins.iter().cloned();
     notices.extend(dropped.map(Notice::PinDropped));
-    notices.extend(plan.layout.crowds.iter().copied().map(Notice::Crowded));
+    notices.extend(plan.layout.crowdings.iter().copied().map(Notice::Crowded));
     notices.extend(restless(plan));
     notices.extend(lead_in_short(design, plan));
     let off = plan
@@ -72,7 +72,7 @@ fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
     let (target, tolerance) = (design.target_angle(), design.angle_tolerance());
     let parts = plan.line.outside(target, tolerance);
     let worst = plan.worst_angle;
-    let passing = (worst.rest - target).abs() <= tolerance;
+    let passing = (worst.steady - target).abs() <= tolerance;
     (!parts.is_empty()).then(|| Notice::AngleOff {
         parts: parts.len(),
         length: parts.iter().map(|&(from, to)| to - from).sum(),
@@ -91,7 +91,7 @@ fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
 fn better_wheels(design: &Design, ground: &Ground, level: usize) -> Option<BetterWheels> {
     let (take_off, target) = (&ground.take_off, design.target_angle());
     let best = |choices: &[Wheels], is_owned| {
-        let braiding = &ground.making.braiding;
+        let braiding = &ground.process.braiding;
         let fit = take_off.nearest(choices, braiding, ground.loads[level], target)?;
         let angle = fit.braid.angle;
         let is_within = (angle - target).abs() <= design.angle_tolerance();

@@ -20,7 +20,7 @@ pub struct WorstAngle {
     /// Where.
     pub at: Length,
     /// The steady angle of the stretch there.
-    pub rest: Angle,
+    pub steady: Angle,
     /// Its level.
     pub level: usize,
 }
@@ -120,7 +120,7 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
                 angle,
                 off: (angle - target).abs(),
                 at,
-                rest: stretch.rest.angle,
+                steady: stretch.steady.angle,
                 level: stretch.piece.level,
             }
         })
@@ -130,7 +130,7 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
         angle: target,
         off: Angle::ZERO,
         at: Length::ZERO,
-        rest: target,
+        steady: target,
         level: 0,
     })
 }
@@ -140,7 +140,7 @@ const ALIKE: f64 = 1.0 - 1e-9;
 
 /// What the threads can bear where they are fewest and steepest: efficiency · Σ(tenacity · T) · cos α; buried tails carry no load.
 pub(super) fn strength(design: &Design, ground: &Ground, line: &BraidedLine) -> Strength {
-    let thread = ground.making.braiding.thread.linear_density();
+    let thread = ground.process.braiding.thread.linear_density();
     let bears = |stretch: &Stretch, at: Length| {
         let pull = stretch.piece.load.yarn / stretch.secant_at(at);
         (pull, at)

@@ -113,7 +113,7 @@ impl Schedule<'_> {
         };
         let start = Action::Start(self.set(level_of(layout.first)));
         let mut start = whole(start, Length::ZERO, layout.first, layout.wheels[0]);
-        start.wheels_pin = layout.pinned_treads[0];
+        start.wheels_pin = layout.pinned_intervals[0];
         let mut actions = vec![start];
         for index in 0..layout.stops.len() {
             self.stop(index, &mut actions);
@@ -139,7 +139,7 @@ impl Schedule<'_> {
             wheels: to,
             ends: self.ground.supply.light,
             pin: None,
-            wheels_pin: layout.pinned_treads[index + 1],
+            wheels_pin: layout.pinned_intervals[index + 1],
             carrier_pin: None,
         };
         let is_early = wheels_at < stop.at;
@@ -148,7 +148,7 @@ impl Schedule<'_> {
         }
         let fitted = if is_early { to } else { from };
         for step in &stop.steps {
-            let wheels_pin = layout.pinned_treads[index + 1].filter(|_| from == to);
+            let wheels_pin = layout.pinned_intervals[index + 1].filter(|_| from == to);
             let change = self.change(step, stop.at, fitted);
             actions.extend(change.map(|change| PlannedAction {
                 wheels_pin,

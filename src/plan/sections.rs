@@ -5,7 +5,7 @@ use crate::base::units::{Length, Mass};
 use crate::braid::letters::Letter;
 use crate::braid::stretch::{BraidedLine, Stretch};
 use crate::braid::taper::Section;
-use crate::plan::layout::stops::Crowd;
+use crate::plan::layout::stops::Crowding;
 use crate::plan::layout::{Ground, Layout};
 
 /// A section with its weights.
@@ -84,7 +84,7 @@ fn why(ground: &Ground, layout: &Layout, section: Section) -> WhyOff {
     let drawn: Vec<Length> = points.filter(|&at| within(at)).collect();
     if drawn.iter().any(|at| is_out(&at)) {
         WhyOff::OutOfReach
-    } else if layout.crowds.iter().any(|crowd| within(crowd.at())) {
+    } else if layout.crowdings.iter().any(|crowd| within(crowd.at())) {
         WhyOff::Spacing
     } else if layout
         .stops
@@ -97,7 +97,7 @@ fn why(ground: &Ground, layout: &Layout, section: Section) -> WhyOff {
     }
 }
 
-impl Crowd {
+impl Crowding {
     /// Where it is.
     pub fn at(&self) -> Length {
         match *self {
@@ -129,7 +129,7 @@ pub(super) fn diameter_error(ground: &Ground, line: &BraidedLine) -> f64 {
 /// Squared error of the diameter times length over one stretch.
 fn squared_error(ground: &Ground, line: &BraidedLine, stretch: &Stretch) -> f64 {
     let way = &stretch.convergence;
-    let film = line.making().dressing.film * 2.0;
+    let film = line.process().dressing.film * 2.0;
     let squared = |left: f64, drawn: Length| {
         let made = stretch.diameter_with(left) + film;
         (made / drawn - 1.0).powi(2)
@@ -158,7 +158,7 @@ fn cuts(ground: &Ground, stretch: &Stretch) -> impl Iterator<Item = (Length, Opt
     let drawn = points[first..].iter().map(|point| point.at);
     let mut drawn = drawn.take_while(move |&at| at < to).peekable();
     let followed = FOLLOWED.map(|(lags, left)| (from + way.lag() * lags, Some(left)));
-    let is_within = move |(at, _): &(Length, Option<f64>)| !way.is_at_rest() && *at < to;
+    let is_within = move |(at, _): &(Length, Option<f64>)| !way.is_steady() && *at < to;
     let mut followed = followed.into_iter().filter(is_within).peekable();
     let mut end = Some((to, None));
     core::iter::from_fn(move || match (drawn.peek(), followed.peek()) {

@@ -28,8 +28,8 @@ pub(crate) fn with_script(design: &Design, plan: &Plan, theirs: &Calculated) -> 
     let ratios: Vec<f64> = theirs.wheels.iter().map(ratio).collect();
     let (threads, heavy) = (counts(&theirs.threads), counts(&theirs.heavy));
     let mut found = vec![
-        farthest("threads on every tread", &ours.threads, &threads),
-        farthest("heavier threads on every tread", &ours.heavy, &heavy),
+        farthest("threads on every interval", &ours.threads, &threads),
+        farthest("heavier threads on every interval", &ours.heavy, &heavy),
         farthest("places of the stops", &ours.stops, &theirs.stops),
         farthest("ratio of the wheels", &ours.ratios, &ratios),
         farthest("places of the wheels", &ours.wheels_at, &theirs.wheels_at),
@@ -81,7 +81,7 @@ fn results(plan: &Plan, theirs: &Calculated) -> Vec<Difference> {
     ]
 }
 
-/// What the core says of every tread.
+/// What the core says of every interval.
 #[derive(Default)]
 struct Ours {
     threads: Vec<f64>,

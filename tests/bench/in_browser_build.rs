@@ -8,7 +8,7 @@ use std::process::Command;
 const TARGET: &str = "wasm32-unknown-unknown";
 
 /// Puts the page into a folder that is there: `index.html` with all it loads. Served from there and opened with a line's code
-/// behind `#`, it writes milliseconds as JSON into its element `times`, whose `data-state` is then `done`; on trouble it is
+/// after `#`, it writes milliseconds as JSON into its element `times`, whose `data-state` is then `done`; on trouble it is
 /// `failed`. `?runs=50&batch=20` before the `#` sets how often plans are timed, and how many at a time.
 ///
 /// The first build takes some minutes, since the libraries are compiled too.

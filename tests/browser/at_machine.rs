@@ -69,7 +69,7 @@ async fn shows(page: &Page, design: &Design, run: &Run) {
     assert!(shown[1].contains(&words), "“{}” lacks “{words}”", shown[1]);
 }
 
-/// Ticks the step behind so many that are done. A tap soon after another is taken for the same one, so taps go on until it counts.
+/// Ticks the step after so many that are done. A tap soon after another is taken for the same one, so taps go on until it counts.
 pub(super) async fn tick(page: &Page, done: usize) {
     super::harness::until("the step is ticked", async || {
         let next = format!("[data-step-index='{}']", done + 1);
@@ -209,7 +209,7 @@ fn circuits_are_counted_by_tap_and_kept() {
     });
 }
 
-/// A maker who measures 40 cm behind the point where the threads meet sees own marks, at the next visit too.
+/// A maker who measures 40 cm after the point where the threads meet sees own marks, at the next visit too.
 #[test]
 fn lengths_are_told_at_the_makers_own_mark() {
     on_the_page(async |page| {

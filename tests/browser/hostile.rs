@@ -57,7 +57,7 @@ async fn until_named(page: &Page, name: &str) {
     .await;
 }
 
-/// Nothing was carried out, nothing came to be, and no character turns what stands behind it.
+/// Nothing was carried out, nothing came to be, and no character turns what stands after it.
 async fn is_harmless(page: &Page, place: &str) {
     let (title, made): (String, Vec<String>) = page.ask(MADE, vec![]).await;
     assert_eq!(title, "Taperwright", "{place}");

@@ -121,7 +121,7 @@ fn a_device_that_cuts_the_icon_cuts_nothing_off_the_drawing() {
 }
 
 #[test]
-#[ignore = "makes the icons anew"]
+#[ignore = "draws the icons again"]
 fn are_made() {
     on_the_page(async |page| {
         for (name, side, share) in ICONS {

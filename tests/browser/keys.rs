@@ -23,7 +23,7 @@ const ROUNDING: f64 = 1.0;
 /// two pixels wide.
 const LEAST_MARK: f64 = 2.0;
 
-/// Stops within a field for a day behind its first: of day, month and year two more, and the browser's own calendar.
+/// Stops within a field for a day after its first: of day, month and year two more, and the browser's own calendar.
 const PARTS_OF_A_DAY: usize = 3;
 
 /// Numbers every control that can be seen and used, and tells where each is while the page is not scrolled.

@@ -136,7 +136,7 @@ async fn taken_elsewhere(shed: &Shed, page: &Page, first: &WindowHandle, second:
 }
 
 #[test]
-fn whoever_opens_the_page_anew_gets_the_newest_build() {
+fn opening_the_page_again_gets_the_newest_build() {
     in_a_shed(async |shed| {
         let page = shed.visitor().await;
         page.until_ready().await;

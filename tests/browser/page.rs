@@ -85,7 +85,7 @@ pub(super) struct Page {
 }
 
 impl Page {
-    /// Opens the page at the site's address with this behind it, and waits until it shows a line.
+    /// Opens the page at the site's address with this after it, and waits until it shows a line.
     pub(super) async fn open(session: Session, origin: String, rest: &str) -> Self {
         session.resize(USUAL_SIZE);
         let page = Self { session, origin };
@@ -151,7 +151,7 @@ impl Page {
         serde_json::from_value(self.run(script, args).await).expect("the answer has its form")
     }
 
-    /// What a script answers later: it is given a function to answer with, behind its arguments.
+    /// What a script answers later: it is given a function to answer with, after its arguments.
     pub(super) async fn ask_later<T: DeserializeOwned>(&self, script: &str, args: Vec<Value>) -> T {
         let answer = self.session.client.execute_async(script, args).await;
         let answer = answer.unwrap_or_else(|error| panic!("{error}, in {script}"));

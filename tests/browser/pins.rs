@@ -207,7 +207,7 @@ fn a_gear_insisted_on_is_fitted() {
 fn a_place_among_its_neighbours_is_explained() {
     on_the_page(async |page| {
         let length = page.state().await.si("length");
-        // A change that makes the line thicker, asked for behind where it gets thinner.
+        // A change that makes the line thicker, asked for after where it gets thinner.
         page.enter_pin("add", "pin-place", "25").await;
         let (_, said) = until("the pin is given up", async || {
             page.ask::<Option<(String, String)>>(DROPPED, vec![]).await

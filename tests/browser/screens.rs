@@ -15,7 +15,7 @@ use super::views::{Look, View};
 /// The sections of the reading column, in their order; the first are built with the page, the others in their turn.
 const PARTS: &str = ".reading > section, .lower > section";
 
-/// First bytes of any PNG, and the name of its first part; width and height stand behind it. Source: the PNG
+/// First bytes of any PNG, and the name of its first part; width and height stand after it. Source: the PNG
 /// specification, from memory.
 const SIGNATURE: &[u8] = b"\x89PNG\r\n\x1a\n\0\0\0\rIHDR";
 

@@ -16,7 +16,7 @@ fn the_line_is_looked_at_bare_oiled_and_finished() {
         let plan = Plan::of(&demo());
         let at = Length::from_metres(here(page, "at").await);
         let braid = plan.station(at).braid.diameter;
-        let whole = plan.line.making().dressing;
+        let whole = plan.line.process().dressing;
         let mut seen: Vec<(Length, String)> = Vec::new();
         for finish in Finish::ALL {
             page.press(&format!("show-{}", finish.name())).await;

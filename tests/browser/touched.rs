@@ -121,7 +121,7 @@ fn check(changes: &[Change]) {
         let Change {
             kind, name, place, ..
         } = change;
-        assert_eq!(change.nodes, 0, "made anew, in {place}");
+        assert_eq!(change.nodes, 0, "rebuilt, in {place}");
         let is_figure = kind == "characterData" || FIGURES.contains(&name.as_str());
         // Which band of the ruler the weight lies in is the verdict.
         let is_band = name == "class" && place.starts_with("<rect x=");
@@ -137,7 +137,7 @@ fn what_a_move_must_not_do_is_seen() {
     on_the_page(async |page| {
         let forbidden = [
             (
-                "made anew",
+                "rebuilt",
                 "document.querySelector('.verdict').append(document.createElement('p'));",
             ),
             (

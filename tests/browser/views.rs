@@ -177,7 +177,7 @@ impl View {
         }
     }
 
-    /// What stands behind the site's address.
+    /// What stands after the site's address.
     fn address(self) -> String {
         match self {
             Self::Preview => foreign_link(),

@@ -45,7 +45,7 @@ fn buried_tails_are_made_up_for_by_dropping_earlier() {
             let earlier = without - with_tail;
             assert!((0.02..0.07).contains(&earlier), "{earlier} m earlier");
         }
-        // All drops lie behind the first 30 ft.
+        // All drops lie after the first 30 ft.
         assert_eq!(flush.si("head-mass"), buried.si("head-mass"));
         let rear = buried.si("rear-head-mass") / flush.si("rear-head-mass");
         assert!((rear - 1.0).abs() < 0.003, "{rear}");

@@ -14,7 +14,7 @@ impl Hostile {
     pub(crate) fn text(&self, size: usize) -> String {
         let room = size.saturating_sub(self.head.len() + self.tail.len());
         let units = self.unit.repeat(room / self.unit.len());
-        // Blanks behind it make up for what does not go into units.
+        // Blanks after it make up for what does not go into units.
         let text = format!("{}{units}{}", self.head, self.tail);
         let blanks = size.saturating_sub(text.len());
         text + &" ".repeat(blanks)

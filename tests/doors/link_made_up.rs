@@ -9,7 +9,7 @@ use crate::{outside_every_range, says};
 /// Something done to a payload, and the words of the refusal.
 type Row = (fn(&mut Payload), &'static [&'static str]);
 
-/// Well sealed, but with more behind the design than belongs there.
+/// Well sealed, but with more after the design than belongs there.
 #[test]
 fn links_with_trailing_bytes() {
     let mut bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");

@@ -76,7 +76,7 @@ pub(crate) const RECIPE: [(u8, &[u32]); 12] = [
 pub(crate) fn payload() -> Payload {
     let design = usual();
     let draft = design.draft();
-    // Positions count tenths of a millimetre behind the point before; sizes tenths of a micrometre.
+    // Positions count tenths of a millimetre after the point before; sizes tenths of a micrometre.
     let points = vec![
         (0, 7600),
         (1524, 7600),

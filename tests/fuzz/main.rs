@@ -82,7 +82,7 @@ fn the_corpus_is_small() {
 
 /// Writes the seeds into the corpus: `cargo test --test fuzz seeds -- --ignored`.
 #[test]
-#[ignore = "writes into the sources; for whoever begins a corpus anew"]
+#[ignore = "writes a new corpus into the sources"]
 fn seeds_are_written() {
     for (target, name, bytes) in seeds::all() {
         let folder = corpus(target);

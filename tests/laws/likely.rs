@@ -62,9 +62,9 @@ fn workshop(
     let ground = Ground::of(&parsed(draft.clone()));
     let load = ground.loads[ground.loads.len() / 2];
     let lay = ground
-        .making
+        .process
         .braiding
-        .at_angle(load, ground.making.target)
+        .at_angle(load, ground.process.target)
         .lay;
     let ratio = ground.choices[ground.choices.len() / 2].ratio();
     let rule = Setting::MachineConstant.rule();

@@ -116,7 +116,7 @@ proptest! {
     }
 
     /// The drawing weighs the same from both ends, in total and section by section. The braid does not: the angle
-    /// follows late, and tails lie behind their drops.
+    /// follows late, and tails lie after their drops.
     #[test]
     fn a_drawing_weighs_the_same_from_both_ends(design in any_design()) {
         let (there, back) = (Plan::of(&design), Plan::of(&mirrored(&design)));
@@ -216,11 +216,11 @@ fn off_and_allowed(design: &Design, plan: &Plan, section: &SectionWeight) -> (f6
         .copied()
         .filter(|&at| from < at && at < to)
         .collect();
-    let density = |tread: usize| {
-        let begin = tread
+    let density = |interval: usize| {
+        let begin = interval
             .checked_sub(1)
             .map_or(Length::ZERO, |stop| stops[stop]);
-        let end = stops.get(tread).copied().unwrap_or(plan.length);
+        let end = stops.get(interval).copied().unwrap_or(plan.length);
         plan.station((begin + end) / 2.0).dressed.linear_density
     };
     let jump = (0..stops.len()).map(|stop| (density(stop + 1) - density(stop)).abs());

@@ -37,21 +37,24 @@ fn event_of(plan: &Plan, index: usize) -> &Event {
     event
 }
 
-/// From the tip or a stop to the next stop or the end: the tread a pin holds.
+/// From the tip or a stop to the next stop or the end: the interval a pin holds.
 #[track_caller]
 fn tread_of(plan: &Plan, index: usize) -> (Length, Length) {
     let layout = &plan.layout;
-    let tread = layout
-        .pinned_treads
+    let interval = layout
+        .pinned_intervals
         .iter()
         .position(|&pin| pin == Some(index));
-    let tread = tread.unwrap_or_else(|| panic!("pin {index} holds no tread"));
-    let from = tread
+    let interval = interval.unwrap_or_else(|| panic!("pin {index} holds no interval"));
+    let from = interval
         .checked_sub(1)
         .map_or(Length::ZERO, |stop| layout.stops[stop].at);
     (
         from,
-        layout.stops.get(tread).map_or(plan.length, |stop| stop.at),
+        layout
+            .stops
+            .get(interval)
+            .map_or(plan.length, |stop| stop.at),
     )
 }
 
@@ -107,10 +110,10 @@ fn holds(plan: &Plan, index: usize, pin: &Pin) {
             }
         }
         Pin::Wheels { wheels, level, .. } => {
-            let tread = tread_of(plan, index);
-            braided_with(plan, tread, wheels);
-            if tread.0 < tread.1 {
-                let piece = plan.station((tread.0 + tread.1) / 2.0).piece;
+            let interval = tread_of(plan, index);
+            braided_with(plan, interval, wheels);
+            if interval.0 < interval.1 {
+                let piece = plan.station((interval.0 + interval.1) / 2.0).piece;
                 assert_eq!(piece.load.threads, level.threads);
             }
         }
@@ -149,7 +152,7 @@ fn all_hold(design: &Design) {
     }
 }
 
-/// The design with a level stretch of so many metres behind it.
+/// The design with a level stretch of so many metres after it.
 fn with_level_end(design: &Design, metres: f64) -> Option<Design> {
     let mut draft = design.draft().clone();
     let last = draft.points[draft.points.len() - 1];
@@ -162,7 +165,7 @@ fn with_level_end(design: &Design, metres: f64) -> Option<Design> {
 proptest! {
     #![proptest_config(cases(250))]
 
-    /// A kept pin of a place stands there to the last bit, a carrier pinned is the one engaged, and a tread with pinned
+    /// A kept pin of a place stands there to the last bit, a carrier pinned is the one engaged, and a interval with pinned
     /// wheels is braided with them all along.
     #[test]
     fn a_pin_holds_or_is_dropped_with_a_reason(design in prop_oneof![1 => any_design().boxed(), 3 => pinned().boxed()]) {

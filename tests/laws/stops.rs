@@ -9,7 +9,7 @@ use taperwright::design::demo::demo;
 use taperwright::design::machine::Mounted;
 use taperwright::design::settings::Setting;
 use taperwright::plan::layout::Layout;
-use taperwright::plan::layout::stops::Crowd;
+use taperwright::plan::layout::stops::Crowding;
 use taperwright::plan::{Event, Notice, Plan};
 
 use crate::ladders::is_loose;
@@ -21,7 +21,7 @@ fn design() -> impl Strategy<Value = Design> {
     prop_oneof![any_design().boxed(), likely().boxed()]
 }
 
-fn crowds(plan: &Plan) -> Vec<Crowd> {
+fn crowdings(plan: &Plan) -> Vec<Crowding> {
     let crowd = |notice: &Notice| match notice {
         Notice::Crowded(crowd) => Some(*crowd),
         _ => None,
@@ -44,16 +44,16 @@ fn is_spaced_or_said(design: &Design, plan: &Plan) {
     }
     for pair in places(plan).windows(2) {
         let apart = pair[1] - pair[0];
-        let is_said = |crowd: &Crowd| match *crowd {
-            Crowd::Close { at, apart: said } => at == pair[0] && said == apart,
-            Crowd::Together { .. } | Crowd::LeftOut { .. } => false,
+        let is_said = |crowd: &Crowding| match *crowd {
+            Crowding::Close { at, apart: said } => at == pair[0] && said == apart,
+            Crowding::Together { .. } | Crowding::LeftOut { .. } => false,
         };
         let far_enough = apart >= design.least_spacing() - HAIR * 2.0;
         assert!(
-            far_enough || crowds(plan).iter().any(is_said),
+            far_enough || crowdings(plan).iter().any(is_said),
             "{apart:?} behind {:?}: {:?}",
             pair[0],
-            crowds(plan)
+            crowdings(plan)
         );
     }
 }
@@ -78,10 +78,10 @@ fn is_accounted_for(design: &Design, plan: &Plan) {
         .iter()
         .map(|change| (change.lower, change.rising))
         .collect();
-    let crowds = crowds(plan);
-    let left_out = crowds.iter().filter_map(|crowd| match crowd {
-        Crowd::LeftOut { into, out_of } => Some([into.change, out_of.change]),
-        Crowd::Together { .. } | Crowd::Close { .. } => None,
+    let crowdings = crowdings(plan);
+    let left_out = crowdings.iter().filter_map(|crowd| match crowd {
+        Crowding::LeftOut { into, out_of } => Some([into.change, out_of.change]),
+        Crowding::Together { .. } | Crowding::Close { .. } => None,
     });
     let left_out = left_out
         .flatten()
@@ -90,9 +90,9 @@ fn is_accounted_for(design: &Design, plan: &Plan) {
         sorted(made(&plan.layout).chain(left_out).collect()),
         sorted(asked)
     );
-    let together = crowds.iter().filter_map(|crowd| match *crowd {
-        Crowd::Together { at, changes } => Some((at, changes)),
-        Crowd::LeftOut { .. } | Crowd::Close { .. } => None,
+    let together = crowdings.iter().filter_map(|crowd| match *crowd {
+        Crowding::Together { at, changes } => Some((at, changes)),
+        Crowding::LeftOut { .. } | Crowding::Close { .. } => None,
     });
     let together: Vec<_> = together.collect();
     let several = plan.layout.stops.iter().filter(|stop| stop.steps.len() > 1);
@@ -176,7 +176,7 @@ proptest! {
 fn undone_at_once(design: &Design, plan: &Plan) -> Vec<[Length; 4]> {
     let (stops, spacing) = (&plan.layout.stops, design.least_spacing());
     let pairs = stops.windows(2).enumerate().filter(|(first, pair)| {
-        let is_held = |tread: usize| plan.layout.pinned_treads[tread].is_some();
+        let is_held = |interval: usize| plan.layout.pinned_intervals[interval].is_some();
         let is_pinned = pair
             .iter()
             .any(taperwright::plan::layout::stops::Stop::is_pinned)
@@ -230,9 +230,9 @@ fn a_swap_taken_back_at_once_is_left_out() {
             made(&plan.layout).map(|(lower, _)| lower).max(),
             Some(lower - 1)
         );
-        let crowds = crowds(&plan);
-        let [Crowd::LeftOut { into, out_of }] = crowds[..] else {
-            panic!("{crowds:?}");
+        let crowdings = crowdings(&plan);
+        let [Crowding::LeftOut { into, out_of }] = crowdings[..] else {
+            panic!("{crowdings:?}");
         };
         let (into, out_of) = (into.change.at, out_of.change.at);
         assert!(
@@ -249,11 +249,11 @@ fn likely_lines_are_crowded_in_every_way() {
     let (mut together, mut left_out, mut close, mut unsound) = (0, 0, 0, 0);
     for design in some_of(&likely(), 150) {
         let plan = Plan::of(&design);
-        for crowd in crowds(&plan) {
+        for crowd in crowdings(&plan) {
             match crowd {
-                Crowd::Together { .. } => together += 1,
-                Crowd::LeftOut { .. } => left_out += 1,
-                Crowd::Close { .. } => close += 1,
+                Crowding::Together { .. } => together += 1,
+                Crowding::LeftOut { .. } => left_out += 1,
+                Crowding::Close { .. } => close += 1,
             }
         }
         unsound += plan

@@ -2,21 +2,21 @@
 
 use proptest::prelude::*;
 use taperwright::base::units::{Angle, Length};
-use taperwright::braid::gearing::{Gearing, Tread};
+use taperwright::braid::gearing::{Gearing, Interval};
 use taperwright::braid::geometry::{Braiding, Load};
 use taperwright::braid::takeoff::{TakeOff, Train, Wheels};
 
 use crate::designs::usual;
 use crate::lines::{Gears, cases, gears};
 
-/// A small question for the gearing: a take-off, loads, treads and a price.
+/// A small question for the gearing: a take-off, loads, intervals and a price.
 #[derive(Clone, Debug)]
 struct Question {
     take_off: TakeOff,
     choices: Vec<Wheels>,
     braiding: Braiding,
     loads: Vec<Load>,
-    treads: Vec<Tread>,
+    intervals: Vec<Interval>,
     price: f64,
 }
 
@@ -35,21 +35,21 @@ impl Question {
             target: Angle::from_degrees(TARGET),
             price: Length::from_metres(self.price),
         };
-        gearing.choose(&gearing.options(&self.treads), &self.treads)
+        gearing.choose(&gearing.options(&self.intervals), &self.intervals)
     }
 
     /// What an assignment costs; endless where it does not honour a pin.
     fn cost(&self, wheels: &[Wheels]) -> Cost {
-        let of_tread = |(tread, &wheels): (&Tread, &Wheels)| {
+        let of_tread = |(interval, &wheels): (&Interval, &Wheels)| {
             let angle = self
                 .braiding
-                .at_lay(self.loads[tread.load], self.take_off.lay(wheels))
+                .at_lay(self.loads[interval.load], self.take_off.lay(wheels))
                 .angle;
-            let honours = tread.pinned.is_none_or(|pinned| pinned == wheels);
-            let error = (angle.degrees() - TARGET).powi(2) * tread.length.metres();
+            let honours = interval.pinned.is_none_or(|pinned| pinned == wheels);
+            let error = (angle.degrees() - TARGET).powi(2) * interval.length.metres();
             if honours { error } else { f64::INFINITY }
         };
-        let errors: f64 = self.treads.iter().zip(wheels).map(of_tread).sum();
+        let errors: f64 = self.intervals.iter().zip(wheels).map(of_tread).sum();
         let changes = wheels.windows(2).filter(|pair| pair[0] != pair[1]);
         let steps = wheels
             .windows(2)
@@ -59,7 +59,7 @@ impl Question {
 
     /// Every assignment there is.
     fn all(&self) -> Vec<Vec<Wheels>> {
-        self.treads.iter().fold(vec![Vec::new()], |all, _| {
+        self.intervals.iter().fold(vec![Vec::new()], |all, _| {
             let longer = |one: &Vec<Wheels>| {
                 let one = one.clone();
                 self.choices
@@ -100,7 +100,7 @@ fn take_off(gears: &Gears, braiding: &Braiding) -> TakeOff {
 }
 
 /// A load, a length in decimetres, none among them, and which choice is pinned, of twenty of which few exist.
-fn tread() -> impl Strategy<Value = (usize, u32, usize)> {
+fn interval() -> impl Strategy<Value = (usize, u32, usize)> {
     (
         0_usize..4,
         prop_oneof![1 => Just(0_u32), 5 => 1_u32..60],
@@ -111,25 +111,27 @@ fn tread() -> impl Strategy<Value = (usize, u32, usize)> {
 fn question() -> impl Strategy<Value = Question> {
     let price = proptest::sample::select(vec![0.0, 0.15, 1.0, 20.0, 1e6]);
     let teeth = gears(20_u32..=60);
-    (teeth, proptest::collection::vec(tread(), 1..=5), price).prop_map(|(gears, treads, price)| {
-        let braiding = usual().braiding();
-        let take_off = take_off(&gears, &braiding);
-        let mut choices = take_off.choices();
-        choices.truncate(6);
-        let tread = |&(load, decimetres, pinned): &(usize, u32, usize)| Tread {
-            load,
-            length: Length::from_metres(f64::from(decimetres) / 10.0),
-            pinned: choices.get(pinned).copied().filter(|_| load == 0),
-        };
-        Question {
-            treads: treads.iter().map(tread).collect(),
-            loads: [8_u32, 10, 13, 16].map(Load::from).to_vec(),
-            take_off,
-            choices,
-            braiding,
-            price,
-        }
-    })
+    (teeth, proptest::collection::vec(interval(), 1..=5), price).prop_map(
+        |(gears, intervals, price)| {
+            let braiding = usual().braiding();
+            let take_off = take_off(&gears, &braiding);
+            let mut choices = take_off.choices();
+            choices.truncate(6);
+            let interval = |&(load, decimetres, pinned): &(usize, u32, usize)| Interval {
+                load,
+                length: Length::from_metres(f64::from(decimetres) / 10.0),
+                pinned: choices.get(pinned).copied().filter(|_| load == 0),
+            };
+            Question {
+                intervals: intervals.iter().map(interval).collect(),
+                loads: [8_u32, 10, 13, 16].map(Load::from).to_vec(),
+                take_off,
+                choices,
+                braiding,
+                price,
+            }
+        },
+    )
 }
 
 proptest! {
@@ -140,7 +142,7 @@ proptest! {
     #[test]
     fn no_assignment_of_wheels_is_better(question in question()) {
         let chosen = question.choose();
-        prop_assert_eq!(chosen.len(), question.treads.len());
+        prop_assert_eq!(chosen.len(), question.intervals.len());
         let (cost, steps) = question.cost(&chosen);
         let (least, smallest) = question.best();
         prop_assert!(cost <= least + ALIKE, "{} costs {}, {} would do", price(&question), cost, least);
@@ -198,8 +200,8 @@ proptest! {
 
 fn price(question: &Question) -> String {
     format!(
-        "{} treads at a price of {}",
-        question.treads.len(),
+        "{} intervals at a price of {}",
+        question.intervals.len(),
         question.price
     )
 }
@@ -211,9 +213,9 @@ fn the_price_decides_how_often_wheels_are_changed() {
     for question in crate::lines::some_of(&question(), 60) {
         let mut question = question;
         question
-            .treads
+            .intervals
             .iter_mut()
-            .for_each(|tread| tread.pinned = None);
+            .for_each(|interval| interval.pinned = None);
         let mut changes = |price: f64| {
             question.price = price;
             question

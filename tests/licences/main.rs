@@ -175,7 +175,7 @@ fn every_crate_in_the_page_is_listed() {
 }
 
 #[test]
-#[ignore = "writes into the sources, for whoever meant to change what is in the page"]
+#[ignore = "writes into the sources, after a wanted change of what is in the page"]
 fn list_what_is_in_the_page() {
     let rows: Vec<String> = page().into_iter().collect();
     let path = concat!(env!("CARGO_MANIFEST_DIR"), "/tests/licences/page.txt");

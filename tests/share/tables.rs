@@ -51,7 +51,7 @@ fn read_by_python(text: &str) -> Vec<Vec<String>> {
     serde_json::from_slice(&run.stdout).expect("lists of lists of texts")
 }
 
-/// The records behind the head as both readers find them, which must be the same.
+/// The records after the head as both readers find them, which must be the same.
 fn read(table: &Table) -> Vec<Vec<String>> {
     let text = table.csv();
     let records = read_by_crate(&text);

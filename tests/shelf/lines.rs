@@ -54,7 +54,7 @@ fn what_is_kept_reads_back() {
     assert_eq!(revisions, [2, 1]);
 }
 
-/// The state before the newest stays as long as the newest does; what lies behind both goes.
+/// The state before the newest stays as long as the newest does; what is older than both goes.
 #[test]
 fn two_states_are_kept_and_no_more() {
     let store = Fussy::with(&[]);

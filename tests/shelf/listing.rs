@@ -78,7 +78,7 @@ fn a_glance_shows_the_very_state_that_was_listed() {
     let one = keep(&mut shelf, 1, &named("one"));
     let two = keep_on(&mut shelf, &one, &named("two"));
     let three = keep_on(&mut shelf, &two, &named("three"));
-    // The one before the newest is still kept, what lies behind it is gone.
+    // The one before the newest is still kept, what is older is gone.
     assert_eq!(shelf.glance::<Design>(&one.seen), None);
     assert_eq!(shelf.glance(&two.seen), Some(named("two")));
     assert_eq!(shelf.glance(&three.seen), Some(named("three")));

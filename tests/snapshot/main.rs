@@ -1,5 +1,5 @@
 //! Every figure of every ready line, of the example, and of the example built other ways, to the last bit. Whoever means to
-//! change a figure sees here which ones move, and by how much; whoever does not mean to sees that none did.
+//! change a figure sees here which ones move, and by how much; one that is not meant to sees that none did.
 //!
 //! After a change that is meant: `INSTA_UPDATE=always cargo test --test snapshot`, and the difference goes into the commit.
 

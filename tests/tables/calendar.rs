@@ -180,7 +180,7 @@ fn another_reader_finds_the_same_days_and_words() {
     }
 }
 
-/// RFC 5545, section 3.1: lines end with CR LF and have at most 75 octets; a folded one goes on behind a space.
+/// RFC 5545, section 3.1: lines end with CR LF and have at most 75 octets; a folded one goes on after a space.
 #[test]
 fn lines_are_folded() {
     let text = write(&entries(), "20261125T090000Z");

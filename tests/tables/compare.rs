@@ -152,7 +152,7 @@ fn classes_are_counted() {
     assert_eq!(words(&seven, &five).difference, "+2 classes");
 }
 
-/// By hand: 2.04 m lies 40 mm behind 2.00 m and is told with it, 2.10 m is not; the shorter line ends at 20 m.
+/// By hand: 2.04 m lies 40 mm after 2.00 m and is told with it, 2.10 m is not; the shorter line ends at 20 m.
 #[test]
 fn control_points_near_each_other_are_told_as_one() {
     let mine = design(&[], &[(0.0, 0.8), (2.0, 1.0), (20.0, 1.0)]);

@@ -21,7 +21,7 @@ pub(crate) struct Setting {
     pub(crate) lay: f64,
 }
 
-/// The braid angle, rad, `along` metres of braid behind a change from one setting, held for long, to another.
+/// The braid angle, rad, `along` metres of braid after a change from one setting, held for long, to another.
 pub(crate) fn alpha_after_step(
     yarn: &Yarn,
     guide_radius: f64,

@@ -86,7 +86,7 @@ fn most_apart(threads: i32, more: f64) -> f64 {
     apart.fold(0.0, f64::max)
 }
 
-/// Threads in or out, share by which the lay grows, and the limit in degrees; behind each row the worst seen.
+/// Threads in or out, share by which the lay grows, and the limit in degrees; after each row the worst seen.
 #[test]
 fn usual_steps_follow_their_equation() {
     let rows = [

@@ -60,7 +60,7 @@ fn finely_geared(coarse: &Design) -> Design {
 fn farthest_at_rest(plan: &Plan, target: f64) -> f64 {
     let stretches = plan.line.stretches().iter();
     let without_tails = stretches.filter(|stretch| stretch.piece.load.buried == 0.0);
-    let off = without_tails.map(|stretch| (stretch.rest.angle.degrees() - target).abs());
+    let off = without_tails.map(|stretch| (stretch.steady.angle.degrees() - target).abs());
     off.fold(0.0, f64::max)
 }
 

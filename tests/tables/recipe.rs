@@ -176,7 +176,7 @@ fn warmth_beyond_the_yarn_is_warned_of() {
 fn ovens_left_alone_and_solvent_in_them_are_warned_of() {
     let alone = changed(|draft| draft.recipe[3].heat = Heat::OvenAlone);
     assert_eq!(warnings(&alone, StepKind::Warm), [StepWarning::OvenAlone]);
-    // The warmth right behind the varnish, instead of air.
+    // The warmth right after the varnish, instead of air.
     let solvent = changed(|draft| {
         let after = draft
             .recipe

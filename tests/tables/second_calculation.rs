@@ -19,8 +19,8 @@ use against::compare::{self, Difference};
 
 /// Figures that are counted or chosen: equal, or wrong.
 const EXACT: [&str; 4] = [
-    "threads on every tread",
-    "heavier threads on every tread",
+    "threads on every interval",
+    "heavier threads on every interval",
     "ratio of the wheels",
     "class",
 ];

@@ -292,11 +292,6 @@ impl Pressure {
 }
 
 impl Volume {
-    /// From cubic metres.
-    pub const fn from_cubic_metres(cubic_metres: f64) -> Self {
-        Self(cubic_metres)
-    }
-
     /// From millilitres, which are cubic centimetres.
     pub const fn from_millilitres(millilitres: f64) -> Self {
         Self(millilitres / 1e6)

@@ -143,7 +143,7 @@ fn feet_and_inches(length: Length) -> String {
     format!("{feet}′{THIN}{}″", trimmed(inches, 1))
 }
 
-/// A number to so many decimals with its unit behind.
+/// A number to so many decimals with its unit after.
 pub fn number(value: f64, decimals: usize, unit: Unit) -> String {
     match unit {
         Unit::One => format!("{value:.decimals$}"),

@@ -83,7 +83,7 @@ impl<'a> Walks<'a> {
         here.map(|walk| if walk == u32::MAX { 0 } else { walk })
     }
 
-    /// The best steps from a state, but for the walk, each with the walk to go behind it.
+    /// The best steps from a state, but for the walk, each with the walk to go after it.
     fn ahead(&self, threads: u32, state: SetPair) -> impl Iterator<Item = (Carrier, SetPair, u32)> {
         let steps = self.search.steps(threads, state);
         steps.map(|(carrier, next)| {

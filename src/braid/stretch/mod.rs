@@ -3,7 +3,7 @@
 //! Within a stretch the braid settles at the angle its wheels and threads ask for (see [`crate::braid::convergence`]); mass,
 //! diameter, cover and thread follow the real angle all the way.
 
-mod rest;
+mod steady_state;
 mod sums;
 
 use crate::base::units::{Angle, Area, Density, Length, Mass, Volume};
@@ -11,7 +11,7 @@ use crate::braid::convergence::Convergence;
 use crate::braid::dressing::{Dressed, Dressing};
 use crate::braid::geometry::{Braid, Braiding, Load, Loaded};
 use crate::braid::takeoff::Wheels;
-pub(crate) use rest::{Rest, Rests};
+pub(crate) use steady_state::{SteadyState, SteadyStates};
 use sums::Sums;
 
 /// A stretch to be braided: what is on the machine between two places.
@@ -37,7 +37,7 @@ pub struct Stretch {
     /// What is on the machine, and where.
     pub piece: Piece,
     /// The bare braid the stretch settles at.
-    pub rest: Braid,
+    pub steady: Braid,
     /// How it comes there.
     pub convergence: Convergence,
     /// Its load.
@@ -83,7 +83,7 @@ impl Part {
 
 /// How lines are made: what all stretches have in common.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Making {
+pub struct Process {
     /// How threads make a braid.
     pub braiding: Braiding,
     /// How it is dressed.
@@ -97,12 +97,12 @@ pub struct Making {
 /// A line braided: its stretches, tip first, without gap.
 #[derive(Clone, Debug, PartialEq)]
 pub struct BraidedLine {
-    making: Making,
+    process: Process,
     stretches: Vec<Stretch>,
     whole: Sums,
 }
 
-impl Making {
+impl Process {
     fn dress(&self, braid: &Braid) -> Dressed {
         self.dressing.dress(braid, self.braiding.fibre_fraction)
     }
@@ -171,8 +171,8 @@ impl Stretch {
 
     /// Diameter of the bare braid while so much of the step at its beginning is left.
     pub(crate) fn diameter_with(&self, left: f64) -> Length {
-        if self.convergence.is_at_rest() {
-            return self.rest.diameter;
+        if self.convergence.is_steady() {
+            return self.steady.diameter;
         }
         let distance = self.convergence.distance_with(left);
         let secant = self.convergence.secant_at(distance);
@@ -192,8 +192,8 @@ impl Stretch {
 
     /// The bare braid at a place within it.
     fn braid_at(&self, at: Length) -> Braid {
-        if self.convergence.is_at_rest() {
-            self.rest
+        if self.convergence.is_steady() {
+            self.steady
         } else {
             self.loaded.braid(1.0 / self.secant_at(at))
         }
@@ -249,7 +249,7 @@ impl BraidedLine {
         Station {
             piece: stretch.piece,
             braid,
-            dressed: self.making.dress(&braid),
+            dressed: self.process.dress(&braid),
         }
     }
 
@@ -260,7 +260,7 @@ impl BraidedLine {
 
     /// Mass between two places, dressed.
     pub fn mass(&self, from: Length, to: Length) -> Mass {
-        self.mass_with(&self.making.dressing, Density::ZERO, from, to)
+        self.mass_with(&self.process.dressing, Density::ZERO, from, to)
     }
 
     /// Mass between two places with another dressing, and so much liquid in every volume of voids.
@@ -291,7 +291,7 @@ impl BraidedLine {
             thread,
             fibre_fraction,
             ..
-        } = self.making.braiding;
+        } = self.process.braiding;
         bare / thread.fibre_density * ((1.0 - fibre_fraction) / fibre_fraction)
     }
 
@@ -317,8 +317,8 @@ impl BraidedLine {
     }
 
     /// How lines of this yarn are made.
-    pub fn making(&self) -> &Making {
-        &self.making
+    pub fn process(&self) -> &Process {
+        &self.process
     }
 
     /// Where a thread engaged from `from` on has given so much of its length; `None` if the line ends before.
@@ -332,7 +332,7 @@ impl BraidedLine {
             .partition_point(|stretch| stretch.before.thread <= given);
         let stretch = &self.stretches[after.saturating_sub(1)];
         // The take-up hardly varies within a stretch; a place to some millimetres is all a maker needs.
-        let share = (given - stretch.before.thread) / stretch.rest.take_up;
+        let share = (given - stretch.before.thread) / stretch.steady.take_up;
         Some((stretch.piece.from + share).min(stretch.piece.to))
     }
 

@@ -142,7 +142,7 @@ pub enum Refusal {
         /// Where it is, metres.
         at: f64,
     },
-    /// A control point stands before its predecessor, or too close behind it.
+    /// A control point stands before its predecessor, or too close after it.
     PointsTooClose {
         /// Index of the point.
         index: usize,

@@ -77,15 +77,15 @@ impl RoughEstimate {
     }
 
     fn dressed(&self, yarn: f64) -> LinearDensity {
-        let making = &self.ground.making;
+        let process = &self.ground.process;
         let load = Load {
             yarn,
             ..Load::from(1)
         };
-        let braid = making.braiding.at_angle(load, making.target);
-        making
+        let braid = process.braiding.at_angle(load, process.target);
+        process
             .dressing
-            .dress(&braid, making.braiding.fibre_fraction)
+            .dress(&braid, process.braiding.fibre_fraction)
             .linear_density
     }
 

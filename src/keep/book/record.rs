@@ -53,7 +53,7 @@ pub struct Measures {
     /// Mass of the first 30 ft from the other end, grams: for the line's tag; nothing is learnt from it.
     #[serde(with = "measured", default)]
     pub rear_head_mass_g: Option<f64>,
-    /// Mass of the first 30 ft, behind the level tip left out, grams.
+    /// Mass of the first 30 ft, after the level tip left out, grams.
     #[serde(with = "measured", default)]
     pub head_mass_g: Option<f64>,
     /// Diameters at some places.
@@ -125,7 +125,7 @@ impl LineField {
         }
     }
 
-    /// The unit the number is kept in, as written behind it.
+    /// The unit the number is kept in, as written after it.
     pub const fn unit(self) -> &'static str {
         match self {
             Self::Length | Self::At(_) => "m",

@@ -112,7 +112,7 @@ impl SwatchField {
         }
     }
 
-    /// The unit the number is kept in, as written behind it; empty for a count.
+    /// The unit the number is kept in, as written after it; empty for a count.
     pub const fn unit(self) -> &'static str {
         match self {
             Self::Length | Self::CrossingsOver => "m",

@@ -94,10 +94,10 @@ fn told(raw: &str) -> String {
 
 /// Most characters of a title that go into a file's name: file systems hold 255 bytes of it, and a character takes up to four.
 const MOST_STEM: usize = 48;
-/// What no file can be called on Windows, whatever stands behind a dot. Source: Microsoft Learn, "Naming Files, Paths, and
+/// What no file can be called on Windows, whatever stands after a dot. Source: Microsoft Learn, "Naming Files, Paths, and
 /// Namespaces", section "Naming Conventions" (from memory).
 const DEVICES: [&str; 4] = ["con", "prn", "aux", "nul"];
-/// These too, with a digit or a raised 1, 2 or 3 behind them. Source: the same.
+/// These too, with a digit or a raised 1, 2 or 3 after them. Source: the same.
 const PORTS: [&str; 2] = ["com", "lpt"];
 
 /// The beginning of a file's name, made from a title: letters, digits and dashes only, or the stand-in where none is left. The

@@ -10,7 +10,7 @@ use crate::edit::sketch::Sketch;
 
 /// The first line: what the text is, and the number of its form.
 const HEADING: &str = "taperwright steps 1";
-/// Most designs kept before and behind the one now: some 40 kilobytes of the few megabytes a browser gives.
+/// Most designs kept before and after the one now: some 40 kilobytes of the few megabytes a browser gives.
 const MOST_KEPT: usize = 50;
 /// Most characters of codes kept on either side: of designs with the longest notes and hundreds of points the nearest ones.
 const MOST_ROOM: usize = 200_000;

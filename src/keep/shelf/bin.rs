@@ -159,5 +159,5 @@ fn as_seen<'a, T: Document>(
     (is_as_seen && revisions.newer.is_empty()).then_some(head)
 }
 
-/// What a copy is called behind the name of the work.
+/// What a copy is called after the name of the work.
 const COPY: &str = " (copy)";

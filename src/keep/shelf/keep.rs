@@ -1,7 +1,7 @@
 //! Keeping: how a state gets into the store, and what happens where another tab was there first.
 //!
 //! Every state has a key of its own, which no other tab writes. So nothing is ever written over: a new state is put beside
-//! the one it was made from, read back, and only then is what lies behind both taken away. Two tabs that write at the same
+//! the one it was made from, read back, and only then is what is older than both taken away. Two tabs that write at the same
 //! moment leave two states, which [`Shelf::settle`] makes two pieces of work.
 
 use super::document::Document;
@@ -34,7 +34,7 @@ pub struct Keeping<T> {
 }
 
 impl Parted {
-    /// What a copy is called behind the name of the work.
+    /// What a copy is called after the name of the work.
     fn suffix(self) -> &'static str {
         match self {
             Self::Elsewhere => " (copy: another tab changed it)",
@@ -167,7 +167,7 @@ impl<S: Store> Shelf<S> {
         })
     }
 
-    /// Takes away what lies behind the state that was just followed, the oldest first, so that what is left always hangs
+    /// Takes away what is older than the state that was just followed, the oldest first, so that what is left always hangs
     /// together. Where that fails, there is only more kept than need be.
     fn let_go_of<T: Document>(
         &mut self,

@@ -1,7 +1,7 @@
 //! The lines and workshops kept in this browser, so that none is ever lost.
 //!
 //! - **Nothing is written over.** Every state has a key of its own: number, revision, and the tab that wrote it. A new
-//!   state stands beside the one it was made from; what lies behind both is let go only when the new one read back as
+//!   state stands beside the one it was made from; what is older than both is let go only when the new one read back as
 //!   written. So one state that reads is always there, whatever a write does.
 //! - **No list is kept.** What there is, is read off the keys. The note of which line is open is a hint.
 //! - **What cannot be read is left alone**, listed, and exported as it stands.

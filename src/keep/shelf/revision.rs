@@ -12,7 +12,7 @@ use crate::plan::days::Day;
 
 /// What the text begins with; the number of its form follows.
 const HEADING: &str = "taperwright kept ";
-/// The form written. Of a higher one only this is taken for granted: that the file stands behind the first empty line.
+/// The form written. Of a higher one only this is taken for granted: that the file stands after the first empty line.
 const FORM: u32 = 1;
 /// What stands between the head and the file.
 const GAP: &str = "\n\n";

@@ -135,9 +135,9 @@ fn open(then: impl FnOnce(Option<IdbDatabase>, Option<IdbRequest>) + 'static) {
     let Some(request) = early_request().or_else(new_request) else {
         return then(None, None);
     };
-    let making = request.clone();
+    let process = request.clone();
     request.set_onupgradeneeded(Some(&once(move || {
-        if let Some(database) = result::<IdbDatabase>(&making) {
+        if let Some(database) = result::<IdbDatabase>(&process) {
             // Refused only where it is there.
             let _ = database.create_object_store(TEXTS);
         }

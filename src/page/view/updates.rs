@@ -76,7 +76,7 @@ const fn words(state: Offline) -> &'static str {
 
 /// Loads the newer version as soon as nothing would be lost or interrupted by it.
 fn follow(bench: Bench, is_pressed: StoredValue<bool>) {
-    let may_go = is_pressed.get_value() || is_at_rest(bench);
+    let may_go = is_pressed.get_value() || is_steady(bench);
     if may_go && !is_kept_nowhere(bench) && !is_under_a_hand(bench) {
         updates::reload();
     } else {
@@ -85,7 +85,7 @@ fn follow(bench: Bench, is_pressed: StoredValue<bool>) {
 }
 
 /// Nothing is open that would be closed, nothing typed that would be lost.
-fn is_at_rest(bench: Bench) -> bool {
+fn is_steady(bench: Bench) -> bool {
     // A line that came by the address comes by it again; one that was dropped on the page does not.
     let is_fleeting = bench
         .storage_state

@@ -36,7 +36,7 @@ pub fn weighed(plan: &Plan, scale: &Scale, finish: Finish) -> String {
 
 fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Length)) -> String {
     let middle = scale.profile().middle();
-    let dressing = finish.dressing(&plan.line.making().dressing);
+    let dressing = finish.dressing(&plan.line.process().dressing);
     let half = |station: &Station| scale.half_thickness(dressing.diameter(station.braid.diameter));
     let edge: Vec<(f64, f64)> = places(&plan.line)
         .filter(|(_, at)| from <= *at && *at <= to)
@@ -68,7 +68,7 @@ pub(super) fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Leng
     line.stretches().iter().flat_map(|stretch| {
         let inner = |left: f64| {
             let at = stretch.from() + stretch.convergence.braided_until(left);
-            (!stretch.convergence.is_at_rest() && at < stretch.to()).then_some(at)
+            (!stretch.convergence.is_steady() && at < stretch.to()).then_some(at)
         };
         core::iter::once(stretch.from())
             .chain(DRAWN_AT.into_iter().filter_map(inner))

@@ -18,12 +18,12 @@ pub struct WeightCurves {
 
 /// The curves of a line in a picture of this width and height, in pixels; the lower edge is a weight of 0.
 pub fn weight_curves(plan: &Plan, (width, height): (f64, f64)) -> WeightCurves {
-    let making = plan.line.making();
-    let fraction = making.braiding.fibre_fraction;
+    let process = plan.line.process();
+    let fraction = process.braiding.fibre_fraction;
     let braids: Vec<_> = places(&plan.line)
         .map(|(stretch, at)| (at, plan.line.station_in(stretch, at).braid))
         .collect();
-    let finished = making.dressing;
+    let finished = process.dressing;
     let weighs = |finish: Finish| {
         let dressing = finish.dressing(&finished);
         let of = move |(at, braid): &(Length, Braid)| {

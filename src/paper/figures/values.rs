@@ -131,7 +131,7 @@ pub(super) fn force(force: Force, plan: &Plan, units: Units) -> Value {
 
 pub(super) fn one_gear(plan: &Plan, _: Units) -> Value {
     let (wheels, line) = (plan.layout.one_throughout, &plan.one_gear);
-    let target = line.making().target;
+    let target = line.process().target;
     let ends = line
         .stretches()
         .iter()

@@ -4,7 +4,7 @@ use super::{carrier, carriers, part, pin};
 use crate::base::units::show::{self, Units, trimmed};
 use crate::braid::ladder::GivenUp;
 use crate::plan::layout::pins::{DroppedPin, Why};
-use crate::plan::layout::stops::Crowd;
+use crate::plan::layout::stops::Crowding;
 use crate::plan::{Notice, SectionWeight, WhyOff};
 
 /// The heading of a notice; the page shows the whole of it before the schedule.
@@ -172,18 +172,18 @@ fn angle_off(notice: &Notice, units: Units) -> String {
     )
 }
 
-fn crowded(crowd: &Crowd, units: Units) -> String {
+fn crowded(crowd: &Crowding, units: Units) -> String {
     match crowd {
-        Crowd::Together { at, changes } => format!(
+        Crowding::Together { at, changes } => format!(
             "{changes} changes would come closer than your least distance; they are made at one stop, at {}.",
             units.show_position(*at)
         ),
-        Crowd::LeftOut { into, .. } => format!(
+        Crowding::LeftOut { into, .. } => format!(
             "At {} the drawing asks for a change and takes it back within your least distance; it is left out. Draw the \
              place longer if you mean it.",
             units.show_position(into.change.at)
         ),
-        Crowd::Close { at, apart } => format!(
+        Crowding::Close { at, apart } => format!(
             "The stop at {} and the next are only {} apart, less than your least distance, since there is no room to move \
              them.",
             units.show_position(*at),

@@ -4,7 +4,7 @@ use core::cell::RefCell;
 
 use crate::base::units::{Length, LinearDensity};
 use crate::braid::geometry::Load;
-use crate::braid::stretch::{BraidedLine, Making, Piece, Rests};
+use crate::braid::stretch::{BraidedLine, Piece, Process, SteadyStates};
 use crate::braid::takeoff::{TakeOff, Wheels};
 use crate::braid::taper::Taper;
 use crate::braid::threads::{Level, Staircase, Supply};
@@ -24,7 +24,7 @@ pub struct Ground {
     /// Which level a diameter calls for.
     pub staircase: Staircase,
     /// How lines are made.
-    pub making: Making,
+    pub process: Process,
     /// The train and the gears owned.
     pub take_off: TakeOff,
     /// Everything that can be fitted, shortest lay first; at least one.
@@ -36,13 +36,13 @@ pub struct Ground {
     /// Length over which a dropped thread's tail is buried.
     pub tail: Length,
     /// What was solved before. It changes no result, only how soon it is there.
-    pub(super) rests: RefCell<Rests>,
+    pub(super) steady_states: RefCell<SteadyStates>,
 }
 
 impl Ground {
     /// The typed parts of a design.
     pub fn of(design: &Design) -> Self {
-        let (making, supply) = (design.making(), design.supply());
+        let (process, supply) = (design.process(), design.supply());
         let levels = supply.levels();
         let loads: Vec<Load> = levels.iter().map(|&level| supply.load(level)).collect();
         let one_metre = Length::from_metres(1.0);
@@ -50,38 +50,41 @@ impl Ground {
         Self {
             taper: design.taper(),
             staircase: Staircase {
-                threads_per_diameter_squared: making.braiding.threads_for(one_metre, making.target),
-                film: making.dressing.film,
+                threads_per_diameter_squared: process
+                    .braiding
+                    .threads_for(one_metre, process.target),
+                film: process.dressing.film,
                 yarn: loads.iter().map(|load| load.yarn).collect(),
             },
             supply,
             levels,
             loads,
-            making,
+            process,
             choices: take_off.choices(),
             take_off,
             price: design.gear_change_price(),
             spacing: design.least_spacing(),
             tail: design.buried_tail(),
-            rests: RefCell::default(),
+            steady_states: RefCell::default(),
         }
     }
 
     /// The line of pieces of a layout.
     pub(crate) fn braid_pieces(&self, pieces: &[Piece]) -> BraidedLine {
-        self.making.braid_with(pieces, &mut self.rests.borrow_mut())
+        self.process
+            .braid_with(pieces, &mut self.steady_states.borrow_mut())
     }
 
     /// Pieces of the same line of yarn that is heavier by a factor: threads, wheels and places stay.
     pub fn braid_with_yarn(&self, pieces: &[Piece], factor: f64) -> BraidedLine {
-        let mut making = self.making;
-        making.braiding.thread.end = making.braiding.thread.end * factor;
-        making.braid(pieces)
+        let mut process = self.process;
+        process.braiding.thread.end = process.braiding.thread.end * factor;
+        process.braid(pieces)
     }
 
     /// Mass per length of a standard thread at the target angle.
     pub(super) fn standard_thread(&self) -> LinearDensity {
-        let making = &self.making;
-        making.braiding.at_angle(1, making.target).linear_density
+        let process = &self.process;
+        process.braiding.at_angle(1, process.target).linear_density
     }
 }

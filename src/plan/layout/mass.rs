@@ -26,10 +26,10 @@ impl Ground {
         first: usize,
         stops: &mut [Stop],
         wheels: &[Wheels],
-        pinned_treads: &[Option<usize>],
+        pinned_intervals: &[Option<usize>],
     ) -> Result<(), Vec<ShortPair>> {
         let check = |stops: &[Stop]| {
-            let short = stops::short_pairs(stops, pinned_treads, self.spacing);
+            let short = stops::short_pairs(stops, pinned_intervals, self.spacing);
             if short.is_empty() { Ok(()) } else { Err(short) }
         };
         self.move_to_real_levels(first, stops, wheels);
@@ -47,7 +47,7 @@ impl Ground {
         let one = self.standard_thread();
         // Yarn that at the target angle would weigh what a level does with its wheels, in standard threads.
         let as_braided = |(&level, &wheels): (&usize, &Wheels)| {
-            self.rest(level, wheels).braid.linear_density / one
+            self.steady_state(level, wheels).braid.linear_density / one
         };
         let real: Vec<f64> = levels.iter().zip(wheels).map(as_braided).collect();
         for (index, stop) in stops
@@ -73,13 +73,13 @@ impl Ground {
         stop.steps.iter().map(place).sum::<Length>() / stop.steps.len() as f64
     }
 
-    /// By the yarn that tails, and an angle not yet at rest, put behind each stop beyond its own level's.
+    /// By the yarn that tails, and an angle not yet steady, put after each stop beyond its own level's.
     fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
         let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
         let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
-        let rest: Vec<_> = levels(first, stops)
+        let steady: Vec<_> = levels(first, stops)
             .zip(wheels)
-            .map(|(level, &wheels)| self.rest(level, wheels).braid.linear_density)
+            .map(|(level, &wheels)| self.steady_state(level, wheels).braid.linear_density)
             .collect();
         let least_jump = self.standard_thread() * LEAST_JUMP;
         let ends = ends(stops, self.taper.length());
@@ -89,8 +89,8 @@ impl Ground {
             .filter(|(_, stop)| !stop.is_pinned())
         {
             let (from, to) = (ends[index + 1], ends[index + 2]);
-            let excess = line.bare_mass(from, to) - (to - from) * rest[index + 1];
-            let jump = rest[index + 1] - rest[index];
+            let excess = line.bare_mass(from, to) - (to - from) * steady[index + 1];
+            let jump = steady[index + 1] - steady[index];
             let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
             let (room_before, room_behind) = (from - ends[index], to - from);
             if jump.abs() < least_jump {
@@ -105,7 +105,7 @@ impl Ground {
 
     /// Moves stops by the mass that wheels fitted beside their stops add or take away.
     ///
-    /// The mass between the middles of two treads is brought back to what it is with all wheels fitted at their stops.
+    /// The mass between the middles of two intervals is brought back to what it is with all wheels fitted at their stops.
     /// Wheels move with their stop. Stops that are pinned stay, and so does all before the first wheels beside a stop.
     pub(super) fn keep_mass_beside(&self, layout: &mut Layout) {
         let at_stops: Vec<Length> = layout.stops.iter().map(|stop| stop.at).collect();
@@ -114,10 +114,15 @@ impl Ground {
         }
         let mut scratch = Scratch::for_stops(at_stops.len());
         let wanted = self.braid_in(&mut scratch, layout, &at_stops);
-        let end = |tread: usize| at_stops.get(tread).copied().unwrap_or(self.taper.length());
-        let middle = |tread: usize| {
-            let begin = tread.checked_sub(1).map_or(Length::ZERO, end);
-            (begin + end(tread)) / 2.0
+        let end = |interval: usize| {
+            at_stops
+                .get(interval)
+                .copied()
+                .unwrap_or(self.taper.length())
+        };
+        let middle = |interval: usize| {
+            let begin = interval.checked_sub(1).map_or(Length::ZERO, end);
+            (begin + end(interval)) / 2.0
         };
         let around =
             |line: &BraidedLine, stop: usize| line.bare_mass(middle(stop), middle(stop + 1));
@@ -163,9 +168,11 @@ impl Ground {
     /// How far a stop and its wheels move to take away some mass: at most half of what there is between the least distance
     /// and its neighbours.
     fn move_by(&self, layout: &Layout, stop: usize, excess: Mass) -> Length {
-        let [before, after] = [stop, stop + 1].map(|tread| {
-            let level = layout.level(tread);
-            self.rest(level, layout.wheels[tread]).braid.linear_density
+        let [before, after] = [stop, stop + 1].map(|interval| {
+            let level = layout.level(interval);
+            self.steady_state(level, layout.wheels[interval])
+                .braid
+                .linear_density
         });
         let jump = after - before;
         if layout.stops[stop].is_pinned() || jump.abs() < self.standard_thread() * LEAST_JUMP {

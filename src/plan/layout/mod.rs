@@ -4,7 +4,7 @@
 //!
 //! 1. [`stops`]: changes the maker pinned are moved; a swelling shorter than the least distance is left out; changes that
 //!    would come closer are made at one stop.
-//! 2. [`crate::braid::gearing`] chooses the wheels of every tread between two stops.
+//! 2. [`crate::braid::gearing`] chooses the wheels of every interval between two stops.
 //! 3. Every change is moved to where the drawing passes half-way between the levels as these wheels really make them, and
 //!    by what buried tails and the late angle add, so that each section keeps its mass. A swelling or a waist that this
 //!    leaves shorter than the least distance is left out too, and the wheels are chosen again.
@@ -21,7 +21,7 @@ pub mod stops;
 mod wheels;
 
 use crate::base::units::Length;
-use crate::braid::gearing::{Gearing, Tread};
+use crate::braid::gearing::{Gearing, Interval};
 use crate::braid::stretch::BraidedLine;
 use crate::design::pin::Pin;
 use stops::{Step, Stop, ends, levels};
@@ -36,26 +36,26 @@ impl Ground {
         let (first, changes) = self.staircase.changes(self.taper.points());
         let mut steps: Vec<Step> = changes.into_iter().map(Step::of).collect();
         let mut dropped_pins = pins::place(&mut steps, pins, self);
-        let (mut stops, mut crowds) = stops::gather(steps, self.spacing, self.taper.length());
-        dropped_pins.extend(pins::lost_in(&crowds, pins));
-        let (one_throughout, pinned_treads, wheels) = loop {
-            let mut treads = self.treads(first, &stops);
-            let (pinned_treads, dropped) = pins::fit(&mut treads, pins, self, &stops);
-            let options = self.gearing().options(&treads);
-            let wheels = self.gearing().choose(&options, &treads);
+        let (mut stops, mut crowdings) = stops::gather(steps, self.spacing, self.taper.length());
+        dropped_pins.extend(pins::lost_in(&crowdings, pins));
+        let (one_throughout, pinned_intervals, wheels) = loop {
+            let mut intervals = self.intervals(first, &stops);
+            let (pinned_intervals, dropped) = pins::fit(&mut intervals, pins, self, &stops);
+            let options = self.gearing().options(&intervals);
+            let wheels = self.gearing().choose(&options, &intervals);
             let places: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
-            match self.keep_mass(first, &mut stops, &wheels, &pinned_treads) {
+            match self.keep_mass(first, &mut stops, &wheels, &pinned_intervals) {
                 Ok(()) => {
-                    let one_throughout = options.one_throughout(&treads).unwrap_or(wheels[0]);
+                    let one_throughout = options.one_throughout(&intervals).unwrap_or(wheels[0]);
                     dropped_pins.extend(dropped);
-                    break (one_throughout, pinned_treads, wheels);
+                    break (one_throughout, pinned_intervals, wheels);
                 }
                 Err(short) => {
                     // From the beginning with fewer: what was chosen with these stops leaves no trace.
                     for (stop, at) in stops.iter_mut().zip(places) {
                         stop.at = at;
                     }
-                    stops::leave_out(&mut stops, &short, &mut crowds);
+                    stops::leave_out(&mut stops, &short, &mut crowdings);
                 }
             }
         };
@@ -65,15 +65,17 @@ impl Ground {
             stops,
             wheels,
             one_throughout,
-            pinned_treads,
-            crowds,
+            pinned_intervals,
+            crowdings,
             dropped_pins,
         };
         wheels::centre_ramps(self, &mut layout);
         self.keep_mass_beside(&mut layout);
-        let Layout { stops, crowds, .. } = &mut layout;
-        crowds.extend(stops::together(stops));
-        crowds.extend(stops::still_close(stops, self.spacing, self.taper.length()));
+        let Layout {
+            stops, crowdings, ..
+        } = &mut layout;
+        crowdings.extend(stops::together(stops));
+        crowdings.extend(stops::still_close(stops, self.spacing, self.taper.length()));
         layout
     }
 
@@ -92,21 +94,21 @@ impl Ground {
         Gearing {
             take_off: &self.take_off,
             choices: &self.choices,
-            braiding: &self.making.braiding,
+            braiding: &self.process.braiding,
             loads: &self.loads,
-            target: self.making.target,
+            target: self.process.target,
             price: self.price,
         }
     }
 
-    fn treads(&self, first: usize, stops: &[Stop]) -> Vec<Tread> {
+    fn intervals(&self, first: usize, stops: &[Stop]) -> Vec<Interval> {
         let ends = ends(stops, self.taper.length());
         let levels = levels(first, stops);
-        let tread = |(load, ends): (usize, &[Length])| Tread {
+        let interval = |(load, ends): (usize, &[Length])| Interval {
             load,
             length: ends[1] - ends[0],
             pinned: None,
         };
-        levels.zip(ends.windows(2)).map(tread).collect()
+        levels.zip(ends.windows(2)).map(interval).collect()
     }
 }

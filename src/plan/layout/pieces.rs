@@ -5,7 +5,7 @@ use super::places::Layout;
 use super::stops::Stop;
 
 use crate::base::units::Length;
-use crate::braid::stretch::{Piece, Rest};
+use crate::braid::stretch::{Piece, SteadyState};
 use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Change;
 
@@ -37,9 +37,9 @@ impl Scratch {
 
 impl Ground {
     /// The steady state of a level with these wheels.
-    pub(super) fn rest(&self, level: usize, wheels: Wheels) -> Rest {
+    pub(super) fn steady_state(&self, level: usize, wheels: Wheels) -> SteadyState {
         let piece = self.piece((Length::ZERO, Length::ZERO), level, wheels, 0.0);
-        *self.rests.borrow_mut().of(&self.making, &piece)
+        *self.steady_states.borrow_mut().of(&self.process, &piece)
     }
 
     /// The pieces of a layout, tip first, without gap.

@@ -1,10 +1,10 @@
-//! What the maker insists on: the place of a change, its carrier, the wheels of a tread. A pin holds through later edits
+//! What the maker insists on: the place of a change, its carrier, the wheels of a interval. A pin holds through later edits
 //! as long as it still makes sense; where not, it is passed over and reported with the reason.
 
 use super::ground::Ground;
-use super::stops::{Crowd, Step, Stop, ends};
+use super::stops::{Crowding, Step, Stop, ends};
 use crate::base::units::Length;
-use crate::braid::gearing::Tread;
+use crate::braid::gearing::Interval;
 use crate::braid::ladder::{CarrierPin, GivenUp};
 use crate::braid::threads::Level;
 use crate::braid::track::Carrier;
@@ -26,7 +26,7 @@ pub struct DroppedPin {
 pub enum Why {
     /// The line nowhere passes between these levels in this sense.
     NoSuchChange,
-    /// An earlier pin holds the change, the step, or the tread.
+    /// An earlier pin holds the change, the step, or the interval.
     Held,
     /// The change cannot lie there: its neighbours leave only this room.
     OutOfOrder {
@@ -37,7 +37,7 @@ pub enum Why {
     },
     /// The swelling it belongs to is shorter than the least distance and left out.
     LeftOut,
-    /// No tread of the same rise or fall has this level.
+    /// No interval of the same rise or fall has this level.
     NoSuchTread,
     /// The gears owned no longer make these wheels.
     NotOwned,
@@ -114,12 +114,12 @@ fn move_to(steps: &mut [Step], index: usize, at: Length, length: Length) -> Resu
 }
 
 /// Pinned changes that were left out with their swelling.
-pub(super) fn lost_in(crowds: &[Crowd], pins: &[Pin]) -> Vec<DroppedPin> {
-    let of_crowd = |crowd: &Crowd| match crowd {
-        Crowd::LeftOut { into, out_of } => [into.pinned, out_of.pinned],
-        Crowd::Together { .. } | Crowd::Close { .. } => [None, None],
+pub(super) fn lost_in(crowdings: &[Crowding], pins: &[Pin]) -> Vec<DroppedPin> {
+    let of_crowd = |crowd: &Crowding| match crowd {
+        Crowding::LeftOut { into, out_of } => [into.pinned, out_of.pinned],
+        Crowding::Together { .. } | Crowding::Close { .. } => [None, None],
     };
-    let lost = crowds.iter().flat_map(of_crowd).flatten();
+    let lost = crowdings.iter().flat_map(of_crowd).flatten();
     lost.map(|index| DroppedPin {
         index,
         pin: pins[index],
@@ -128,14 +128,14 @@ pub(super) fn lost_in(crowds: &[Crowd], pins: &[Pin]) -> Vec<DroppedPin> {
     .collect()
 }
 
-/// Gives treads the wheels pinned to them: for every tread the pin that holds it, and the pins that hold none.
+/// Gives intervals the wheels pinned to them: for every interval the pin that holds it, and the pins that hold none.
 pub(super) fn fit(
-    treads: &mut [Tread],
+    intervals: &mut [Interval],
     pins: &[Pin],
     ground: &Ground,
     stops: &[Stop],
 ) -> (Vec<Option<usize>>, Vec<DroppedPin>) {
-    let mut held = vec![None; treads.len()];
+    let mut held = vec![None; intervals.len()];
     let mut dropped = Vec::new();
     for (index, &pin) in pins.iter().enumerate() {
         let Pin::Wheels {
@@ -146,18 +146,18 @@ pub(super) fn fit(
         else {
             continue;
         };
-        let tread = tread_of(treads, ground, stops, (level, near));
-        let fits = tread.ok_or(Why::NoSuchTread).and_then(|tread| {
-            match (held[tread], ground.take_off.can_fit(wheels)) {
+        let interval = tread_of(intervals, ground, stops, (level, near));
+        let fits = interval.ok_or(Why::NoSuchTread).and_then(|interval| {
+            match (held[interval], ground.take_off.can_fit(wheels)) {
                 (Some(_), _) => Err(Why::Held),
                 (None, false) => Err(Why::NotOwned),
-                (None, true) => Ok(tread),
+                (None, true) => Ok(interval),
             }
         });
         match fits {
-            Ok(tread) => {
-                treads[tread].pinned = Some(wheels);
-                held[tread] = Some(index);
+            Ok(interval) => {
+                intervals[interval].pinned = Some(wheels);
+                held[interval] = Some(index);
             }
             Err(why) => dropped.push(DroppedPin { index, pin, why }),
         }
@@ -165,29 +165,29 @@ pub(super) fn fit(
     (held, dropped)
 }
 
-/// The tread a pin means: the nearest of that level in the same rise or fall. One beyond a turn of the line is another
+/// The interval a pin means: the nearest of that level in the same rise or fall. One beyond a turn of the line is another
 /// part of it, however much alike.
 fn tread_of(
-    treads: &[Tread],
+    intervals: &[Interval],
     ground: &Ground,
     stops: &[Stop],
     (level, near): (Level, Length),
 ) -> Option<usize> {
     let level = ground.levels.iter().position(|&other| other == level)?;
     let here = stops.partition_point(|stop| stop.at <= near);
-    let in_one_sense = |tread: usize| {
-        let between = &stops[tread.min(here)..tread.max(here)];
+    let in_one_sense = |interval: usize| {
+        let between = &stops[interval.min(here)..interval.max(here)];
         between
             .windows(2)
             .all(|pair| pair[0].is_rising() == pair[1].is_rising())
     };
     let ends = ends(stops, ground.taper.length());
-    let apart = |&tread: &usize| {
-        let (from, to) = (ends[tread], ends[tread + 1]);
+    let apart = |&interval: &usize| {
+        let (from, to) = (ends[interval], ends[interval + 1]);
         (from - near).max(near - to).max(Length::ZERO).metres()
     };
-    (0..treads.len())
-        .filter(|&tread| treads[tread].load == level && in_one_sense(tread))
+    (0..intervals.len())
+        .filter(|&interval| intervals[interval].load == level && in_one_sense(interval))
         .min_by(|a, b| apart(a).total_cmp(&apart(b)))
 }
 

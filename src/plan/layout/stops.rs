@@ -70,7 +70,7 @@ impl Stop {
 
 /// Changes that would come closer than the maker can work.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub enum Crowd {
+pub enum Crowding {
     /// So many changes are made at one stop.
     Together {
         /// Where.
@@ -101,7 +101,11 @@ pub(super) const HAIR: Length = Length::from_micrometres(1.0);
 ///
 /// Changes in one sense that all lie within the least distance are made at one stop, at the mean of their places; stops
 /// that are then still too close are pushed apart. So no change moves farther than it must.
-pub(super) fn gather(steps: Vec<Step>, spacing: Length, length: Length) -> (Vec<Stop>, Vec<Crowd>) {
+pub(super) fn gather(
+    steps: Vec<Step>,
+    spacing: Length,
+    length: Length,
+) -> (Vec<Stop>, Vec<Crowding>) {
     let (kept, left_out) = without_short_swellings(steps, spacing);
     let mut stops: Vec<Stop> = Vec::with_capacity(kept.len());
     // Where the first change of the last stop lies: those within the least distance of it join in.
@@ -130,7 +134,7 @@ pub(super) fn gather(steps: Vec<Step>, spacing: Length, length: Length) -> (Vec<
 /// what they undo. One stop is left at most where there is hardly room for any.
 fn make_room(
     stops: &mut Vec<Stop>,
-    left_out: &mut Vec<Crowd>,
+    left_out: &mut Vec<Crowding>,
     (spacing, length): (Length, Length),
 ) {
     let needs = |count: usize| spacing * (count as f64 + 1.0);
@@ -158,12 +162,12 @@ fn make_room(
 }
 
 /// Takes some changes out of a stop and the next, which undoes it, innermost first; what is left of either stays.
-fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowd>, first: usize, count: usize) {
+fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowding>, first: usize, count: usize) {
     for _ in 0..count {
         let into = stops[first].steps.pop();
         let out_of = stops[first + 1].steps.drain(..1).next();
         let pair = into.zip(out_of);
-        left_out.extend(pair.map(|(into, out_of)| Crowd::LeftOut { into, out_of }));
+        left_out.extend(pair.map(|(into, out_of)| Crowding::LeftOut { into, out_of }));
     }
     stops.retain(|stop| !stop.steps.is_empty());
 }
@@ -173,14 +177,14 @@ pub(super) type ShortPair = (usize, [Length; 2]);
 
 /// Stops that the next one undoes within the least distance, last first; a stop takes part in one pair at most.
 ///
-/// A pair stays where the maker insists on a change of it, or on the wheels of a tread that would be gone or become one with
+/// A pair stays where the maker insists on a change of it, or on the wheels of a interval that would be gone or become one with
 /// another whose wheels are insisted on.
 pub(super) fn short_pairs(
     stops: &[Stop],
-    pinned_treads: &[Option<usize>],
+    pinned_intervals: &[Option<usize>],
     spacing: Length,
 ) -> Vec<ShortPair> {
-    let is_held = |tread: usize| pinned_treads[tread].is_some();
+    let is_held = |interval: usize| pinned_intervals[interval].is_some();
     let is_short = |first: usize| {
         let pair = &stops[first..=first + 1];
         let holds_pair = is_held(first + 1) || (is_held(first) && is_held(first + 2));
@@ -201,30 +205,30 @@ pub(super) fn short_pairs(
 
 /// Leaves out the innermost changes of such pairs. They are said where they would be made, which may be far from where the
 /// drawing asks for them: a level belly may be thick enough for one more thread, but not as the wheels make it.
-pub(super) fn leave_out(stops: &mut Vec<Stop>, pairs: &[ShortPair], crowds: &mut Vec<Crowd>) {
-    let known = crowds.len();
+pub(super) fn leave_out(stops: &mut Vec<Stop>, pairs: &[ShortPair], crowdings: &mut Vec<Crowding>) {
+    let known = crowdings.len();
     for &(first, places) in pairs {
-        undo(stops, crowds, first, 1);
-        if let Some(Crowd::LeftOut { into, out_of }) = crowds.last_mut() {
+        undo(stops, crowdings, first, 1);
+        if let Some(Crowding::LeftOut { into, out_of }) = crowdings.last_mut() {
             [into.change.at, out_of.change.at] = places;
         }
     }
-    crowds[known..].reverse();
+    crowdings[known..].reverse();
 }
 
 /// The stops at which more than one change is made.
-pub(super) fn together(stops: &[Stop]) -> impl Iterator<Item = Crowd> {
+pub(super) fn together(stops: &[Stop]) -> impl Iterator<Item = Crowding> {
     let several = stops.iter().filter(|stop| stop.steps.len() > 1);
-    several.map(|stop| Crowd::Together {
+    several.map(|stop| Crowding::Together {
         at: stop.at,
         changes: stop.steps.len(),
     })
 }
 
 /// A change undone within the least distance is not made, nor what undoes it.
-fn without_short_swellings(steps: Vec<Step>, spacing: Length) -> (Vec<Step>, Vec<Crowd>) {
+fn without_short_swellings(steps: Vec<Step>, spacing: Length) -> (Vec<Step>, Vec<Crowding>) {
     let mut kept: Vec<Step> = Vec::with_capacity(steps.len());
-    let mut crowds = Vec::new();
+    let mut crowdings = Vec::new();
     for step in steps {
         let undoes = |last: &mut Step| {
             last.change.lower == step.change.lower
@@ -232,14 +236,14 @@ fn without_short_swellings(steps: Vec<Step>, spacing: Length) -> (Vec<Step>, Vec
                 && step.change.at - last.change.at < spacing - HAIR
         };
         match kept.pop_if(undoes) {
-            Some(into) => crowds.push(Crowd::LeftOut { into, out_of: step }),
+            Some(into) => crowdings.push(Crowding::LeftOut { into, out_of: step }),
             None => kept.push(step),
         }
     }
-    (kept, crowds)
+    (kept, crowdings)
 }
 
-/// Moves stops that are not pinned so that each is at least `spacing` behind the one before, and all lie on the line.
+/// Moves stops that are not pinned so that each is at least `spacing` after the one before, and all lie on the line.
 pub(super) fn push_apart(stops: &mut [Stop], spacing: Length, length: Length) {
     let mut least = spacing;
     for stop in stops.iter_mut() {
@@ -268,7 +272,7 @@ pub(super) fn still_close(
     stops: &[Stop],
     spacing: Length,
     length: Length,
-) -> impl Iterator<Item = Crowd> {
+) -> impl Iterator<Item = Crowding> {
     let starts = [Length::ZERO]
         .into_iter()
         .chain(stops.iter().map(|stop| stop.at));
@@ -276,7 +280,7 @@ pub(super) fn still_close(
     // Of a line without stops nothing is close, however short it is.
     let pairs = starts.zip(ends).filter(|_| !stops.is_empty());
     let close = pairs.filter(move |&(at, next)| next - at < spacing - HAIR);
-    close.map(|(at, next)| Crowd::Close {
+    close.map(|(at, next)| Crowding::Close {
         at,
         apart: next - at,
     })
@@ -291,7 +295,7 @@ pub(super) fn ends(stops: &[Stop], length: Length) -> Vec<Length> {
         .collect()
 }
 
-/// The level of every tread.
+/// The level of every interval.
 pub(super) fn levels(first: usize, stops: &[Stop]) -> impl Iterator<Item = usize> {
     core::iter::once(first).chain(stops.iter().map(Stop::after))
 }

@@ -1,7 +1,7 @@
 //! When wheels are changed: with the threads, or a little earlier or later.
 //!
 //! The machine follows late. Where a change of wheels does not come with every change of threads, the angle drifts one way
-//! over some treads and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
+//! over some intervals and is brought back at once; fitting the wheels early or late centres that ramp on the target. It is a
 //! stop of its own, so it is done only where it brings the angle nearer by more than it costs.
 
 use super::ground::Ground;
@@ -27,12 +27,14 @@ pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
             let around = Around { index, from, to };
             layout.wheels_at[index] = around.best_place(ground, layout, start, &mut scratch);
         }
-        // Wheels fitted late stay behind the stop: the next tread begins where they have been fitted.
+        // Wheels fitted late stay after the stop: the next interval begins where they have been fitted.
         let until = layout.wheels_at[index].max(stop);
         let at = layout.wheels_at[index];
         ground.pieces_around(layout, (index, at), (from, until), &mut scratch);
-        let mut rests = ground.rests.borrow_mut();
-        start = ground.making.follow(&scratch.pieces, start, &mut rests);
+        let mut steady_states = ground.steady_states.borrow_mut();
+        start = ground
+            .process
+            .follow(&scratch.pieces, start, &mut steady_states);
         from = until;
     }
 }
@@ -55,10 +57,10 @@ impl Around {
         let stop = layout.stops[self.index].at;
         let mut error = |at: Length, most: f64| {
             ground.pieces_around(layout, (self.index, at), (self.from, self.to), scratch);
-            let mut rests = ground.rests.borrow_mut();
+            let mut steady_states = ground.steady_states.borrow_mut();
             ground
-                .making
-                .error(&scratch.pieces, start, most, &mut rests)
+                .process
+                .error(&scratch.pieces, start, most, &mut steady_states)
         };
         let mut best = (
             error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
@@ -68,8 +70,8 @@ impl Around {
         if best.0 <= 0.0 {
             return stop;
         }
-        // A tread with pinned wheels has them all along: others go on no earlier, and come off no later.
-        let is_pinned = |tread: usize| layout.pinned_treads[tread].is_some();
+        // A interval with pinned wheels has them all along: others go on no earlier, and come off no later.
+        let is_pinned = |interval: usize| layout.pinned_intervals[interval].is_some();
         let before = if is_pinned(self.index) {
             stop
         } else {
@@ -96,9 +98,9 @@ impl Around {
 }
 
 impl Ground {
-    /// How fast the angle settles on a tread.
-    fn lag(&self, layout: &Layout, tread: usize) -> Length {
-        self.rest(layout.level(tread), layout.wheels[tread])
+    /// How fast the angle settles on a interval.
+    fn lag(&self, layout: &Layout, interval: usize) -> Length {
+        self.steady_state(layout.level(interval), layout.wheels[interval])
             .way
             .lag()
     }

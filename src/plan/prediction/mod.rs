@@ -159,7 +159,7 @@ impl Slopes<'_> {
             nudge
         };
         let moved = self.planned.with(parameter, value + nudge);
-        let line = braided(self.design, *self.line.making(), self.pieces, &moved);
+        let line = braided(self.design, *self.line.process(), self.pieces, &moved);
         (line.mass(self.ends.0, self.ends.1) - mass).grains() / nudge * spread
     }
 

@@ -3,14 +3,14 @@
 use crate::base::units::Length;
 use crate::braid::dressing::Materials;
 use crate::braid::geometry::Braiding;
-use crate::braid::stretch::{BraidedLine, Making, Piece};
+use crate::braid::stretch::{BraidedLine, Piece, Process};
 use crate::design::Design;
 use crate::design::parameters::{Parameter, Parameters};
 
 /// The pieces braided with these parameters.
 pub(crate) fn braided(
     design: &Design,
-    making: Making,
+    process: Process,
     pieces: &[Piece],
     parameters: &Parameters,
 ) -> BraidedLine {
@@ -20,11 +20,11 @@ pub(crate) fn braided(
         ..*piece
     };
     let pieces: Vec<Piece> = pieces.iter().map(relaid).collect();
-    let making = Making {
+    let process = Process {
         braiding: braiding(design, parameters),
-        ..making
+        ..process
     };
-    making.braid(&pieces)
+    process.braid(&pieces)
 }
 
 /// How a design is dressed, were its parameters these.

@@ -76,7 +76,7 @@ fn sealed(head: &str, file: &str) -> Option<(String, String)> {
     ))
 }
 
-/// Whether a text under a key of ours cannot hold anything whatever is made of it: neither all of it nor what stands behind
+/// Whether a text under a key of ours cannot hold anything whatever is made of it: neither all of it nor what stands after
 /// an empty line is a file.
 fn is_hopeless(key: &str, text: &str) -> bool {
     let files = [Some(text), text.split_once("\n\n").map(|(_, file)| file)];

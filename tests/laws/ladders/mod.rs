@@ -284,7 +284,7 @@ pub(crate) fn is_loose(track: Track, carrier: Carrier, engaged: &[Carrier]) -> b
     !(sides.contains(&true) && sides.contains(&false))
 }
 
-/// A state that falls apart names whoever lies loose. Three threads always do where turns are laid alike.
+/// A state that falls apart names the carriers that lie loose. Three threads always do where turns are laid alike.
 #[test]
 fn every_state_is_sound_or_named() {
     let (mut sound, mut falling) = (0, 0);

@@ -87,12 +87,12 @@ impl Record {
         self.engaged.push((at, engaged));
     }
 
-    /// Braid angle at a place, rad; where something is done, the one behind it.
+    /// Braid angle at a place, rad; where something is done, the one after it.
     pub(crate) fn angle(&self, at: f64) -> f64 {
         self.value(at, |row| row.angle)
     }
 
-    /// Outer diameter of the bare braid at a place, m; where something is done, the one behind it.
+    /// Outer diameter of the bare braid at a place, m; where something is done, the one after it.
     pub(crate) fn diameter(&self, at: f64) -> f64 {
         self.value(at, |row| row.diameter)
     }

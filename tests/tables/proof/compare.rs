@@ -104,7 +104,7 @@ impl Braided {
         }
     }
 
-    /// Just before, at and just behind everything done, on the way to rest behind it, and all along the line.
+    /// Just before, at and just after everything done, on the way to the steady state after it, and all along the line.
     fn places(&self) -> Vec<Length> {
         let whole = self.plan.length;
         let along = (0_u32..400).map(|step| whole * (f64::from(step) / 400.0));
@@ -128,18 +128,18 @@ impl Braided {
         alike("diameter", found, braided, DIAMETER_LIMIT);
     }
 
-    /// Crossings counted on two lines along the braid, where it is at rest in the tip and in the belly: a thread of
+    /// Crossings counted on two lines along the braid, where it is steady in the tip and in the belly: a thread of
     /// either way passes for each of them.
     fn crossings_agree(&self) {
         let belly = self.plan.line.stretch_at(self.plan.belly.piece.from);
         for stretch in [&self.plan.line.stretches()[0], belly] {
-            let is_at_rest = stretch.convergence.is_at_rest();
-            let lags = if is_at_rest { 0.0 } else { 7.0 };
+            let is_steady = stretch.convergence.is_steady();
+            let lags = if is_steady { 0.0 } else { 7.0 };
             let (from, to) = (
                 stretch.from() + stretch.convergence.lag() * lags,
                 stretch.to(),
             );
-            let told = stretch.rest.crossings_per_metre() * (to - from).metres();
+            let told = stretch.steady.crossings_per_metre() * (to - from).metres();
             assert!(told > 60.0, "hardly anything to count: {told}");
             for line in [0, 5] {
                 let rib = self.record.rib(line, from.metres(), to.metres());

@@ -27,7 +27,7 @@ pub(super) fn job(design: &Design, plan: &Plan) -> Job {
     Job {
         ring: ring(track),
         yarn: yarn(design),
-        guide_radius: design.making().guide.metres(),
+        guide_radius: design.process().guide.metres(),
         held_radius: None,
         constant: design.take_off().constant.metres(),
         ratio: plan.events[0].wheels.ratio(),

@@ -17,7 +17,7 @@ use crate::designs::{draft, parsed, usual};
 use crate::row::agree;
 use compare::Braided;
 
-/// A weight forward line with a long running line behind its belly, invented.
+/// A weight forward line with a long running line after its belly, invented.
 const WEIGHT_FORWARD: [(f64, f64); 6] = [
     (0.0, 0.80),
     (0.3, 0.80),

@@ -35,7 +35,7 @@ pub(super) fn split(text: &str) -> (&str, &str) {
 ///
 /// A comma and a dot are both decimal marks. Where a number has both, or one of them several times, or spaces, all but the
 /// last mark only separate thousands: `1,200.5`, `1.200,5`, `12,000,000`, `1 200`. A dot alone is a decimal mark, as on the
-/// page; a comma alone with three digits behind it could be either.
+/// page; a comma alone with three digits after it could be either.
 ///
 /// # Errors
 /// [`Unread::Ambiguous`] for a number such as `1,200`, and [`Unread::NotANumber`].
@@ -70,7 +70,7 @@ fn halves(digits: &str) -> Result<(&str, &str), Unread> {
     Ok(at.map_or((digits, ""), |at| (&digits[..at], &digits[at + 1..])))
 }
 
-/// Whether one to three digits, the first no nought, stand before a comma and three behind it.
+/// Whether one to three digits, the first no nought, stand before a comma and three after it.
 fn could_be_thousands(digits: &str) -> bool {
     digits.split_once(',').is_some_and(|(thousands, rest)| {
         (1..=3).contains(&thousands.len()) && !thousands.starts_with('0') && rest.len() == 3

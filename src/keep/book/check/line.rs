@@ -279,7 +279,7 @@ impl LineChecker {
 fn range(field: LineField) -> (f64, f64) {
     match field {
         LineField::Length => LENGTHS,
-        // Right behind the tip is a place too.
+        // Right after the tip is a place too.
         LineField::At(_) => (0.0, LENGTHS.1),
         LineField::Mass | LineField::HeadMass | LineField::RearHeadMass => MASSES,
         LineField::Diameter(_) => DIAMETERS,

@@ -7,7 +7,7 @@ use crate::base::estimate::Group;
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::dressing::{Dressing, Stage as Dressed};
 use crate::braid::recipe::{DraftStep, StepKind};
-use crate::braid::stretch::{BraidedLine, Making, Piece};
+use crate::braid::stretch::{BraidedLine, Piece, Process};
 use crate::braid::weight::Head;
 use crate::design::Design;
 use crate::design::parameters::{Parameter, Parameters};
@@ -29,7 +29,7 @@ const OF_THE_BRAID: [Parameter; 4] = [
 #[derive(Debug)]
 pub(in crate::keep::book) struct MadeLine {
     design: Design,
-    making: Making,
+    process: Process,
     pieces: Vec<Piece>,
     /// Whole length as planned.
     pub(in crate::keep::book) length: Length,
@@ -46,7 +46,7 @@ impl MadeLine {
         let layout = ground.lay_out(&design.pins());
         Self {
             pieces: ground.pieces(&layout),
-            making: ground.making,
+            process: ground.process,
             length: ground.taper.length(),
             head: Head::of(&ground.taper.sections()),
             design: design.clone(),
@@ -79,7 +79,7 @@ impl MadeLine {
         match &*last {
             Some((same, line)) if *same == key => then(line),
             _ => {
-                let line = braided(&self.design, self.making, &self.pieces, parameters);
+                let line = braided(&self.design, self.process, &self.pieces, parameters);
                 then(&last.insert((key, line)).1)
             }
         }
@@ -219,7 +219,7 @@ pub(in crate::keep::book) fn whole(
 ) -> Mass {
     let planned = line.length();
     let end = line.station_before(planned).braid;
-    let fibre_fraction = line.making().braiding.fibre_fraction;
+    let fibre_fraction = line.process().braiding.fibre_fraction;
     let per_length = dressing.dress(&end, fibre_fraction).linear_density;
     line.mass_with(dressing, Density::ZERO, Length::ZERO, planned) + (length - planned) * per_length
 }
@@ -259,7 +259,7 @@ pub(in crate::keep::book) fn dressing_at(
     }
 }
 
-/// Steps up to the next coat of anything behind a coat of oil.
+/// Steps up to the next coat of anything after a coat of oil.
 fn end_of_coat(recipe: &[DraftStep], coat: usize) -> Option<usize> {
     let mut oils = (0..recipe.len()).filter(|&index| recipe[index].kind.is_oil());
     let first = oils.nth(coat)?;

@@ -1,4 +1,4 @@
-//! What is expected of a swatch: one braid, at rest, of known threads and gears.
+//! What is expected of a swatch: one braid in its steady state, of known threads and gears.
 
 use super::measure::{MeasureKind, Model, Source};
 use crate::base::estimate::Group;

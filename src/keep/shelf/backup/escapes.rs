@@ -15,7 +15,7 @@ pub(super) fn unescaped(quoted: &str) -> Option<String> {
     Some(text)
 }
 
-/// The letter that stands behind a backslash, and what comes after it.
+/// The letter that stands after a backslash, and what comes after it.
 fn escaped(rest: &str) -> Option<(char, &str)> {
     let mut letters = rest.chars();
     let letter = match letters.next()? {

@@ -13,7 +13,7 @@ use crate::keep::shelf::{
 };
 use crate::plan::days::Day;
 
-/// What stands behind the name of what is kept beside another.
+/// What stands after the name of what is kept beside another.
 const SUFFIX: &str = " (from a file)";
 /// Highest revision taken over from a file, so that there is always a next one.
 const HIGHEST_REVISION: u64 = 1 << 32;

@@ -27,7 +27,7 @@ pub(super) fn Readout() -> impl IntoView {
     let here = Memo::new(move |_| bench.plan.with(|plan| plan.station(at.get())));
     let drawn = Memo::new(move |_| bench.drawn(|design| design.taper().diameter_at(at.get())));
     let made = move || {
-        let finished = bench.plan.with(|plan| plan.line.making().dressing);
+        let finished = bench.plan.with(|plan| plan.line.process().dressing);
         let dressing = bench.finish.get().dressing(&finished);
         dressing.diameter(here.get().braid.diameter)
     };
@@ -170,10 +170,10 @@ pub(super) fn HeldMessage(scale: Signal<Scale>) -> impl IntoView {
     let said =
         move |held: bench::HeldPoint| format!("Point {} is held: {}.", held.index + 1, held.by);
     let shown = move || bench.held.get().map(said);
-    let is_at_rest = move || bench.drawn(|now| bench.settled.with(|settled| now == settled));
+    let is_steady = move || bench.drawn(|now| bench.settled.with(|settled| now == settled));
     view! {
         {move || shown().map(|words| view! { <p class="held" data-held="" style:top=top aria-hidden="true">{words}</p> })}
-        <p class="spoken" role="status">{move || is_at_rest().then(shown).flatten()}</p>
+        <p class="spoken" role="status">{move || is_steady().then(shown).flatten()}</p>
     }
 }
 

@@ -44,10 +44,10 @@ struct Weights {
 }
 
 fn weights(plan: &Plan, finish: Finish) -> Weights {
-    let making = plan.line.making();
-    let dressing = finish.dressing(&making.dressing);
+    let process = plan.line.process();
+    let dressing = finish.dressing(&process.dressing);
     let mass = |from, to| plan.line.mass_with(&dressing, Density::ZERO, from, to);
-    let belly = dressing.dress(&plan.belly.braid, making.braiding.fibre_fraction);
+    let belly = dressing.dress(&plan.belly.braid, process.braiding.fibre_fraction);
     Weights {
         whole: mass(Length::ZERO, plan.length),
         head: plan.head_mass.map(|_| mass(plan.head.from, plan.head.to)),

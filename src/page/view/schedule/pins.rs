@@ -43,7 +43,7 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
     }
 }
 
-/// Whether an event's row decides the gear of a tread: only then is it this row's to pin.
+/// Whether an event's row decides the gear of a interval: only then is it this row's to pin.
 fn keeps_gear(bench: Bench, event: Memo<Option<Event>>) -> bool {
     bench.plan.with(|plan| {
         event.with(|event| {
@@ -205,20 +205,20 @@ fn GearField(event: Memo<Option<Event>>) -> impl IntoView {
         let wheels = choices()
             .into_iter()
             .find(|wheels| wheels.to_string() == key);
-        let tread = bench.plan.with_untracked(|plan| {
+        let interval = bench.plan.with_untracked(|plan| {
             event.with_untracked(|event| event.as_ref().and_then(|event| plan.gear_interval(event)))
         });
-        let Some((Wheels { driver, driven, .. }, tread)) = wheels.zip(tread) else {
+        let Some((Wheels { driver, driven, .. }, interval)) = wheels.zip(interval) else {
             return Ok(());
         };
         let wheels = DraftPin::Wheels {
-            threads: tread.level.threads,
-            heavy: tread.level.heavy,
-            at_m: tread.middle.metres(),
+            threads: interval.level.threads,
+            heavy: interval.level.heavy,
+            at_m: interval.middle.metres(),
             driver,
             driven,
         };
-        pin(bench, wheels, tread.pin)
+        pin(bench, wheels, interval.pin)
     };
     let options = move || {
         let option = |wheels: Wheels| (wheels.to_string(), wheels.to_string());
