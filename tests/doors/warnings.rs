@@ -98,7 +98,7 @@ fn a_drawing_thinner_than_the_fewest_threads() {
 /// Thread that a bobbin has given when the line has come to a place: it is in from its first entry on.
 fn given(design: &Design, plan: &Plan, bobbin: &Bobbin, at: Length) -> Length {
     let lead_in = if bobbin.enters == Length::ZERO {
-        design.lead_in() * plan.line.stretches()[0].rest.take_up
+        design.lead_in() * plan.line.stretches()[0].steady.take_up
     } else {
         Length::ZERO
     };
