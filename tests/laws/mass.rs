@@ -170,7 +170,7 @@ proptest! {
     fn the_yarn_on_the_bobbins_is_the_bare_line(design in prop_oneof![any_design().boxed(), likely().boxed()]) {
         let plan = Plan::of(&design);
         let end = design.thread().end;
-        let take_up = plan.line.stretches()[0].rest.take_up;
+        let take_up = plan.line.stretches()[0].steady.take_up;
         let begins = |bobbin: &Bobbin| bobbin.enters == Length::ZERO;
         let lead_in = design.lead_in() * take_up;
         let in_the_line = |bobbin: &Bobbin| {
@@ -321,7 +321,7 @@ fn rear_tapers_weigh_what_is_drawn() {
 /// How far from its rest any stretch begins, in degrees.
 fn largest_leap(plan: &Plan) -> f64 {
     let leap = |stretch: &Stretch| {
-        (stretch.angle_at(stretch.from()) - stretch.rest.angle)
+        (stretch.angle_at(stretch.from()) - stretch.steady.angle)
             .degrees()
             .abs()
     };
