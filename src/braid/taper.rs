@@ -82,10 +82,11 @@ impl Taper {
         }
     }
 
-    /// The place at which the drawing passes a diameter within the one rise, or the one fall, that `near` lies in; held at
-    /// the ends of that rise or fall where it does not reach the diameter. `near` itself where it lies in none.
+    /// The place at which the drawing passes a diameter within the one slope, up or down, that `near` lies in; held at the ends
+    /// of the slope where it does not reach the diameter. `near` itself where it lies in none.
     ///
-    /// Never farther: another swelling may pass the same diameter, but what is asked for belongs to this one.
+    /// A slope ends where the drawing is level: a change moved beyond would give the level stretch a count of threads that only
+    /// the slope asks for. Never farther: another swelling may pass the same diameter, but what is asked for belongs to this one.
     pub fn place_within_run(&self, diameter: Length, rising: bool, near: Length) -> Length {
         let points = &self.points;
         let signed = |index: usize| {
@@ -103,11 +104,11 @@ impl Taper {
         };
         let first = (0..piece)
             .rev()
-            .take_while(|&index| signed(index) >= Length::ZERO)
+            .take_while(|&index| signed(index) > Length::ZERO)
             .last()
             .unwrap_or(piece);
         let last = (piece..pieces)
-            .take_while(|&index| signed(index) >= Length::ZERO)
+            .take_while(|&index| signed(index) > Length::ZERO)
             .last()
             .unwrap_or(piece);
         let passes = |index: usize| {

@@ -200,6 +200,11 @@ impl Design {
         Length::from_metres(self.setting(Setting::GearChangePrice))
     }
 
+    /// Length of line, one standard thread too thick or too thin, that is as bad as one stop.
+    pub fn stop_price(&self) -> Length {
+        Length::from_metres(self.setting(Setting::StopPrice))
+    }
+
     /// Least distance between two stops.
     pub fn least_spacing(&self) -> Length {
         self.millimetres(Setting::LeastSpacing)

@@ -150,6 +150,8 @@ settings! {
         "What your dressed lines weigh beyond all that is reckoned here. 100 % until finished lines of yours were weighed; the bench book sets it.";
     WarmLimit "warm_limit_celsius" "warmest the yarn may become" Celsius 0.0..=250.0 / 10 = 0.0,
         "Ask the yarn's maker. 0 stands for what is remembered of the fibre, no source: silk 110, nylon 90, polyester 120, polypropylene 80, viscose and cotton 110, flax 110, high-modulus polyethylene 60 °C.";
+    StopPrice "stop_price_m" "price of a stop" Metre 0.0..=10.0 / 1000 = 0.1,
+        "So much line, one thread too thick or too thin, is as bad as one stop. A swelling or a waist that needs two stops, and a change near the tip or the end that needs one, are left out where they put less right than that. 0 leaves out only what the least distance forbids. Our own choice.";
 }
 
 /// The values of all settings, each in the unit of its rule.
@@ -198,19 +200,24 @@ impl Serialize for Settings {
     }
 }
 
-/// Every setting must be there, and nothing else: a default slipped in would silently change somebody's line.
+impl Setting {
+    /// Whether a design file may lack it, since files of its format are older than the setting. It then has its default.
+    pub const fn may_be_missing(self) -> bool {
+        matches!(self, Self::StopPrice)
+    }
+}
+
+/// Every setting that may not be missing must be there, and nothing unknown: a default slipped in would silently change
+/// somebody's line.
 impl<'de> Deserialize<'de> for Settings {
     fn deserialize<D: Deserializer<'de>>(deserializer: D) -> Result<Self, D::Error> {
         let mut given = number_table(deserializer)?;
         let mut settings = Self::default();
         for setting in Setting::ALL {
-            let value = given.remove(setting.key());
-            settings.set(
-                setting,
-                value.ok_or_else(|| {
-                    D::Error::custom(format!("the setting “{}” is missing", setting.key()))
-                })?,
-            );
+            let later = setting.may_be_missing().then_some(setting.default_value());
+            let value = given.remove(setting.key()).or(later);
+            let missing = || format!("the setting “{}” is missing", setting.key());
+            settings.set(setting, value.ok_or_else(|| D::Error::custom(missing()))?);
         }
         match given.pop_first() {
             None => Ok(settings),

@@ -33,7 +33,7 @@ pub use contents::Plan;
 pub use event::{Action, Event, Set};
 pub use gear_intervals::GearInterval;
 pub use head_range::{HeadRange, RearHead};
-pub use notice::{BetterWheels, Notice};
+pub use notice::{AngleCause, BetterWheels, GearFault, Notice, OutsideParts};
 pub use outcome::{Interlacings, Strength, Workload, WorstAngle, YarnTotal};
 pub use sections::{SectionWeight, WhyOff};
 pub use step_report::{CoatReport, Mixture, Portion, StepReport, StepWarning};

@@ -36,21 +36,15 @@ pub enum Notice {
         /// Thinnest finished diameter they make.
         possible: Length,
     },
-    /// The angle is outside the tolerance.
+    /// The angle stays outside the tolerance: what is fitted there has a steady angle outside it.
     AngleOff {
-        /// How many parts of the line.
-        parts: usize,
-        /// How much of the line they are together.
-        length: Length,
-        /// Where the angle is worst.
-        at: Length,
-        /// The angle there.
-        angle: Angle,
-        /// Wheels whose steady angle would be within the tolerance there.
-        better_wheels: Option<BetterWheels>,
-        /// Whether the steady angle there is within the tolerance: only the way to it is outside.
-        passing: bool,
+        /// Where.
+        parts: OutsideParts,
+        /// Why, by the part that is farthest off.
+        cause: AngleCause,
     },
+    /// The angle is outside the tolerance only while it settles: the steady angle there is within it.
+    AngleSettling(OutsideParts),
     /// Threads touch although they are round: the braid jams.
     Jammed {
         /// Where the jammed part begins.
@@ -85,8 +79,13 @@ pub enum Notice {
         /// Length in which a step decays to a twentieth.
         needed: Length,
     },
-    /// Changes come closer than the maker can work.
+    /// Changes come closer than the maker can work. Never [`Crowding::LeftOut`].
     Crowded(Crowding),
+    /// The drawing asks for changes that are not worth their stops; they are left out.
+    LeftOut {
+        /// Where, in order, each place once.
+        places: Vec<Length>,
+    },
     /// A section is more than a hundredth off the mass drawn.
     SectionOff(SectionWeight),
     /// Bobbins do not hold the thread their carriers need.
@@ -102,6 +101,46 @@ pub enum Notice {
     PinDropped(DroppedPin),
 }
 
+/// The parts of a line whose angle is outside the tolerance, all for the same reason.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct OutsideParts {
+    /// How many.
+    pub count: usize,
+    /// How long they are together.
+    pub length: Length,
+    /// The longest: where it begins and ends.
+    pub longest: (Length, Length),
+    /// Where the angle is farthest from the target.
+    pub at: Length,
+    /// The angle there.
+    pub angle: Angle,
+}
+
+/// Why the angle stays outside the tolerance, and what would bring it back.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub enum AngleCause {
+    /// Wheels that the gears owned make would do; the price of a gear change, or a pin, keeps others on.
+    OtherWheelsChosen(BetterWheels),
+    /// No wheels owned would do.
+    NoWheelsOwned {
+        /// What would do with one more gear.
+        buy: Option<BetterWheels>,
+        /// How the gears owned fail.
+        fault: GearFault,
+    },
+}
+
+/// How the gears owned fail to bring a load to the target angle.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum GearFault {
+    /// Even the slowest take-off is too fast: the angle is too small.
+    AllTooFast,
+    /// Even the fastest take-off is too slow: the angle is too large.
+    AllTooSlow,
+    /// The target lies between two take-offs that are too far apart.
+    TooFarApart,
+}
+
 /// Wheels that would bring an angle within the tolerance.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct BetterWheels {
@@ -109,6 +148,4 @@ pub struct BetterWheels {
     pub wheels: Wheels,
     /// Their steady angle.
     pub angle: Angle,
-    /// Whether the gears owned make them.
-    pub is_owned: bool,
 }

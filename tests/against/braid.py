@@ -30,15 +30,17 @@ class Machine:
         self.wheels_owned(design["take_off"])
 
     def ladder(self):
-        """The levels, least yarn first, and the finished diameters half-way between them."""
+        """The levels, least yarn first."""
         most = self.fewest if self.build == "heavier-threads" else max(self.most, self.fewest)
         swaps = 0 if self.build == "more-threads" else most
         adding = np.arange(self.fewest, most + 1)
         self.threads = np.concatenate([adding, np.full(swaps, most)])
         self.heavy = np.concatenate([0 * adding, np.arange(1, swaps + 1)])
         self.yarn = self.threads + self.heavy * (self.heavier_by - 1)
-        half = 0.5 * (self.yarn[1:] + self.yarn[:-1])
-        self.bounds = self.diameter_for(half)
+
+    def bounds(self, yarn):
+        """The finished diameters half-way between levels of so much yarn."""
+        return self.diameter_for(0.5 * (yarn[1:] + yarn[:-1]))
 
     def wheels_owned(self, t):
         """All that can be fitted, shortest lay first; of pairs that draw alike the one of fewest teeth."""
@@ -49,7 +51,8 @@ class Machine:
         by_ratio = {}
         for driver, driven in sorted(pairs, key=sum):
             by_ratio.setdefault(driver / driven, (driver, driven))
-        self.wheels, self.price = [by_ratio[ratio] for ratio in sorted(by_ratio)], t["price"]
+        self.wheels = [by_ratio[ratio] for ratio in sorted(by_ratio)]
+        self.price, self.stop_price = t["price"], t["stop_price"]
         self.lays = t["constant"] * np.array(sorted(by_ratio))
 
     # The braid at one station.
@@ -90,7 +93,7 @@ class Machine:
 
     # The line: pieces over which nothing changes, and what they weigh.
 
-    def deeds(self, stops, at):
+    def changes_made(self, stops, at):
         """All that is done along the line: places, steps of the level, yarn that begins or ceases to be buried."""
         places, steps, buries = [], [], []
         for stop, place in zip(stops, at):
@@ -101,9 +104,9 @@ class Machine:
                 places, steps, buries = places + [place, place + self.tail], steps + [0, 0], buries + [size, -size]
         return np.array(places), np.array(steps, int), np.array(buries)
 
-    def sweep(self, level, wheel, deeds, fitted):
+    def sweep(self, level, wheel, changes_made, fitted):
         """The braids at rest between all that is done, of one line or, in axes before the last, of so many."""
-        (places, steps, buries), (fitted_at, fitted_by) = deeds, fitted
+        (places, steps, buries), (fitted_at, fitted_by) = changes_made, fitted
         rows = np.broadcast_shapes(places.shape[:-1], fitted_at.shape[:-1])
         spread = lambda part: np.broadcast_to(part, rows + part.shape[-1:])
         both = lambda one, other: np.concatenate([spread(one), spread(other)], axis=-1)

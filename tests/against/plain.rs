@@ -69,6 +69,7 @@ fn take_off(design: &Design) -> Value {
         "pair_sum": take_off.pair_sum,
         "constant": design.setting(Setting::MachineConstant) * 1e-3,
         "price": design.setting(Setting::GearChangePrice),
+        "stop_price": design.setting(Setting::StopPrice),
     })
 }
 

@@ -3,10 +3,11 @@
 
 Reads a design as JSON of plain SI numbers from standard input and prints the plan as JSON.
 
-In order: levels of whole threads; places where the drawing passes half-way between two of them, gathered to stops at least
-the least distance apart; wheels by dynamic programming over the treads; every stop moved so that mass is kept; wheels fitted
-early or late where that centres the angle, and stops moved by what that adds; swellings too short to be worth their stops left
-out; the late angle in closed form (kinematics after Du & Popper 1994); sums by Gauss.
+In order: levels of whole threads, each as heavy as the wheels nearest to the target make it; places where the drawing passes
+half-way between two of them, gathered to stops at least the least distance apart; wheels by dynamic programming over the
+intervals; every stop moved so that mass is kept; wheels fitted early or late where that centres the angle, and stops moved by
+what that adds; what is not worth its stops left out; all again while the wheels chosen call for other levels; the late angle in
+closed form (kinematics after Du & Popper 1994); sums by Gauss.
 Left out: pins, orders of carriers, a line too short for its stops, notices, ranges and chances, amounts for each dressing
 step, handle turns, strength.
 """
@@ -16,7 +17,7 @@ from math import ceil, pi
 
 import numpy as np
 
-sys.dont_write_bytecode = True  # nothing is left behind beside the scripts
+sys.dont_write_bytecode = True  # nothing is left beside the scripts
 from braid import Machine, Record  # noqa: E402
 
 GRAIN, FOOT, INCH = 64.79891e-6, 0.3048, 0.0254
@@ -31,14 +32,35 @@ TRIED = np.array([0.0, 0.5, -0.5, 1.0, -1.0, 2.0, -2.0])  # lags at which a chan
 class Plan(Machine):
     # Where threads are changed.
 
-    def changes(self):
+    def made_with(self, lays):
+        """Yarn that at the target angle would weigh what each level does on its lay; a level lighter than the last is no step."""
+        levels = np.arange(len(self.yarn))
+        return np.maximum.accumulate(self.at_lay(levels, 0.0, lays).mass / self.one)
+
+    def made_nearest(self):
+        """The same with the wheels that bring each level nearest to the target angle, of equals the shorter lay."""
+        levels = np.arange(len(self.yarn))[:, None]
+        off = np.abs(self.at_lay(levels, 0.0, self.lays[None, :]).angle - self.target_angle)
+        return self.made_with(self.lays[off.argmin(axis=1)])
+
+    def made_as_laid_out(self, made, levels, wheels, at):
+        """The same with the wheels of the longest interval of each level that the line has."""
+        made, spans = made.copy(), np.diff(np.concatenate([[0.0], at, [self.length]]))
+        for level in set(levels.tolist()):
+            own = np.flatnonzero(levels == level)
+            wheel = wheels[own[spans[own].argmax()]]
+            made[level] = (self.at_lay(np.array([level]), 0.0, self.lays[[wheel]]).mass / self.one)[0]
+        return np.maximum.accumulate(made)
+
+    def changes(self, made):
         """The level at the tip and every change: [place, lower level, whether rising]."""
-        goals = np.searchsorted(self.bounds, self.drawn, side="right")
+        bounds = self.bounds(made)
+        goals = np.searchsorted(bounds, self.drawn, side="right")
         found = []
         for i, (before, after) in enumerate(zip(goals[:-1], goals[1:])):
             rising = bool(after > before)
             lower = np.arange(before, after) if rising else np.arange(before - 1, after - 1, -1)
-            share = (self.bounds[lower] - self.drawn[i]) / ((self.drawn[i + 1] - self.drawn[i]) or 1)
+            share = (bounds[lower] - self.drawn[i]) / ((self.drawn[i + 1] - self.drawn[i]) or 1)
             for at, low in zip(self.at[i] + (self.at[i + 1] - self.at[i]) * np.clip(share, 0, 1), lower.tolist()):
                 if found and found[-1] == [at, low, not rising]:
                     found.pop()
@@ -66,7 +88,7 @@ class Plan(Machine):
             else:
                 stops.append([change])
         if len(stops) > 1 and self.spacing * (len(stops) + 1) > self.length + HAIR:
-            sys.exit("The line is too short for its stops, which is not reckoned here.")
+            sys.exit("The line is too short for its stops, which is not calculated here.")
         return stops, self.apart(np.array([np.mean([change[0] for change in stop]) for stop in stops]))
 
     def apart(self, at):
@@ -77,16 +99,16 @@ class Plan(Machine):
         return np.minimum.accumulate(np.minimum(at + back, self.length - self.spacing)[::-1])[::-1] - back
 
     def place_in_run(self, diameter, rising, near):
-        """Where the drawing passes a diameter within the rise or fall that a place lies in; held at the ends of that."""
+        """Where the drawing passes a diameter within the slope that a place lies in; held at the ends of it."""
         sign = 1 if rising else -1
         step, here = sign * np.diff(self.drawn), np.searchsorted(self.at, near, side="right") - 1
         piece = next((p for p in (here, here - 1) if 0 <= p < len(step) and step[p] > 0), None)
         if piece is None:
             return near
         first, last = piece, piece + 1
-        while first > 0 and step[first - 1] >= 0:
+        while first > 0 and step[first - 1] > 0:
             first -= 1
-        while last < len(step) and step[last] >= 0:
+        while last < len(step) and step[last] > 0:
             last += 1
         return np.interp(sign * diameter, sign * self.drawn[first:last + 1], self.at[first:last + 1])
 
@@ -116,28 +138,53 @@ class Plan(Machine):
 
     # Where stops and wheels really go.
 
-    def short_pairs(self, stops, at):
-        """Stops that the next one undoes within the least distance, last first; a stop takes part in one pair at most."""
-        pairs = []
-        for i in reversed(range(len(stops) - 1)):
-            is_short = stops[i][0][2] != stops[i + 1][0][2] and at[i + 1] - at[i] < self.spacing - HAIR
-            if is_short and (not pairs or pairs[-1] > i + 1):
-                pairs.append(i)
-        return pairs
+    def worthless(self, first, stops, at):
+        """Stops not worth their work: (index, changes of it that the next undoes), last first, or else one end, alone.
 
-    def without(self, stops, at, pairs):
-        """The stops with the innermost changes of such pairs left out."""
+        A stop is worth its price where the threads it changes, times the length over which they would be wrong, are as much."""
+        pairs, free = [], len(stops)
+        for i in reversed(range(len(stops) - 1)):
+            apart, undone = at[i + 1] - at[i], min(len(stops[i]), len(stops[i + 1]))
+            if stops[i][0][2] == stops[i + 1][0][2] or i + 1 >= free:
+                continue
+            lower = [change[1] for change in stops[i + 1][:undone]]
+            threads = self.yarn[max(lower) + 1] - self.yarn[min(lower)]
+            saved = sum(len(stop) == undone for stop in stops[i:i + 2])
+            if apart < self.spacing - HAIR:
+                pairs.append((i, 1))
+            elif apart * threads < self.stop_price * saved:
+                pairs.append((i, undone))
+            else:
+                continue
+            free = i
+        if pairs or not stops:
+            return pairs
+        after = [first] + [stop[-1][1] + stop[-1][2] for stop in stops]
+        threads = np.abs(np.diff(self.yarn[after]))
+        if at[0] * threads[0] < self.stop_price:
+            return [(0, "first")]
+        if (self.length - at[-1]) * threads[-1] < self.stop_price:
+            return [(len(stops) - 1, "last")]
+        return []
+
+    def without(self, first, stops, at, worthless):
+        """What is left without what is not worth its stops: the level at the tip, the stops, their places."""
         stops = [list(stop) for stop in stops]
-        for i in pairs:
-            stops[i].pop()
-            stops[i + 1].pop(0)
+        for i, what in worthless:
+            if what == "first":
+                first = stops[i][-1][1] + stops[i][-1][2]
+            if what in ("first", "last"):
+                stops[i] = []
+                continue
+            stops[i] = stops[i][:len(stops[i]) - what]
+            stops[i + 1] = stops[i + 1][what:]
         left = [bool(stop) for stop in stops]
-        return [stop for stop in stops if stop], at[left]
+        return first, [stop for stop in stops if stop], at[left]
 
     def keep_mass(self, levels, wheels, stops, at):
         """Moves every stop to where the levels as really braided meet half-way, then by what tails and late angle add.
 
-        Gives the places and no pairs, or no places and the pairs of stops that came too close."""
+        Gives the places and nothing, or no places and the stops that are not worth their work there."""
         at = at.copy()
         rest = self.at_lay(levels, 0.0, self.lays[wheels]).mass
         real = rest / self.one
@@ -145,10 +192,10 @@ class Plan(Machine):
             by = 0.5 * (real[i] + real[i + 1]) - 0.5 * (self.yarn[levels[i]] + self.yarn[levels[i + 1]])
             half = lambda low: 0.5 * (self.yarn[low] + self.yarn[low + 1]) + by
             at[i] = np.mean([self.place_in_run(self.diameter_for(half(low)), rising, place) for place, low, rising in stop])
-        if pairs := self.short_pairs(stops, at):
-            return None, pairs
+        if worthless := self.worthless(levels[0], stops, at):
+            return None, worthless
         at = self.apart(at)
-        rest_of_line = self.sweep(levels[0], wheels[0], self.deeds(stops, at), (at, np.diff(wheels)))
+        rest_of_line = self.sweep(levels[0], wheels[0], self.changes_made(stops, at), (at, np.diff(wheels)))
         line = self.follow(rest_of_line, 0.0, self.length)
         tread = np.searchsorted(at, line.edge[:-1], side="right")
         mass = np.bincount(tread, weights=self.sums(line)[0], minlength=len(levels))
@@ -156,20 +203,21 @@ class Plan(Machine):
         span, jump = np.diff(ends), np.diff(rest)
         piece = np.minimum(np.searchsorted(line.edge[1:], at, side="right"), len(line.lag) - 1)
         reach = 2 * self.tail + 3 * line.lag[piece]
-        still = np.abs(jump) < 0.1 * self.one
+        still = np.abs(jump) < 0.25 * self.one * np.abs(np.diff(self.yarn[levels]))
         by = (mass - span * rest)[1:] / np.where(still, np.inf, jump)
         at = at + np.clip(by, np.maximum(-span[:-1] / 2, -reach), np.minimum(span[1:] / 2, reach))
-        pairs = self.short_pairs(stops, at)
-        return (None, pairs) if pairs else (self.apart(at), [])
+        worthless = self.worthless(levels[0], stops, at)
+        return (None, worthless) if worthless else (self.apart(at), [])
 
     def bare_between(self, levels, wheels, stops, at, fitted_at, cuts):
-        """Bare mass between each cut and the next."""
-        places, steps, buries = self.deeds(stops, at)
+        """Bare mass between each cut and the next, and how far from each stop tails and a late angle reach."""
+        places, steps, buries = self.changes_made(stops, at)
         none = np.zeros(len(cuts), int)
-        deeds = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
-        line = self.follow(self.sweep(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels))), 0.0, self.length)
+        changes_made = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
+        line = self.follow(self.sweep(levels[0], wheels[0], changes_made, (fitted_at, np.diff(wheels))), 0.0, self.length)
         upto = np.insert(np.cumsum(self.sums(line)[0]), 0, 0)
-        return np.diff(np.interp(cuts, line.edge, upto))
+        piece = np.minimum(np.searchsorted(line.edge[1:], at, side="right"), len(line.lag) - 1)
+        return np.diff(np.interp(cuts, line.edge, upto)), 2 * self.tail + 3 * line.lag[piece]
 
     def keep_mass_beside(self, levels, wheels, stops, at, fitted_at):
         """Moves stops, and wheels with them, by the mass that wheels fitted beside their stops add or take away."""
@@ -178,11 +226,12 @@ class Plan(Machine):
         at, fitted_at = at.copy(), fitted_at.copy()
         ends = np.concatenate([[0.0], at, [self.length]])
         middles = (ends[1:] + ends[:-1]) / 2
-        wanted = self.bare_between(levels, wheels, stops, at, at, middles)
+        wanted, _ = self.bare_between(levels, wheels, stops, at, at, middles)
         jump = np.diff(self.at_lay(levels, 0.0, self.lays[wheels]).mass)
-        jump = np.where(np.abs(jump) < 0.1 * self.one, np.inf, jump)
+        jump = np.where(np.abs(jump) < 0.25 * self.one * np.abs(np.diff(self.yarn[levels])), np.inf, jump)
         for _ in range(3):
-            by = (self.bare_between(levels, wheels, stops, at, fitted_at, middles) - wanted) / jump
+            mass, reach = self.bare_between(levels, wheels, stops, at, fitted_at, middles)
+            by = np.clip((mass - wanted) / jump, -reach, reach)
             first, last = np.minimum(at, fitted_at), np.maximum(at, fitted_at)
             half = lambda room: np.maximum(room - self.spacing, 0) / 2
             by = np.minimum(by, half(np.append(first[1:], self.length) - last))
@@ -201,11 +250,11 @@ class Plan(Machine):
         lag = self.towards(self.at_lay(levels[1:], 0.0, self.lays[wheels[1:]])).lag[:, None]
         places = at[:, None] + np.sign(TRIED) * np.maximum(lag * np.abs(TRIED), self.spacing)
         until = np.maximum(places, at[:, None])
-        # Every stop by itself with every attempt, all in one; so many deeds for each that none has too few.
-        deeds = [self.deeds([stop], [place]) for stop, place in zip(stops, at)]
-        most = max(len(one[0]) for one in deeds)
+        # Every stop by itself with every attempt, all in one; so many changes_made for each that none has too few.
+        changes_made = [self.changes_made([stop], [place]) for stop, place in zip(stops, at)]
+        most = max(len(one[0]) for one in changes_made)
         padded = [np.stack([np.pad(one[part], (0, most - len(one[part])), "edge" if part == 0 else "constant")
-                            for one in deeds])[:, None] for part in range(3)]
+                            for one in changes_made])[:, None] for part in range(3)]
         fitted = np.stack([places, until], axis=-1), np.stack([change, 0 * change], axis=-1)[:, None]
         every = self.sweep(levels[:-1, None], wheels[:-1, None], padded, fitted)
         for i in range(len(stops)):
@@ -232,27 +281,39 @@ class Plan(Machine):
         cuts = self.at[[0, tip, full[0], full[-1], rear, last]]
         return [(name, a, b) for name, a, b in zip(LEVEL_ENDS, cuts, cuts[1:]) if a < b], (cuts[2] + cuts[3]) / 2
 
-    def calculate(self):
-        first, changes = self.changes()
+    def lay_out(self, made):
+        first, changes = self.changes(made)
         stops, at = self.gather(changes)
         while True:
             levels = np.array([first] + [stop[-1][1] + stop[-1][2] for stop in stops])
             spans = np.diff(np.concatenate([[0.0], at, [self.length]]))
             wheels = self.choose_wheels(levels, spans)
-            moved, pairs = self.keep_mass(levels, wheels, stops, at)
-            if not pairs:
+            moved, worthless = self.keep_mass(levels, wheels, stops, at)
+            if not worthless:
+                fitted_at = self.centre(levels, wheels, stops, moved)
+                moved, fitted_at = self.keep_mass_beside(levels, wheels, stops, moved, fitted_at)
+                worthless = self.worthless(first, stops, moved)
+            if not worthless:
+                return levels, wheels, stops, moved, fitted_at
+            first, stops, at = self.without(first, stops, at, worthless)
+
+    def calculate(self):
+        made = self.made_nearest()
+        for left in (2, 1, 0):
+            levels, wheels, stops, at, fitted_at = self.lay_out(made)
+            again = self.made_as_laid_out(made, levels, wheels, at)
+            order = lambda made: (lambda first, found: (first, [change[1:] for change in found]))(*self.changes(made))
+            if not left or order(made) == order(again):
                 break
-            stops, at = self.without(stops, at, pairs)
-        fitted_at = self.centre(levels, wheels, stops, moved)
-        at, fitted_at = self.keep_mass_beside(levels, wheels, stops, moved, fitted_at)
+            made = again
         parts, belly = self.parts()
         tip = min(parts[0][2], 6 * INCH) if parts[0][0] == "tip" else 0.0
         head = (tip, tip + 30 * FOOT)
-        places, steps, buries = self.deeds(stops, at)
+        places, steps, buries = self.changes_made(stops, at)
         cuts = np.array([end for _, _, end in parts] + [belly, *head])
         none = np.zeros(len(cuts), int)
-        deeds = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
-        line = self.follow(self.sweep(levels[0], wheels[0], deeds, (fitted_at, np.diff(wheels))), 0.0, self.length)
+        changes_made = np.append(places, cuts), np.append(steps, none), np.append(buries, none)
+        line = self.follow(self.sweep(levels[0], wheels[0], changes_made, (fitted_at, np.diff(wheels))), 0.0, self.length)
         return self.answer(line, levels, wheels, stops, at, fitted_at, parts, head, belly)
 
     def answer(self, line, levels, wheels, stops, at, fitted_at, parts, head, belly):

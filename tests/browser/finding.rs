@@ -7,7 +7,7 @@ use taperwright::base::choice::Choice;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
-use taperwright::edit::finder::{Finder, ThreadPlan};
+use taperwright::edit::finder::{Finder, LISTED as LISTED_AT_MOST, LISTED_APART, ThreadPlan};
 
 use super::drag::belly;
 use super::fields::takes;
@@ -22,6 +22,7 @@ const LISTED: &str = r"
     return [...document.querySelectorAll('li[data-found]')].map((row) => ({
         own: row.dataset.found === 'true',
         demerit: Number(row.dataset.demerit),
+        recommended: row.dataset.recommended === 'true',
         words: row.textContent,
         taken: row.querySelector('[data-action=take-plan]').disabled,
     }));";
@@ -42,6 +43,7 @@ const WATCH: &str = r"
 struct Row {
     own: bool,
     demerit: f64,
+    recommended: bool,
     words: String,
     taken: bool,
 }
@@ -57,7 +59,8 @@ fn the_best_plan_is_no_worse_than_the_own() {
     on_the_page(async |page| {
         let before = page.state().await;
         let (rows, found) = searched(page).await;
-        assert!(rows.iter().is_sorted_by(|a, b| a.demerit <= b.demerit));
+        let recommended = || rows.iter().filter(|row| row.recommended);
+        assert!(recommended().is_sorted_by(|a, b| a.demerit <= b.demerit));
         let own: Vec<&Row> = rows.iter().filter(|row| row.own).collect();
         let [own] = own.as_slice() else {
             panic!("one row is the line's own: {rows:#?}");
@@ -88,7 +91,8 @@ fn a_plan_taken_is_in_the_settings_and_can_be_undone() {
         let (rows, found) = searched(page).await;
         let place = rows.iter().position(|row| !row.own).expect("another plan");
         let supply = found[place].supply;
-        for count in [supply.fewest, supply.most, supply.light] {
+        let (fewest, most) = found[place].threads;
+        for count in [fewest, most, supply.light] {
             let words = &rows[place].words;
             assert!(words.contains(&count.to_string()), "{words}");
         }
@@ -167,6 +171,20 @@ async fn searched(page: &Page) -> (Vec<Row>, Vec<ThreadPlan>) {
     page.until_there("[data-search=done]").await;
     let rows: Vec<Row> = page.ask(LISTED, vec![]).await;
     let found = Finder::new(&demo()).finish();
+    let (mut found, mut apart): (Vec<_>, Vec<_>) =
+        found.into_iter().partition(ThreadPlan::is_recommended);
+    found.truncate(LISTED_AT_MOST);
+    apart.truncate(LISTED_APART);
+    assert!(
+        rows.iter()
+            .map(|row| row.recommended)
+            .is_sorted_by(|a, b| a >= b)
+    );
+    assert_eq!(
+        rows.iter().filter(|row| row.recommended).count(),
+        found.len()
+    );
+    found.extend(apart);
     assert_eq!(rows.len(), found.len());
     let pairs = || rows.iter().zip(&found);
     assert!(pairs().all(|(row, one)| near(row.demerit, one.demerit)));

@@ -8,7 +8,7 @@ use taperwright::braid::stretch::Station;
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
 use taperwright::plan::bobbins::Bobbin;
-use taperwright::plan::{Notice, Plan};
+use taperwright::plan::{AngleCause, Notice, Plan};
 
 use crate::designs::{design, parsed, usual};
 
@@ -146,34 +146,33 @@ fn bobbins_too_small() {
 fn no_gear_near_enough() {
     let off = |notice: &Notice| match notice {
         Notice::AngleOff {
-            at,
-            angle,
-            better_wheels,
-            passing,
-            ..
-        } => Some((*at, *angle, *better_wheels, *passing)),
+            parts,
+            cause: AngleCause::NoWheelsOwned { buy, .. },
+        } => Some((parts.at, parts.angle, *buy)),
         _ => None,
     };
     let mut draft = level(&[], 1.0).draft().clone();
     draft.gears = vec![60.0];
     let design = parsed(draft.clone());
     let plan = Plan::of(&design);
-    let (at, angle, better_wheels, passing) = only(&plan, off);
+    let (at, angle, buy) = only(&plan, off);
     let target = design.target_angle();
-    assert!((plan.station(at).braid.angle - angle).abs().degrees() < 1e-6 && !passing);
+    assert!((plan.station(at).braid.angle - angle).abs().degrees() < 1e-6);
     assert!((angle - target).abs() > design.angle_tolerance());
-    let better = better_wheels.unwrap_or_else(|| panic!("{:?}", plan.notices));
-    let lay = design.take_off().lay(better.wheels);
-    let made = design.braiding().at_lay(plan.threads_max(), lay).angle;
-    assert!((made - better.angle).abs().degrees() < 1e-9 && !better.is_owned);
+    let better = buy.unwrap_or_else(|| panic!("{:?}", plan.notices));
     draft.gears.push(f64::from(better.wheels.teeth()));
-    none(&Plan::of(&parsed(draft.clone())), |notice| {
-        off(notice).is_some()
-    });
+    let with_it = Plan::of(&parsed(draft.clone()));
+    none(&with_it, |notice| off(notice).is_some());
+    assert_eq!(with_it.layout.wheels, [better.wheels]);
+    let made = design
+        .braiding()
+        .at_lay(with_it.threads_max(), design.take_off().lay(better.wheels))
+        .angle;
+    assert!((made - better.angle).abs().degrees() < 1e-9);
     // A roller that draws half a metre in a circuit: no wheel makes that a braid.
     draft.settings.set(Setting::MachineConstant, 500.0);
-    let (_, _, better_wheels, _) = only(&Plan::of(&parsed(draft)), off);
-    assert_eq!(better_wheels, None);
+    let (_, _, buy) = only(&Plan::of(&parsed(draft)), off);
+    assert_eq!(buy, None);
 }
 
 /// Round threads fill their way round where N d / (2π D cos α) reaches 1. Analytic.

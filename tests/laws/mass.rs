@@ -258,6 +258,7 @@ fn is_uncrowded(design: &Design, plan: &Plan, section: &SectionWeight) -> bool {
         matches!(
             notice,
             Notice::Crowded(_)
+                | Notice::LeftOut { .. }
                 | Notice::TooThick { .. }
                 | Notice::TooThin { .. }
                 | Notice::PinDropped(_)
@@ -272,7 +273,7 @@ fn is_uncrowded(design: &Design, plan: &Plan, section: &SectionWeight) -> bool {
 #[test]
 fn tapers_keep_the_mass_they_are_drawn_with() {
     let mut held = 0;
-    for design in some_of(&usual_design(), 3000) {
+    for design in some_of(&usual_design(), 4000) {
         let plan = Plan::of(&design);
         let is_taper = |weight: &&SectionWeight| {
             matches!(weight.section.part, Part::FrontTaper | Part::RearTaper)

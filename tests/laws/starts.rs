@@ -3,7 +3,7 @@
 use proptest::prelude::*;
 use taperwright::base::choice::Choice as _;
 use taperwright::braid::weight::Verdict;
-use taperwright::edit::starts::{NoStart, Start};
+use taperwright::edit::starts::{FAR, NoStart, Start};
 use taperwright::plan::Plan;
 
 use crate::likely::likely;
@@ -26,6 +26,10 @@ proptest! {
             }
             Err(NoStart::OffClass { nearest, .. }) => {
                 prop_assert!(!(class.low..=class.high).contains(&nearest.grains()));
+            }
+            Err(NoStart::AngleFar { angle, .. }) => {
+                let off = (angle - workshop.target_angle()).abs();
+                prop_assert!(off > workshop.angle_tolerance() * FAR);
             }
             Err(NoStart::NotBraided(which)) => prop_assert_eq!(which, start),
             Err(NoStart::Refused(refusal)) => prop_assert!(false, "{}", refusal),

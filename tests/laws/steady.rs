@@ -5,6 +5,7 @@ use taperwright::base::units::Length;
 use taperwright::braid::takeoff::Train;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
+use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::Edit;
 use taperwright::plan::Plan;
@@ -92,22 +93,21 @@ fn an_angle_outside_the_tolerance_is_told_wherever_it_is() {
 fn two_gears_far_apart_never_run_the_machine_backwards() {
     let far = Edit::Gears(vec![20.0, 60.0]).apply(&demo());
     let far = far.and_then(|design| Edit::Train(Train::FreePair).apply(&design));
+    let far = far.and_then(|design| Edit::Set(Setting::FewestThreads, 3.0).apply(&design));
+    let far = far.expect("two gears make pairs");
     // Nobody would: the belly drawn nine times as fast as the tapers.
     let fast = DraftPin::Wheels {
-        threads: 14,
+        threads: Plan::of(&far).threads_max(),
         heavy: 0,
         at_m: 10.0,
         driver: 60,
         driven: 20,
     };
-    let pin = |design: Design| {
-        Edit::Pin {
-            pin: fast,
-            replaces: None,
-        }
-        .apply(&design)
+    let pin = Edit::Pin {
+        pin: fast,
+        replaces: None,
     };
-    let plan = Plan::of(&far.and_then(pin).expect("two gears make pairs"));
+    let plan = Plan::of(&pin.apply(&far).expect("a pin of the belly"));
     assert!(plan.gear_changes() > 0);
     assert!(
         plan.events.iter().all(|event| event.circuits >= 0.0),

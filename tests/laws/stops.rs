@@ -22,11 +22,18 @@ fn design() -> impl Strategy<Value = Design> {
 }
 
 fn crowdings(plan: &Plan) -> Vec<Crowding> {
-    let crowd = |notice: &Notice| match notice {
-        Notice::Crowded(crowd) => Some(*crowd),
-        _ => None,
+    let is_said_left_out = |at: &Length| {
+        let says =
+            |notice: &Notice| matches!(notice, Notice::LeftOut { places } if places.contains(at));
+        plan.notices.iter().any(says)
     };
-    plan.notices.iter().filter_map(crowd).collect()
+    let said = |crowding: &Crowding| match crowding {
+        Crowding::LeftOut { into, .. } => is_said_left_out(&into.change.at),
+        crowding => plan.notices.contains(&Notice::Crowded(*crowding)),
+    };
+    let crowdings = &plan.layout.crowdings;
+    assert!(crowdings.iter().all(said), "{crowdings:?}");
+    crowdings.clone()
 }
 
 /// Places at which the machine stands still, the tip and the end among them, each once.
@@ -72,20 +79,23 @@ fn made(layout: &Layout) -> impl Iterator<Item = (usize, bool)> {
 /// Every change the drawing asks for is made, alone or with others at one stop, or left out; which is said.
 #[track_caller]
 fn is_accounted_for(design: &Design, plan: &Plan) {
-    let (first, asked) = plan.staircase.changes(design.taper().points());
-    assert_eq!(first, plan.layout.first);
+    let (first, asked) = plan.layout.staircase.changes(design.taper().points());
     let asked = asked
         .iter()
         .map(|change| (change.lower, change.rising))
         .collect();
     let crowdings = crowdings(plan);
     let left_out = crowdings.iter().filter_map(|crowd| match crowd {
-        Crowding::LeftOut { into, out_of } => Some([into.change, out_of.change]),
+        Crowding::LeftOut { into, out_of } => Some([Some(*into), *out_of]),
         Crowding::Together { .. } | Crowding::Close { .. } => None,
     });
-    let left_out = left_out
+    let left_out: Vec<(usize, bool)> = left_out
         .flatten()
-        .map(|change| (change.lower, change.rising));
+        .flatten()
+        .map(|step| (step.change.lower, step.change.rising))
+        .collect();
+    let is_first_left_out = first != plan.layout.first;
+    assert!(!is_first_left_out || !left_out.is_empty());
     assert_eq!(
         sorted(made(&plan.layout).chain(left_out).collect()),
         sorted(asked)
@@ -210,11 +220,10 @@ proptest! {
     }
 }
 
-/// The belly of the example is drawn half-way between seven and eight carriers with threads of 25 ends; as the wheels make
-/// these levels it is not thick enough for the eighth anywhere, and no maker swaps a bobbin in for so little: the pair is left
-/// out, and said.
+/// The belly of the example is drawn half-way between seven and eight carriers with threads of 25 ends. As the wheels make
+/// these levels it is not thick enough for the eighth anywhere, so no bobbin is swapped in for the length of a hand.
 #[test]
-fn a_swap_taken_back_at_once_is_left_out() {
+fn a_swap_for_which_the_belly_is_too_thin_is_not_made() {
     for (light, heavy, lower) in [(14, 25, 7), (13, 27, 6), (20, 30, 3)] {
         let mut draft = demo().draft().clone();
         draft.build = Build::HeavierThreads;
@@ -225,19 +234,14 @@ fn a_swap_taken_back_at_once_is_left_out() {
         let plan = Plan::of(&design);
         let drawn = plan.staircase.changes(design.taper().points()).1;
         let highest = drawn.iter().map(|change| change.lower).max();
-        assert_eq!(highest, Some(lower), "the drawing asks for one more");
+        assert_eq!(
+            highest,
+            Some(lower),
+            "at the target angle one more would be nearest"
+        );
         assert_eq!(
             made(&plan.layout).map(|(lower, _)| lower).max(),
             Some(lower - 1)
-        );
-        let crowdings = crowdings(&plan);
-        let [Crowding::LeftOut { into, out_of }] = crowdings[..] else {
-            panic!("{crowdings:?}");
-        };
-        let (into, out_of) = (into.change.at, out_of.change.at);
-        assert!(
-            out_of - into < design.least_spacing(),
-            "{into:?} to {out_of:?}"
         );
         is_accounted_for(&design, &plan);
     }
@@ -247,7 +251,7 @@ fn a_swap_taken_back_at_once_is_left_out() {
 #[test]
 fn likely_lines_are_crowded_in_every_way() {
     let (mut together, mut left_out, mut close, mut unsound) = (0, 0, 0, 0);
-    for design in some_of(&likely(), 150) {
+    for design in some_of(&likely(), 450) {
         let plan = Plan::of(&design);
         for crowd in crowdings(&plan) {
             match crowd {

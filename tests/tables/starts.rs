@@ -217,7 +217,10 @@ fn on_the_examples_machine_threads_are_as_usual() {
         let (own, drawn) = (line.supply(), start.design().supply());
         assert_eq!(own.build, Build::MoreThreads, "{start:?}");
         assert_eq!((own.fewest, own.most), (8, 16), "{start:?}");
-        assert_eq!(own.light, drawn.light, "{start:?}");
+        assert!(
+            [demo().supply().light, drawn.light].contains(&own.light),
+            "{start:?}: {own:?}"
+        );
     }
 }
 
@@ -275,17 +278,22 @@ fn yarn_that_is_too_coarse_is_said_so_and_what_to_do() {
 }
 
 /// With one gear that draws 16.25 mm of line a circuit, four to five times the lay at 45° (a line of 1 mm goes round
-/// 3.1 mm a circuit, and as far along), threads lie almost along the line: a braid of the same threads is far lighter, and
-/// no number of them mends it.
+/// 3.1 mm a circuit, and as far along), threads lie almost along the line: a braid of the same threads is far lighter. Where
+/// more of them make up for it, the angle is none to braid at.
 #[test]
-fn a_gear_that_draws_far_too_long_a_lay_is_said_so_with_the_nearest_weight() {
+fn a_gear_that_draws_far_too_long_a_lay_is_said_so_with_the_nearest_weight_or_the_angle() {
     let stretched = workshop(|draft| draft.gears = vec![200.0]);
     for (start, _, [low, ..]) in CLAIMED {
         let why = start.on(&stretched).expect_err("the lay is too long");
-        let NoStart::OffClass { nearest, .. } = why else {
-            panic!("{start:?}: {why:?}");
-        };
-        assert!(nearest.grains() < low, "{start:?}: {nearest:?}");
+        match why {
+            NoStart::OffClass { nearest, .. } => {
+                assert!(nearest.grains() < low, "{start:?}: {nearest:?}")
+            }
+            NoStart::AngleFar { angle, .. } => {
+                assert!(angle.degrees() < 30.0, "{start:?}: {angle:?}")
+            }
+            _ => panic!("{start:?}: {why:?}"),
+        }
         says_what_to_do(&why, start);
     }
 }

@@ -8,33 +8,27 @@ use crate::plan::layout::Ground;
 const COUNTS: u32 = 16;
 /// Most ends of a thread that are tried.
 const MOST_ENDS: u32 = 500;
-/// Fewest threads that are tried: with three the braid often falls apart.
-const FEWEST: u32 = 4;
 
-/// Thread plans whose thinnest and thickest levels come near what the drawing calls for.
+/// Thread plans whose thinnest and thickest levels come near what the drawing calls for, within the fewest and the most
+/// threads that the maker braids with.
 pub(super) fn candidates(design: &Design, ground: &Ground) -> Vec<Supply> {
-    let carriers = design.track().carriers();
+    let Supply { fewest, most, .. } = design.supply();
     let ends = |diameter| ground.staircase.wanted(diameter) * f64::from(ground.supply.light);
     let wanted = (ends(ground.taper.thinnest()), ends(ground.taper.thickest()));
     let mut candidates = Vec::new();
     // On large machines not every count is tried: the steps between them are small enough.
-    let counts = (FEWEST..=carriers)
+    let counts = (fewest..=most)
         .rev()
-        .step_by(carriers.div_ceil(COUNTS) as usize);
-    for most in counts {
-        for full in near(wanted.1 / f64::from(most)) {
-            let threads =
-                |ends: f64| whole((ends / f64::from(full)).round()).clamp(FEWEST, carriers);
-            let used = (threads(wanted.0), threads(wanted.1));
-            candidates.push(supply(Build::MoreThreads, used, (full, full + 1)));
-            for light in near(wanted.0 / f64::from(most)).filter(|&light| light < full) {
-                candidates.push(supply(Build::HeavierThreads, (most, most), (light, full)));
+        .step_by((most - fewest + 1).div_ceil(COUNTS) as usize);
+    for count in counts {
+        for full in near(wanted.1 / f64::from(count)) {
+            candidates.push(supply(Build::MoreThreads, (fewest, most), (full, full + 1)));
+            for light in near(wanted.0 / f64::from(count)).filter(|&light| light < full) {
+                candidates.push(supply(Build::HeavierThreads, (count, most), (light, full)));
             }
-            for fewest in (FEWEST..most).step_by(most.div_ceil(COUNTS) as usize) {
-                let light = whole((wanted.0 / f64::from(fewest)).round().max(1.0));
-                if light < full {
-                    candidates.push(supply(Build::Both, (fewest, most), (light, full)));
-                }
+            let light = whole((wanted.0 / f64::from(fewest)).round().max(1.0));
+            if light < full {
+                candidates.push(supply(Build::Both, (fewest, count), (light, full)));
             }
         }
     }

@@ -1,9 +1,11 @@
 //! Finding a thread plan: which threads to ply, and how many to begin and to end with, for a line as drawn.
 //!
-//! All plans that could fit are judged roughly; the most promising are then planned in full and judged by the plan. The search
-//! goes in small steps, so that a page can draw between them.
+//! All plans that could fit are judged roughly; the most promising are then planned in full. A plan is recommended only if it
+//! meets all conditions (`conditions`); of those that do, the one with the fewest faults is best. Others are listed apart, with
+//! what they do not meet. The search proceeds in small steps, so that a page can draw between them.
 
 mod candidates;
+mod conditions;
 mod rough;
 mod thread_plan;
 
@@ -13,10 +15,13 @@ use crate::design::Design;
 use candidates::candidates;
 use rough::RoughEstimate;
 
+pub use conditions::Unmet;
 pub use thread_plan::{ThreadPlan, judge};
 
-/// How many plans are listed.
+/// How many plans are recommended at most.
 pub const LISTED: usize = 6;
+/// How many are listed apart at most.
+pub const LISTED_APART: usize = 3;
 /// How many are planned in full.
 const PLANNED: usize = 28;
 
@@ -94,15 +99,22 @@ impl Finder {
             .dedup_by(|a, b| a.demerit == b.demerit && a.head == b.head);
     }
 
-    /// The whole search at once.
+    /// The whole search at once: every plan planned in full, those with the fewest faults first.
     pub fn finish(mut self) -> Vec<ThreadPlan> {
         while self.step(PLANNED) {}
-        self.best().to_vec()
+        self.found
     }
 
-    /// The best found so far, best first.
-    pub fn best(&self) -> &[ThreadPlan] {
-        &self.found[..self.found.len().min(LISTED)]
+    /// The best found so far of those that meet all conditions, best first.
+    pub fn best(&self) -> impl Iterator<Item = &ThreadPlan> {
+        let recommended = self.found.iter().filter(|plan| plan.is_recommended());
+        recommended.take(LISTED)
+    }
+
+    /// The best found so far of those that do not, best first.
+    pub fn apart(&self) -> impl Iterator<Item = &ThreadPlan> {
+        let others = self.found.iter().filter(|plan| !plan.is_recommended());
+        others.take(LISTED_APART)
     }
 
     /// The design the search is for.

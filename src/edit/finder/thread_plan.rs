@@ -1,5 +1,6 @@
 //! A thread plan, judged by the plan of the line it makes.
 
+use super::conditions::{self, Unmet};
 use crate::base::units::Mass;
 use crate::braid::ladder::LadderCache;
 use crate::braid::threads::Supply;
@@ -14,15 +15,15 @@ pub(super) const PER_PERCENT_OF_DIAMETER: f64 = 3.0;
 pub(super) const PER_CHANGE: f64 = 0.3;
 pub(super) const PER_GEAR_CHANGE: f64 = 0.3;
 pub(super) const PER_FURTHER_KIND: f64 = 4.0;
-/// So large that every line that cannot be braided as drawn comes after all that can.
-const FOR_TROUBLE: f64 = 1e3;
 const PER_WARNING: f64 = 5.0;
 
 /// A thread plan with what it does to the line.
-#[derive(Clone, Copy, Debug, PartialEq)]
+#[derive(Clone, Debug, PartialEq)]
 pub struct ThreadPlan {
     /// The threads.
     pub supply: Supply,
+    /// Fewest and most threads that the line then has.
+    pub threads: (u32, u32),
     /// Mass of the head; `None` when the line is too short to have one.
     pub head: Option<Mass>,
     /// The class the drawing makes.
@@ -37,9 +38,9 @@ pub struct ThreadPlan {
     pub gear_changes: usize,
     /// Kinds of thread to ply.
     pub kinds: usize,
-    /// Whether the line can be braided as drawn: sound at every level, within reach of the threads.
-    pub is_sound: bool,
-    /// Steady angle outside the tolerance, bobbins too small, and pins that would not be kept, one each.
+    /// The conditions that it does not meet. None of a plan that is recommended.
+    pub unmet: Vec<Unmet>,
+    /// Bobbins too small, and pins that would not be kept, one each.
     pub warnings: usize,
     /// All faults together, weighted; less is better.
     pub demerit: f64,
@@ -54,18 +55,9 @@ pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Opti
         .head_mass
         .zip(target)
         .map(|(head, class)| head - Mass::from_grains(class.target));
-    let is_trouble = |notice: &Notice| {
-        matches!(
-            notice,
-            Notice::Unsound { .. }
-                | Notice::TooThick { .. }
-                | Notice::TooThin { .. }
-                | Notice::Jammed { .. }
-        )
-    };
-    let is_sound = !plan.notices.iter().any(is_trouble);
     let mut judged = ThreadPlan {
         supply,
+        threads: (plan.threads_min(), plan.threads_max()),
         head: plan.head_mass,
         class: target.map(|class| class.number),
         class_error,
@@ -73,7 +65,7 @@ pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Opti
         thread_changes: plan.thread_changes(),
         gear_changes: plan.gear_changes(),
         kinds: plan.plying.len(),
-        is_sound,
+        unmet: conditions::unmet(&changed, &plan),
         warnings: plan
             .notices
             .iter()
@@ -86,11 +78,21 @@ pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Opti
 }
 
 impl ThreadPlan {
+    /// Whether it meets all conditions.
+    pub fn is_recommended(&self) -> bool {
+        self.unmet.is_empty()
+    }
+
+    /// Whether the line can be braided as drawn, if not as well as the maker wants.
+    pub fn is_sound(&self) -> bool {
+        let is_trouble =
+            |one: &Unmet| matches!(one, Unmet::FallsApart | Unmet::OutOfReach | Unmet::Jams);
+        !self.unmet.iter().any(is_trouble)
+    }
+
     fn sum_of_faults(&self) -> f64 {
         let grains = self.class_error.map_or(0.0, |error| error.grains().abs());
-        let trouble = if self.is_sound { 0.0 } else { FOR_TROUBLE };
-        trouble
-            + grains * PER_GRAIN
+        grains * PER_GRAIN
             + self.diameter_error * 100.0 * PER_PERCENT_OF_DIAMETER
             + self.thread_changes as f64 * PER_CHANGE
             + self.gear_changes as f64 * PER_GEAR_CHANGE
@@ -103,9 +105,7 @@ impl ThreadPlan {
 fn is_warning(notice: &Notice) -> bool {
     matches!(
         notice,
-        Notice::AngleOff { passing: false, .. }
-            | Notice::BobbinTooSmall { .. }
-            | Notice::PinDropped(_)
+        Notice::BobbinTooSmall { .. } | Notice::PinDropped(_)
     )
 }
 

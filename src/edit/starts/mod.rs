@@ -17,7 +17,7 @@ use crate::design::demo::demo;
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
 
-pub use own::NoStart;
+pub use own::{FAR, NoStart};
 
 /// A ready drawing to start from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

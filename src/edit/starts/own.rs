@@ -3,7 +3,7 @@
 use core::fmt;
 
 use super::Start;
-use crate::base::units::Mass;
+use crate::base::units::{Angle, Mass};
 use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Supply};
 use crate::braid::weight::Verdict;
@@ -11,7 +11,7 @@ use crate::design::Design;
 use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
-use crate::edit::finder::{Finder, ThreadPlan, judge};
+use crate::edit::finder::{Finder, ThreadPlan, Unmet, judge};
 use crate::plan::Plan;
 use crate::plan::layout::Ground;
 
@@ -22,6 +22,9 @@ const ROUNDS: u32 = 24;
 const WORTH_OF_USUAL: f64 = 4.0;
 /// How far the drawing may be from the target, as a share of it.
 const NEAR_ENOUGH: f64 = 1e-3;
+
+/// Tolerances from the target at which no line is begun, though it had its class. Our own choice.
+pub const FAR: f64 = 6.0;
 
 /// Why a ready drawing cannot be made on the maker's own machine.
 #[derive(Clone, Debug, PartialEq)]
@@ -34,6 +37,13 @@ pub enum NoStart {
         start: Start,
         /// The nearest head mass.
         nearest: Mass,
+    },
+    /// They make one of its class, but only with the angle far from the target.
+    AngleFar {
+        /// What was to be started from.
+        start: Start,
+        /// The angle where it is farthest off, of the threads that do best.
+        angle: Angle,
     },
     /// At the size it would need it is no valid design.
     Refused(Refusal),
@@ -65,6 +75,18 @@ impl fmt::Display for NoStart {
                     class.high
                 )?;
             }
+            Self::AngleFar { start, angle } => {
+                let class = start.class();
+                write!(
+                    out,
+                    "With your yarn, on your machine with your gears, a class {} of {} to {} grains is braided only with the \
+                     angle at {:.1}°, far from the angle you aim at.",
+                    class.number,
+                    class.low,
+                    class.high,
+                    angle.degrees()
+                )?;
+            }
             Self::Refused(refusal) => write!(out, "{refusal}")?,
         }
         write!(
@@ -77,24 +99,33 @@ impl fmt::Display for NoStart {
 
 impl Start {
     /// The same drawing on the machine of another design, with its yarn, gears, take-off and dressing: all but points,
-    /// pins, name, notes and threads is kept. It is drawn thicker or thinner until it weighs what its class asks for;
-    /// then the best threads are searched for.
+    /// pins, name, notes, ends and build is kept, so also the fewest and the most threads. It is drawn thicker or thinner until
+    /// it weighs what its class asks for; then the best threads are searched for. The maker's own ends are kept if they do.
     ///
     /// # Errors
     /// [`NoStart`] when that makes no line of the stated class.
     pub fn on(self, workshop: &Design) -> Result<Design, NoStart> {
         let drawn = self.of_target_weight(workshop)?;
         let mut ladders = LadderCache::default();
+        let own = judge(&drawn, drawn.supply(), &mut ladders);
+        if own.is_some_and(|plan| plan.is_recommended() && self.is_kept_by(&plan)) {
+            return Ok(drawn);
+        }
         let usual = usual_threads(&drawn);
         let usual = usual.filter_map(|supply| judge(&drawn, supply, &mut ladders));
         let usual = usual.map(|plan| (plan.demerit, plan));
         let searched = Finder::new(&drawn).finish().into_iter();
         let searched = searched.map(|plan| (plan.demerit + WORTH_OF_USUAL, plan));
         let tried: Vec<(f64, ThreadPlan)> = usual.chain(searched).collect();
-        let kept = tried.iter().filter(|(_, plan)| self.is_kept_by(plan));
-        match kept.min_by(|a, b| a.0.total_cmp(&b.0)) {
+        let kept = || tried.iter().filter(|(_, plan)| self.is_kept_by(plan));
+        let fewest_faults = |a: &&(f64, ThreadPlan), b: &&(f64, ThreadPlan)| a.0.total_cmp(&b.0);
+        let recommended = kept().filter(|(_, plan)| plan.is_recommended());
+        // Where nothing meets all conditions, the notices of the line say what it does not.
+        let fair = kept().filter(|(_, plan)| angle_far(plan, workshop).is_none());
+        let best = recommended.min_by(fewest_faults);
+        match best.or_else(|| fair.min_by(fewest_faults)) {
             Some((_, best)) => Ok(Edit::Supply(best.supply).apply(&drawn)?),
-            None => Err(self.why_none(tried.iter().map(|(_, plan)| plan))),
+            None => Err(self.why_none(tried.iter().map(|(_, plan)| plan), workshop)),
         }
     }
 
@@ -117,13 +148,23 @@ impl Start {
 
     fn is_kept_by(self, plan: &ThreadPlan) -> bool {
         let number = plan.head.map(Verdict::of).and_then(|head| head.number());
-        plan.is_sound && number == Some(self.class().number)
+        plan.is_sound() && number == Some(self.class().number)
     }
 
-    fn why_none<'a>(self, tried: impl Iterator<Item = &'a ThreadPlan>) -> NoStart {
+    fn why_none<'a>(
+        self,
+        tried: impl Iterator<Item = &'a ThreadPlan> + Clone,
+        workshop: &Design,
+    ) -> NoStart {
+        let far = tried.clone().filter(|plan| self.is_kept_by(plan));
+        let far = far.filter_map(|plan| angle_far(plan, workshop));
+        let off = |angle: &Angle| (*angle - workshop.target_angle()).abs().degrees();
+        if let Some(angle) = far.min_by(|a, b| off(a).total_cmp(&off(b))) {
+            return NoStart::AngleFar { start: self, angle };
+        }
         let target = Mass::from_grains(self.class().target);
         let off = |head: &Mass| (*head - target).abs().kilograms();
-        let sound = tried.filter(|plan| plan.is_sound);
+        let sound = tried.filter(|plan| plan.is_sound());
         let nearest = sound
             .filter_map(|plan| plan.head)
             .min_by(|a, b| off(a).total_cmp(&off(b)));
@@ -134,19 +175,29 @@ impl Start {
     }
 }
 
-/// The usual threads: half the carriers at the tip and almost all of them in the belly, common practice, no source. The
-/// belly takes three quarters of the carriers up to all of them, by the number of ends.
+/// The worst angle of a plan, if it is far from the target.
+fn angle_far(plan: &ThreadPlan, workshop: &Design) -> Option<Angle> {
+    let limit = workshop.angle_tolerance() * FAR;
+    plan.unmet.iter().find_map(|one| match *one {
+        Unmet::AngleFar(worst) | Unmet::AngleOff { worst, .. } => {
+            ((worst - workshop.target_angle()).abs() > limit).then_some(worst)
+        }
+        _ => None,
+    })
+}
+
+/// The usual threads: almost all of the most threads in the belly, common practice, no source. It takes three quarters of them
+/// up to all, by the number of ends.
 fn usual_threads(drawn: &Design) -> impl Iterator<Item = Supply> {
-    let (ground, most) = (Ground::of(drawn), drawn.track().most_threads());
+    let (ground, own) = (Ground::of(drawn), drawn.supply());
     let ends = ground.staircase.wanted(ground.taper.thickest()) * f64::from(ground.supply.light);
     let rule = Setting::EndsPerThread.rule();
-    let (most_ends, full) = (rule.quanta(rule.high), f64::from(most));
+    let (most_ends, full) = (rule.quanta(rule.high), f64::from(own.most));
     let fits = move |&light: &u32| (0.75 * full..=full + 0.5).contains(&(ends / f64::from(light)));
     (1..most_ends).filter(fits).map(move |light| Supply {
         build: Build::MoreThreads,
-        fewest: most / 2,
-        most,
         light,
         heavy: light + 1,
+        ..own
     })
 }

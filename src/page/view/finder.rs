@@ -16,6 +16,7 @@ use crate::edit::Edit;
 use crate::edit::finder::{Finder, ThreadPlan};
 use crate::edit::matching::{Mover, match_class};
 use crate::paper::terms::Term;
+use crate::paper::words;
 
 /// Plans tried between two frames of the page: some milliseconds of work.
 const PLANS_AT_A_TIME: usize = 2;
@@ -58,14 +59,30 @@ fn Search() -> impl IntoView {
             go_on(search, going);
         }
     };
-    let found = Memo::new(move |_| {
-        search.with(|search| search.as_ref().map(|finder| finder.best().to_vec()))
-    });
+    let listed = move |apart: bool| {
+        let of = move |finder: &Finder| -> Vec<ThreadPlan> {
+            if apart {
+                finder.apart().cloned().collect()
+            } else {
+                finder.best().cloned().collect()
+            }
+        };
+        Memo::new(move |_| search.with(|search| search.as_ref().map(of).unwrap_or_default()))
+    };
+    let (found, apart) = (listed(false), listed(true));
+    let is_done_without = move || {
+        let is_done = search.with(Option::is_some) && !going.get();
+        is_done && found.with(Vec::is_empty)
+    };
+    let rows = move |found: Vec<ThreadPlan>| {
+        let row = |found| view! { <ThreadPlanRow found bench /> };
+        found.into_iter().map(row).collect_view()
+    };
     view! {
         <p class="hint">
-            "Tries what could be plied and how many threads to begin and to end with, for the line as drawn. Listed are the
-            best by one sum of faults: grains off the class’s target, three for each percent the diameter is off, a third for
-            each change of thread or gear, four for a second kind of thread, five for each warning of angle, bobbins or pins."
+            "Tries what could be plied, between the fewest and the most threads you braid with, for the line as drawn. Listed
+            are the best by one sum of faults: grains off the class’s target, three for each percent the diameter is off, a third
+            for each change of thread or gear, four for a second kind of thread, five for each warning of bobbins or pins."
         </p>
         <p>
             <button data-action="find-plan" class="main" on:click=begin>"Find a thread plan"</button>
@@ -73,9 +90,14 @@ fn Search() -> impl IntoView {
                 {move || going.get().then_some(" searching …")}
             </span>
         </p>
-        <ol class="found">
-            {move || found.get().map(|found| found.into_iter().map(|found| view! { <ThreadPlanRow found bench /> }).collect_view())}
-        </ol>
+        <Show when=is_done_without>
+            <p data-found-none>"No plan meets all conditions with your gears and your yarn."</p>
+        </Show>
+        <ol class="found">{move || rows(found.get())}</ol>
+        <Show when=move || apart.with(|apart| !apart.is_empty())>
+            <h3>"Not recommended"</h3>
+            <ul class="found">{move || rows(apart.get())}</ul>
+        </Show>
     }
 }
 
@@ -99,14 +121,20 @@ fn go_on(search: RwSignal<Option<Finder>, LocalStorage>, going: RwSignal<bool>) 
 #[component]
 fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
     let supply = found.supply;
+    let (is_recommended, demerit) = (found.is_recommended(), found.demerit);
+    let operation = supply_words(&found);
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {
         bench.commit_or_say(Edit::Supply(supply));
     };
     view! {
-        <li data-found=move || is_own().to_string() data-demerit=found.demerit>
-            <span class="operation">{supply_words(supply)}</span>
-            <span class="state">{found_words(&found)}</span>
+        <li
+            data-found=move || is_own().to_string()
+            data-demerit=demerit
+            data-recommended=is_recommended.to_string()
+        >
+            <span class="operation">{operation}</span>
+            <span class="state">{move || found_words(&found, bench.units.get())}</span>
             <button data-action="take-plan" disabled=is_own on:click=take>
                 {move || if is_own() { "in use" } else { "Take it" }}
             </button>
@@ -115,24 +143,19 @@ fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
 }
 
 /// `8 to 14 threads of 14 ends`.
-fn supply_words(supply: Supply) -> String {
-    let Supply {
-        build,
-        fewest,
-        most,
-        light,
-        heavy,
-    } = supply;
-    match build {
+fn supply_words(found: &ThreadPlan) -> String {
+    let Supply { light, heavy, .. } = found.supply;
+    let (fewest, most) = found.threads;
+    match found.supply.build {
         Build::MoreThreads => format!("{fewest} to {most} threads of {light} ends"),
-        Build::HeavierThreads => format!("{fewest} threads, from {light} to {heavy} ends"),
+        Build::HeavierThreads => format!("{most} threads, from {light} to {heavy} ends"),
         Build::Both => {
             format!("{fewest} to {most} threads of {light} ends, then swapped to {heavy}")
         }
     }
 }
 
-fn found_words(found: &ThreadPlan) -> String {
+fn found_words(found: &ThreadPlan, units: Units) -> String {
     let off = match found.class_error {
         Some(error) => format!(
             "{} the target of class {}",
@@ -141,13 +164,14 @@ fn found_words(found: &ThreadPlan) -> String {
         ),
         None => "no class".to_owned(),
     };
-    let sound = match (found.is_sound, found.warnings) {
-        (false, _) => "; cannot be braided to the drawing",
-        (true, 0) => "",
-        (true, _) => "; with a warning of angle, bobbins or pins",
+    let warning = match found.warnings {
+        0 => "",
+        _ => "; with a warning of bobbins or pins",
     };
+    let unmet = found.unmet.iter().map(|one| words::unmet(one, units));
+    let unmet: String = unmet.map(|why| format!("; {why}")).collect();
     format!(
-        "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{sound}",
+        "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{warning}{unmet}",
         found.diameter_error * 100.0,
         found.thread_changes,
         found.gear_changes,

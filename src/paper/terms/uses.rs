@@ -52,7 +52,7 @@ impl Term {
             Setting::AirPressure => Self::Absolute,
             Setting::Grease => Self::Dressing,
             Setting::BuriedTail => Self::BuriedTail,
-            Setting::LeastSpacing => Self::Stop,
+            Setting::LeastSpacing | Setting::StopPrice => Self::Stop,
             Setting::LeadIn => Self::LeadIn,
             Setting::GuideRadius => Self::Guide,
             Setting::StrengthEfficiency => Self::Tenacity,

@@ -3,6 +3,7 @@
 mod dressing;
 mod machine;
 mod notices;
+mod unmet;
 
 use crate::base::choice::Choice;
 use crate::base::units::Length;
@@ -17,6 +18,7 @@ use crate::plan::{Action, Event, Workload};
 pub use dressing::{danger, depth, parts, step_values, step_warning};
 pub use machine::made_of;
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
+pub use unmet::unmet;
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.
 pub fn carrier(carrier: Carrier) -> String {

@@ -31,6 +31,8 @@ pub struct Ground {
     pub choices: Vec<Wheels>,
     /// Price of a change of wheels.
     pub price: Length,
+    /// Length of line, one standard thread off, that is as bad as one stop.
+    pub stop_price: Length,
     /// Least distance between two stops.
     pub spacing: Length,
     /// Length over which a dropped thread's tail is buried.
@@ -63,6 +65,7 @@ impl Ground {
             choices: take_off.choices(),
             take_off,
             price: design.gear_change_price(),
+            stop_price: design.stop_price(),
             spacing: design.least_spacing(),
             tail: design.buried_tail(),
             steady_states: RefCell::default(),

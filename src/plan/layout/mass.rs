@@ -3,8 +3,9 @@
 use super::ground::Ground;
 use super::pieces::Scratch;
 use super::places::Layout;
-use super::stops::{self, HAIR, ShortPair, Step, Stop, ends, levels};
-use crate::base::units::{Length, Mass};
+use super::stops::{self, HAIR, Step, Stop, ends, levels};
+use super::worth::Worthless;
+use crate::base::units::{Length, LinearDensity, Mass};
 use crate::braid::stretch::BraidedLine;
 use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Change;
@@ -12,25 +13,29 @@ use crate::braid::threads::Change;
 /// Most rounds of balancing wheels that stand beside their stops. A round leaves only what its moves changed of tails and
 /// ramps, some hundredths of what it found.
 const ROUNDS: usize = 3;
-/// Where the level changes by less than this many standard threads, no place of a stop is better than another.
-const LEAST_JUMP: f64 = 0.1;
+/// Where the mass per length changes by less than this share of what the threads changed would weigh at the target angle, no place
+/// of a stop is better than another.
+const LEAST_JUMP: f64 = 0.25;
 
 impl Ground {
     /// Moves every stop that is not pinned so that the mass around it is that of the drawing.
     ///
     /// # Errors
-    /// The pairs of stops that this brings closer than the least distance, though one undoes the other: such a swelling or
-    /// waist is not worth its stops. The stops then lie anywhere.
+    /// The stops that are not worth their work where this brings them. They then lie anywhere.
     pub(super) fn keep_mass(
         &self,
         first: usize,
         stops: &mut [Stop],
         wheels: &[Wheels],
         pinned_intervals: &[Option<usize>],
-    ) -> Result<(), Vec<ShortPair>> {
+    ) -> Result<(), Vec<Worthless>> {
         let check = |stops: &[Stop]| {
-            let short = stops::short_pairs(stops, pinned_intervals, self.spacing);
-            if short.is_empty() { Ok(()) } else { Err(short) }
+            let worthless = self.worthless(first, stops, pinned_intervals);
+            if worthless.is_empty() {
+                Ok(())
+            } else {
+                Err(worthless)
+            }
         };
         self.move_to_real_levels(first, stops, wheels);
         check(stops)?;
@@ -44,12 +49,8 @@ impl Ground {
     /// To where the drawing passes half-way between the levels as the wheels of either side really make them.
     fn move_to_real_levels(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
         let levels: Vec<usize> = levels(first, stops).collect();
-        let one = self.standard_thread();
-        // Yarn that at the target angle would weigh what a level does with its wheels, in standard threads.
-        let as_braided = |(&level, &wheels): (&usize, &Wheels)| {
-            self.steady_state(level, wheels).braid.linear_density / one
-        };
-        let real: Vec<f64> = levels.iter().zip(wheels).map(as_braided).collect();
+        let as_made = |(&level, &wheels): (&usize, &Wheels)| self.yarn_as_made(level, wheels);
+        let real: Vec<f64> = levels.iter().zip(wheels).map(as_made).collect();
         for (index, stop) in stops
             .iter_mut()
             .enumerate()
@@ -81,7 +82,7 @@ impl Ground {
             .zip(wheels)
             .map(|(level, &wheels)| self.steady_state(level, wheels).braid.linear_density)
             .collect();
-        let least_jump = self.standard_thread() * LEAST_JUMP;
+        let levels: Vec<usize> = levels(first, stops).collect();
         let ends = ends(stops, self.taper.length());
         for (index, stop) in stops
             .iter_mut()
@@ -93,11 +94,11 @@ impl Ground {
             let jump = steady[index + 1] - steady[index];
             let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());
             let (room_before, room_behind) = (from - ends[index], to - from);
-            if jump.abs() < least_jump {
+            if jump.abs() < self.least_jump(levels[index], levels[index + 1]) {
                 continue;
             }
             // Never more than half-way to a neighbour, nor farther than tail and ramp reach.
-            let reach = self.tail * 2.0 + line.stretch_at(from).convergence.lag() * 3.0;
+            let reach = self.reach(&line, from);
             let by = by.max(room_before * -0.5).max(reach * -1.0);
             stop.at += by.min(room_behind * 0.5).min(reach);
         }
@@ -130,7 +131,9 @@ impl Ground {
         for _ in 0..ROUNDS {
             let line = self.braid_in(&mut scratch, layout, &layout.wheels_at);
             for (stop, by) in moves.iter_mut().enumerate() {
-                *by = self.move_by(layout, stop, around(&line, stop) - around(&wanted, stop));
+                let reach = self.reach(&line, layout.stops[stop].at);
+                let excess = around(&line, stop) - around(&wanted, stop);
+                *by = self.move_by(layout, stop, excess).max(reach * -1.0).min(reach);
             }
             if moves.iter().all(|by| *by == Length::ZERO) {
                 return;
@@ -146,6 +149,16 @@ impl Ground {
                 };
             }
         }
+    }
+
+    /// How far from a stop tails and a late angle reach.
+    fn reach(&self, line: &BraidedLine, stop: Length) -> Length {
+        self.tail * 2.0 + line.stretch_at(stop).convergence.lag() * 3.0
+    }
+
+    /// The least change of mass per length between two levels that a stop is moved for.
+    fn least_jump(&self, before: usize, after: usize) -> LinearDensity {
+        self.standard_thread() * (self.threads_between(before, after) * LEAST_JUMP)
     }
 
     /// The line of a layout with its wheels fitted at other places.
@@ -175,7 +188,8 @@ impl Ground {
                 .linear_density
         });
         let jump = after - before;
-        if layout.stops[stop].is_pinned() || jump.abs() < self.standard_thread() * LEAST_JUMP {
+        let least_jump = self.least_jump(layout.level(stop), layout.level(stop + 1));
+        if layout.stops[stop].is_pinned() || jump.abs() < least_jump {
             return Length::ZERO;
         }
         let by = Length::from_metres(excess.kilograms() / jump.kilograms_per_metre());

@@ -116,7 +116,7 @@ fn move_to(steps: &mut [Step], index: usize, at: Length, length: Length) -> Resu
 /// Pinned changes that were left out with their swelling.
 pub(super) fn lost_in(crowdings: &[Crowding], pins: &[Pin]) -> Vec<DroppedPin> {
     let of_crowd = |crowd: &Crowding| match crowd {
-        Crowding::LeftOut { into, out_of } => [into.pinned, out_of.pinned],
+        Crowding::LeftOut { into, out_of } => [into.pinned, out_of.and_then(|step| step.pinned)],
         Crowding::Together { .. } | Crowding::Close { .. } => [None, None],
     };
     let lost = crowdings.iter().flat_map(of_crowd).flatten();

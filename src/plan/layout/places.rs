@@ -4,10 +4,13 @@ use super::pins::DroppedPin;
 use super::stops::{Crowding, Stop, levels};
 use crate::base::units::Length;
 use crate::braid::takeoff::Wheels;
+use crate::braid::threads::Staircase;
 
 /// A line laid out.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Layout {
+    /// What the levels weigh as they are made: the drawing calls for levels by this.
+    pub staircase: Staircase,
     /// The level at the tip.
     pub first: usize,
     /// Where threads are changed, in order.

@@ -78,12 +78,13 @@ pub enum Crowding {
         /// How many.
         changes: usize,
     },
-    /// A swelling or a waist shorter than the least distance is left out.
+    /// A swelling or a waist is left out, or what would be changed close to the tip or the end: it is shorter than the least
+    /// distance, or puts less right than its stops are worth.
     LeftOut {
         /// The change into it, which is not made.
         into: Step,
-        /// The change out of it, which is not made either.
-        out_of: Step,
+        /// The change out of it, which is not made either. None close to the tip or the end.
+        out_of: Option<Step>,
     },
     /// Two stops, the tip and the end among them, stay closer, since both are pinned or the line ends.
     Close {
@@ -162,58 +163,22 @@ fn make_room(
 }
 
 /// Takes some changes out of a stop and the next, which undoes it, innermost first; what is left of either stays.
-fn undo(stops: &mut Vec<Stop>, left_out: &mut Vec<Crowding>, first: usize, count: usize) {
+pub(super) fn undo(
+    stops: &mut Vec<Stop>,
+    left_out: &mut Vec<Crowding>,
+    first: usize,
+    count: usize,
+) {
     for _ in 0..count {
         let into = stops[first].steps.pop();
         let out_of = stops[first + 1].steps.drain(..1).next();
         let pair = into.zip(out_of);
-        left_out.extend(pair.map(|(into, out_of)| Crowding::LeftOut { into, out_of }));
+        left_out.extend(pair.map(|(into, out_of)| Crowding::LeftOut {
+            into,
+            out_of: Some(out_of),
+        }));
     }
     stops.retain(|stop| !stop.steps.is_empty());
-}
-
-/// A stop that the next one undoes too soon: its index, and where the two would be.
-pub(super) type ShortPair = (usize, [Length; 2]);
-
-/// Stops that the next one undoes within the least distance, last first; a stop takes part in one pair at most.
-///
-/// A pair stays where the maker insists on a change of it, or on the wheels of a interval that would be gone or become one with
-/// another whose wheels are insisted on.
-pub(super) fn short_pairs(
-    stops: &[Stop],
-    pinned_intervals: &[Option<usize>],
-    spacing: Length,
-) -> Vec<ShortPair> {
-    let is_held = |interval: usize| pinned_intervals[interval].is_some();
-    let is_short = |first: usize| {
-        let pair = &stops[first..=first + 1];
-        let holds_pair = is_held(first + 1) || (is_held(first) && is_held(first + 2));
-        !holds_pair
-            && pair[0].is_rising() != pair[1].is_rising()
-            && !pair.iter().any(Stop::is_pinned)
-            && pair[1].at - pair[0].at < spacing - HAIR
-    };
-    let mut pairs: Vec<ShortPair> = Vec::new();
-    for first in (1..stops.len()).rev().map(|second| second - 1) {
-        let is_free = pairs.last().is_none_or(|&(next, _)| next > first + 1);
-        if is_free && is_short(first) {
-            pairs.push((first, [stops[first].at, stops[first + 1].at]));
-        }
-    }
-    pairs
-}
-
-/// Leaves out the innermost changes of such pairs. They are said where they would be made, which may be far from where the
-/// drawing asks for them: a level belly may be thick enough for one more thread, but not as the wheels make it.
-pub(super) fn leave_out(stops: &mut Vec<Stop>, pairs: &[ShortPair], crowdings: &mut Vec<Crowding>) {
-    let known = crowdings.len();
-    for &(first, places) in pairs {
-        undo(stops, crowdings, first, 1);
-        if let Some(Crowding::LeftOut { into, out_of }) = crowdings.last_mut() {
-            [into.change.at, out_of.change.at] = places;
-        }
-    }
-    crowdings[known..].reverse();
 }
 
 /// The stops at which more than one change is made.
@@ -236,7 +201,10 @@ fn without_short_swellings(steps: Vec<Step>, spacing: Length) -> (Vec<Step>, Vec
                 && step.change.at - last.change.at < spacing - HAIR
         };
         match kept.pop_if(undoes) {
-            Some(into) => crowdings.push(Crowding::LeftOut { into, out_of: step }),
+            Some(into) => crowdings.push(Crowding::LeftOut {
+                into,
+                out_of: Some(step),
+            }),
             None => kept.push(step),
         }
     }

@@ -24,8 +24,9 @@ const CIRCUITS_LIMIT: f64 = 1e-3;
 const ANGLE_LIMIT: f64 = 0.05;
 /// Of the diameter, as a share; 0.024 % was seen.
 const DIAMETER_LIMIT: f64 = 5e-4;
-/// Of what is counted along a rib: one thread that just passes the end, or just does not.
-const COUNT_LIMIT: f64 = 1.0;
+/// Of what is counted along a rib, of which both ways are counted and the mean is taken: at either end of it one thread that just
+/// passes, or just does not.
+const COUNT_LIMIT: f64 = 2.0;
 
 /// A plan, and the line that a braider makes of it.
 pub(super) struct Braided {

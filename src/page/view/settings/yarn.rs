@@ -78,6 +78,7 @@ pub(super) fn Threads() -> impl IntoView {
                 Setting::FewestThreads,
                 Setting::MostThreads,
                 Setting::LeastSpacing,
+                Setting::StopPrice,
                 Setting::BuriedTail,
             ] />
             <Finer>

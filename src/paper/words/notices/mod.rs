@@ -1,6 +1,9 @@
 //! What the maker should know before braiding, in words: what is wrong, and what to do.
 
+mod angle;
+
 use super::{carrier, carriers, part, pin};
+use crate::base::units::Length;
 use crate::base::units::show::{self, Units, trimmed};
 use crate::braid::ladder::GivenUp;
 use crate::plan::layout::pins::{DroppedPin, Why};
@@ -14,11 +17,13 @@ pub fn heading(notice: &Notice) -> &'static str {
         Notice::TooThick { .. } => "Too thick",
         Notice::TooThin { .. } => "Too thin",
         Notice::AngleOff { .. } => "Angle off",
+        Notice::AngleSettling(_) => "Angle settling",
         Notice::Jammed { .. } => "Jams",
         Notice::TooOpen { .. } => "Too open",
         Notice::BobbinTooSmall { .. } => "Bobbin too small",
         Notice::PinDropped(_) => "Pin not kept",
         Notice::Crowded(_) => "Stops too close",
+        Notice::LeftOut { .. } => "Left out",
         Notice::Restless { .. } => "Angle unsteady",
         Notice::LeadInShort { .. } => "Lead-in short",
         Notice::SectionOff(_) => "Off the drawing",
@@ -40,7 +45,9 @@ pub fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
 pub fn is_grave(notice: &Notice) -> bool {
     !matches!(
         notice,
-        Notice::Crowded(_)
+        Notice::AngleSettling(_)
+            | Notice::Crowded(_)
+            | Notice::LeftOut { .. }
             | Notice::Restless { .. }
             | Notice::SectionOff(_)
             | Notice::PinDropped(_)
@@ -75,7 +82,8 @@ pub fn notice(notice: &Notice, units: Units) -> String {
             trimmed(*fewest, 1),
             units.show_diameter_short(*possible)
         ),
-        Notice::AngleOff { .. } => angle_off(notice, units),
+        Notice::AngleOff { parts, cause } => angle::off(parts, cause, units),
+        Notice::AngleSettling(parts) => angle::settling(parts, units),
         Notice::Jammed {
             from,
             to,
@@ -108,6 +116,7 @@ pub fn notice(notice: &Notice, units: Units) -> String {
         ),
         Notice::PinDropped(dropped) => pin_dropped(dropped, units),
         Notice::Crowded(crowd) => crowded(crowd, units),
+        Notice::LeftOut { places } => left_out(places, units),
         Notice::Restless { stops, at, needed } => format!(
             "{} the next before the angle is steady, the first at {}. It takes {} after a change; the angle shown has that \
              in it. A longer taper, or fewer and heavier threads, would give it time.",
@@ -129,60 +138,14 @@ pub fn notice(notice: &Notice, units: Units) -> String {
     }
 }
 
-fn angle_off(notice: &Notice, units: Units) -> String {
-    let Notice::AngleOff {
-        parts,
-        length,
-        at,
-        angle,
-        better_wheels,
-        passing,
-    } = notice
-    else {
-        return String::new();
-    };
-    let places = match parts {
-        1 => "one part".to_owned(),
-        parts => format!("{parts} parts"),
-    };
-    let remedy = match (passing, better_wheels) {
-        (true, _) => {
-            "That lasts only until the angle has settled: what is fitted there comes to rest within your tolerance."
-                .to_owned()
-        }
-        (false, Some(better)) if better.is_owned => format!(
-            "Gear {}, which you own, would make it {}; the price of a gear change, or a pin of yours, keeps it off.",
-            better.wheels,
-            show::angle(better.angle)
-        ),
-        (false, Some(better)) => format!(
-            "Gear {}, which you do not own, would make it {}.",
-            better.wheels,
-            show::angle(better.angle)
-        ),
-        (false, None) => {
-            "No one gear more would better it: other gears, another angle to aim at, or a wider tolerance.".to_owned()
-        }
-    };
-    format!(
-        "On {places} of the line, {} together, the angle is outside your tolerance. It is worst at {}: {}. {remedy}",
-        units.show_position(*length),
-        units.show_position(*at),
-        show::angle(*angle),
-    )
-}
-
 fn crowded(crowd: &Crowding, units: Units) -> String {
     match crowd {
         Crowding::Together { at, changes } => format!(
             "{changes} changes would come closer than your least distance; they are made at one stop, at {}.",
             units.show_position(*at)
         ),
-        Crowding::LeftOut { into, .. } => format!(
-            "At {} the drawing asks for a change and takes it back within your least distance; it is left out. Draw the \
-             place longer if you mean it.",
-            units.show_position(into.change.at)
-        ),
+        // Said in a notice of its own, once for all.
+        Crowding::LeftOut { into, .. } => left_out(&[into.change.at], units),
         Crowding::Close { at, apart } => format!(
             "The stop at {} and the next are only {} apart, less than your least distance, since there is no room to move \
              them.",
@@ -190,6 +153,19 @@ fn crowded(crowd: &Crowding, units: Units) -> String {
             units.show_position(*apart)
         ),
     }
+}
+
+fn left_out(places: &[Length], units: Units) -> String {
+    let shown: Vec<String> = places.iter().map(|&at| units.show_position(at)).collect();
+    let (asks, them) = match places.len() {
+        1 => ("a change", "it is"),
+        _ => ("changes", "they are"),
+    };
+    format!(
+        "At {} the drawing asks for {asks} of threads too short to be worth the work; {them} left out. If you want it made, \
+         draw the place longer, or lower the price of a stop.",
+        shown.join(", ")
+    )
 }
 
 fn section_off(section: &SectionWeight) -> String {

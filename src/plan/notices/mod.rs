@@ -1,16 +1,17 @@
 //! The notices of a plan.
 
-use super::contents::Plan;
-use super::layout::Ground;
-use super::notice::{BetterWheels, Notice};
+mod angle;
+
 use crate::base::units::Length;
 use crate::braid::geometry::cover;
 use crate::braid::ladder::Ladder;
 use crate::braid::stretch::Stretch;
-use crate::braid::takeoff::TEETH;
-use crate::braid::takeoff::Wheels;
 use crate::design::Design;
 use crate::design::settings::Setting;
+use crate::plan::contents::Plan;
+use crate::plan::layout::Ground;
+use crate::plan::layout::stops::Crowding;
+use crate::plan::notice::Notice;
 
 /// Half a thread: a smaller difference is rounding.
 const ROUNDING: f64 = 0.5;
@@ -19,14 +20,15 @@ pub(super) fn of(design: &Design, ground: &Ground, plan: &Plan) -> Vec<Notice> {
     let mut notices: Vec<Notice> = unsound(&plan.ladder).collect();
     notices.extend(too_thick(ground));
     notices.extend(too_thin(ground));
-    notices.extend(angle_off(design, ground, plan));
+    notices.extend(angle::notices(design, ground, plan));
     let factors = cover_factors(plan);
     notices.extend(jammed(design, &factors));
     notices.extend(too_open(design, &factors));
     notices.extend(bobbin_too_small(plan));
     let dropped = plan.layout.dropped_pins.iter().cloned();
     notices.extend(dropped.map(Notice::PinDropped));
-    notices.extend(plan.layout.crowdings.iter().copied().map(Notice::Crowded));
+    notices.extend(crowded(plan));
+    notices.extend(left_out(plan));
     notices.extend(restless(plan));
     notices.extend(lead_in_short(design, plan));
     let off = plan
@@ -65,45 +67,6 @@ fn too_thin(ground: &Ground) -> Option<Notice> {
         wanted,
         fewest,
         possible: staircase.diameter(fewest),
-    })
-}
-
-fn angle_off(design: &Design, ground: &Ground, plan: &Plan) -> Option<Notice> {
-    let (target, tolerance) = (design.target_angle(), design.angle_tolerance());
-    let parts = plan.line.outside(target, tolerance);
-    let worst = plan.worst_angle;
-    let passing = (worst.steady - target).abs() <= tolerance;
-    (!parts.is_empty()).then(|| Notice::AngleOff {
-        parts: parts.len(),
-        length: parts.iter().map(|&(from, to)| to - from).sum(),
-        at: worst.at,
-        angle: worst.angle,
-        better_wheels: if passing {
-            None
-        } else {
-            better_wheels(design, ground, worst.level)
-        },
-        passing,
-    })
-}
-
-/// Wheels that would bring a level within the tolerance: of those owned if any do, else with one more gear bought.
-fn better_wheels(design: &Design, ground: &Ground, level: usize) -> Option<BetterWheels> {
-    let (take_off, target) = (&ground.take_off, design.target_angle());
-    let best = |choices: &[Wheels], is_owned| {
-        let braiding = &ground.process.braiding;
-        let fit = take_off.nearest(choices, braiding, ground.loads[level], target)?;
-        let angle = fit.braid.angle;
-        let is_within = (angle - target).abs() <= design.angle_tolerance();
-        is_within.then_some(BetterWheels {
-            wheels: fit.wheels,
-            angle,
-            is_owned,
-        })
-    };
-    best(&ground.choices, true).or_else(|| {
-        let teeth = TEETH.quanta(TEETH.low)..=TEETH.quanta(TEETH.high);
-        best(&take_off.choices_with_one_more(teeth), false)
     })
 }
 
@@ -149,6 +112,22 @@ fn too_open(design: &Design, factors: &CoverFactors) -> Option<Notice> {
         to,
         cover: ends.map(|&factor| cover(factor)).fold(1.0, f64::min),
     })
+}
+
+fn crowded(plan: &Plan) -> impl Iterator<Item = Notice> {
+    let crowdings = plan.layout.crowdings.iter().copied();
+    let kept = crowdings.filter(|crowding| !matches!(crowding, Crowding::LeftOut { .. }));
+    kept.map(Notice::Crowded)
+}
+
+/// One notice for all that is left out.
+fn left_out(plan: &Plan) -> Option<Notice> {
+    let is_left_out = |crowding: &&Crowding| matches!(crowding, Crowding::LeftOut { .. });
+    let crowdings = plan.layout.crowdings.iter().filter(is_left_out);
+    let mut places: Vec<Length> = crowdings.map(Crowding::at).collect();
+    places.sort_by(|a, b| a.metres().total_cmp(&b.metres()));
+    places.dedup();
+    (!places.is_empty()).then_some(Notice::LeftOut { places })
 }
 
 /// The angle must be steady where the tip begins.
