@@ -8,6 +8,7 @@ use taperwright::base::units::show::Units;
 use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::edit::starts::Start;
 use taperwright::paper::chart::finish::Finish;
 use taperwright::paper::chart::frame::{OVERSIZE, frame};
 use taperwright::paper::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
@@ -281,4 +282,61 @@ fn the_page_opens_with_the_example_drawn() {
     let frame = Frame::around(core::slice::from_ref(&taper), (320.0, 26.0));
     let drawn = format!("<path d=\"{}\"/>", outline(&taper, &frame));
     assert!(page.contains(&drawn), "index.html should have {drawn}");
+}
+
+/// The polylines of a path of `M`, `L` and numbers.
+fn polylines(path: &str) -> Vec<Vec<(f64, f64)>> {
+    let pieces = path.split('M').filter(|piece| !piece.is_empty());
+    let point = |text: &str| {
+        let (x, y) = text.split_once(' ').expect("two numbers");
+        (x.parse().expect("a number"), y.parse().expect("a number"))
+    };
+    pieces
+        .map(|piece| piece.split('L').map(point).collect())
+        .collect()
+}
+
+/// How far a point is from a straight piece.
+fn distance((x, y): (f64, f64), (from, to): ((f64, f64), (f64, f64))) -> f64 {
+    let (dx, dy) = (to.0 - from.0, to.1 - from.1);
+    let length = dx * dx + dy * dy;
+    let along = ((x - from.0) * dx + (y - from.1) * dy) / length.max(f64::MIN_POSITIVE);
+    let along = along.clamp(0.0, 1.0);
+    (x - from.0 - along * dx).hypot(y - from.1 - along * dy)
+}
+
+/// A part outside the tolerance is drawn over the curve of the angle, and nowhere else: sixteen metres of running line that
+/// settle within the first half metre are no slope of five metres.
+#[test]
+fn what_is_outside_the_tolerance_is_drawn_on_the_curve() {
+    let mut draft = Start::WeightForward.design().draft().clone();
+    draft.gears = (20..=40).map(f64::from).collect();
+    for (index, at_m) in [(2, 5.0763), (3, 9.144)] {
+        draft.points[index].at_m = at_m;
+        draft.points[index].diameter_mm = 0.9892;
+    }
+    let design = designs::parsed(draft);
+    let (plan, scale) = (Plan::of(&design), scale_of(&design));
+    let curve = polylines(&paths::angle(&plan, &scale)).concat();
+    let outside = polylines(&paths::angle_outside(&plan, &scale));
+    let parts = || outside.iter().flat_map(|part| part.windows(2));
+    let lengths = outside
+        .iter()
+        .map(|part| part[part.len() - 1].0 - part[0].0);
+    let longest = lengths.fold(0.0, f64::max);
+    assert!(
+        longest > 300.0,
+        "the running line is not drawn: {longest} px"
+    );
+    for pair in parts() {
+        for share in [0.0, 0.25, 0.5, 0.75, 1.0] {
+            let between = |a: f64, b: f64| a + (b - a) * share;
+            let point = (between(pair[0].0, pair[1].0), between(pair[0].1, pair[1].1));
+            let pieces = curve
+                .windows(2)
+                .map(|piece| distance(point, (piece[0], piece[1])));
+            let off = pieces.fold(f64::INFINITY, f64::min);
+            assert!(off < 1.0, "{off} px beside the curve at {point:?}");
+        }
+    }
 }

@@ -63,18 +63,22 @@ fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Leng
 /// Shares of a step at which a curve that approaches its steady state is drawn.
 const DRAWN_AT: [f64; 5] = [0.75, 0.5, 0.3, 0.15, 0.05];
 
-/// The places at which a line is drawn: both ends of every stretch, and between them where it is still on its way.
+/// The places at which a line is drawn: both ends of every stretch, and between them where it is not yet steady.
 pub(super) fn places(line: &BraidedLine) -> impl Iterator<Item = (&Stretch, Length)> {
     line.stretches().iter().flat_map(|stretch| {
-        let inner = |left: f64| {
-            let at = stretch.from() + stretch.convergence.braided_until(left);
-            (!stretch.convergence.is_steady() && at < stretch.to()).then_some(at)
-        };
-        core::iter::once(stretch.from())
-            .chain(DRAWN_AT.into_iter().filter_map(inner))
-            .chain([stretch.to()])
-            .map(move |at| (stretch, at))
+        places_within(stretch, stretch.from(), stretch.to()).map(move |at| (stretch, at))
     })
+}
+
+/// The places at which a part of a stretch is drawn.
+fn places_within(stretch: &Stretch, from: Length, to: Length) -> impl Iterator<Item = Length> {
+    let inner = move |left: f64| {
+        let at = stretch.from() + stretch.convergence.braided_until(left);
+        let is_bent = !stretch.convergence.is_steady() && from < at && at < to;
+        is_bent.then_some(at)
+    };
+    let inner = DRAWN_AT.into_iter().filter_map(inner);
+    core::iter::once(from).chain(inner).chain([to])
 }
 
 /// The drawn taper: its upper and its lower edge, open at the ends.
@@ -133,7 +137,7 @@ pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
     for stretch in plan.line.stretches() {
         for (from, to) in stretch.outside(scale.target, scale.tolerance) {
             path.lift();
-            for at in [from, (from * 2.0 + to) / 3.0, (from + to * 2.0) / 3.0, to] {
+            for at in places_within(stretch, from, to) {
                 path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
             }
         }

@@ -133,7 +133,10 @@ impl Ground {
             for (stop, by) in moves.iter_mut().enumerate() {
                 let reach = self.reach(&line, layout.stops[stop].at);
                 let excess = around(&line, stop) - around(&wanted, stop);
-                *by = self.move_by(layout, stop, excess).max(reach * -1.0).min(reach);
+                *by = self
+                    .move_by(layout, stop, excess)
+                    .max(reach * -1.0)
+                    .min(reach);
             }
             if moves.iter().all(|by| *by == Length::ZERO) {
                 return;
