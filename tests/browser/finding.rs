@@ -108,8 +108,11 @@ fn a_plan_taken_is_in_the_settings_and_can_be_undone() {
             assert_eq!(page.value(setting.key()).await, count.to_string());
         }
         page.until_gone("li[data-found]").await;
+        // What it changed is laid beside it at once.
+        page.until_there("[data-action=compare-none]").await;
         page.press("undo").await;
         takes(page, &demo()).await;
+        page.press("compare-none").await;
         assert_eq!(page.state().await, before);
     });
 }

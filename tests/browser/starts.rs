@@ -4,6 +4,7 @@
 use fantoccini::key::Key;
 use serde_json::json;
 use taperwright::base::choice::Choice as _;
+use taperwright::braid::weight::CLASSES;
 use taperwright::design::Design;
 use taperwright::edit::starts::Start;
 
@@ -55,7 +56,7 @@ fn a_line_is_started_by_keyboard_on_the_makers_own_machine() {
         page.control("start").await;
         walk_to(page, "start", Start::WeightForward.key()).await;
         strike(page, Key::Enter).await;
-        let line = Start::WeightForward.on(&own);
+        let line = Start::WeightForward.on(&own, Start::WeightForward.class());
         is_on_the_bench(page, "6", &line.expect("the example's machine can")).await;
         until("the focus is back at the button", async || {
             (focus(page).await.0 == "new-line").then_some(())
@@ -66,6 +67,19 @@ fn a_line_is_started_by_keyboard_on_the_makers_own_machine() {
         page.until_state("the old line is back", |now| now.shows(&own))
             .await;
         assert_eq!(page.kept().await, Some(own));
+    });
+}
+
+#[test]
+fn a_line_is_started_in_the_class_that_is_chosen() {
+    on_the_page(async |page| {
+        let (_, own) = dragged(page).await;
+        open(page).await;
+        page.choose("start-class", "6").await;
+        press_start(page, Start::DoubleTaper).await;
+        let six = CLASSES.into_iter().find(|class| class.number == 6);
+        let line = Start::DoubleTaper.on(&own, six.expect("it is in the table"));
+        is_on_the_bench(page, "6", &line.expect("the example's machine can")).await;
     });
 }
 

@@ -135,7 +135,9 @@ fn what_the_search_recommends_can_be_braided() {
 fn a_line_begun_on_the_makers_machine_is_one_that_is_recommended() {
     for ends in [10, 12] {
         let workshop = weight_forward(ends);
-        let line = Start::WeightForward.on(&workshop).expect("there is one");
+        let line = Start::WeightForward
+            .on(&workshop, Start::WeightForward.class())
+            .expect("there is one");
         let plan = Plan::of(&line);
         assert!(lasting(&plan).is_none(), "{:?}", plan.notices);
         assert!(plan.threads_min() >= workshop.supply().fewest);

@@ -2,7 +2,7 @@
 
 use proptest::prelude::*;
 use taperwright::base::choice::Choice as _;
-use taperwright::braid::weight::Verdict;
+use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::edit::starts::{FAR, NoStart, Start};
 use taperwright::plan::Plan;
 
@@ -16,9 +16,9 @@ proptest! {
     fn a_start_is_of_its_class_or_says_why(
         workshop in likely(),
         start in proptest::sample::select(Start::ALL),
+        class in proptest::sample::select(&CLASSES[..]),
     ) {
-        let class = start.class();
-        match start.on(&workshop) {
+        match start.on(&workshop, class) {
             Ok(line) => {
                 prop_assert_eq!(Plan::of(&line).verdict, Verdict::Within(class));
                 prop_assert_eq!(line.track(), workshop.track());
@@ -31,7 +31,7 @@ proptest! {
                 let off = (angle - workshop.target_angle()).abs();
                 prop_assert!(off > workshop.angle_tolerance() * FAR);
             }
-            Err(NoStart::NotBraided(which)) => prop_assert_eq!(which, start),
+            Err(NoStart::NotBraided(which)) => prop_assert_eq!(which, class),
             Err(NoStart::Refused(refusal)) => prop_assert!(false, "{}", refusal),
         }
     }

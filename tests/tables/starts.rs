@@ -161,7 +161,7 @@ fn on_other_machines_with_other_yarn_each_is_of_its_class_too() {
     for (what, workshop) in workshops() {
         for &start in Start::ALL {
             let line = start
-                .on(&workshop)
+                .on(&workshop, start.class())
                 .unwrap_or_else(|why| panic!("{start:?} on {what}: {why}"));
             let plan = Plan::of(&line);
             keeps_its_class(&plan, start);
@@ -202,10 +202,13 @@ fn pins_of_the_line_before_are_left_behind() {
     };
     let pinned = workshop(|draft| draft.pins.push(pin));
     let line = Start::DoubleTaper
-        .on(&pinned)
+        .on(&pinned, Start::DoubleTaper.class())
         .unwrap_or_else(|why| panic!("{why}"));
     assert_eq!(line.draft().pins, []);
-    assert_eq!(Start::DoubleTaper.on(&demo()), Ok(line));
+    assert_eq!(
+        Start::DoubleTaper.on(&demo(), Start::DoubleTaper.class()),
+        Ok(line)
+    );
 }
 
 /// Half the carriers at the thinnest and all of them at most are common practice, no source. Where nothing speaks against
@@ -213,7 +216,9 @@ fn pins_of_the_line_before_are_left_behind() {
 #[test]
 fn on_the_examples_machine_threads_are_as_usual() {
     for &start in Start::ALL {
-        let line = start.on(&demo()).unwrap_or_else(|why| panic!("{why}"));
+        let line = start
+            .on(&demo(), start.class())
+            .unwrap_or_else(|why| panic!("{why}"));
         let (own, drawn) = (line.supply(), start.design().supply());
         assert_eq!(own.build, Build::MoreThreads, "{start:?}");
         assert_eq!((own.fewest, own.most), (8, 16), "{start:?}");
@@ -244,7 +249,9 @@ fn a_lighter_fibre_is_drawn_thicker() {
     };
     for &start in Start::ALL {
         let size = |fibre| {
-            let line = start.on(&bare(fibre)).expect("either fibre makes it");
+            let line = start
+                .on(&bare(fibre), start.class())
+                .expect("either fibre makes it");
             line.taper().thickest().millimetres()
         };
         let ratio = size(Fibre::Nylon) / size(Fibre::Silk);
@@ -271,8 +278,10 @@ fn yarn_that_is_too_coarse_is_said_so_and_what_to_do() {
         draft.settings.set(Setting::LabelHigh, 3000.0);
     });
     for start in [Start::Level, Start::DoubleTaper, Start::WeightForward] {
-        let why = start.on(&coarse).expect_err("four ends are too heavy");
-        assert_eq!(why, NoStart::NotBraided(start));
+        let why = start
+            .on(&coarse, start.class())
+            .expect_err("four ends are too heavy");
+        assert_eq!(why, NoStart::NotBraided(start.class()));
         says_what_to_do(&why, start);
     }
 }
@@ -284,7 +293,9 @@ fn yarn_that_is_too_coarse_is_said_so_and_what_to_do() {
 fn a_gear_that_draws_far_too_long_a_lay_is_said_so_with_the_nearest_weight_or_the_angle() {
     let stretched = workshop(|draft| draft.gears = vec![200.0]);
     for (start, _, [low, ..]) in CLAIMED {
-        let why = start.on(&stretched).expect_err("the lay is too long");
+        let why = start
+            .on(&stretched, start.class())
+            .expect_err("the lay is too long");
         match why {
             NoStart::OffClass { nearest, .. } => {
                 assert!(nearest.grains() < low, "{start:?}: {nearest:?}")

@@ -160,7 +160,7 @@ impl Start {
         }
     }
 
-    /// The class it keeps, by its first 30 ft.
+    /// The class it is drawn for, by its first 30 ft.
     pub fn class(self) -> Class {
         let number = self.drawing().class;
         let found = CLASSES.into_iter().find(|class| class.number == number);
@@ -169,7 +169,7 @@ impl Start {
 
     /// The drawing in the example's workshop: machine, gears, yarn and dressing of [`demo`], with the ends that suit it.
     pub fn design(self) -> Design {
-        let mut draft = self.draft_on(&demo(), 1.0);
+        let mut draft = self.draft_on(&demo(), self.class(), 1.0);
         draft
             .settings
             .set(Setting::EndsPerThread, self.drawing().ends);
@@ -177,13 +177,13 @@ impl Start {
     }
 
     /// The drawing in a workshop, its diameters multiplied by `times` and rounded to whole micrometres.
-    fn draft_on(self, workshop: &Design, times: f64) -> Draft {
+    fn draft_on(self, workshop: &Design, class: Class, times: f64) -> Draft {
         let point = |&(feet, diameter_mm): &(f64, f64)| DraftPoint {
             at_m: feet * METRES_PER_FOOT,
             diameter_mm: (diameter_mm * times * 1e3).round() / 1e3,
         };
         Draft {
-            name: format!("{}, class {}", self.name(), self.drawing().class),
+            name: format!("{}, class {}", self.name(), class.number),
             notes: "Started from a ready drawing; its lengths and sizes are invented.".to_owned(),
             pins: Vec::new(),
             points: self.drawing().points.iter().map(point).collect(),

@@ -6,7 +6,7 @@ use super::Start;
 use crate::base::units::{Angle, Mass};
 use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Supply};
-use crate::braid::weight::Verdict;
+use crate::braid::weight::{Class, Verdict};
 use crate::design::Design;
 use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
@@ -29,19 +29,19 @@ pub const FAR: f64 = 6.0;
 /// Why a ready drawing cannot be made on the maker's own machine.
 #[derive(Clone, Debug, PartialEq)]
 pub enum NoStart {
-    /// The machine and the yarn make no line of this drawing.
-    NotBraided(Start),
+    /// The machine and the yarn make no line of the drawing, which was to be of this class.
+    NotBraided(Class),
     /// They make one, but not of its class.
     OffClass {
-        /// What was to be started from.
-        start: Start,
+        /// The class wanted.
+        class: Class,
         /// The nearest head mass.
         nearest: Mass,
     },
     /// They make one of its class, but only with the angle far from the target.
     AngleFar {
-        /// What was to be started from.
-        start: Start,
+        /// The class wanted.
+        class: Class,
         /// The angle where it is farthest off, of the threads that do best.
         angle: Angle,
     },
@@ -58,13 +58,12 @@ impl From<Refusal> for NoStart {
 impl fmt::Display for NoStart {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
-            Self::NotBraided(start) => write!(
+            Self::NotBraided(class) => write!(
                 out,
                 "No threads of your yarn, on your machine with your gears, braid this drawing soundly as a class {}.",
-                start.class().number
+                class.number
             )?,
-            Self::OffClass { start, nearest } => {
-                let class = start.class();
+            Self::OffClass { class, nearest } => {
                 write!(
                     out,
                     "With your yarn, on your machine with your gears, the first 30 ft come no nearer to class {} than {:.1} \
@@ -75,8 +74,7 @@ impl fmt::Display for NoStart {
                     class.high
                 )?;
             }
-            Self::AngleFar { start, angle } => {
-                let class = start.class();
+            Self::AngleFar { class, angle } => {
                 write!(
                     out,
                     "With your yarn, on your machine with your gears, a class {} of {} to {} grains is braided only with the \
@@ -103,12 +101,12 @@ impl Start {
     /// it weighs what its class asks for; then the best threads are searched for. The maker's own ends are kept if they do.
     ///
     /// # Errors
-    /// [`NoStart`] when that makes no line of the stated class.
-    pub fn on(self, workshop: &Design) -> Result<Design, NoStart> {
-        let drawn = self.of_target_weight(workshop)?;
+    /// [`NoStart`] when that makes no line of the class.
+    pub fn on(self, workshop: &Design, class: Class) -> Result<Design, NoStart> {
+        let drawn = self.of_target_weight(workshop, class)?;
         let mut ladders = LadderCache::default();
         let own = judge(&drawn, drawn.supply(), &mut ladders);
-        if own.is_some_and(|plan| plan.is_recommended() && self.is_kept_by(&plan)) {
+        if own.is_some_and(|plan| plan.is_recommended() && is_of(class, &plan)) {
             return Ok(drawn);
         }
         let usual = usual_threads(&drawn);
@@ -117,7 +115,7 @@ impl Start {
         let searched = Finder::new(&drawn).finish().into_iter();
         let searched = searched.map(|plan| (plan.demerit + WORTH_OF_USUAL, plan));
         let tried: Vec<(f64, ThreadPlan)> = usual.chain(searched).collect();
-        let kept = || tried.iter().filter(|(_, plan)| self.is_kept_by(plan));
+        let kept = || tried.iter().filter(|(_, plan)| is_of(class, plan));
         let fewest_faults = |a: &&(f64, ThreadPlan), b: &&(f64, ThreadPlan)| a.0.total_cmp(&b.0);
         let recommended = kept().filter(|(_, plan)| plan.is_recommended());
         // Where nothing meets all conditions, the notices of the line say what it does not.
@@ -125,54 +123,59 @@ impl Start {
         let best = recommended.min_by(fewest_faults);
         match best.or_else(|| fair.min_by(fewest_faults)) {
             Some((_, best)) => Ok(Edit::Supply(best.supply).apply(&drawn)?),
-            None => Err(self.why_none(tried.iter().map(|(_, plan)| plan), workshop)),
+            None => Err(why_none(
+                class,
+                tried.iter().map(|(_, plan)| plan),
+                workshop,
+            )),
         }
     }
 
     /// The drawing at the size at which it weighs the target of its class, as if the thread count were not whole: a lighter
     /// fibre needs a thicker line. Mass is roughly proportional to the square of the size; because of the film it takes a few rounds.
-    fn of_target_weight(self, workshop: &Design) -> Result<Design, Refusal> {
-        let target = Mass::from_grains(self.class().target);
+    fn of_target_weight(self, workshop: &Design, class: Class) -> Result<Design, Refusal> {
+        let target = Mass::from_grains(class.target);
         let mut times = 1.0;
-        let mut design = Design::parse(self.draft_on(workshop, times))?;
+        let mut design = Design::parse(self.draft_on(workshop, class, times))?;
         for _ in 0..ROUNDS {
             let share = target / Plan::of(&design).head_drawn.unwrap_or(target);
             if (share - 1.0).abs() < NEAR_ENOUGH {
                 break;
             }
             times *= share.sqrt();
-            design = Design::parse(self.draft_on(workshop, times))?;
+            design = Design::parse(self.draft_on(workshop, class, times))?;
         }
         Ok(design)
     }
+}
 
-    fn is_kept_by(self, plan: &ThreadPlan) -> bool {
-        let number = plan.head.map(Verdict::of).and_then(|head| head.number());
-        plan.is_sound() && number == Some(self.class().number)
-    }
+/// Whether a plan can be braided and makes a line of the class.
+fn is_of(class: Class, plan: &ThreadPlan) -> bool {
+    let number = plan.head.map(Verdict::of).and_then(|head| head.number());
+    plan.is_sound() && number == Some(class.number)
+}
 
-    fn why_none<'a>(
-        self,
-        tried: impl Iterator<Item = &'a ThreadPlan> + Clone,
-        workshop: &Design,
-    ) -> NoStart {
-        let far = tried.clone().filter(|plan| self.is_kept_by(plan));
-        let far = far.filter_map(|plan| angle_far(plan, workshop));
-        let off = |angle: &Angle| (*angle - workshop.target_angle()).abs().degrees();
-        if let Some(angle) = far.min_by(|a, b| off(a).total_cmp(&off(b))) {
-            return NoStart::AngleFar { start: self, angle };
-        }
-        let target = Mass::from_grains(self.class().target);
-        let off = |head: &Mass| (*head - target).abs().kilograms();
-        let sound = tried.filter(|plan| plan.is_sound());
-        let nearest = sound
-            .filter_map(|plan| plan.head)
-            .min_by(|a, b| off(a).total_cmp(&off(b)));
-        nearest.map_or(NoStart::NotBraided(self), |nearest| NoStart::OffClass {
-            start: self,
-            nearest,
-        })
+fn why_none<'a>(
+    class: Class,
+    tried: impl Iterator<Item = &'a ThreadPlan> + Clone,
+    workshop: &Design,
+) -> NoStart {
+    let far = tried.clone().filter(|plan| is_of(class, plan));
+    let far = far.filter_map(|plan| angle_far(plan, workshop));
+    let off = |angle: &Angle| (*angle - workshop.target_angle()).abs().degrees();
+    if let Some(angle) = far.min_by(|a, b| off(a).total_cmp(&off(b))) {
+        return NoStart::AngleFar { class, angle };
     }
+    let target = Mass::from_grains(class.target);
+    let off = |head: &Mass| (*head - target).abs().kilograms();
+    let sound = tried.filter(|plan| plan.is_sound());
+    let nearest = sound
+        .filter_map(|plan| plan.head)
+        .min_by(|a, b| off(a).total_cmp(&off(b)));
+    nearest.map_or(NoStart::NotBraided(class), |nearest| NoStart::OffClass {
+        class,
+        nearest,
+    })
 }
 
 /// The worst angle of a plan, if it is far from the target.

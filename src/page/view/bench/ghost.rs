@@ -28,4 +28,13 @@ impl Ghost {
             number,
         }
     }
+
+    /// The ghost of the line on the bench as it was before a plan was taken for it.
+    pub(crate) fn before(design: Design) -> Self {
+        let ghost = Self::of(design, None);
+        Self {
+            title: format!("{}, before", ghost.title),
+            ..ghost
+        }
+    }
 }
