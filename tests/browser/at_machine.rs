@@ -266,3 +266,75 @@ fn the_screen_is_kept_awake_or_it_is_said() {
         page.until_said("would not keep the screen awake").await;
     });
 }
+
+/// Types into a field without pressing Enter.
+async fn type_into(page: &Page, action: &str, text: &str) {
+    let field = page.control(action).await;
+    field.send_keys(text).await.expect("a field takes keys");
+}
+
+/// Presses Done as a tablet does that leaves the focus in the field.
+const DONE_ALONE: &str = "document.querySelector('[data-action=run-done]').click();";
+
+/// What is typed and not yet used is asked about before a step is ticked, however Done is pressed.
+#[test]
+fn a_mishap_typed_before_done_is_asked_about() {
+    on_the_page(async |page| {
+        begin(page).await;
+        page.press("run-done").await;
+        until_done(page, 1).await;
+        tick(page, 1).await;
+        let run = until_done(page, 2).await;
+        page.unfold("mishaps").await;
+        for is_finger in [false, true] {
+            type_into(page, "mishap-late", "20").await;
+            if is_finger {
+                page.run(DONE_ALONE, vec![]).await;
+            } else {
+                page.press("run-done").await;
+            }
+            page.until_focused(".proposal").await;
+            // Pressed again, and elsewhere: it still asks.
+            for action in ["run-done", "run-back", "circuit", "at-machine-close"] {
+                page.press(action).await;
+            }
+            page.until_focused(".proposal").await;
+            let kept = page.kept_book(1).await.expect("a book");
+            assert_eq!(run_of(&kept), Some(&run));
+            if !is_finger {
+                page.press("mishap-leave").await;
+                page.until_gone(".proposal").await;
+            }
+        }
+        page.press("mishap-take").await;
+        let book = page
+            .until_book("the mishap is kept", |book| {
+                run_of(book).is_some_and(|run| !run.mishaps.is_empty())
+            })
+            .await;
+        let taken = run_of(&book).expect("a run");
+        assert_eq!(taken.done, 2);
+        assert!((taken.mishaps[0].late_m - 0.2).abs() < 1e-9);
+        tick(page, 2).await;
+    });
+}
+
+/// What cannot be understood keeps the step from being ticked, also where its field is folded away.
+#[test]
+fn a_mishap_refused_keeps_done_from_acting_until_it_is_mended() {
+    on_the_page(async |page| {
+        begin(page).await;
+        page.press("run-done").await;
+        let run = until_done(page, 1).await;
+        page.unfold("mishaps").await;
+        type_into(page, "mishap-at", "far").await;
+        page.press_at("summary[data-action=mishaps]").await;
+        page.press("run-done").await;
+        page.until_focused("[data-action=mishap-at]").await;
+        assert_eq!(page.value("mishap-at").await, "far");
+        let kept = page.kept_book(1).await.expect("a book");
+        assert_eq!(run_of(&kept), Some(&run));
+        page.enter("mishap-at", "").await;
+        tick(page, 1).await;
+    });
+}

@@ -76,6 +76,20 @@ fn nothing_measured_is_refused() {
     });
 }
 
+/// What is typed and refused is not passed over: the button does not use the number from before.
+#[test]
+fn a_number_refused_is_not_passed_over() {
+    on_the_page(async |page| {
+        page.unfold("constant-way").await;
+        let field = page.control("constant-counted").await;
+        field.send_keys("many").await.expect("a field takes keys");
+        page.press("use-constant").await;
+        page.until_focused("[data-action=constant-counted]").await;
+        assert!(page.value("constant-counted").await.contains("many"));
+        assert!(page.storage().await.is_empty(), "something was kept");
+    });
+}
+
 async fn until_constant(page: &Page, metres: f64) {
     until("the constant is found", async || {
         let script = "return Number(document.querySelector('[data-constant]').dataset.constant);";

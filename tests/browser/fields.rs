@@ -5,6 +5,7 @@ use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::{Edit, LineEnds, MoveOptions};
 
 use super::drag::belly;
+use super::gesture::{Hand, Pointer};
 use super::harness::{on_the_page, until};
 use super::page::Page;
 
@@ -31,6 +32,21 @@ fn a_size_in_other_units_is_shown_and_taken_in_them() {
         page.enter("point-size", "40").await;
         takes(page, &with_belly(1.016)).await;
         assert_eq!(page.value("point-size").await, "40");
+    });
+}
+
+/// A handle acts as soon as it is pressed; what is typed for the point chosen before is taken first.
+#[test]
+fn a_size_typed_is_taken_before_another_point_is_grabbed() {
+    on_the_page(async |page| {
+        let typed = "
+            const field = document.querySelector('[data-action=point-size]');
+            field.focus();
+            field.value = '1.2';
+            field.dispatchEvent(new Event('input', { bubbles: true }));";
+        page.run(typed, vec![]).await;
+        Hand::take(page, Pointer::Mouse, 0).await.let_go();
+        takes(page, &with_belly(1.2)).await;
     });
 }
 

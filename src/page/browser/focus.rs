@@ -2,7 +2,7 @@
 
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
-use web_sys::HtmlElement;
+use web_sys::{Element, HtmlElement};
 
 /// The first element of a selector.
 pub(crate) fn find(selector: &str) -> Option<HtmlElement> {
@@ -14,6 +14,22 @@ pub(crate) fn find(selector: &str) -> Option<HtmlElement> {
 pub(crate) fn focus(element: &HtmlElement) {
     // A browser that refuses leaves it where it was.
     let _ = element.focus();
+}
+
+/// Moves the focus to an element that may stand in folded parts: they are unfolded.
+pub(crate) fn reveal(element: &HtmlElement) {
+    let mut folded = closest_folded(element);
+    while let Some(part) = folded {
+        // Refused for a bad name only.
+        let _ = part.set_attribute("open", "");
+        folded = closest_folded(&part);
+    }
+    element.scroll_into_view();
+    focus(element);
+}
+
+fn closest_folded(element: &Element) -> Option<Element> {
+    element.closest("details:not([open])").ok().flatten()
 }
 
 /// Moves the focus to the first of these selectors that finds something.

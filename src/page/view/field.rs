@@ -4,10 +4,12 @@
 
 use leptos::prelude::*;
 
+use super::entries::{Entries, Entry};
 use super::terms::Explained;
 use crate::base::choice::Choice;
 use crate::base::units::show::trimmed;
 use crate::base::units::text::{Unit, read};
+use crate::page::browser::focus::reveal;
 use crate::paper::terms::Term;
 
 /// Takes what was entered, or says what is wrong with it. Erased, so that a field is compiled once and not for each use.
@@ -57,7 +59,9 @@ pub(crate) fn TextField(
         let Some(text) = typed.get_untracked() else {
             return;
         };
-        match commit.run(text) {
+        let is_emptied = text.is_empty() && value.with_untracked(String::is_empty);
+        let taken = if is_emptied { Ok(()) } else { commit.run(text) };
+        match taken {
             Ok(()) => {
                 typed.set(None);
                 wrong.set(None);
@@ -65,6 +69,15 @@ pub(crate) fn TextField(
             Err(said) => wrong.set(Some(said)),
         }
     };
+    let input = NodeRef::<leptos::html::Input>::new();
+    expect_context::<Entries>().add(Entry {
+        is_open: Callback::new(move |()| typed.with_untracked(Option::is_some)),
+        show: Callback::new(move |()| {
+            if let Some(input) = input.get_untracked() {
+                reveal(&input);
+            }
+        }),
+    });
     let shown = move || typed.get().unwrap_or_else(|| value.get());
     let name = label.clone();
     view! {
@@ -72,6 +85,7 @@ pub(crate) fn TextField(
             <FieldLabel label ground term />
             <span class="entry">
                 <input
+                    node_ref=input
                     type="text"
                     aria-label=name
                     inputmode=if numeric { "decimal" } else { "text" }

@@ -18,6 +18,7 @@ mod current_line;
 mod deferred;
 mod dressing;
 mod drop_to_open;
+mod entries;
 mod field;
 mod figures;
 mod finder;
@@ -50,13 +51,14 @@ mod window_events;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
-use crate::page::browser::{rescue, second_copy};
+use crate::page::browser::{rescue, second_copy, text_input};
 use bench::Bench;
 use deferred::{ColumnPart, Deferred, TaskQueue};
 
 /// Opens the page, once everything stored in this browser is there.
 pub fn open() {
     rescue::watch();
+    text_input::commit_before_presses();
     second_copy::restore(mount);
 }
 
@@ -77,6 +79,7 @@ fn Page() -> impl IntoView {
     provide_context(bench);
     let tasks = TaskQueue::new();
     provide_context(tasks);
+    provide_context(entries::Entries::new());
     provide_context(intro::Intro::open());
     let open_book = book::OpenBook::open(bench);
     provide_context(open_book);

@@ -5,6 +5,7 @@ use wasm_bindgen::JsCast;
 use web_sys::HtmlElement;
 
 use super::bench::bench;
+use super::entries::Entries;
 use super::overlay_kind::OverlayKind;
 use super::window_events::on_window;
 use crate::page::browser::focus::{find, focus};
@@ -21,6 +22,9 @@ pub(crate) fn Overlay(
     /// What the button says that puts it away.
     #[prop(default = "Back to the bench")]
     back: &'static str,
+    /// What may stand open in it and would be lost with it: it stays open until that is settled.
+    #[prop(optional)]
+    entries: Option<Entries>,
     children: Children,
 ) -> impl IntoView {
     let bench = bench();
@@ -51,7 +55,11 @@ pub(crate) fn Overlay(
         },
         false,
     );
-    let close = move || bench.overlay.set(kind.under());
+    let close = move || {
+        if entries.is_none_or(Entries::are_settled) {
+            bench.overlay.set(kind.under());
+        }
+    };
     on_window(leptos::ev::keydown, move |event| {
         // In a field it takes back what was typed.
         let typing = event.target().is_some_and(|target| is_typed_in(&target));

@@ -20,6 +20,7 @@ mod wake_lock;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::entries::{Entries, EntryGroup};
 use super::overlay::Overlay;
 use super::overlay_kind::OverlayKind;
 use crate::plan::run::Now;
@@ -30,11 +31,14 @@ use session::{Session, session};
 pub(crate) fn AtMachine() -> impl IntoView {
     let bench = bench();
     let is_open = move || bench.overlay.get() == Some(OverlayKind::Machine);
+    let entries = Entries::new();
     view! {
-        <Overlay kind=OverlayKind::Machine label="At the machine">
-            <Show when=is_open>
-                <SessionPage />
-            </Show>
+        <Overlay kind=OverlayKind::Machine label="At the machine" entries>
+            <EntryGroup entries>
+                <Show when=is_open>
+                    <SessionPage />
+                </Show>
+            </EntryGroup>
         </Overlay>
     }
 }
@@ -43,6 +47,7 @@ pub(crate) fn AtMachine() -> impl IntoView {
 fn SessionPage() -> impl IntoView {
     let session = Session::open(bench());
     provide_context(session);
+    session.ask_first();
     let has_begun = Memo::new(move |_| session.run.with(Option::is_some));
     view! {
         <article class="stand">

@@ -37,7 +37,7 @@ pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
             <p><b>{head_words(&made)}</b></p>
             <p>{stands}</p>
             <p>{next}</p>
-            <div class="big-buttons">
+            <div class="big-buttons" data-answers="">
                 <button class="main huge" data-action="mishap-take" on:click=take>"Go on so"</button>
                 <button class="huge" data-action="mishap-leave" on:click=leave>"Leave it"</button>
             </div>

@@ -2,12 +2,14 @@
 
 use leptos::prelude::*;
 
+use super::focus::{PROPOSAL, focus_part};
 use super::positions::PositionFormat;
 use crate::base::units::Length;
 use crate::design::{Design, Draft};
 use crate::page::browser::storage::preference;
 use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
+use crate::page::view::entries::{Entries, Entry};
 use crate::page::view::planned::{Planned, planned};
 use crate::plan::run::{Now, Proposal, Run};
 use crate::plan::{Action, AdjustedPlan, Event, Plan};
@@ -124,6 +126,14 @@ impl Session {
     /// Whether the step to do now is the start of the line.
     pub(super) fn is_start(self) -> bool {
         self.with_event(|event| matches!(event.action, Action::Start(_))) == Some(true)
+    }
+
+    /// From now on a proposal is answered before anything else is done.
+    pub(super) fn ask_first(self) {
+        expect_context::<Entries>().add(Entry {
+            is_open: Callback::new(move |()| self.proposal.with_untracked(Option::is_some)),
+            show: Callback::new(|()| focus_part(PROPOSAL)),
+        });
     }
 
     /// Begins the line, by the plan in its record, or where there is none, by the plan as it is. A run already begun stays.

@@ -10,6 +10,7 @@ use crate::braid::recipe::{DraftStep, Heat, StepKind, StepValue};
 use crate::braid::vacuum;
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
+use crate::page::view::entries::{Entries, EntryGroup};
 use crate::page::view::field::{ChoiceField, NumberField, TextField};
 
 /// The values of a step, and what can be done with it as a whole.
@@ -21,8 +22,9 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
     let values = kind
         .takes()
         .iter()
-        .map(|&value| view! { <StepField index value /> });
+        .map(move |&value| view! { <StepField index value /> });
     view! {
+        <EntryGroup entries=Entries::new()>
         <div class="fields">
             {values.collect_view()}
             {kind.takes().contains(&StepValue::Millibar).then(|| view! { <Gauge index /> })}
@@ -65,6 +67,7 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
                 "Take out"
             </button>
         </div>
+        </EntryGroup>
     }
 }
 

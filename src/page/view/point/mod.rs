@@ -7,6 +7,7 @@ mod point_field;
 use leptos::prelude::*;
 
 use super::bench::{Bench, Cursor, bench};
+use super::entries::{Entries, EntryGroup};
 use crate::base::units::Length;
 use crate::design::DraftPoint;
 use crate::design::settings::POSITION;
@@ -130,11 +131,13 @@ pub(crate) fn PointBar() -> impl IntoView {
     let chosen = Chosen::of(bench());
     view! {
         <div class="point" role="group" aria-label="Chosen point">
-            <Chooser chosen />
-            <Changes chosen />
-            <PositionField chosen />
-            <SizeField chosen />
-            <move_options::MoveChoices index=chosen.index />
+            <EntryGroup entries=Entries::new()>
+                <Chooser chosen />
+                <Changes chosen />
+                <PositionField chosen />
+                <SizeField chosen />
+                <move_options::MoveChoices index=chosen.index />
+            </EntryGroup>
         </div>
     }
 }

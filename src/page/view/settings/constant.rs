@@ -10,6 +10,7 @@ use crate::braid::takeoff::Measured;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
+use crate::page::view::entries::{Entries, EntryGroup};
 use crate::page::view::field::{ChoiceField, NumberField};
 use crate::paper::terms::Term;
 
@@ -122,7 +123,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
     };
     let is_roller = move || input.method.get() == ConstantMethod::Roller;
     view! {
-        <details class="finer" id="constant">
+        <EntryGroup entries=Entries::new()><details class="finer" id="constant">
             <summary>"find the length drawn at equal teeth"</summary>
             <div class="fields">
                 <ChoiceField
@@ -153,7 +154,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                     {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
                 </div>
             </div>
-        </details>
+        </details></EntryGroup>
     }
 }
 
