@@ -9,9 +9,10 @@ use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::starts::Start;
+use taperwright::paper::chart::drag::{Drag, PointerKind};
 use taperwright::paper::chart::finish::Finish;
 use taperwright::paper::chart::frame::{OVERSIZE, frame};
-use taperwright::paper::chart::grip::{Drag, Edge, REACH, edges, nearest, spot};
+use taperwright::paper::chart::grip::{Edge, Grip, REACH, edges, nearest, spot};
 use taperwright::paper::chart::outline::{Frame, outline};
 use taperwright::paper::chart::paths;
 use taperwright::paper::chart::ruler::ruler;
@@ -182,21 +183,25 @@ fn a_drag_keeps_the_distance_from_the_finger() {
     for (edge, thicker) in [(Edge::Upper, -10.0), (Edge::Lower, 10.0)] {
         let handle = spot(&point, edge, &scale);
         let down = (handle.0 + 9.0, handle.1 + 7.0);
-        let mut drag = Drag::begin(1, 2, edge, handle, down, 6.0, true);
-        assert_eq!(
-            drag.wish((down.0 + 3.0, down.1 + 3.0), &scale),
-            None,
-            "within the slop"
-        );
-        let wish = drag
-            .wish((down.0 + 20.0, down.1 + thicker), &scale)
-            .expect("moving");
-        let moved = spot(&wish, edge, &scale);
-        near(moved.0 - handle.0, 20.0, 1e-9);
-        near(moved.1 - handle.1, thicker, 1e-9);
-        assert!(wish.diameter_mm > point.diameter_mm);
+        let grip = Grip {
+            index: 2,
+            point,
+            edge,
+            spot: handle,
+        };
+        let mut drag = Drag::begin(1, PointerKind::Pen, grip, down);
+        let mut wish = |at| {
+            drag.moved(at);
+            drag.wish(at, &scale)
+        };
+        assert_eq!(wish((down.0 + 2.0, down.1 + 3.0)), None, "within the slop");
+        let moved = wish((down.0 + 20.0, down.1 + thicker)).expect("moving");
+        let there = spot(&moved, edge, &scale);
+        near(there.0 - handle.0, 20.0, 1e-9);
+        near(there.1 - handle.1, thicker, 1e-9);
+        assert!(moved.diameter_mm > point.diameter_mm);
         // Once it moves it moves, also back to where it began.
-        let back = drag.wish(down, &scale).expect("still moving");
+        let back = wish(down).expect("still moving");
         near(back.diameter_mm, point.diameter_mm, 1e-9);
     }
 }

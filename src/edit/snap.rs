@@ -9,14 +9,27 @@ use crate::design::{Design, DraftPoint};
 use crate::plan::layout::Ground;
 
 /// What points snap to.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Snap {
     /// Sizes that whole threads make at the target angle.
     pub threads: bool,
+    /// The same while a finger drags, which is too broad for anything finer.
+    pub threads_by_finger: bool,
     /// Sizes of the silk size letters.
     pub letters: bool,
     /// Round distances from the tip.
     pub lengths: bool,
+}
+
+impl Default for Snap {
+    fn default() -> Self {
+        Self {
+            threads: false,
+            threads_by_finger: true,
+            letters: false,
+            lengths: false,
+        }
+    }
 }
 
 /// What makes a guide.
@@ -38,6 +51,15 @@ pub struct Guide {
 }
 
 impl Snap {
+    /// What points snap to while a finger drags them.
+    #[must_use]
+    pub const fn of_finger(self) -> Self {
+        Self {
+            threads: self.threads || self.threads_by_finger,
+            ..self
+        }
+    }
+
     /// The sizes points snap to, thinnest first.
     pub fn guides(self, design: &Design) -> Vec<Guide> {
         let mut guides = Vec::new();
@@ -54,14 +76,23 @@ impl Snap {
         guides
     }
 
-    /// A wish moved to the nearest guide and the nearest round length, where these are on.
-    pub fn pull(self, wish: DraftPoint, guides: &[Guide], units: Units) -> DraftPoint {
+    /// A wish moved to the nearest guide and the nearest round length, where these are on. A number that stays as it was `from`
+    /// the beginning is left alone.
+    pub fn pull(
+        self,
+        wish: DraftPoint,
+        from: DraftPoint,
+        guides: &[Guide],
+        units: Units,
+    ) -> DraftPoint {
+        let is_kept = |wish: f64, from: f64| wish.total_cmp(&from).is_eq();
         let off = |guide: &&Guide| (guide.diameter.millimetres() - wish.diameter_mm).abs();
         let nearest = guides.iter().min_by(|a, b| off(a).total_cmp(&off(b)));
+        let nearest = nearest.filter(|_| !is_kept(wish.diameter_mm, from.diameter_mm));
         let quantum = round_length(units).metres();
         DraftPoint {
             diameter_mm: nearest.map_or(wish.diameter_mm, |guide| guide.diameter.millimetres()),
-            at_m: if self.lengths {
+            at_m: if self.lengths && !is_kept(wish.at_m, from.at_m) {
                 (wish.at_m / quantum).round() * quantum
             } else {
                 wish.at_m

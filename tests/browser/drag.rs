@@ -1,6 +1,8 @@
 //! Dragging a control point moves the figures, the class and the schedule, while the hand still holds it.
 
+use taperwright::design::DraftPoint;
 use taperwright::design::demo::demo;
+use taperwright::edit::snap::{Guide, Snap};
 
 use super::gesture::{Hand, Pointer};
 use super::harness::{on_the_page, until};
@@ -28,6 +30,49 @@ fn a_mouse_moves_the_belly_along_the_line() {
 #[test]
 fn a_finger_moves_the_belly_along_the_line() {
     on_the_page(async |page| along(page, Pointer::Finger).await);
+}
+
+/// A finger is broad: a drag sideways keeps the size to the last digit, and one upwards the place, until it means both.
+#[test]
+fn a_finger_keeps_to_the_direction_it_began_with() {
+    on_the_page(async |page| {
+        let from = demo().draft().points[belly()];
+        let sideways = finger_drag(page, &[(30.0, 9.0)]).await;
+        assert_eq!(sideways.diameter_mm.to_bits(), from.diameter_mm.to_bits());
+        assert!(sideways.at_m > from.at_m);
+        page.press("undo").await;
+        page.at_rest().await;
+        let upwards = finger_drag(page, &[(9.0, -30.0)]).await;
+        assert_eq!(upwards.at_m.to_bits(), from.at_m.to_bits());
+        assert!(upwards.diameter_mm > from.diameter_mm);
+        let guides = Snap::default().of_finger().guides(&demo());
+        let is_guide = |guide: &Guide| {
+            // Half a step of the grid of diameters.
+            (guide.diameter.millimetres() - upwards.diameter_mm).abs() <= 0.5e-4
+        };
+        assert!(
+            guides.iter().any(is_guide),
+            "{} is no whole thread",
+            upwards.diameter_mm
+        );
+        page.press("undo").await;
+        page.at_rest().await;
+        let both = finger_drag(page, &[(40.0, 0.0), (0.0, -60.0)]).await;
+        assert!(both.at_m > from.at_m && both.diameter_mm > from.diameter_mm);
+    });
+}
+
+/// Drags the belly with a finger, and returns its point as it is kept.
+async fn finger_drag(page: &Page, ways: &[Spot]) -> DraftPoint {
+    let before = page.kept().await;
+    let mut hand = Hand::take(page, Pointer::Finger, belly()).await;
+    ways.iter().for_each(|&way| hand.glide(way));
+    hand.let_go();
+    let kept = until("the drag is kept", async || {
+        page.kept().await.filter(|now| before.as_ref() != Some(now))
+    })
+    .await;
+    kept.draft().points[belly()]
 }
 
 /// What nobody sees need not follow every move; but it does once the hand lets go, and as soon as it is seen.
@@ -135,7 +180,7 @@ async fn there_and_back(page: &Page, pointer: Pointer, way: Spot, field: &str) -
 async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Moment {
     until("the point is under the hand", async || {
         let (x, y) = page.point(belly()).await;
-        ((x - hand.at.0).hypot(y - hand.at.1) < 1.5).then_some(())
+        ((x - hand.at.0).hypot(y - hand.at.1) < tolerance(hand.pointer)).then_some(())
     })
     .await;
     let now = moment(page, field).await;
@@ -143,6 +188,14 @@ async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Mo
     assert_ne!(now.state.places(), before.state.places());
     assert_ne!(now.verdict, before.verdict);
     now
+}
+
+/// How far from the hand the point may be, in pixels. A finger moves it from where it stopped to tremble on, to whole threads.
+fn tolerance(pointer: Pointer) -> f64 {
+    match pointer {
+        Pointer::Mouse | Pointer::Pen => 1.5,
+        Pointer::Finger => 12.0,
+    }
 }
 
 async fn moment(page: &Page, field: &str) -> Moment {

@@ -26,7 +26,8 @@ pub(super) enum Pointer {
 /// A hand that holds a place on the page.
 pub(super) struct Hand<'page> {
     page: &'page Page,
-    pointer: Pointer,
+    /// What it touches with.
+    pub(super) pointer: Pointer,
     /// Where it is.
     pub(super) at: Spot,
 }

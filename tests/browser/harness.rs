@@ -11,6 +11,7 @@
 //! | `here` (`si`) | a figure of the place under the cursor or of the chosen point: `at`, `drawn`, `diameter`, `threads`, `gear`, `angle`, `crossings` |
 //! | `point` | the target around a control point; its centre is the point |
 //! | `slider`, `slider-point` | the sliders of a point: `at`, `size` |
+//! | `held-point` | the handle of a point that a hand holds: the page does not scroll then |
 //! | `held`, `wish` | words that say why a point does not follow; the mark where it is wished to be |
 //! | `event` (`at`, `carrier`, `ends`, `gear`, `circuits`, `pinned`) | a row of the schedule: `start`, `add`, `drop`, `swap`, `gear`, `end`; carriers count from 0, `cw0` or `ccw0`; `gear` is `22`, or driver and driven as in `22/38` |
 //! | `bobbin` (`ends`, `length`, `mass`, `runs-out`), `plying` (`length`, `yarn`, `mass`) | rows of bobbins and of plying |

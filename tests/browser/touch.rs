@@ -2,6 +2,7 @@
 
 use serde_json::json;
 
+use super::drag::belly;
 use super::gesture::{Hand, Pointer};
 use super::harness::{on_the_page, until};
 use super::page::{Page, Spot};
@@ -30,6 +31,67 @@ fn a_finger_beside_the_handles_scrolls_and_changes_nothing() {
         .await;
         hand.let_go();
         until_heard(page, "pointercancel").await;
+        assert_eq!(page.state().await, before);
+        assert!(page.storage().await.is_empty());
+    });
+}
+
+/// Near a ring, and not on it, in pixels: a fingertip that aims beside it, or hits it with its edge.
+const NEAR: Spot = (12.0, 16.0);
+
+#[test]
+fn a_swipe_that_begins_near_a_ring_scrolls_and_changes_nothing() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        for way in [(8.0, -90.0), (-8.0, 40.0)] {
+            let (x, y) = page.point(belly()).await;
+            listen(page).await;
+            let scrolled: f64 = page.ask("return scrollY;", vec![]).await;
+            let mut hand = Hand::press(page, Pointer::Finger, (x + NEAR.0, y + NEAR.1));
+            hand.glide(way);
+            until("the page scrolls", async || {
+                let now: f64 = page.ask("return scrollY;", vec![]).await;
+                ((now - scrolled) * way.1 < 0.0).then_some(())
+            })
+            .await;
+            hand.let_go();
+            until_heard(page, "pointercancel").await;
+            assert_eq!(page.state().await, before);
+            assert!(page.storage().await.is_empty());
+        }
+    });
+}
+
+#[test]
+fn a_finger_that_rests_near_a_ring_holds_it() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        let (x, y) = page.point(belly()).await;
+        let mut hand = Hand::press(page, Pointer::Finger, (x + NEAR.0, y + NEAR.1));
+        page.until_there(&format!("[data-held-point='{}']", belly()))
+            .await;
+        hand.glide((0.0, -40.0));
+        hand.let_go();
+        let kept = until("the drag is kept", async || page.kept().await).await;
+        let state = page
+            .until_state("the line is thicker", |now| now.shows(&kept))
+            .await;
+        assert!(state.si("head-mass") > before.si("head-mass"));
+        page.until_gone("[data-held-point]").await;
+        let scrolled: f64 = page.ask("return scrollY;", vec![]).await;
+        assert!(scrolled.abs() < 1.0, "the page scrolled by {scrolled}");
+    });
+}
+
+/// A finger that only taps near a ring chooses its point, and moves nothing.
+#[test]
+fn a_tap_near_a_ring_chooses_its_point() {
+    on_the_page(async |page| {
+        let before = page.state().await;
+        let other = belly() + 1;
+        let (x, y) = page.point(other).await;
+        Hand::press(page, Pointer::Finger, (x + NEAR.0, y + NEAR.1)).let_go();
+        page.until_said(&format!("point {} of", other + 1)).await;
         assert_eq!(page.state().await, before);
         assert!(page.storage().await.is_empty());
     });

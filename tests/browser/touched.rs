@@ -86,10 +86,12 @@ fn a_move_that_changes_no_level_touches_only_paths_and_figures() {
     }
 }
 
-/// Drags the belly by single pixels and looks at every move that leaves the levels as they were.
+/// Drags the belly by single pixels and looks at every move that leaves the levels as they were. A finger moves it along the line:
+/// across it goes by whole threads.
 async fn moves(page: &Page, pointer: Pointer) {
     let mut hand = Hand::take(page, pointer, belly()).await;
-    hand.glide((0.0, 8.0));
+    let is_finger = pointer == Pointer::Finger;
+    hand.glide(if is_finger { (8.0, 0.0) } else { (0.0, 8.0) });
     page.run("window.changes = [];", vec![]).await;
     page.ask_later::<Vec<Change>>(CHANGES, vec![]).await;
     let mut looked_at = 0;
@@ -97,7 +99,12 @@ async fn moves(page: &Page, pointer: Pointer) {
         let before: Vec<String> = page.ask(LEVELS, vec![]).await;
         page.run(WATCH, vec![]).await;
         let (x, y) = hand.at;
-        hand.go((x + f64::from(step % 2), y + 1.0));
+        let aside = f64::from(step % 2);
+        hand.go(if is_finger {
+            (x + 1.0, y + aside)
+        } else {
+            (x + aside, y + 1.0)
+        });
         let changes: Vec<Change> = page.ask_later(CHANGES, vec![]).await;
         page.run("window.watcher.disconnect();", vec![]).await;
         let after: Vec<String> = page.ask(LEVELS, vec![]).await;

@@ -312,15 +312,19 @@ fn wishes_are_drawn_to_letters_and_round_lengths() {
     let snap = Snap {
         letters: true,
         lengths: true,
-        threads: false,
+        ..Snap::default()
     };
     let guides = snap.guides(&usual());
-    let pulled = |at, size, units| snap.pull(point(at, size), &guides, units);
+    let pulled = |at, size, units| snap.pull(point(at, size), point(0.0, 1.0), &guides, units);
     let metric = pulled(3.227, 0.9, Units::Metric);
     assert!((metric.at_m - 3.25).abs() < 1e-12 && (metric.diameter_mm - 0.889).abs() < 1e-12);
     let imperial = pulled(3.0, 0.9, Units::Imperial);
     assert!((imperial.at_m - 9.75 * 0.3048).abs() < 1e-12);
     assert!((round_length(Units::Imperial).metres() - 0.0762).abs() < 1e-12);
-    let free = Snap::default().pull(point(3.227, 0.9), &[], Units::Metric);
+    let free = Snap::default().pull(point(3.227, 0.9), point(0.0, 1.0), &[], Units::Metric);
     assert_eq!(free, point(3.227, 0.9));
+    // What the hand leaves as it was stays, also where it is neither a letter nor round.
+    let kept = |from| snap.pull(point(3.227, 0.9), from, &guides, Units::Metric);
+    assert!((kept(point(3.0, 0.9)).diameter_mm - 0.9).abs() < 1e-12);
+    assert!((kept(point(3.227, 1.0)).at_m - 3.227).abs() < 1e-12);
 }

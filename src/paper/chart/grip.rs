@@ -1,5 +1,5 @@
-//! Where control points are grabbed, and what dragging one means. Where two handles would cover each other they take different
-//! edges of the silhouette, which is the same on both.
+//! Where control points are grabbed. Where two handles would cover each other they take different edges of the silhouette, which
+//! is the same on both.
 
 use super::scale::Scale;
 use crate::base::units::Length;
@@ -7,6 +7,8 @@ use crate::design::{Design, DraftPoint};
 
 /// Radius within which a finger takes hold, in pixels: a target of 48 px.
 pub const REACH: f64 = 24.0;
+/// Radius of the ring itself, in pixels: the ring that is seen has 7 px, the rest is tolerance. Our own choice.
+pub const RING: f64 = 14.0;
 /// Handles closer than this on the same edge would cover each other.
 const ELBOW_ROOM: f64 = 40.0;
 
@@ -61,63 +63,15 @@ pub fn nearest(spots: &[ChartPoint], to: ChartPoint) -> Option<usize> {
     (distance(&spots[index]) <= REACH).then_some(index)
 }
 
-/// A drag of one handle.
+/// A handle taken hold of.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Drag {
-    /// The pointer that drags.
-    pub pointer: i32,
+pub struct Grip {
     /// The control point.
     pub index: usize,
-    edge: Edge,
-    /// Where the pointer went down.
-    down: ChartPoint,
-    /// From the handle to there: the handle keeps this distance from the finger.
-    grab: ChartPoint,
-    /// Pixels a hand may tremble before it counts as moving.
-    slop: f64,
-    moving: bool,
-    /// Whether a hand covers the chart: a finger, or one with a pen.
-    pub covers: bool,
-}
-
-impl Drag {
-    /// A pointer goes down on a handle.
-    pub fn begin(
-        pointer: i32,
-        index: usize,
-        edge: Edge,
-        handle: ChartPoint,
-        down: ChartPoint,
-        slop: f64,
-        covers: bool,
-    ) -> Self {
-        let grab = (down.0 - handle.0, down.1 - handle.1);
-        Self {
-            pointer,
-            index,
-            edge,
-            down,
-            grab,
-            slop,
-            moving: false,
-            covers,
-        }
-    }
-
-    /// The pointer moves: where the control point should go, once the hand has left its slop.
-    pub fn wish(&mut self, at: ChartPoint, scale: &Scale) -> Option<DraftPoint> {
-        self.moving |= (at.0 - self.down.0).hypot(at.1 - self.down.1) > self.slop;
-        self.moving.then(|| {
-            let (x, y) = (at.0 - self.grab.0, at.1 - self.grab.1);
-            let middle = scale.profile().middle();
-            let half = match self.edge {
-                Edge::Upper => middle - y,
-                Edge::Lower => y - middle,
-            };
-            DraftPoint {
-                at_m: scale.at_of(x).metres(),
-                diameter_mm: scale.diameter_of(half.max(0.0)).millimetres(),
-            }
-        })
-    }
+    /// The control point as it was.
+    pub point: DraftPoint,
+    /// The edge the handle sits on.
+    pub edge: Edge,
+    /// Where the handle was.
+    pub spot: ChartPoint,
 }

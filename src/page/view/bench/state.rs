@@ -21,8 +21,8 @@ use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
 use crate::page::view::overlay_kind::OverlayKind;
 use crate::page::view::window_events::on_window;
+use crate::paper::chart::drag::Drag;
 use crate::paper::chart::finish::Finish;
-use crate::paper::chart::grip::Drag;
 use crate::paper::chart::visible_range::VisibleRange;
 use crate::plan::Plan;
 
@@ -137,6 +137,9 @@ impl Bench {
         let ladders = StoredValue::new(LadderCache::default());
         let plan = Memo::new(move |_| Arc::new(design.with(|design| plan_with(ladders, design))));
         let snap = RwSignal::new(Snap::default());
+        let drag = RwSignal::new(None::<Drag>);
+        let is_by_finger =
+            Memo::new(move |_| drag.with(|drag| drag.is_some_and(|drag| drag.is_by_finger())));
         let bench = Self {
             design,
             plan,
@@ -159,8 +162,16 @@ impl Bench {
             storage_state: RwSignal::new(storage_state),
             move_options: RwSignal::new(MoveOptions::default()),
             snap,
-            guides: Memo::new(move |_| settled.with(|design| snap.get().guides(design))),
-            drag: RwSignal::new(None),
+            guides: Memo::new(move |_| {
+                let snap = snap.get();
+                let snap = if is_by_finger.get() {
+                    snap.of_finger()
+                } else {
+                    snap
+                };
+                settled.with(|design| snap.guides(design))
+            }),
+            drag,
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),

@@ -1,19 +1,20 @@
-//! From pointer events to a drag, and from a drag to edits. What a drag means is [`crate::paper::chart::grip`]'s business.
+//! From pointer events to a drag, and from a drag to edits. What a hand does is [`crate::paper::chart::drag`]'s business.
+
+use core::time::Duration;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, PointerEvent};
+use web_sys::{Element, PointerEvent, TouchEvent};
 
 use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::Length;
 use crate::page::view::bench::Bench;
-use crate::paper::chart::grip::{self, Drag};
+use crate::paper::chart::drag::{Drag, PointerKind};
+use crate::paper::chart::grip::{self, Grip};
 use crate::paper::chart::scale::Scale;
 
-/// Pixels a mouse or pen may tremble.
-const SLOP_FINE: f64 = 4.0;
-/// Pixels a finger may tremble.
-const SLOP_TOUCH: f64 = 6.0;
+/// A finger that rests so long near a handle holds it. Our own choice.
+const REST: Duration = Duration::from_millis(150);
 
 /// The drag under way, if any, and what it works on.
 #[derive(Clone, Copy)]
@@ -24,6 +25,8 @@ pub(super) struct Dragging {
     pub(super) edges: Memo<Vec<grip::Edge>>,
     /// Where the pointer has been last, until the next frame shows it.
     pub(super) coming: StoredValue<Option<grip::ChartPoint>>,
+    /// Runs out when a finger has rested.
+    pub(super) rest: StoredValue<Option<TimeoutHandle>>,
 }
 
 impl Dragging {
@@ -35,30 +38,67 @@ impl Dragging {
         let Some(at) = pointer_in_chart(event, self.chart).filter(|_| event.button() == 0) else {
             return;
         };
-        let spots = self.spots();
-        let Some(index) = grip::nearest(&spots, at) else {
+        let Some(grip) = self.grip_at(at) else {
             return;
         };
         event.prevent_default();
         hold(event);
         self.coming.set_value(None);
-        self.bench.held.set(None);
-        self.bench.chosen.set(index);
-        let slop = if event.pointer_type() == "touch" {
-            SLOP_TOUCH
+        let kind = PointerKind::of_name(&event.pointer_type());
+        let drag = Drag::begin(event.pointer_id(), kind, grip, at);
+        if drag.is_held() {
+            self.choose(drag);
         } else {
-            SLOP_FINE
-        };
-        let edge = self.edges.with_untracked(|edges| edges[index]);
-        self.bench.drag.set(Some(Drag::begin(
-            event.pointer_id(),
+            self.wait_for_rest();
+        }
+        self.bench.drag.set(Some(drag));
+    }
+
+    /// The handle that a pointer takes hold of.
+    fn grip_at(self, at: grip::ChartPoint) -> Option<Grip> {
+        let spots = self.spots();
+        let index = grip::nearest(&spots, at)?;
+        let point = self
+            .bench
+            .design
+            .with_untracked(|design| design.draft().points[index]);
+        Some(Grip {
             index,
-            edge,
-            spots[index],
-            at,
-            slop,
-            event.pointer_type() != "mouse",
-        )));
+            point,
+            edge: self.edges.with_untracked(|edges| edges[index]),
+            spot: spots[index],
+        })
+    }
+
+    fn wait_for_rest(self) {
+        if let Some(rest) = self.rest.get_value() {
+            rest.clear();
+        }
+        let rested = move || {
+            self.change(Drag::rested);
+        };
+        self.rest
+            .set_value(set_timeout_with_handle(rested, REST).ok());
+    }
+
+    /// Changes the drag under way; what shows it is written only when it became another.
+    fn change(self, change: impl FnOnce(&mut Drag)) -> Option<Drag> {
+        let before = self.bench.drag.try_get_untracked().flatten()?;
+        let mut drag = before;
+        change(&mut drag);
+        if drag.is_held() && !before.is_held() {
+            self.choose(drag);
+        }
+        if drag != before {
+            self.bench.drag.set(Some(drag));
+        }
+        Some(drag)
+    }
+
+    /// The point in the hand is the chosen one.
+    fn choose(self, drag: Drag) {
+        self.bench.held.set(None);
+        self.bench.chosen.set(drag.index());
     }
 
     /// The dragging pointer moves, wherever it is. However many events come, the line follows once in each frame.
@@ -67,11 +107,18 @@ impl Dragging {
             // It was released outside the page.
             return self.lost(event);
         }
-        if self.drag_of(event).is_none() {
+        let at = pointer_in_chart(event, self.chart).filter(|_| self.drag_of(event).is_some());
+        let Some(at) = at else {
+            return;
+        };
+        if !self
+            .change(|drag| drag.moved(at))
+            .is_some_and(|drag| drag.is_dragging())
+        {
             return;
         }
         let is_waiting = self.coming.with_value(Option::is_some);
-        self.coming.set_value(pointer_in_chart(event, self.chart));
+        self.coming.set_value(Some(at));
         if !is_waiting {
             request_animation_frame(move || self.follow());
         }
@@ -79,29 +126,49 @@ impl Dragging {
 
     fn follow(self) {
         let coming = self.coming.try_update_value(Option::take).flatten();
-        let (Some(at), Some(mut drag)) = (coming, self.bench.drag.get_untracked()) else {
+        let (Some(at), Some(drag)) = (coming, self.bench.drag.get_untracked()) else {
             return;
         };
         let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
-        self.bench.drag.set(Some(drag));
         if let Some(wish) = wish {
             let (snap, units) = (
                 self.bench.snap.get_untracked(),
                 self.bench.units.get_untracked(),
             );
             let guides = self.bench.guides.read_untracked();
-            self.bench
-                .try_move(drag.index, snap.pull(wish, &guides, units));
+            let pulled = snap.pull(wish, drag.from(), &guides, units);
+            self.bench.try_move(drag.index(), pulled);
         }
     }
 
-    /// The dragging pointer goes up: the change is finished.
+    /// The dragging pointer goes up: the change is finished. One that did nothing else has chosen its point.
     pub(super) fn up(self, event: &PointerEvent) {
-        if self.drag_of(event).is_some() {
-            self.coming.set_value(pointer_in_chart(event, self.chart));
+        if self.drag_of(event).is_none() {
+            return;
+        }
+        let at = pointer_in_chart(event, self.chart);
+        let drag = self.change(|drag| at.into_iter().for_each(|at| drag.moved(at)));
+        let Some(drag) = drag.filter(|drag| !drag.is_scrolling()) else {
+            return self.abort();
+        };
+        if drag.is_dragging() {
+            self.coming.set_value(at);
             self.follow();
-            self.bench.drag.set(None);
-            self.bench.settle();
+        } else {
+            self.choose(drag);
+        }
+        self.bench.drag.set(None);
+        self.bench.settle();
+    }
+
+    /// A finger moves that went down on a handle: the page scrolls only where it does not hold that.
+    pub(super) fn touched(self, event: &TouchEvent) {
+        let is_held = self
+            .bench
+            .drag
+            .with_untracked(|drag| drag.is_some_and(|drag| drag.is_held()));
+        if is_held && event.cancelable() {
+            event.prevent_default();
         }
     }
 

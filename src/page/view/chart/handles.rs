@@ -11,7 +11,7 @@ use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::page::view::window_events::on_window;
-use crate::paper::chart::grip::{Edge, REACH, edges, spot};
+use crate::paper::chart::grip::{Edge, REACH, RING, edges, spot};
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
@@ -41,6 +41,7 @@ pub(super) fn Handles(
         scale,
         edges,
         coming: StoredValue::new(None),
+        rest: StoredValue::new(None),
     };
     on_window(ev::keydown, move |event| {
         if event.key() == "Escape" {
@@ -61,6 +62,7 @@ pub(super) fn Handles(
                 bench.cursor.set(Cursor::Point);
                 dragging.down(&event);
             }
+            on:touchmove=move |event| dragging.touched(&event)
             on:lostpointercapture=move |event| dragging.lost(&event)
         >
             <For each=move || 0..count.get() key=|index| *index let:index>
@@ -91,11 +93,11 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
     let x = move || place.get().map(|spot| spot.0);
     let y = move || place.get().map(|spot| spot.1);
     let is_chosen = move || bench.chosen.get() == index;
-    let is_dragged = move || {
+    let is_held = Memo::new(move |_| {
         bench
             .drag
-            .with(|drag| drag.is_some_and(|drag| drag.index == index))
-    };
+            .with(|drag| drag.is_some_and(|drag| drag.is_held() && drag.index() == index))
+    });
     let is_focused = move || focused.get() == Some(index);
     let is_hidden = Memo::new(move |_| {
         let at = bench.drawn(|design| {
@@ -108,13 +110,16 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
         <g
             class="handle"
             class:chosen=is_chosen
-            class:dragged=is_dragged
+            class:dragged=move || is_held.get()
             class:focused=is_focused
-            class:hidden=move || is_hidden.get() && !is_dragged()
+            class:hidden=move || is_hidden.get() && !is_held.get()
+            data-held-point=move || is_held.get().then_some(index)
         >
             <circle class="focus-ring" cx=x cy=y r=FOCUS_RING />
             <circle class="dot" cx=x cy=y r=DOT />
+            // On the ring a finger always drags; around it the browser may scroll the page instead.
             <circle class="target" data-point=index cx=x cy=y r=REACH />
+            <circle class="target ring" cx=x cy=y r=RING />
         </g>
     }
 }

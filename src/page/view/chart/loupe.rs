@@ -4,7 +4,8 @@ use leptos::prelude::*;
 
 use super::curve::{Curves, Shapes};
 use crate::page::view::bench::bench;
-use crate::paper::chart::grip::{ChartPoint, Drag, Edge, spot};
+use crate::paper::chart::drag::Drag;
+use crate::paper::chart::grip::{ChartPoint, Edge, spot};
 use crate::paper::chart::loupe::{self, RADIUS};
 use crate::paper::chart::scale::Scale;
 
@@ -21,7 +22,7 @@ pub(super) fn Loupe(
 ) -> impl IntoView {
     let bench = bench();
     let handle = Memo::new(move |_| {
-        let index = now.with(|drag| drag.filter(|drag| drag.covers).map(|drag| drag.index))?;
+        let index = now.with(|drag| drag.filter(Drag::is_covered).map(|drag| drag.index()))?;
         let edge = edges.with(|edges| edges.get(index).copied())?;
         let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
         Some(scale.with(|scale| spot(&point, edge, scale)))

@@ -150,7 +150,7 @@ fn two_beside_handles(event: &TouchEvent) -> Option<((f64, f64), (f64, f64))> {
     let touches = event.touches();
     let spot = |touch: Touch| {
         let target = touch.target()?.dyn_into::<Element>().ok()?;
-        let is_handle = target.matches("[data-point]").unwrap_or(false);
+        let is_handle = target.closest(".handle").ok().flatten().is_some();
         let is_on_chart = target.closest(".chart").ok().flatten().is_some();
         (is_on_chart && !is_handle)
             .then(|| (f64::from(touch.client_x()), f64::from(touch.client_y())))

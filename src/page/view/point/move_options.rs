@@ -183,6 +183,7 @@ fn SnapChoices() -> impl IntoView {
         <fieldset class="snap">
             <legend>"a point dragged goes to the nearest"</legend>
             {tick("snap-threads", "whole thread", |snap| &mut snap.threads)}
+            {tick("snap-threads-by-finger", "whole thread, under a finger", |snap| &mut snap.threads_by_finger)}
             {tick("snap-letters", "size letter", |snap| &mut snap.letters)}
             {tick("snap-lengths", "round length", |snap| &mut snap.lengths)}
         </fieldset>
