@@ -109,6 +109,12 @@ impl Event {
         })
     }
 
+    /// Whether the next event belongs to the same step at the machine: both change something, at one place.
+    pub fn is_with(&self, next: &Self) -> bool {
+        let is_change = |event: &Self| !matches!(event.action, Action::Start(_) | Action::End(_));
+        self.at == next.at && is_change(self) && is_change(next)
+    }
+
     /// Whether a pin of the maker's holds it.
     pub fn is_pinned(&self) -> bool {
         self.pin.or(self.wheels_pin).or(self.carrier_pin).is_some()

@@ -5,7 +5,7 @@ use taperwright::base::units::{Length, show};
 use taperwright::design::Design;
 use taperwright::keep::book::Workshop;
 use taperwright::plan::run::{MishapKind, Now, Run};
-use taperwright::plan::{Action, Plan};
+use taperwright::plan::{Action, Event, Plan};
 
 use super::harness::on_the_page;
 use super::page::Page;
@@ -38,7 +38,7 @@ async fn shows(page: &Page, design: &Design, run: &Run) {
     let plan = Plan::of(design);
     let adjusted = run.adjusted(design, &plan);
     let now = Now::of(run, &adjusted, &plan);
-    let run = if now.event.is_some() {
+    let run = if now.event().is_some() {
         now.remaining.metres()
     } else {
         0.0
@@ -52,11 +52,22 @@ async fn shows(page: &Page, design: &Design, run: &Run) {
     })
     .await;
     let shown: [String; 3] = page.ask(SHOWN, vec![]).await;
-    let Some(event) = &now.event else {
+    let Some(event) = now.event() else {
         assert!(shown[1].contains("All steps are done"), "{}", shown[1]);
         return;
     };
-    let words = match &event.action {
+    let told = page.words_of(".stand .do").await;
+    for event in &now.step {
+        let words = words_of(event);
+        assert!(told.contains(&words), "“{told}” lacks “{words}”");
+    }
+    let words = words_of(event);
+    assert!(shown[1].contains(&words), "“{}” lacks “{words}”", shown[1]);
+}
+
+/// Words that name what an event does.
+fn words_of(event: &Event) -> String {
+    match &event.action {
         Action::Add { carrier, .. }
         | Action::Drop { carrier, .. }
         | Action::Swap { carrier, .. } => {
@@ -65,8 +76,7 @@ async fn shows(page: &Page, design: &Design, run: &Run) {
         Action::Gear { to, .. } => format!("fit {to}"),
         Action::Start(set) => format!("Thread {} carriers", set.len()),
         Action::End(_) => "long enough".to_owned(),
-    };
-    assert!(shown[1].contains(&words), "“{}” lacks “{words}”", shown[1]);
+    }
 }
 
 /// Ticks the step after so many that are done. A tap soon after another is taken for the same one, so taps go on until it counts.
@@ -96,25 +106,31 @@ pub(super) async fn until_done(page: &Page, done: usize) -> Run {
 fn a_whole_line_is_braided_with_a_reload_after_every_step() {
     on_the_page(async |page| {
         let design = begin(page).await;
-        let steps = Plan::of(&design).events.len();
-        for done in 0..steps {
-            let run = until_done(page, done).await;
-            shows(page, &design, &run).await;
+        let adjusted = Plan::of(&design).unadjusted();
+        let mut run = Run::default();
+        loop {
+            shows(page, &design, &until_done(page, run.done).await).await;
+            if run.next(&adjusted).is_none() {
+                break;
+            }
             page.press("run-done").await;
-            let ticked = until_done(page, done + 1).await;
-            assert_eq!(
-                ticked,
-                Run {
-                    done: done + 1,
-                    ..Run::default()
-                }
-            );
+            run = run.tick(&adjusted);
+            assert_eq!(until_done(page, run.done).await, run);
             page.reload().await;
-            page.press("at-machine").await;
+            // A line that is being braided says so first.
+            let (done, all) = run.steps_of(&adjusted);
+            if done < all {
+                let words = page.words_of("[data-action=continue]").await;
+                assert_eq!(words, format!("Continue, step {} of {all}", done + 1));
+                page.press("continue").await;
+            } else {
+                assert_eq!(page.count("continue").await, 0);
+                page.press("at-machine").await;
+            }
         }
-        shows(page, &design, &until_done(page, steps).await).await;
         page.press("run-back").await;
-        shows(page, &design, &until_done(page, steps - 1).await).await;
+        let back = run.back(&adjusted);
+        shows(page, &design, &until_done(page, back.done).await).await;
     });
 }
 
@@ -205,7 +221,15 @@ fn circuits_are_counted_by_tap_and_kept() {
         let words = page.words_of("[data-action=circuit]").await;
         assert!(words.starts_with("2 of "), "{words}");
         page.press("run-done").await;
-        assert_eq!(until_done(page, 2).await.circuits, 0);
+        assert_eq!(until_done(page, 3).await.circuits, 0);
+        // Taken back, also after the overlay was closed, the count is there again.
+        page.press("at-machine-close").await;
+        page.press("at-machine").await;
+        page.press("run-back").await;
+        page.until_book("two circuits are counted again", |book| {
+            run_of(book).is_some_and(|run| (run.done, run.circuits) == (1, 2))
+        })
+        .await;
     });
 }
 
@@ -284,7 +308,7 @@ fn a_mishap_typed_before_done_is_asked_about() {
         page.press("run-done").await;
         until_done(page, 1).await;
         tick(page, 1).await;
-        let run = until_done(page, 2).await;
+        let run = until_done(page, 3).await;
         page.unfold("mishaps").await;
         for is_finger in [false, true] {
             type_into(page, "mishap-late", "20").await;
@@ -313,7 +337,7 @@ fn a_mishap_typed_before_done_is_asked_about() {
             })
             .await;
         let taken = run_of(&book).expect("a run");
-        assert_eq!(taken.done, 2);
+        assert_eq!(taken.done, 3);
         assert!((taken.mishaps[0].late_m - 0.2).abs() < 1e-9);
         tick(page, 2).await;
     });

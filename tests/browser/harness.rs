@@ -17,6 +17,7 @@
 //! | `bobbin` (`ends`, `length`, `mass`, `runs-out`), `plying` (`length`, `yarn`, `mass`) | rows of bobbins and of plying |
 //! | `section` (`mass`, `off`) | a part of the line; `off` is the share above the drawing |
 //! | `picture`, `map-carrier` (`state`, `ends`, `next`), `gauge` (`si`) | pictures of the machine, marks of carriers on the track, the fan of braid angles |
+//! | `run-carrier` (`state`, `next`), `run-number` | carriers on the map at the machine, and the numbers beside them |
 //! | `found` (`demerit`), `search`, `matched` | thread plans found, whether the search is `going` or `done`, what matching a class says |
 //! | `pin` (`kept`), `constant` | pins; the machine's constant |
 //! | `ghost`, `compared` (`mine`, `other`), `compared-station` (`at`), `quantity` | curves and rows of the line compared |

@@ -2,7 +2,8 @@
 //! went wrong said where it is seen.
 
 use serde_json::json;
-use taperwright::plan::run::Now;
+use taperwright::design::Design;
+use taperwright::plan::run::{Now, Run};
 use taperwright::plan::{Action, Plan};
 
 use super::at_machine::{begin, run_of, tick, until_done};
@@ -97,26 +98,42 @@ fn words_are_large_on_a_machine_of_thirty_two_carriers() {
     });
 }
 
-/// The map rings the carrier the step is about, and none where it is about none; where it does, that number stands in it.
+/// The numbers on the map: of which carrier, and what stands there.
+const NUMBERS: &str = "
+    const numbers = [...document.querySelectorAll('[data-run-number]')];
+    return numbers.map((number) => [number.dataset.runNumber, number.textContent]);";
+
+/// The map rings the carrier the step is about, with its number beside it, and none where it is about none.
 #[test]
 fn the_map_marks_only_what_the_step_is_about() {
     on_the_page(async |page| {
         let design = begin(page).await;
-        let events = Plan::of(&design).events;
+        let adjusted = Plan::of(&design).unadjusted();
         let is_gear =
-            |event: &&taperwright::plan::Event| matches!(event.action, Action::Gear { .. });
-        let gear = events.iter().position(|event| is_gear(&event));
-        let gear = gear.expect("the example changes its gear");
-        for (done, event) in events.iter().enumerate().take(gear + 1) {
-            until_done(page, done).await;
-            let index = format!("[data-step-index='{done}']");
-            page.until_there(&index).await;
-            let wished: Vec<String> = event
-                .action
-                .carrier()
+            |event: &taperwright::plan::Event| matches!(event.action, Action::Gear { .. });
+        let steps: Vec<_> = Run::default().steps_ahead(&adjusted).collect();
+        let gear = steps.iter().position(|step| step.iter().all(is_gear));
+        let gear = gear.expect("the example changes its gear alone somewhere");
+        for (done, step) in steps.iter().enumerate().take(gear + 1) {
+            page.until_there(&format!("[data-step-index='{done}']"))
+                .await;
+            let wished: Vec<String> = step
                 .iter()
-                .map(ToString::to_string)
+                .filter_map(|event| event.action.carrier())
+                .map(|carrier| carrier.to_string())
                 .collect();
+            // Its number stands beside it, as the words have it.
+            let numbers: Vec<(String, String)> = page.ask(NUMBERS, vec![]).await;
+            if done > 0 {
+                let named: Vec<String> = numbers.iter().map(|it| it.0.clone()).collect();
+                assert_eq!(named, wished, "step {done}");
+            }
+            let told = page.words_of(".stand .do").await;
+            for (carrier, number) in &numbers {
+                let shown = carrier.trim_start_matches(['c', 'w']).parse::<u32>();
+                assert_eq!(shown.map(|it| (it + 1).to_string()).as_ref(), Ok(number));
+                assert!(told.contains(number.as_str()), "{told} lacks {number}");
+            }
             let script = "return [...document.querySelectorAll('[data-run-carrier][data-next=true]')].map((mark) => mark.dataset.runCarrier);";
             let ringed: Vec<String> = page.ask(script, vec![]).await;
             assert_eq!(ringed, wished, "step {done}");
@@ -137,9 +154,9 @@ fn a_trembling_finger_ticks_one_step() {
     });
 }
 
-/// A proposal made before a tick would swallow it; it goes, with what was typed and what was said of that.
+/// What is proposed, and what was typed and refused, is settled before the run goes on; then the fields are empty.
 #[test]
-fn what_was_proposed_goes_when_the_run_goes_on() {
+fn what_is_proposed_is_settled_before_the_run_goes_on() {
     on_the_page(async |page| {
         begin(page).await;
         page.press("run-done").await;
@@ -149,12 +166,19 @@ fn what_was_proposed_goes_when_the_run_goes_on() {
         assert!(page.said_beside("mishap-at").await.is_some());
         page.enter("mishap-skipped", "0.8").await;
         page.until_focused(".proposal").await;
-        tick(page, 1).await;
+        page.press("run-done").await;
+        page.until_focused(".proposal").await;
+        page.press("mishap-leave").await;
         page.until_gone(".proposal").await;
-        assert_eq!(page.value("mishap-at").await, "");
+        page.press("run-done").await;
+        page.until_focused("[data-action=mishap-at]").await;
+        assert_eq!(page.value("mishap-at").await, "400");
+        page.enter("mishap-at", "").await;
         assert_eq!(page.said_beside("mishap-at").await, None);
-        assert!(until_done(page, 2).await.mishaps.is_empty());
+        tick(page, 1).await;
+        assert!(until_done(page, 3).await.mishaps.is_empty());
         page.unfold("mishaps").await;
+        assert_eq!(page.value("mishap-skipped").await, "");
         page.enter("mishap-skipped", "1.2").await;
         page.until_focused(".proposal").await;
         page.press("mishap-take").await;
@@ -256,7 +280,7 @@ fn a_line_is_braided_by_the_plan_it_was_begun_by_or_given_up() {
         assert_ne!(second.design.design(), Ok(&design));
         page.press("at-machine-close").await;
         page.press("book").await;
-        let steps = Plan::of(&design).events.len();
+        let steps = count_of_steps(&design);
         page.run("document.querySelectorAll('.made-lines details').forEach((it) => { it.open = true; });", vec![]).await;
         page.until_said(&format!("1 of {steps} steps done")).await;
     });
@@ -284,12 +308,16 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
     });
 }
 
+fn count_of_steps(design: &Design) -> usize {
+    Run::default().steps_of(&Plan::of(design).unadjusted()).1
+}
+
 /// After the last step come scale and dressing.
 #[test]
 fn after_the_last_step_the_book_and_the_dressing_are_one_tap_away() {
     on_the_page(async |page| {
         let design = begin(page).await;
-        let steps = Plan::of(&design).events.len();
+        let steps = count_of_steps(&design);
         for done in 0..steps {
             tick(page, done).await;
         }

@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use taperwright::base::units::Length;
 use taperwright::braid::track::Carrier;
 use taperwright::design::Design;
-use taperwright::plan::run::{MishapKind, Run};
+use taperwright::plan::run::{MishapKind, Run, Ticks};
 use taperwright::plan::{Action, AdjustedPlan, Event, Plan};
 
 use crate::likely::{pinned, unpinned};
@@ -224,17 +224,78 @@ proptest! {
         }
         let adjusted = run.adjusted(&design, &plan);
         let mut seen = run.done;
-        while let Some(event) = run.next(&adjusted).cloned() {
-            prop_assert_eq!(&event, &adjusted.events[seen]);
-            seen += 1;
+        while let Some(step) = run.steps_ahead(&adjusted).next() {
+            prop_assert!(!step.is_empty() && step.iter().all(|event| event.at == step[0].at));
+            prop_assert_eq!(step, &adjusted.events[seen..seen + step.len()]);
+            seen += step.len();
             let ticked = run.clone().tick(&adjusted);
-            prop_assert_eq!(ticked.clone().back(), Run { circuits: 0, ..run });
+            prop_assert_eq!(ticked.done, seen);
+            let (done, all) = run.steps_of(&adjusted);
+            prop_assert_eq!(ticked.steps_of(&adjusted), (done + 1, all));
+            prop_assert_eq!(ticked.clone().back(&adjusted), Run { circuits: 0, ..run });
             let text = serde_json::to_string(&ticked).expect("plain data");
             run = serde_json::from_str(&text).expect("it reads back");
             prop_assert_eq!(&run, &ticked);
         }
         prop_assert_eq!(seen, adjusted.events.len());
         prop_assert_eq!(run.clone().tick(&adjusted), run);
+    }
+}
+
+/// The example engages a thread and changes the gear at one place: one step, ticked and taken back together.
+#[test]
+fn what_is_done_at_one_place_is_one_step() {
+    let design = taperwright::design::demo::demo();
+    let plan = Plan::of(&design);
+    let adjusted = plan.unadjusted();
+    let begun = Run::default().tick(&adjusted);
+    assert_eq!(begun.done, 1);
+    let step: Vec<&Action> = begun
+        .steps_ahead(&adjusted)
+        .next()
+        .expect("there is more to do")
+        .iter()
+        .map(|event| &event.action)
+        .collect();
+    assert!(
+        matches!(step[..], [Action::Add { .. }, Action::Gear { .. }]),
+        "{step:?}"
+    );
+    let ticked = begun.clone().tick(&adjusted);
+    assert_eq!(ticked.done, 3);
+    assert_eq!(ticked.back(&adjusted), begun);
+    let places: std::collections::BTreeSet<String> = adjusted
+        .events
+        .iter()
+        .map(|event| format!("{:?}", event.at))
+        .collect();
+    assert_eq!(begun.steps_of(&adjusted), (1, places.len()));
+    // Kept between the two by an early version, the rest of it is a step.
+    let between = Run { done: 2, ..begun };
+    assert_eq!(between.clone().tick(&adjusted).done, 3);
+    assert_eq!(between.back(&adjusted).done, 1);
+}
+
+/// Circuits counted before a tick count again once it is taken back; those counted since do not.
+#[test]
+fn a_tick_taken_back_keeps_the_circuits_counted() {
+    let design = taperwright::design::demo::demo();
+    let plan = Plan::of(&design);
+    let adjusted = plan.unadjusted();
+    let (mut ticks, mut run, mut before) = (Ticks::default(), Run::default(), Vec::new());
+    for circuits in [0, 7, 30] {
+        run = run.count(circuits);
+        before.push(run.clone());
+        run = ticks.tick(run, &adjusted);
+        assert_eq!(run.circuits, 0);
+    }
+    let broke = run.standing_at(&adjusted, MishapKind::Broke, run.stands_at(&adjusted));
+    run = ticks.take_back(broke.expect("it stands there"), &adjusted);
+    assert!(run.mishaps.is_empty());
+    run = run.count(4);
+    for wished in before.into_iter().rev() {
+        run = ticks.take_back(run, &adjusted);
+        assert_eq!(run, wished);
     }
 }
 
@@ -362,7 +423,7 @@ fn places_that_cannot_be_are_refused() {
             .contains("not begun")
     );
     let run = run.tick(&adjusted).tick(&adjusted).tick(&adjusted);
-    let last = adjusted.events[2].at;
+    let last = adjusted.events[run.done - 1].at;
     let before = run.standing_at(
         &adjusted,
         MishapKind::Elsewhere,

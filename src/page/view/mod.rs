@@ -23,6 +23,7 @@ mod field;
 mod figures;
 mod finder;
 mod header;
+mod in_progress;
 mod intro;
 mod kept;
 mod line_picture;
@@ -89,6 +90,7 @@ fn Page() -> impl IntoView {
     view! {
         <div class="bench" class:behind=move || bench.overlay.get().is_some()>
             <header::Header />
+            <in_progress::LineInProgress />
             <messages::Messages />
             <div class="work">
                 <section class="drawing" aria-label="Drawing of the taper">

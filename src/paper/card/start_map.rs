@@ -26,7 +26,7 @@ impl StartMap {
     pub(super) fn of(design: &Design, plan: &Plan) -> Self {
         let track = design.track();
         let start = plan.set_at(Length::ZERO);
-        let map = TrackMap::of(Ring::of(&track), &MountedCarrier::all(&track, &start, None));
+        let map = TrackMap::of(Ring::of(&track), &MountedCarrier::all(&track, &start, &[]));
         let mut drawn = Block {
             height: map.side * PIXEL,
             ..Block::default()

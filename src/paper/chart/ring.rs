@@ -25,19 +25,19 @@ pub struct MountedCarrier {
     pub place: u32,
     /// Filament ends of its thread; `None` while it is idle.
     pub ends: Option<u32>,
-    /// Whether it is the next to be added or dropped.
+    /// Whether it is among the next to be added or dropped.
     pub is_next: bool,
 }
 
 impl MountedCarrier {
     /// Every carrier of a machine, clockwise ones first, each direction in track order: those of a set with their ends, and
-    /// one marked as next.
-    pub fn all(track: &Track, set: &[(Carrier, u32)], next: Option<Carrier>) -> Vec<Self> {
+    /// those marked as next.
+    pub fn all(track: &Track, set: &[(Carrier, u32)], next: &[Carrier]) -> Vec<Self> {
         let stand = |carrier: Carrier| Self {
             carrier,
             place: track.place(carrier),
             ends: set.iter().find(|one| one.0 == carrier).map(|one| one.1),
-            is_next: next == Some(carrier),
+            is_next: next.contains(&carrier),
         };
         track.all().map(stand).collect()
     }

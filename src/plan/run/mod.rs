@@ -3,8 +3,12 @@
 //! A [`Run`] is plain data, kept in the record of the line at every tick. Together with the design it was begun with it gives the
 //! [`AdjustedPlan`]: what was done at its real places, and what is to do. After a mishap what was missed is made up
 //! for; what is braided never changes.
+//!
+//! All that is changed at one place is one step: it is shown, ticked and taken back together.
 
 mod now;
+mod steps;
+mod ticks;
 
 use serde::{Deserialize, Serialize};
 
@@ -15,6 +19,7 @@ use crate::design::settings::POSITION;
 use crate::plan::{AdjustedPlan, Event, Plan};
 
 pub use now::{Now, Proposal};
+pub use ticks::Ticks;
 
 /// Most mishaps in a run.
 pub const MOST_MISHAPS: usize = 200;
@@ -186,29 +191,6 @@ impl Run {
             .map_or(Length::ZERO, |last| adjusted.events[last].at);
         let since = self.mishaps.last().filter(|mishap| mishap.done == done);
         since.map_or(last, |mishap| Length::from_metres(mishap.at_m).max(last))
-    }
-
-    /// The run with the next event done.
-    #[must_use]
-    pub fn tick(mut self, adjusted: &AdjustedPlan) -> Self {
-        if self.done < adjusted.events.len() {
-            self.done += 1;
-            self.circuits = 0;
-        }
-        self
-    }
-
-    /// The run with the last event not done after all. What was entered since then is removed.
-    #[must_use]
-    pub fn back(mut self) -> Self {
-        self.circuits = 0;
-        let since = self.mishaps.last().map(|mishap| mishap.done);
-        if since == Some(self.done) {
-            self.mishaps.pop();
-        } else {
-            self.done = self.done.saturating_sub(1);
-        }
-        self
     }
 
     /// The run with `circuits` more counted, or fewer where negative; never below 0.

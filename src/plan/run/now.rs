@@ -16,8 +16,8 @@ pub struct Now {
     pub index: usize,
     /// How many steps there are.
     pub count: usize,
-    /// The step; `None` when all are done.
-    pub event: Option<Event>,
+    /// The step: all that is changed at one place; nothing when all are done.
+    pub step: Vec<Event>,
     /// Where the machine is known to stand.
     pub stands: Length,
     /// Line to run until the step; after the start the lead-in is done.
@@ -33,16 +33,17 @@ pub struct Now {
     /// Carriers engaged, with their ends; before the start those to be threaded.
     pub engaged: Set,
     /// The steps after it.
-    pub ahead: Vec<Event>,
+    pub ahead: Vec<Vec<Event>>,
 }
 
 impl Now {
     /// What is to do in a run.
     pub fn of(run: &Run, adjusted: &AdjustedPlan, plan: &Plan) -> Self {
-        let index = run.done_of(adjusted);
-        let event = adjusted.events.get(index).cloned();
+        let (index, count) = run.steps_of(adjusted);
+        let mut steps = run.steps_ahead(adjusted).map(<[Event]>::to_vec);
+        let step = steps.next().unwrap_or_default();
         let stands = run.stands_at(adjusted);
-        let at = event.as_ref().map_or(stands, |event| event.at);
+        let at = step.first().map_or(stands, |event| event.at);
         let remaining = (at - stands).max(Length::ZERO);
         let is_way = remaining > Length::ZERO;
         let circuits = if is_way {
@@ -51,20 +52,24 @@ impl Now {
             0.0
         };
         let per_metre = adjusted.line.station_before(at).braid.crossings_per_metre();
-        let later = adjusted.events.iter().skip(index + 1).take(AHEAD);
         Self {
             index,
-            count: adjusted.events.len(),
+            count,
             stands,
             remaining,
             circuits,
             crossings: remaining.metres() * per_metre,
             turns: circuits * plan.workload.handle_turns,
             minutes: circuits / plan.workload.speed,
-            engaged: adjusted.engaged(index.max(1)),
-            ahead: later.cloned().collect(),
-            event,
+            engaged: adjusted.engaged(run.done_of(adjusted).max(1)),
+            ahead: steps.take(AHEAD).collect(),
+            step,
         }
+    }
+
+    /// The first thing to do of the step; `None` when all are done.
+    pub fn event(&self) -> Option<&Event> {
+        self.step.first()
     }
 
     /// How much of the line is braided, as a share of it.
@@ -84,8 +89,8 @@ pub struct Proposal {
     pub after: Option<Mass>,
     /// Its class then.
     pub verdict: Verdict,
-    /// The step that would be next.
-    pub next: Option<Event>,
+    /// The step that would be next; nothing when all are done.
+    pub next: Vec<Event>,
 }
 
 impl Proposal {
@@ -96,7 +101,11 @@ impl Proposal {
             before: now.head_mass,
             after: adjusted.head_mass,
             verdict: adjusted.verdict,
-            next: run.next(&adjusted).cloned(),
+            next: run
+                .steps_ahead(&adjusted)
+                .next()
+                .unwrap_or_default()
+                .to_vec(),
             run,
         }
     }

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::counter::Counter;
 use super::positions::PositionFormat;
 use super::session::session;
-use super::step_words::{step_words, tail_words};
+use super::step_words::{operation_words, tail_words};
 use crate::base::units::Length;
 use crate::base::units::show;
 use crate::design::Design;
@@ -32,24 +32,31 @@ pub(super) fn CurrentStep() -> impl IntoView {
 #[component]
 fn ChangeStep() -> impl IntoView {
     let session = session();
-    let operation = move || session.with_event(step_words);
-    let more = move || {
+    let operations = move || {
         let units = session.bench.units.get();
-        let words = |design: &Design| session.with_event(|event| tail_words(event, design, units));
-        session
-            .with_planned(|design, _| words(design))
-            .flatten()
-            .flatten()
+        let step = session.with_now(|now| now.step.clone())?;
+        session.with_planned(|design, _| {
+            let row = |event: &Event| operation(event, design, units);
+            step.iter().map(row).collect_view()
+        })
     };
     view! {
         <ol class="do">
             <RunToStep />
             <li>
                 <p class="stop-first">{AT_REST}" Then:"</p>
-                <p class="operation" role="status">{operation}</p>
-                {move || more().map(|more| view! { <p class="more">{more}</p> })}
+                <div role="status">{operations}</div>
             </li>
         </ol>
+    }
+}
+
+/// One thing to do at the stop, and what becomes of a thread taken off there.
+fn operation(event: &Event, design: &Design, units: show::Units) -> impl IntoView + use<> {
+    let more = tail_words(event, design, units);
+    view! {
+        <p class="operation">{operation_words(event)}</p>
+        {more.map(|more| view! { <p class="more">{more}</p> })}
     }
 }
 
@@ -88,7 +95,7 @@ fn RunToStep() -> impl IntoView {
 #[component]
 fn StartStep() -> impl IntoView {
     let session = session();
-    let operation = move || session.with_event(step_words);
+    let operation = move || session.with_event(operation_words);
     let carriers = move || {
         let words = |event: &Event| match &event.action {
             Action::Start(set) => Some(words::set(set)),

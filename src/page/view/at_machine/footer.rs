@@ -44,7 +44,7 @@ fn Buttons() -> impl IntoView {
             return;
         }
         last_tap.set_value(at);
-        session.change(Run::tick);
+        session.tick();
         if is_done.get_untracked() {
             focus_part(STEP);
         } else {
@@ -52,7 +52,7 @@ fn Buttons() -> impl IntoView {
         }
     };
     let back = move |_| {
-        session.change(|run, _| run.back());
+        session.take_back();
         scroll_to_part(STEP);
     };
     view! {

@@ -1,5 +1,5 @@
-//! The ring with the carriers that are on, and the one that the step concerns. Numbers on it would be too small to read at
-//! arm's length: only that of the carrier concerned is shown, large, in the middle.
+//! The ring with the carriers that are on, and those that the step is about. Numbers on all of them would be too small to read
+//! at arm's length: those that the words of the step name are shown, large, beside their carriers.
 
 use leptos::prelude::*;
 
@@ -7,6 +7,11 @@ use super::session::session;
 use crate::page::view::machine::{MachineState, StationSignals, ring_lines};
 use crate::paper::chart::track_map::{CarrierMark, MarkSize, TrackMap};
 use crate::paper::words;
+
+/// Height of a number, as a share of the side of the map: 24 px and more on the narrowest screen.
+const NUMBER: f64 = 0.09;
+/// Most carriers on a map that has room for the numbers of all.
+const MOST_NUMBERED: usize = 16;
 
 /// The machine at this step.
 #[component]
@@ -35,15 +40,15 @@ fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
         "Ring of horn gears from above: {}. {caption}.",
         words::carriers(here.engaged())
     );
-    let number = here.next.map(|next| next.carrier.number + 1);
+    let numbers = numbers(&map, is_start);
     view! {
         <figure class="track-map" data-map="">
             <figcaption class="title">{caption}</figcaption>
             <div class="ring-map">
                 <svg data-picture="run-map" role="img" aria-label=spoken viewBox=format!("0 0 {0} {0}", map.side)>
                     {drawing(&map)}
+                    {numbers}
                 </svg>
-                {number.map(|number| view! { <p class="whose" aria-hidden="true">{number}</p> })}
             </div>
             <details class="legend">
                 <summary>"What the marks mean"</summary>
@@ -56,11 +61,13 @@ fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
 /// How many carriers are on, and which one the step is about.
 fn caption(here: &MachineState, is_start: bool) -> String {
     let (on, all) = (here.engaged().len(), here.mounted.len());
-    let whose = here.next.map(|next| words::carrier(next.carrier));
-    match whose {
-        _ if is_start => format!("{on} of {all} carriers to be threaded"),
-        Some(whose) => format!("{on} of {all} carriers on; ringed: {whose}"),
-        None => format!("{on} of {all} carriers on"),
+    let whose: Vec<String> = here.changing().into_iter().map(words::carrier).collect();
+    if is_start {
+        format!("{on} of {all} carriers to be threaded")
+    } else if whose.is_empty() {
+        format!("{on} of {all} carriers on")
+    } else {
+        format!("{on} of {all} carriers on; ringed: {}", whose.join(", "))
     }
 }
 
@@ -68,8 +75,27 @@ fn legend(is_start: bool) -> String {
     let filled = if is_start { "to be threaded" } else { "on" };
     format!(
         "Seen from above. Round: clockwise; square: counter\u{2011}clockwise; the nose points the way it runs. Filled: {filled}; \
-         hollow: not on. The carrier this step is about has a ring round it, and its number stands in the middle."
+         hollow: not on. A carrier this step is about has a ring round it, and its number beside it."
     )
+}
+
+/// The numbers of the carriers that the words of the step name.
+fn numbers(map: &TrackMap, is_start: bool) -> impl IntoView + use<> {
+    let all_fit = map.marks.len() <= MOST_NUMBERED;
+    let is_named = |mark: &&CarrierMark| {
+        mark.mounted.is_next || (is_start && all_fit && mark.mounted.is_engaged())
+    };
+    let height = map.side * NUMBER;
+    let number = |mark: &CarrierMark| {
+        let (x, y) = map.number_at(mark, height);
+        let carrier = mark.mounted.carrier;
+        view! {
+            <text class="number" data-run-number=carrier.to_string() x=format!("{x:.1}") y=format!("{y:.1}") font-size=format!("{height:.1}")>
+                {carrier.number + 1}
+            </text>
+        }
+    };
+    map.marks.iter().filter(is_named).map(number).collect_view()
 }
 
 fn drawing(map: &TrackMap) -> impl IntoView + use<> {

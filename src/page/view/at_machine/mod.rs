@@ -24,19 +24,19 @@ use super::entries::{Entries, EntryGroup};
 use super::overlay::Overlay;
 use super::overlay_kind::OverlayKind;
 use crate::plan::run::Now;
-use session::{Session, session};
+use session::{LineTicks, Session, session};
 
 /// The overlay; its content is made only while it is open.
 #[component]
 pub(crate) fn AtMachine() -> impl IntoView {
     let bench = bench();
     let is_open = move || bench.overlay.get() == Some(OverlayKind::Machine);
-    let entries = Entries::new();
+    let (entries, ticks) = (Entries::new(), LineTicks::default());
     view! {
         <Overlay kind=OverlayKind::Machine label="At the machine" entries>
             <EntryGroup entries>
                 <Show when=is_open>
-                    <SessionPage />
+                    <SessionPage ticks />
                 </Show>
             </EntryGroup>
         </Overlay>
@@ -44,8 +44,8 @@ pub(crate) fn AtMachine() -> impl IntoView {
 }
 
 #[component]
-fn SessionPage() -> impl IntoView {
-    let session = Session::open(bench());
+fn SessionPage(ticks: LineTicks) -> impl IntoView {
+    let session = Session::open(bench(), ticks);
     provide_context(session);
     session.ask_first();
     let has_begun = Memo::new(move |_| session.run.with(Option::is_some));
@@ -66,7 +66,7 @@ fn SessionPage() -> impl IntoView {
 #[component]
 fn Step() -> impl IntoView {
     let session = session();
-    let is_done = Memo::new(move |_| session.with_now(|now| now.event.is_none()) == Some(true));
+    let is_done = Memo::new(move |_| session.with_now(|now| now.event().is_none()) == Some(true));
     let counted = move || session.with_now(counted);
     let index = move || session.with_now(|now| now.index.to_string());
     view! {
@@ -94,7 +94,7 @@ fn Step() -> impl IntoView {
 }
 
 fn counted(now: &Now) -> String {
-    if now.event.is_none() {
+    if now.event().is_none() {
         format!("all {} steps done", now.count)
     } else {
         format!("step {} of {}", now.index + 1, now.count)

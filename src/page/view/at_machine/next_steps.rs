@@ -17,11 +17,12 @@ pub(super) fn NextSteps() -> impl IntoView {
     });
     let rows = move || {
         let positions = session.positions();
-        let row = |event: Event| {
-            let words = format!("at {}: {}", positions.show(event.at), step_words(&event));
-            view! { <li>{words}</li> }
+        let row = |step: Vec<Event>| {
+            let at = positions.show(step.first()?.at);
+            let words = format!("at {at}: {}", step_words(&step));
+            Some(view! { <li>{words}</li> })
         };
-        ahead.get().into_iter().map(row).collect_view()
+        ahead.get().into_iter().filter_map(row).collect_view()
     };
     view! {
         <Show when=move || ahead.with(|ahead| !ahead.is_empty())>

@@ -19,9 +19,9 @@ pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
         let at = positions.show(Length::from_metres(mishap.at_m));
         format!("The machine stands at {at}.")
     });
-    let next = made.next.as_ref().map(|event| {
+    let next = made.next.first().map(|event| {
         let at = positions.show(event.at);
-        format!("Next, at {at}: {}.", step_words(event))
+        format!("Next, at {at}: {}.", step_words(&made.next))
     });
     let run = made.run.clone();
     let take = move |_| {

@@ -11,11 +11,14 @@ use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::entries::{Entries, Entry};
 use crate::page::view::planned::{Planned, planned};
-use crate::plan::run::{Now, Proposal, Run};
+use crate::plan::run::{Now, Proposal, Run, Ticks};
 use crate::plan::{Action, AdjustedPlan, Event, Plan};
 
 /// Key under which the distance to the rollers is kept, metres.
 const ROLLERS_KEY: &str = "taperwright/rollers";
+
+/// The ticks made on this page, of the line that has this place in the book.
+pub(super) type LineTicks = StoredValue<(Option<usize>, Ticks)>;
 
 /// A braiding session: the line at the machine.
 #[derive(Clone, Copy)]
@@ -30,6 +33,8 @@ pub(super) struct Session {
     pub(super) adjusted: Memo<Option<AdjustedPlan>>,
     /// The step to do now.
     pub(super) now: Memo<Option<Now>>,
+    /// The ticks made on this page.
+    ticks: LineTicks,
     /// From where the threads meet to where the maker measures.
     pub(super) rollers: RwSignal<Length>,
     /// What would follow from a mishap, until it is accepted or discarded, or the run moves on.
@@ -44,7 +49,7 @@ pub(super) fn session() -> Session {
 }
 
 impl Session {
-    pub(super) fn open(bench: Bench) -> Self {
+    pub(super) fn open(bench: Bench, ticks: LineTicks) -> Self {
         let current_line = current_line();
         let planned = planned(move || {
             current_line
@@ -93,6 +98,7 @@ impl Session {
             run,
             adjusted,
             now,
+            ticks,
             rollers: RwSignal::new(kept_rollers()),
             proposal: RwSignal::new(None),
             has_changed,
@@ -112,9 +118,9 @@ impl Session {
         self.now.with(|now| now.as_ref().map(read))
     }
 
-    /// Reads what that step does; `None` where all is done.
+    /// Reads the first thing that step does; `None` where all is done.
     pub(super) fn with_event<T>(self, read: impl FnOnce(&Event) -> T) -> Option<T> {
-        self.with_now(|now| now.event.as_ref().map(read)).flatten()
+        self.with_now(|now| now.event().map(read)).flatten()
     }
 
     /// Reads the design and the plan that the line is braided by.
@@ -171,6 +177,25 @@ impl Session {
         if let Some(after) = after {
             self.put(after);
         }
+    }
+
+    /// Ticks the step.
+    pub(super) fn tick(self) {
+        self.change_with_ticks(Ticks::tick);
+    }
+
+    /// Takes the last tick back, or what went otherwise since.
+    pub(super) fn take_back(self) {
+        self.change_with_ticks(Ticks::take_back);
+    }
+
+    fn change_with_ticks(self, change: fn(&mut Ticks, Run, &AdjustedPlan) -> Run) {
+        let record = self.current_line.record;
+        let line = record.with_untracked(|record| record.as_ref().map(|(index, _)| *index));
+        let (of, ticks) = self.ticks.get_value();
+        let mut ticks = if of == line { ticks } else { Ticks::default() };
+        self.change(|run, adjusted| change(&mut ticks, run, adjusted));
+        self.ticks.set_value((line, ticks));
     }
 
     /// Stores the run: the one way it moves on. A proposal from before no longer holds and is dropped.

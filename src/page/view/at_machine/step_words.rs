@@ -6,8 +6,14 @@ use crate::design::Design;
 use crate::paper::words;
 use crate::plan::{Action, Event};
 
-/// The step in large words, without a full stop.
-pub(super) fn step_words(event: &Event) -> String {
+/// All of a step in one line: `drop the thread on clockwise 3; take the gear 22 off, fit 23`.
+pub(super) fn step_words(step: &[Event]) -> String {
+    let words: Vec<String> = step.iter().map(operation_words).collect();
+    words.join("; ")
+}
+
+/// One operation in large words, without a full stop.
+pub(super) fn operation_words(event: &Event) -> String {
     match &event.action {
         Action::Add { carrier, ends } => format!(
             "Add a thread of {ends} ends on {}",

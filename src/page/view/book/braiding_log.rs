@@ -19,7 +19,7 @@ pub(super) fn BraidingLog(record: Memo<Option<LineRecord>>, planned: Planned) ->
             planned.with(|planned| {
                 let (design, plan) = planned.as_ref()?;
                 let adjusted = run.adjusted(design, plan);
-                let (done, all) = (run.done_of(&adjusted), adjusted.events.len());
+                let (done, all) = run.steps_of(&adjusted);
                 Some(if done == all {
                     format!("Braided: all {all} steps done.")
                 } else {

@@ -36,7 +36,7 @@ pub(crate) struct MachineState {
     pub(super) thread_width: Length,
     /// Ends of the standard thread.
     pub(super) thread_ends: u32,
-    pub(crate) next: Option<NextChange>,
+    pub(super) next: Option<NextChange>,
 }
 
 /// The next thread change.
@@ -44,7 +44,7 @@ pub(crate) struct MachineState {
 pub(crate) struct NextChange {
     /// What is done: add, drop, swap.
     pub(super) action: &'static str,
-    pub(crate) carrier: Carrier,
+    pub(super) carrier: Carrier,
 }
 
 impl MachineState {
@@ -52,6 +52,12 @@ impl MachineState {
     pub(crate) fn engaged(&self) -> Vec<Carrier> {
         let on = self.mounted.iter().filter(|one| one.is_engaged());
         on.map(|one| one.carrier).collect()
+    }
+
+    /// The carriers that change next.
+    pub(crate) fn changing(&self) -> Vec<Carrier> {
+        let next = self.mounted.iter().filter(|one| one.is_next);
+        next.map(|one| one.carrier).collect()
     }
 }
 
@@ -70,29 +76,35 @@ pub(super) fn station(bench: Bench) -> StationSignals {
 }
 
 impl StationSignals {
-    /// The machine at the step of a run, with the carrier that the step concerns, if any.
+    /// The machine at the step of a run, with the carriers that the step is about.
     pub(crate) fn of_run(design: &Design, plan: &Plan, now: &Now) -> MachineState {
-        let next = now.event.as_ref().and_then(next_of);
-        machine(design, &now.engaged, next, plan.station(now.stands).braid)
+        let next: Vec<NextChange> = now.step.iter().filter_map(next_of).collect();
+        machine(design, &now.engaged, &next, plan.station(now.stands).braid)
     }
 }
 
 fn here(design: &Design, plan: &Plan, at: Length) -> MachineState {
     let next = next_change(plan, at).map(|(next, _)| next);
-    machine(design, &plan.set_at(at), next, plan.station(at).braid)
+    machine(
+        design,
+        &plan.set_at(at),
+        next.as_slice(),
+        plan.station(at).braid,
+    )
 }
 
-fn machine(design: &Design, set: &Set, next: Option<NextChange>, braid: Braid) -> MachineState {
+fn machine(design: &Design, set: &Set, next: &[NextChange], braid: Braid) -> MachineState {
     let thread = design.thread();
     let track = design.track();
+    let carriers: Vec<Carrier> = next.iter().map(|next| next.carrier).collect();
     MachineState {
         ring: Ring::of(&track),
-        mounted: MountedCarrier::all(&track, set, next.map(|next| next.carrier)),
+        mounted: MountedCarrier::all(&track, set, &carriers),
         braid,
         target: design.target_angle(),
         thread_width: thread.width(),
         thread_ends: thread.ends,
-        next,
+        next: next.first().copied(),
     }
 }
 

@@ -43,4 +43,13 @@ impl TrackMap {
             marks: mounted.iter().map(|&one| layout.mark(one)).collect(),
         }
     }
+
+    /// Where the number of a carrier stands that is read from afar, so high: beside its mark, towards the middle.
+    pub fn number_at(&self, mark: &CarrierMark, height: f64) -> (f64, f64) {
+        let middle = self.side / 2.0;
+        let (x, y) = (middle - mark.x, middle - mark.y);
+        // A number of two figures is about as wide as it is high.
+        let share = (self.size.reach + 0.8 * height) / x.hypot(y).max(1.0);
+        (mark.x + share * x, mark.y + share * y)
+    }
 }

@@ -1,0 +1,61 @@
+//! The steps of a line at the machine: all that is changed at one place is one, shown, ticked and taken back together.
+
+use super::Run;
+use crate::plan::{AdjustedPlan, Event};
+
+impl Run {
+    /// Where the steps of an adjusted plan begin, as counts of its events. Where something went otherwise a step begins, also
+    /// within a stop.
+    fn step_starts(&self, adjusted: &AdjustedPlan) -> Vec<usize> {
+        let events = &adjusted.events;
+        let is_cut = |at| at == self.done || self.mishaps.iter().any(|mishap| mishap.done == at);
+        let is_start = |&at: &usize| at == 0 || is_cut(at) || !events[at - 1].is_with(&events[at]);
+        (0..events.len()).filter(is_start).collect()
+    }
+
+    /// How many steps of an adjusted plan are done, and how many there are.
+    pub fn steps_of(&self, adjusted: &AdjustedPlan) -> (usize, usize) {
+        let starts = self.step_starts(adjusted);
+        let done = starts.iter().filter(|&&start| start < self.done);
+        (done.count(), starts.len())
+    }
+
+    /// The steps still to do, the next one first: the events of each.
+    pub fn steps_ahead<'a>(
+        &self,
+        adjusted: &'a AdjustedPlan,
+    ) -> impl Iterator<Item = &'a [Event]> + use<'a> {
+        let (starts, length) = (self.step_starts(adjusted), adjusted.events.len());
+        let ends: Vec<usize> = starts.iter().skip(1).copied().chain([length]).collect();
+        let done = self.done;
+        let steps = starts.into_iter().zip(ends);
+        let ahead = steps.filter(move |(start, _)| *start >= done);
+        ahead.map(|(start, end)| &adjusted.events[start..end])
+    }
+
+    /// The run with the next step done.
+    #[must_use]
+    pub fn tick(mut self, adjusted: &AdjustedPlan) -> Self {
+        let events = self.steps_ahead(adjusted).next().map_or(0, <[Event]>::len);
+        if events > 0 {
+            self.done += events;
+            self.circuits = 0;
+        }
+        self
+    }
+
+    /// The run with the last step not done after all. What was entered since then is removed.
+    #[must_use]
+    pub fn back(mut self, adjusted: &AdjustedPlan) -> Self {
+        self.circuits = 0;
+        let since = self.mishaps.last().map(|mishap| mishap.done);
+        if since == Some(self.done) {
+            self.mishaps.pop();
+        } else {
+            let starts = self.step_starts(adjusted);
+            let before = starts.into_iter().rfind(|&start| start < self.done);
+            self.done = before.unwrap_or(0);
+        }
+        self
+    }
+}
