@@ -10,6 +10,10 @@ use crate::plan::layout::Ground;
 
 /// What points snap to.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[expect(
+    clippy::struct_excessive_bools,
+    reason = "each is a tick box of its own"
+)]
 pub struct Snap {
     /// Sizes that whole threads make at the target angle.
     pub threads: bool,

@@ -190,11 +190,11 @@ async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Mo
     now
 }
 
-/// How far from the hand the point may be, in pixels. A finger moves it from where it stopped to tremble on, to whole threads.
+/// How far from the hand the point may be, in pixels. A finger moves it to whole threads, and to no more than the machine has.
 fn tolerance(pointer: Pointer) -> f64 {
     match pointer {
         Pointer::Mouse | Pointer::Pen => 1.5,
-        Pointer::Finger => 12.0,
+        Pointer::Finger => FAR,
     }
 }
 
