@@ -140,7 +140,8 @@ function newest(states) {
     const before = (mark) => states.find((one) => one.mark === mark && one.number === head.number && one.id === head.id);
     for (let one = before(head.base); one && !past.has(one.key); one = before(one.base)) past.add(one.key);
   }
-  return [...heads.values()];
+  // The oldest first, as their numbers were given: so they get their numbers where the file is brought in.
+  return [...heads.values()].sort((one, other) => one.head.number - other.head.number);
 }
 
 function backup(texts) {

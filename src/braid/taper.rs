@@ -39,6 +39,20 @@ pub enum Part {
     RunningLine,
 }
 
+impl Part {
+    /// What it is called.
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::LevelTip => "tip",
+            Self::FrontTaper => "front taper",
+            Self::Belly => "belly",
+            Self::RearTaper => "rear taper",
+            Self::RearTip => "rear tip",
+            Self::RunningLine => "running line",
+        }
+    }
+}
+
 /// A part with its place on the line.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Section {

@@ -22,6 +22,11 @@ pub fn absolute(gauge: Pressure, air: Pressure) -> Pressure {
     air - gauge.abs()
 }
 
+/// The height above the sea at which the standard atmosphere has a pressure. Source: ISO 2533.
+pub fn height_of(air: Pressure) -> Length {
+    Length::from_metres((1.0 - (air / STANDARD_AIR).powf(EXPONENT.recip())) / LAPSE)
+}
+
 /// Air pressure at a height above the sea, −1,000 to 11,000 m, in the standard atmosphere. Source: ISO 2533; the weather
 /// moves it by some 3 % either way.
 pub fn air_at(height: Length) -> Pressure {

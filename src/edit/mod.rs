@@ -123,6 +123,15 @@ pub enum Edit {
     Recipe(ReadyRecipe),
     /// Change a dressing step.
     Step(usize, DraftStep),
+    /// Set the pressure in the jar of a dressing step by what a gauge shows.
+    Gauge {
+        /// Index of the step.
+        index: usize,
+        /// What the gauge shows, millibars, with or without the minus of a vacuum.
+        mbar: f64,
+    },
+    /// Set the pressure of the air by the height above the sea, metres.
+    Height(f64),
     /// Put a dressing step before the one of this index, or at the end.
     AddStep(usize, StepKind),
     /// Put a further coat of oil, and its drying, before the one of this index, or at the end.
@@ -170,7 +179,7 @@ impl Edit {
                 length_m,
                 ends,
             } => reshape::lengthen(&mut draft, design, (first, last), length_m, ends)?,
-            Self::ScaleSizes(factor) => reshape::scale_sizes(&mut draft, factor),
+            Self::ScaleSizes(factor) => reshape::scale_sizes(&mut draft, factor)?,
             Self::Set(setting, value) => settings::set(&mut draft, setting, value),
             Self::Fibre(fibre) => draft.fibre = fibre,
             Self::Condition(condition) => draft.condition = condition,
@@ -205,6 +214,8 @@ impl Edit {
                     *old = step;
                 }
             }
+            Self::Gauge { index, mbar } => settings::set_gauge(&mut draft, design, index, mbar)?,
+            Self::Height(metres) => settings::set_height(&mut draft, metres)?,
             Self::AddStep(index, kind) => {
                 let index = index.min(draft.recipe.len());
                 draft.recipe.insert(index, DraftStep::usual(kind));

@@ -4,8 +4,9 @@ use super::ends::keeps_ends_alike;
 use super::grid::{in_proportion, metres, quanta, stretches};
 use super::options::LineEnds;
 use crate::base::units::Length;
+use crate::base::units::text::Unit;
 use crate::design::refusal::{LEAST_SPACING, MOST_POINTS, Place, Refusal, admit};
-use crate::design::settings::POSITION;
+use crate::design::settings::{DIAMETER, POSITION};
 use crate::design::{Design, Draft, DraftPoint};
 
 /// Gives the part between two points another length; what lies in it keeps its proportions, what lies after it moves
@@ -22,11 +23,21 @@ pub(super) fn lengthen(
     if first >= last {
         return Ok(());
     }
-    let length = quanta(admit(POSITION, length_m, Place::Point(last))?);
-    let grown = in_proportion(&stretches[first..last], length);
     let (mirrored_first, mirrored_last) = (stretches.len() - last, stretches.len() - first);
     let is_apart = mirrored_last <= first || mirrored_first >= last;
-    if is_apart && keeps_ends_alike(design, ends) {
+    let is_mirrored = is_apart && keeps_ends_alike(design, ends);
+    let range = lengths_of(&stretches, (first, last), if is_mirrored { 2 } else { 1 });
+    if !(range.0 - HALF_STEP..range.1 + HALF_STEP).contains(&length_m) {
+        return Err(Refusal::OutsideRange {
+            place: Place::Point(last),
+            what: length_name(design, (first, last)),
+            value: length_m,
+            range,
+            unit: POSITION.unit,
+        });
+    }
+    let grown = in_proportion(&stretches[first..last], quanta(length_m));
+    if is_mirrored {
         let mirrored = grown.iter().rev().copied();
         stretches.splice(mirrored_first..mirrored_last, mirrored);
     }
@@ -39,11 +50,63 @@ pub(super) fn lengthen(
     Ok(())
 }
 
+/// The least and the greatest length that a part may get, metres; so many parts get it at once. Each stretch in it keeps its least
+/// length, and the line its greatest.
+fn lengths_of(stretches: &[i64], (first, last): (usize, usize), parts: i64) -> (f64, f64) {
+    let part = &stretches[first..last];
+    let length: i64 = part.iter().sum();
+    let shortest = part.iter().copied().min().unwrap_or(1).max(1);
+    let least = quanta(LEAST_SPACING);
+    let low = if part.len() == 1 {
+        least
+    } else {
+        // Rounding may take a step away from a stretch.
+        ((least + 1) * length + shortest - 1) / shortest
+    };
+    let others = stretches.iter().sum::<i64>() - parts * length;
+    let high = (quanta(POSITION.high) - others) / parts;
+    (metres(low), metres(high.max(low)))
+}
+
+/// What the length between two points is called.
+fn length_name(design: &Design, (first, last): (usize, usize)) -> String {
+    let taper = design.taper();
+    let at = |index: usize| taper.points()[index].at;
+    let between = format!("from point {} to point {}", first + 1, last + 1);
+    let mut sections = taper.sections().into_iter();
+    let section = sections.find(|it| (it.from, it.to) == (at(first), at(last)));
+    match section {
+        Some(section) => format!("the length of the {}, {between},", section.part.name()),
+        None if (first, last + 1) == (0, taper.points().len()) => {
+            "the length of the whole line".to_owned()
+        }
+        None => format!("the length {between}"),
+    }
+}
+
 /// Multiplies every diameter by a factor.
-pub(super) fn scale_sizes(draft: &mut Draft, factor: f64) {
+pub(super) fn scale_sizes(draft: &mut Draft, factor: f64) -> Result<(), Refusal> {
+    let sizes = draft.points.iter().map(|point| point.diameter_mm);
+    let (thinnest, thickest) = sizes.fold((f64::MAX, 0.0_f64), |(low, high), size| {
+        (low.min(size), high.max(size))
+    });
+    let fits = |size: f64| DIAMETER.admit(size * factor).is_ok();
+    if !fits(thinnest) || !fits(thickest) {
+        return Err(Refusal::OutsideRange {
+            place: Place::Taper,
+            what: "all diameters, in shares of what they are,".to_owned(),
+            value: factor * 100.0,
+            range: (
+                (DIAMETER.low / thinnest * 1e3).ceil() / 10.0,
+                (DIAMETER.high / thickest * 1e3).floor() / 10.0,
+            ),
+            unit: Unit::Percent,
+        });
+    }
     for point in &mut draft.points {
         point.diameter_mm *= factor;
     }
+    Ok(())
 }
 
 /// Adds a point where the drawing passes a place, so that the drawing keeps its shape to a step of the grid. Where both

@@ -1,10 +1,15 @@
 //! Edits of settings that change more than one value.
 
+use crate::base::units::text::Unit;
+use crate::base::units::{Length, Pressure};
+use crate::braid::recipe::StepValue;
 use crate::braid::takeoff::{TakeOff, Train};
 use crate::braid::threads::{Build, Supply};
 use crate::braid::track::Track;
+use crate::braid::vacuum;
 use crate::design::parameters::Parameter;
 use crate::design::pin::DraftPin;
+use crate::design::refusal::{Place, Refusal};
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, machine};
 use crate::plan::layout::Ground;
@@ -98,4 +103,47 @@ pub(super) fn forget_learned(draft: &mut Draft, design: &Design) {
     if has_changed || (draft.fibre, draft.condition) != (before.fibre, before.condition) {
         draft.learned = None;
     }
+}
+
+/// Sets the pressure in the jar of a step by what a gauge shows.
+pub(super) fn set_gauge(
+    draft: &mut Draft,
+    design: &Design,
+    index: usize,
+    mbar: f64,
+) -> Result<(), Refusal> {
+    let (air, rule) = (design.air(), StepValue::Millibar.rule());
+    let left = vacuum::absolute(Pressure::from_millibars(mbar), air).millibars();
+    if rule.admit(left).is_err() {
+        return Err(Refusal::OutsideRange {
+            place: Place::Step(index),
+            what: "what the gauge shows".to_owned(),
+            value: mbar,
+            range: (rule.low - air.millibars(), 0.0),
+            unit: rule.unit,
+        });
+    }
+    if let Some(step) = draft.recipe.get_mut(index) {
+        step.set(StepValue::Millibar, left);
+    }
+    Ok(())
+}
+
+/// Sets the pressure of the air by the height above the sea.
+pub(super) fn set_height(draft: &mut Draft, metres: f64) -> Result<(), Refusal> {
+    let (setting, rule) = (Setting::AirPressure, Setting::AirPressure.rule());
+    let height_at = |mbar| vacuum::height_of(Pressure::from_millibars(mbar)).metres();
+    let range = (height_at(rule.high).ceil(), height_at(rule.low).floor());
+    if !(range.0..=range.1).contains(&metres) {
+        return Err(Refusal::OutsideRange {
+            place: Place::Setting(setting),
+            what: "your height above the sea".to_owned(),
+            value: metres,
+            range,
+            unit: Unit::Metre,
+        });
+    }
+    let air = vacuum::air_at(Length::from_metres(metres));
+    draft.settings.set(setting, air.millibars());
+    Ok(())
 }

@@ -171,3 +171,57 @@ pub(super) async fn refuses_at(page: &Page, field: &str, typed: &str, named: &[&
     .await;
     assert_eq!(page.state().await, state);
 }
+
+/// Types a number far out of range into every field for numbers, one after another, and takes it back: for each its key, its
+/// name and what is said beside it.
+const OUT_OF_RANGE: &str = r"
+    const [done] = arguments;
+    const drawn = () => new Promise((next) => requestAnimationFrame(() => requestAnimationFrame(next)));
+    const told = [];
+    (async () => {
+        for (const field of document.querySelectorAll('.bench input[inputmode=decimal]')) {
+            if (field.disabled) continue;
+            field.value = '-99999';
+            field.dispatchEvent(new Event('input', { bubbles: true }));
+            field.dispatchEvent(new Event('change', { bubbles: true }));
+            await drawn();
+            const said = field.closest('.field').querySelector('.said')?.textContent ?? '';
+            told.push([field.dataset.action, field.getAttribute('aria-label'), said]);
+            field.dispatchEvent(new KeyboardEvent('keydown', { key: 'Escape' }));
+            await drawn();
+        }
+        done(told);
+    })();";
+
+/// Whatever is refused is called what its field is called, never by the name of another number.
+#[test]
+fn a_number_out_of_range_is_called_by_the_name_of_its_field() {
+    on_the_page(async |page| {
+        page.choose("build", "both").await;
+        page.enter("gears", "15–50").await;
+        page.choose("train", "fixed-centres").await;
+        page.at_rest().await;
+        page.run(
+            "document.querySelectorAll('details').forEach((fold) => { fold.open = true; });",
+            vec![],
+        )
+        .await;
+        page.until_drawn().await;
+        let before = page.state().await;
+        let told: Vec<(String, String, String)> = page.ask_later(OUT_OF_RANGE, vec![]).await;
+        assert!(told.len() > 60, "only {} fields", told.len());
+        for (action, name, said) in told {
+            // Fields of one point are named after it too; some are another way to enter the number before them.
+            let own = name.rsplit(", ").next().unwrap_or_default();
+            assert!(
+                said.contains(own.trim_start_matches("or ")),
+                "{action}, “{name}”: “{said}”"
+            );
+            assert!(
+                said.contains("99999") || said.contains("above 0"),
+                "{action}: “{said}”"
+            );
+        }
+        assert_eq!(page.state().await, before);
+    });
+}

@@ -3,7 +3,7 @@
 use taperwright::base::units::text::{Unit, read};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, gears};
-use taperwright::edit::Edit;
+use taperwright::edit::{Edit, LineEnds};
 
 use crate::designs::usual;
 use crate::{outside_every_range, says};
@@ -119,6 +119,59 @@ fn settings_that_do_not_fit_each_other() {
     refused(Setting::EndsPerThread, "12,5", &["12.5", "whole number"]);
 }
 
+/// A number that follows from others is refused as what it was typed for, with the range these leave it.
+#[test]
+fn what_follows_from_others_is_called_by_its_own_name() {
+    let refusal = |edit: Edit| {
+        let refused = edit.apply(&usual());
+        refused.expect_err("far out of range").to_string()
+    };
+    let ends = LineEnds::Apart;
+    let lengthen = |first, last, length_m| Edit::Lengthen {
+        first,
+        last,
+        length_m,
+        ends,
+    };
+    // The belly of the usual line begins at its third point.
+    let belly = refusal(lengthen(2, 3, -3.0));
+    says(&belly, &["-3\u{202f}m", "length of the belly", "0.01 to "]);
+    assert!(!belly.contains("tip"), "{belly}");
+    let last = usual().draft().points.len() - 1;
+    says(
+        &refusal(lengthen(0, last, 101.0)),
+        &["101\u{202f}m", "length of the whole line", "to 100"],
+    );
+    // What is said to be allowed is.
+    for (first, last) in [(2, 3), (0, last), (0, 2)] {
+        let said = refusal(lengthen(first, last, 1e6));
+        let range = said.split("may be: ").nth(1).expect("a range");
+        let (low, high) = range.split_once(" to ").expect("two ends");
+        let high = high.split('\u{202f}').next().unwrap_or_default();
+        for end in [low, high] {
+            let length: f64 = end.parse().expect("a number");
+            let applied = lengthen(first, last, length).apply(&usual());
+            assert!(applied.is_ok(), "{length} m: {applied:?}");
+        }
+    }
+    says(
+        &refusal(Edit::ScaleSizes(-0.03)),
+        &["-3\u{202f}%", "all diameters", "of what they are"],
+    );
+    says(
+        &refusal(Edit::Gauge {
+            index: 0,
+            mbar: 3000.0,
+        }),
+        &["3000\u{202f}mbar", "what the gauge shows"],
+    );
+    says(
+        &refusal(Edit::Height(-99_999.0)),
+        &["-99999\u{202f}m", "height above the sea"],
+    );
+    says(&refusal(Edit::Height(f64::NAN)), &["A number is needed"]);
+}
+
 #[test]
 fn lists_of_gears() {
     for (text, word) in [
@@ -129,13 +182,13 @@ fn lists_of_gears() {
         ("99999999999", "99999999999"),
         ("1-4000000000", "1-4000000000"),
     ] {
-        let unread = gears::read(text).expect_err("nonsense was read as gears");
+        let unread = gears::read(text, &[]).expect_err("nonsense was read as gears");
         says(&unread.to_string(), &[word, "no whole number"]);
     }
-    let backward = gears::read("30-20").expect_err("a backward range was read as gears");
+    let backward = gears::read("30-20", &[]).expect_err("a backward range was read as gears");
     says(&backward.to_string(), &["30-20", "smaller number first"]);
     let set = |text: &str| {
-        let teeth = gears::read(text).map_err(|unread| unread.to_string())?;
+        let teeth = gears::read(text, &[]).map_err(|unread| unread.to_string())?;
         Edit::Gears(teeth)
             .apply(&usual())
             .map_err(|refusal| refusal.to_string())

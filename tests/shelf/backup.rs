@@ -306,6 +306,27 @@ fn a_text_of_an_unreleased_version_stays_a_text() {
     assert!(key.starts_with(ASIDE_KEY) && *text == line, "{key}");
 }
 
+/// What came in from a file is in that file; what was changed here before and after is not.
+#[test]
+fn what_came_from_a_file_is_in_a_file() {
+    let text = export(&full());
+    let (store, used) = (Fussy::with(&[]), Fussy::with(&[]));
+    let mut fresh = shelf(&store);
+    fresh.import(&text).expect("it comes in");
+    let reminder = fresh.reminder(None).expect("it can be read");
+    assert_eq!(reminder.saves, 0, "{reminder}");
+    assert!(!reminder.to_string().contains("Never"), "{reminder}");
+    keep(&mut fresh, 7, &named("changed here"));
+    assert_eq!(fresh.reminder(None).expect("it can be read").saves, 1);
+    let mut shelf = shelf(&used);
+    keep(&mut shelf, 5, &named("own"));
+    shelf.import(&text).expect("it comes in");
+    assert_eq!(shelf.reminder(None).expect("it can be read").saves, 1);
+    // Again, nothing comes in, and nothing more is in a file.
+    shelf.import(&text).expect("it comes in");
+    assert_eq!(shelf.reminder(None).expect("it can be read").saves, 1);
+}
+
 /// Our own choice, no source: so many changes, or two weeks with any change in them.
 #[test]
 fn a_reminder_comes_after_changes_or_days() {

@@ -105,7 +105,7 @@ fn schedule(out: &mut String, plan: &Plan) {
 
 fn parts(out: &mut String, plan: &Plan) {
     for weight in &plan.sections {
-        let name = words::part(weight.section.part);
+        let name = weight.section.part.name();
         let (mass, drawn) = (weight.mass.grams(), weight.drawn.grams());
         writeln!(out, "{name}: {mass:?} g, drawn {drawn:?} g").unwrap();
     }

@@ -4,6 +4,7 @@ mod words;
 
 use super::settings::Setting;
 use crate::base::rule::{Misfit, Rule};
+use crate::base::units::text::Unit;
 use crate::braid::takeoff::Train;
 use crate::braid::track::{NoTrack, Pattern};
 
@@ -43,6 +44,19 @@ pub enum Refusal {
         place: Place,
         /// What is wrong with it.
         misfit: Misfit,
+    },
+    /// A number that follows from others, as it was typed, is outside the range they leave it.
+    OutsideRange {
+        /// Where.
+        place: Place,
+        /// What it is: `the length of the belly, from point 3 to point 4,`.
+        what: String,
+        /// The number, in `unit`.
+        value: f64,
+        /// From where to where it may be, in `unit`.
+        range: (f64, f64),
+        /// The unit.
+        unit: Unit,
     },
     /// The finest end on the label is heavier than the heaviest.
     LabelUpsideDown {
@@ -184,7 +198,9 @@ impl Refusal {
     /// Where on the page the refused value stands.
     pub fn place(&self) -> Place {
         match *self {
-            Self::Misfit { place, .. } | Self::TextTooLong { place, .. } => place,
+            Self::Misfit { place, .. }
+            | Self::OutsideRange { place, .. }
+            | Self::TextTooLong { place, .. } => place,
             Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
             Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
             Self::NoSuchTrack { .. } => Place::Pattern,

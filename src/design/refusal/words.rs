@@ -20,6 +20,26 @@ impl fmt::Display for Refusal {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
             Self::Misfit { misfit, .. } => misfit_in_words(misfit, out),
+            Self::OutsideRange { what, value, .. } if !value.is_finite() => {
+                write!(
+                    out,
+                    "A number is needed for {}.",
+                    what.trim_end_matches(',')
+                )
+            }
+            Self::OutsideRange {
+                what,
+                value,
+                range: (low, high),
+                unit,
+                ..
+            } => write!(
+                out,
+                "{} is outside what {what} may be: {} to {}.",
+                number_in_both(*value, *unit),
+                trimmed(*low, 4),
+                number_in_both(*high, *unit)
+            ),
             Self::LabelUpsideDown { low, high } => {
                 write!(
                     out,
@@ -164,13 +184,22 @@ fn out_of_range(rule: &Rule, value: f64, out: &mut fmt::Formatter<'_>) -> fmt::R
 
 /// A value with its unit; what is typed in either system is said in both.
 fn with_unit(rule: &Rule, value: f64) -> String {
-    let written = number_as_typed(value, rule.unit);
-    let other = match rule {
-        rule if *rule == DIAMETER => Unit::Thousandth,
-        rule if *rule == POSITION => Unit::Foot,
+    if [DIAMETER, POSITION].contains(rule) {
+        number_in_both(value, rule.unit)
+    } else {
+        number_as_typed(value, rule.unit)
+    }
+}
+
+/// A length of the line in feet too, and a diameter in thousandths of an inch.
+fn number_in_both(value: f64, unit: Unit) -> String {
+    let written = number_as_typed(value, unit);
+    let other = match unit {
+        Unit::Millimetre => Unit::Thousandth,
+        Unit::Metre => Unit::Foot,
         _ => return written,
     };
-    let Some(converted) = rule.unit.convert(value, other).filter(|it| it.is_finite()) else {
+    let Some(converted) = unit.convert(value, other).filter(|it| it.is_finite()) else {
         return written;
     };
     format!("{written} ({})", number_as_typed(converted, other))

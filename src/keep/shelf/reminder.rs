@@ -84,13 +84,27 @@ impl<S: Store> Shelf<S> {
     /// # Errors
     /// [`StoreError`] when the browser refuses.
     pub fn note_export(&mut self, today: Option<Day>) -> Result<(), StoreError> {
-        let day = today.map_or("unknown".to_owned(), Day::iso);
-        let note = format!("{day} {}", self.saves()?);
-        self.store.set(EXPORTED_KEY, &note)
+        self.write_note(today, self.saves()?)
+    }
+
+    /// Notes that changes came in from a file, since a count of all changes ever kept: these are in a file.
+    pub(super) fn note_import(&mut self, before: u64) -> Result<(), StoreError> {
+        let brought = self.saves()?.saturating_sub(before);
+        let last = self.store.get(EXPORTED_KEY)?.as_deref().and_then(noted);
+        if brought == 0 {
+            return Ok(());
+        }
+        let (day, saves) = last.map_or((None, 0), |last| (last.day, last.saves));
+        self.write_note(day, saves.saturating_add(brought))
+    }
+
+    fn write_note(&mut self, day: Option<Day>, saves: u64) -> Result<(), StoreError> {
+        let day = day.map_or("unknown".to_owned(), Day::iso);
+        self.store.set(EXPORTED_KEY, &format!("{day} {saves}"))
     }
 
     /// How many changes were ever kept, of all that is kept now: the sum of the newest revisions. Read off the keys alone.
-    fn saves(&self) -> Result<u64, StoreError> {
+    pub(super) fn saves(&self) -> Result<u64, StoreError> {
         Ok(self
             .saves_of::<Design>()?
             .saturating_add(self.saves_of::<Workshop>()?))

@@ -11,7 +11,6 @@ use crate::braid::letters::Letter;
 use crate::braid::taper::{Part, Taper};
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
-use crate::paper::words;
 
 /// The section of the reading column.
 #[component]
@@ -154,7 +153,7 @@ fn Parts() -> impl IntoView {
         let value = Signal::derive(move || length_between(bench, ends, unit.get()));
         let take = move |typed| lengthen(bench, ends, typed, unit.get_untracked());
         let (label, action) = match part {
-            Some(part) => (words::part(part), "part-length"),
+            Some(part) => (part.name(), "part-length"),
             None => ("whole line", "line-length"),
         };
         view! { <NumberField label unit value decimals=4 commit=take action /> }

@@ -10,7 +10,6 @@ use crate::braid::letters::Letter;
 use crate::braid::taper::Section;
 use crate::braid::weight::two_handed::TwoHanded;
 use crate::paper::terms::Term;
-use crate::paper::words;
 use crate::plan::SectionWeight;
 
 /// One row for each part.
@@ -89,7 +88,7 @@ fn two_handed(weighed: Memo<TwoHanded>) -> AnyView {
 fn row(section: Memo<SectionWeight>) -> AnyView {
     let units = bench().units;
     let part = Memo::new(move |_| section.read().section.part);
-    let name = move || words::part(part.get());
+    let name = move || part.get().name();
     let length = move || {
         let Section { from, to, .. } = section.read().section;
         units.get().show_position(to - from)

@@ -14,7 +14,6 @@ use crate::braid::takeoff::Wheels;
 use crate::paper::chart::finish::Finish;
 use crate::paper::chart::paths;
 use crate::paper::chart::scale::{self, Scale};
-use crate::paper::words;
 use crate::plan::{Action, Plan, SectionWeight};
 
 /// Width of the picture in its own pixels.
@@ -183,7 +182,7 @@ impl LineDrawing {
         let y = scale.profile().bottom() + scale::DIMENSION_LINE;
         self.bracket([from, to], y);
         let length = scale.units.show_position(section.to - section.from);
-        let labels = [format!("{} {length}", words::part(section.part)), length];
+        let labels = [format!("{} {length}", section.part.name()), length];
         let fits = |label: &&String| self.room(label) <= to - from;
         if let Some(label) = labels.iter().find(fits).cloned() {
             self.text((f64::midpoint(from, to), y + 16.0), Anchor::Middle, &label);

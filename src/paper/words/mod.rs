@@ -9,7 +9,7 @@ use crate::base::choice::Choice;
 use crate::base::units::Length;
 use crate::base::units::show::{self, Units};
 use crate::braid::takeoff::Train;
-use crate::braid::taper::{Part, Taper};
+use crate::braid::taper::Taper;
 use crate::braid::track::{Carrier, Direction};
 use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
@@ -153,18 +153,6 @@ pub fn pin(pin: &Pin, units: Units) -> String {
     }
 }
 
-/// What a part of the line is called.
-pub fn part(part: Part) -> &'static str {
-    match part {
-        Part::LevelTip => "tip",
-        Part::FrontTaper => "front taper",
-        Part::Belly => "belly",
-        Part::RearTaper => "rear taper",
-        Part::RearTip => "rear tip",
-        Part::RunningLine => "running line",
-    }
-}
-
 /// Where a control point stands on the line: `between front taper and belly`, `in the belly`.
 pub fn point_place(taper: &Taper, index: usize) -> String {
     let Some(point) = taper.points().get(index) else {
@@ -177,10 +165,10 @@ pub fn point_place(taper: &Taper, index: usize) -> String {
         .iter()
         .find(|section| section.from < point.at && point.at < section.to);
     match (ends, begins, within) {
-        (Some(a), Some(b), _) => format!("between {} and {}", part(a.part), part(b.part)),
+        (Some(a), Some(b), _) => format!("between {} and {}", a.part.name(), b.part.name()),
         (Some(_), None, _) => "end of the line".to_owned(),
         (None, Some(_), _) => "beginning of the line".to_owned(),
-        (None, None, Some(section)) => format!("in the {}", part(section.part)),
+        (None, None, Some(section)) => format!("in the {}", section.part.name()),
         (None, None, None) => String::new(),
     }
 }

@@ -15,6 +15,8 @@ pub enum Unread {
     Ambiguous(String),
     /// A word that is no number of teeth.
     NotTeeth(String),
+    /// A number to be left out of a list that it does not stand in.
+    NotAmong(String),
     /// A range whose end lies before its beginning.
     BackwardRange(String),
     /// The word after the number is not a known unit.
@@ -59,6 +61,10 @@ impl fmt::Display for Unread {
             Self::NotTeeth(word) => write!(
                 out,
                 "“{word}” is no whole number such as is wanted here. List whole numbers and ranges of them: 20, 22, 24–30."
+            ),
+            Self::NotAmong(number) => write!(
+                out,
+                "{number} cannot be left out: it is none of those there are now."
             ),
             Self::BackwardRange(text) => {
                 write!(

@@ -47,6 +47,7 @@ impl<S: Store> Shelf<S> {
     /// in [`Imported`].
     pub fn import(&mut self, text: &str) -> Result<Imported, BackupError> {
         let file = contents(text)?;
+        let saves = self.saves().map_err(BackupError::Store)?;
         let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
         let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
         let mut imported = Imported::default();
@@ -59,6 +60,8 @@ impl<S: Store> Shelf<S> {
         for aside in file.unreadable {
             imported.count(self.take_aside(&aside, &mut lines, &mut books));
         }
+        // Where it cannot be noted, the maker is only reminded again.
+        let _ = self.note_import(saves);
         Ok(imported)
     }
 

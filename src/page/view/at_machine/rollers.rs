@@ -20,9 +20,7 @@ pub(super) fn Rollers() -> impl IntoView {
     let take = move |text: String| {
         let distance = session.positions().read_short(&text)?;
         if !can_be_rollers(distance) {
-            return Err(
-                "The rollers are between 0 and 10 m from where the threads meet.".to_owned(),
-            );
+            return Err("From where the threads meet to your mark are 0 to 10 m.".to_owned());
         }
         session.set_rollers(distance);
         Ok(())

@@ -11,7 +11,6 @@ use crate::paper::chart::finish::Finish;
 use crate::paper::chart::paths;
 use crate::paper::chart::scale::{DIMENSION_LINE, LEFT, Scale};
 use crate::paper::figures::verdict_title;
-use crate::paper::words;
 use crate::plan::{Plan, SectionWeight};
 
 /// Pixels one character of a label takes at most.
@@ -221,7 +220,7 @@ impl Dimension {
         let (from, to) = held_in_sight(scale, section.from, section.to)?;
         let y = scale.profile().bottom() + DIMENSION_LINE;
         let length = scale.units.show_position(section.to - section.from);
-        let label = [format!("{} {length}", words::part(section.part)), length]
+        let label = [format!("{} {length}", section.part.name()), length]
             .into_iter()
             .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
         // Near the edges a centred label would run off the paper.

@@ -7,7 +7,6 @@ use crate::base::choice::Choice as _;
 use crate::base::units::Pressure;
 use crate::base::units::text::{Unit, read};
 use crate::braid::recipe::{DraftStep, Heat, StepKind, StepValue};
-use crate::braid::vacuum;
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::entries::{Entries, EntryGroup};
@@ -139,8 +138,7 @@ fn Gauge(index: usize) -> impl IntoView {
     };
     let take = move |text: String| {
         let gauge = read(&text, Unit::Millibar).map_err(|unread| unread.to_string())?;
-        let left = vacuum::absolute(Pressure::from_millibars(gauge), untrack(air));
-        commit_with(bench, index, |step| step.mbar = left.millibars())
+        bench.commit(Edit::Gauge { index, mbar: gauge })
     };
     view! {
         <TextField

@@ -171,7 +171,7 @@ fn Measure(
             of.set(value);
             Ok(())
         } else {
-            Err("Type a number above 0.".to_owned())
+            Err(format!("“{label}” must be a number above 0."))
         }
     };
     view! {

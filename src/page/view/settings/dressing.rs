@@ -3,9 +3,7 @@
 use leptos::prelude::*;
 
 use super::numbers::{Finer, Numbers};
-use crate::base::units::Length;
 use crate::base::units::text::{Unit, read};
-use crate::braid::vacuum;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
@@ -49,8 +47,7 @@ fn Height() -> impl IntoView {
             return Ok(());
         }
         let metres = read(&text, Unit::Metre).map_err(|unread| unread.to_string())?;
-        let air = vacuum::air_at(Length::from_metres(metres));
-        bench.commit(Edit::Set(Setting::AirPressure, air.millibars()))
+        bench.commit(Edit::Height(metres))
     };
     view! {
         <TextField

@@ -6,7 +6,7 @@ use super::numbers::{Finer, Numbers};
 use crate::braid::track::Direction;
 use crate::design::machine::ReadyMade;
 use crate::design::settings::Setting;
-use crate::design::{Design, gears};
+use crate::design::{Design, gears, mounted};
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::field::{ChoiceField, TextField};
@@ -71,8 +71,6 @@ fn ring_words(design: &Design) -> String {
     )
 }
 
-/// What is wrong with a place 0.
-const FROM_ONE: &str = "There is no place 0: places are numbered from 1.";
 /// The word for a carrier on every place.
 const ALL: &str = "all";
 
@@ -92,21 +90,17 @@ fn Places(direction: Direction, action: &'static str, label: &'static str) -> im
         })
     };
     let take = move |text: String| {
-        let places = if text.trim().eq_ignore_ascii_case(ALL) {
-            Vec::new()
-        } else {
-            let numbers = gears::read_counts(&text).map_err(|unread| unread.to_string())?;
-            let place = |number: u32| number.checked_sub(1).ok_or_else(|| FROM_ONE.to_owned());
-            numbers.into_iter().map(place).collect::<Result<_, _>>()?
-        };
-        bench.commit(Edit::Mount(direction, places))
+        let each_way = bench
+            .settled
+            .with_untracked(|design| design.track().places_each_way());
+        bench.commit(Edit::Mount(direction, mounted::read(&text, each_way)?))
     };
     view! {
         <TextField
             label
             action
             term=Some(Term::Place)
-            ground="Numbered from 1 in track order, with commas between; 1–8 stands for eight in a row, and “all” for every place. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way, and braid a diamond."
+            ground="Numbered from 1 in track order, with commas between; 1–8 stands for eight in a row, and “all” for every place, “all but 3” for every place without the third. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way, and braid a diamond."
             value=Signal::derive(written)
             commit=take
         />

@@ -18,7 +18,10 @@ pub(super) fn TakeOff() -> impl IntoView {
     let bench = bench();
     let train = Memo::new(move |_| bench.settled.with(|design| design.draft().train));
     let list_gears = move |text: String| {
-        let teeth = gears::read(&text).map_err(|unread| unread.to_string())?;
+        let owned = bench
+            .settled
+            .with_untracked(|design| design.draft().gears.clone());
+        let teeth = gears::read(&text, &owned).map_err(|unread| unread.to_string())?;
         bench.commit(Edit::Gears(teeth))
     };
     view! {
@@ -36,7 +39,7 @@ pub(super) fn TakeOff() -> impl IntoView {
                 label="change gears you own, by teeth"
                 action="gears"
                 term=Some(Term::ChangeGear)
-                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30. One owned twice stands twice."
+                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30, “all but 21 and 23” for those listed now without these. One owned twice stands twice."
                 value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
                 commit=list_gears
             />

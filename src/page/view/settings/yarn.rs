@@ -4,8 +4,9 @@ use leptos::prelude::*;
 
 use super::numbers::{Finer, Numbers};
 use crate::base::units::show::trimmed;
-use crate::base::units::text::{Unit, read};
+use crate::base::units::text::Unit;
 use crate::braid::threads::Build;
+use crate::design::label;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
@@ -111,12 +112,8 @@ fn Label() -> impl IntoView {
         })
     };
     let take = move |text: String| {
-        let (low, high) = text.split_once('/').unwrap_or((&text, &text));
-        let denier = |end: &str| read(end, Unit::Denier).map_err(|unread| unread.to_string());
-        bench.commit(Edit::Label {
-            low: denier(low)?,
-            high: denier(high)?,
-        })
+        let (low, high) = label::read(&text).map_err(|unread| unread.to_string())?;
+        bench.commit(Edit::Label { low, high })
     };
     view! {
         <TextField

@@ -2,7 +2,7 @@
 
 mod angle;
 
-use super::{carrier, carriers, part, pin};
+use super::{carrier, carriers, pin};
 use crate::base::units::Length;
 use crate::base::units::show::{self, Units, trimmed};
 use crate::braid::ladder::GivenUp;
@@ -177,7 +177,7 @@ fn section_off(section: &SectionWeight) -> String {
     };
     format!(
         "The {} weighs {} against the drawing: {why}.",
-        part(section.section.part),
+        section.section.part.name(),
         show::deviation(section.off())
     )
 }
