@@ -66,7 +66,9 @@ fn a_finger_keeps_to_the_direction_it_began_with() {
 async fn finger_drag(page: &Page, ways: &[Spot]) -> DraftPoint {
     let before = page.kept().await;
     let mut hand = Hand::take(page, Pointer::Finger, belly()).await;
-    ways.iter().for_each(|&way| hand.glide(way));
+    for &way in ways {
+        hand.glide(way);
+    }
     hand.let_go();
     let kept = until("the drag is kept", async || {
         page.kept().await.filter(|now| before.as_ref() != Some(now))

@@ -60,7 +60,7 @@ const FOCUSED: &str = r"
             return done({
                 stop: Number(focused.dataset.stop), is: focused.outerHTML.slice(0, 90),
                 mark: stroke === 'none' ? 0 : parseFloat(strokeWidth),
-                uncovered: there?.dataset.point === focused.dataset.sliderPoint,
+                uncovered: there?.closest('[data-point]')?.dataset.point === focused.dataset.sliderPoint,
             });
         }
         const label = focused.closest('label');

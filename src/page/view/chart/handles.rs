@@ -118,8 +118,10 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
             <circle class="focus-ring" cx=x cy=y r=FOCUS_RING />
             <circle class="dot" cx=x cy=y r=DOT />
             // On the ring a finger always drags; around it the browser may scroll the page instead.
-            <circle class="target" data-point=index cx=x cy=y r=REACH />
-            <circle class="target ring" cx=x cy=y r=RING />
+            <g data-point=index>
+                <circle class="target" cx=x cy=y r=REACH />
+                <circle class="target ring" cx=x cy=y r=RING />
+            </g>
         </g>
     }
 }
