@@ -174,7 +174,10 @@ fn found_words(found: &ThreadPlan, units: Units) -> String {
         _ => "; with a warning of bobbins or pins",
     };
     let unmet = found.unmet.iter().map(|one| words::unmet(one, units));
-    let unmet: String = unmet.map(|why| format!("; {why}")).collect();
+    let unmet = unmet
+        .map(|why| format!("; {why}"))
+        .collect::<Vec<_>>()
+        .concat();
     format!(
         "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{warning}{unmet}",
         found.diameter_error * 100.0,
