@@ -280,7 +280,7 @@ fn stops_are_worth_their_work(design: &Design, plan: &Plan) {
         .iter()
         .rev()
         .nth(1)
-        .map_or(layout.first, |stop| stop.after());
+        .map_or(layout.first, taperwright::plan::layout::stops::Stop::after);
     let threads = (levels[last.after()] - levels[before]).abs();
     assert!(
         (plan.length - last.at) * threads >= price,

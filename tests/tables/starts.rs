@@ -298,10 +298,10 @@ fn a_gear_that_draws_far_too_long_a_lay_is_said_so_with_the_nearest_weight_or_th
             .expect_err("the lay is too long");
         match why {
             NoStart::OffClass { nearest, .. } => {
-                assert!(nearest.grains() < low, "{start:?}: {nearest:?}")
+                assert!(nearest.grains() < low, "{start:?}: {nearest:?}");
             }
             NoStart::AngleFar { angle, .. } => {
-                assert!(angle.degrees() < 30.0, "{start:?}: {angle:?}")
+                assert!(angle.degrees() < 30.0, "{start:?}: {angle:?}");
             }
             _ => panic!("{start:?}: {why:?}"),
         }
