@@ -27,8 +27,8 @@ fn chances_of_classes() {
     row(prediction.chances[4], "0.993558");
     assert_eq!(prediction.words(), "141 ± 4 gr, class 5 in 99 of 100");
     let wide = Prediction::new(Mass::from_grains(146.0), Mass::from_grains(6.0));
-    let (class, chance) = wide.likeliest();
-    assert_eq!(class.number, 5);
+    let (verdict, chance) = wide.likeliest();
+    assert_eq!(verdict.number(), Some(5));
     row(chance, "0.4772");
     // From 6 to 22 above 146, 1 to 3.667 spreads of 6.
     row(wide.chances[5], "0.1585");
@@ -37,6 +37,33 @@ fn chances_of_classes() {
     assert_eq!(sure.chances[4], 1.0);
     assert_eq!(of_hundred(1.0), "in more than 99 of 100");
     assert_eq!(of_hundred(0.0), "in fewer than 1 of 100");
+}
+
+/// From the same table of classes: 54 to 565 gr have classes, with gaps between their bands. What lies beyond, or in a gap, is
+/// never called by the class next to it.
+#[test]
+fn what_has_no_class_is_called_none() {
+    let words = |grains, spread| {
+        Prediction::new(Mass::from_grains(grains), Mass::from_grains(spread)).words()
+    };
+    assert_eq!(
+        words(2_561.0, 40.0),
+        "2561 ± 78 gr, heavier than class 15 in more than 99 of 100"
+    );
+    assert_eq!(
+        words(40.0, 1.0),
+        "40 ± 2 gr, lighter than class 1 in more than 99 of 100"
+    );
+    // 146 to 152 gr is the gap: 3 of its spreads on either side of 149.
+    assert_eq!(
+        words(149.0, 1.0),
+        "149 ± 2 gr, between classes 5 and 6 in more than 99 of 100"
+    );
+    // Half a spread over the end of the last class, Φ(0.5) of it beyond.
+    assert_eq!(
+        words(575.0, 20.0),
+        "575 ± 39 gr, heavier than class 15 in 69 of 100"
+    );
 }
 
 /// What is predicted of a design's head.

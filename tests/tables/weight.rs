@@ -7,7 +7,7 @@ use taperwright::braid::weight::two_handed::{KINDS, TARGETS};
 use taperwright::braid::weight::{CLASSES, Verdict};
 use taperwright::design::Design;
 use taperwright::design::settings::Setting;
-use taperwright::paper::figures::verdict_title;
+use taperwright::paper::figures::{two_handed_words, verdict_title, verdict_words};
 use taperwright::plan::Plan;
 
 use crate::FOOT;
@@ -71,10 +71,26 @@ fn between_the_bands_lie_gaps() {
 #[test]
 fn beyond_the_table_there_is_no_class() {
     for grains in [0.0, 20.0, 53.99] {
-        assert_eq!(verdict(grains), Verdict::UnderFirst, "{grains} gr");
+        let light = verdict(grains);
+        assert!(
+            matches!(light, Verdict::UnderFirst(_)),
+            "{grains} gr: {light:?}"
+        );
+        assert_eq!(light.number(), None);
+        assert_eq!(verdict_title(&light), "Lighter than class 1");
+        let words = format!("Lighter than class 1, {grains:.1}\u{202f}gr");
+        assert_eq!(verdict_words(&light), words);
     }
     for grains in [565.01, 600.0, 1e6] {
-        assert_eq!(verdict(grains), Verdict::OverLast, "{grains} gr");
+        let heavy = verdict(grains);
+        assert!(
+            matches!(heavy, Verdict::OverLast(_)),
+            "{grains} gr: {heavy:?}"
+        );
+        assert_eq!(heavy.number(), None);
+        assert_eq!(verdict_title(&heavy), "Heavier than class 15");
+        let words = format!("Heavier than class 15, {grains:.1}\u{202f}gr");
+        assert_eq!(verdict_words(&heavy), words);
     }
 }
 
@@ -237,6 +253,9 @@ fn a_level_line_is_weighed_to_each_length_it_has() {
     let plan = Plan::of(&bare(&[(0.0, diameter), (60.0 * FOOT, diameter)]));
     let per_metre = plan.line.bare_mass(Length::ZERO, plan.length) / plan.length.metres();
     assert_eq!(plan.two_handed.len(), 2);
+    // 225 gr and less is more than half a step below class 6 with 250.
+    let words: Vec<String> = plan.two_handed.iter().map(two_handed_words).collect();
+    assert_eq!(words, ["lighter than class 6", "lighter than class 6"]);
     for weighed in &plan.two_handed {
         let known = per_metre.grains() * weighed.kind.feet * FOOT;
         assert!((weighed.mass.grains() / known - 1.0).abs() < 1e-9);

@@ -61,10 +61,10 @@ pub enum Verdict {
     Within(Class),
     /// In the gap between two bands.
     Between(Class, Class),
-    /// Lighter than the lightest class.
-    UnderFirst,
-    /// Heavier than the heaviest class.
-    OverLast,
+    /// Lighter than the lightest class: this light.
+    UnderFirst(Mass),
+    /// Heavier than the heaviest class: this heavy.
+    OverLast(Mass),
     /// The line is too short to be weighed: this much is missing.
     Missing(Length),
 }
@@ -77,10 +77,10 @@ impl Verdict {
             .iter()
             .rposition(|class| Mass::from_grains(class.low) <= head);
         match below.map(|index| (CLASSES[index], CLASSES.get(index + 1))) {
-            None => Self::UnderFirst,
+            None => Self::UnderFirst(head),
             Some((class, _)) if head <= Mass::from_grains(class.high) => Self::Within(class),
             Some((class, Some(next))) => Self::Between(class, *next),
-            Some((_, None)) => Self::OverLast,
+            Some((_, None)) => Self::OverLast(head),
         }
     }
 

@@ -1,5 +1,7 @@
 //! Weights of lines for two-handed rods: by the length of their heads, with targets but no bands.
 
+use core::cmp::Ordering;
+
 use super::Head;
 use crate::base::units::{Length, Mass};
 use crate::braid::stretch::BraidedLine;
@@ -61,6 +63,22 @@ impl TwoHanded {
     /// How far the mass is from the target, as a share of it.
     pub fn off(&self) -> f64 {
         self.mass / self.target - 1.0
+    }
+
+    /// Whether the mass lies beyond the targets, by more than half a step of the last two: then the class is only the nearest
+    /// end of the table. `Less` and `Greater` say on which side. Our own choice: the standard has no bands.
+    pub fn beyond(&self) -> Option<Ordering> {
+        let kind = KINDS.iter().position(|kind| *kind == self.kind)?;
+        let [first, second] = [0, 1].map(|row| TARGETS[row].1[kind]);
+        let [last, before] = [1, 2].map(|back| TARGETS[TARGETS.len() - back].1[kind]);
+        let grains = self.mass.grains();
+        if grains < first - 0.5 * (second - first) {
+            Some(Ordering::Less)
+        } else if grains > last + 0.5 * (last - before) {
+            Some(Ordering::Greater)
+        } else {
+            None
+        }
     }
 
     /// A mass among the targets of a kind of head, by its place in [`KINDS`].

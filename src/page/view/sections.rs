@@ -9,6 +9,7 @@ use crate::base::units::show;
 use crate::braid::letters::Letter;
 use crate::braid::taper::Section;
 use crate::braid::weight::two_handed::TwoHanded;
+use crate::paper::figures::two_handed_words;
 use crate::paper::terms::Term;
 use crate::plan::SectionWeight;
 
@@ -74,11 +75,12 @@ fn two_handed(weighed: Memo<TwoHanded>) -> AnyView {
     let kind = move || weighed.read().kind;
     let mass = move || weighed.read().mass;
     let class = move || weighed.read().class.to_string();
+    let words = move || two_handed_words(&weighed.read());
     view! {
         <tr data-two-handed=move || kind().feet data-mass=move || mass().kilograms() data-class=class>
             <th scope="row">{move || format!("{} ft, {}", kind().feet, kind().name)}</th>
             <td>{move || show::grains(mass())}</td>
-            <td>{class}</td>
+            <td>{words}</td>
             <td>{move || show::deviation(weighed.read().off())}</td>
         </tr>
     }

@@ -5,7 +5,7 @@ use core::ops::Sub;
 use crate::base::units::show::{self, Units, trimmed};
 use crate::base::units::{Length, Mass};
 use crate::braid::weight::Verdict;
-use crate::paper::figures::verdict_title;
+use crate::paper::figures::verdict_words;
 
 /// A quantity of a line.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -38,7 +38,7 @@ impl Amount {
     /// Its words; a part that weighs nothing is not there.
     pub fn show(self, units: Units) -> String {
         match self {
-            Self::Class(verdict) => verdict_title(&verdict),
+            Self::Class(verdict) => verdict_words(&verdict),
             Self::Mass(Mass::ZERO) => "none".to_owned(),
             Self::Mass(mass) => show::mass(mass),
             Self::Yarn(mass) => show::grams(mass),

@@ -12,7 +12,9 @@ use crate::braid::taper::Part;
 use crate::plan::Plan;
 
 pub use table::{FIGURES, ON_CARD};
-pub use verdict::{prediction_detail, range_detail, verdict_detail, verdict_title};
+pub use verdict::{
+    prediction_detail, range_detail, two_handed_words, verdict_detail, verdict_title, verdict_words,
+};
 
 /// A heading under which figures stand together.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]

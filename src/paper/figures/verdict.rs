@@ -1,6 +1,9 @@
 //! The class of a line in words.
 
-use crate::base::units::show::Units;
+use core::cmp::Ordering;
+
+use crate::base::units::show::{Units, grains};
+use crate::braid::weight::two_handed::TwoHanded;
 use crate::braid::weight::{CLASSES, Class, Verdict};
 use crate::plan::Plan;
 use crate::plan::prediction::Prediction;
@@ -10,15 +13,30 @@ pub fn verdict_title(verdict: &Verdict) -> String {
     match verdict {
         Verdict::Within(class) => format!("Class {}", class.number),
         Verdict::Between(below, above) => format!("Between {} and {}", below.number, above.number),
-        Verdict::UnderFirst => format!("Under class {}", CLASSES[0].number),
-        Verdict::OverLast => format!("Over class {}", CLASSES[CLASSES.len() - 1].number),
+        Verdict::UnderFirst(_) => format!("Lighter than class {}", CLASSES[0].number),
+        Verdict::OverLast(_) => {
+            format!("Heavier than class {}", CLASSES[CLASSES.len() - 1].number)
+        }
         Verdict::Missing(_) => "No class yet".to_owned(),
+    }
+}
+
+/// The verdict where nothing else stands beside it: beyond the table with the weight.
+pub fn verdict_words(verdict: &Verdict) -> String {
+    let title = verdict_title(verdict);
+    match verdict {
+        Verdict::UnderFirst(head) | Verdict::OverLast(head) => {
+            format!("{title}, {}", grains(*head))
+        }
+        _ => title,
     }
 }
 
 /// The detail of the verdict: how far inside the band, or how far from the next.
 pub fn verdict_detail(plan: &Plan, units: Units) -> String {
-    let grains = plan.head_mass.unwrap_or_default().grains();
+    let head = plan.head_mass.unwrap_or_default();
+    let weight = grains(head);
+    let grains = head.grains();
     match &plan.verdict {
         Verdict::Within(class) => within(grains, class),
         Verdict::Between(below, above) => format!(
@@ -28,15 +46,19 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
             above.low - grains,
             above.number
         ),
-        Verdict::UnderFirst => {
+        Verdict::UnderFirst(_) => {
             let Class { number, low, .. } = CLASSES[0];
             let short = low - grains;
-            format!("{short:.1} grains too light for class {number}, which begins at {low}.")
+            format!(
+                "{weight}: {short:.1} grains too light for class {number}, which begins at {low}."
+            )
         }
-        Verdict::OverLast => {
+        Verdict::OverLast(_) => {
             let Class { number, high, .. } = CLASSES[CLASSES.len() - 1];
             let over = grains - high;
-            format!("{over:.1} grains too heavy for class {number}, which ends at {high}.")
+            format!(
+                "{weight}: {over:.1} grains too heavy for class {number}, which ends at {high}."
+            )
         }
         Verdict::Missing(length) => format!(
             "{} are missing to weigh the first 30 ft behind the level tip.",
@@ -58,6 +80,15 @@ fn within(grains: f64, class: &Class) -> String {
     )
 }
 
+/// The nearest class of a line for two hands: `8`; beyond the targets `lighter than class 6`.
+pub fn two_handed_words(weighed: &TwoHanded) -> String {
+    match weighed.beyond() {
+        None => weighed.class.to_string(),
+        Some(Ordering::Less) => format!("lighter than class {}", weighed.class),
+        Some(_) => format!("heavier than class {}", weighed.class),
+    }
+}
+
 /// How far the head may be off, and how likely its class is; `None` where the line is too short.
 pub fn prediction_detail(plan: &Plan) -> Option<String> {
     plan.prediction.as_ref().map(Prediction::words)
@@ -68,17 +99,11 @@ pub fn range_detail(plan: &Plan) -> Option<String> {
     let range = plan.head_range.filter(|range| range.low < range.high)?;
     let (low, high) = (range.low.grains(), range.high.grains());
     let (fine, heavy) = (&range.verdicts.0, &range.verdicts.1);
+    let [fine, heavy] = [fine, heavy].map(|verdict| verdict_title(verdict).to_lowercase());
     let classes = if fine == heavy {
-        format!(
-            "{} over the whole range",
-            verdict_title(fine).to_lowercase()
-        )
+        format!("{fine} over the whole range")
     } else {
-        format!(
-            "{} with the finest, {} with the heaviest",
-            verdict_title(fine).to_lowercase(),
-            verdict_title(heavy).to_lowercase()
-        )
+        format!("{fine} with the finest, {heavy} with the heaviest")
     };
     Some(format!(
         "Yarn anywhere within its label makes {low:.1} to {high:.1} grains: {classes}."

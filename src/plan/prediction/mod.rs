@@ -10,7 +10,7 @@ pub mod prior;
 
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::stretch::{BraidedLine, Part, Piece};
-use crate::braid::weight::{CLASSES, Class};
+use crate::braid::weight::{CLASSES, Verdict};
 use crate::design::Design;
 use crate::design::parameters::{COUNT, Parameter, Parameters};
 use knowledge::Knowledge;
@@ -40,18 +40,11 @@ pub fn normal(z: f64) -> f64 {
 impl Prediction {
     /// A mass with its spread.
     pub fn new(mass: Mass, spread: Mass) -> Self {
-        let below = |grains: f64| {
-            let off = Mass::from_grains(grains) - mass;
-            if spread > Mass::ZERO {
-                normal(off / spread)
-            } else {
-                f64::from(u8::from(off >= Mass::ZERO))
-            }
-        };
         Self {
             mass,
             spread,
-            chances: CLASSES.map(|class| below(class.high) - below(class.low)),
+            chances: CLASSES
+                .map(|class| below(mass, spread, class.high) - below(mass, spread, class.low)),
         }
     }
 
@@ -86,27 +79,60 @@ impl Prediction {
         self.spread * NINETY_FIVE
     }
 
-    /// The class most likely, with its chance.
-    pub fn likeliest(&self) -> (Class, f64) {
-        let chances = CLASSES.into_iter().zip(self.chances);
-        chances.fold(
-            (CLASSES[0], 0.0),
-            |best, next| {
-                if next.1 > best.1 { next } else { best }
-            },
-        )
+    /// The verdict most likely, with its chance: a class, the gap between two, or what lies beyond the table.
+    pub fn likeliest(&self) -> (Verdict, f64) {
+        let classes = CLASSES.map(Verdict::Within).into_iter().zip(self.chances);
+        let gaps = CLASSES.windows(2).map(|pair| {
+            let (lighter, heavier) = (pair[0], pair[1]);
+            let chance = self.below(heavier.low) - self.below(lighter.high);
+            (Verdict::Between(lighter, heavier), chance)
+        });
+        let last = CLASSES[CLASSES.len() - 1];
+        let beyond = [
+            (Verdict::UnderFirst(self.mass), self.below(CLASSES[0].low)),
+            (Verdict::OverLast(self.mass), 1.0 - self.below(last.high)),
+        ];
+        let none = (Verdict::Within(CLASSES[0]), f64::NEG_INFINITY);
+        let all = classes.chain(gaps).chain(beyond);
+        all.fold(none, |best, next| if next.1 > best.1 { next } else { best })
     }
 
-    /// The whole in words: `141 ± 4 gr, class 5 in 96 of 100`.
+    /// The chance that the head is lighter than so many grains.
+    fn below(&self, grains: f64) -> f64 {
+        below(self.mass, self.spread, grains)
+    }
+
+    /// The whole in words: `141 ± 4 gr, class 5 in 96 of 100`; beyond the table `2561 ± 80 gr, heavier than class 15 in more
+    /// than 99 of 100`.
     pub fn words(&self) -> String {
-        let (class, chance) = self.likeliest();
+        let (verdict, chance) = self.likeliest();
+        let class = match verdict {
+            Verdict::Within(class) => format!("class {}", class.number),
+            Verdict::Between(lighter, heavier) => {
+                format!("between classes {} and {}", lighter.number, heavier.number)
+            }
+            Verdict::UnderFirst(_) => format!("lighter than class {}", CLASSES[0].number),
+            Verdict::OverLast(_) => {
+                format!("heavier than class {}", CLASSES[CLASSES.len() - 1].number)
+            }
+            Verdict::Missing(_) => "no class".to_owned(),
+        };
         format!(
-            "{:.0} ± {:.0} gr, class {} {}",
+            "{:.0} ± {:.0} gr, {class} {}",
             self.mass.grains(),
             self.margin().grains(),
-            class.number,
             of_hundred(chance)
         )
+    }
+}
+
+/// The chance that a mass with a spread is less than so many grains.
+fn below(mass: Mass, spread: Mass, grains: f64) -> f64 {
+    let off = Mass::from_grains(grains) - mass;
+    if spread > Mass::ZERO {
+        normal(off / spread)
+    } else {
+        f64::from(u8::from(off >= Mass::ZERO))
     }
 }
 

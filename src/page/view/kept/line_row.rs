@@ -13,7 +13,7 @@ use crate::page::view::line_picture::{frame, line_picture};
 use crate::page::view::saving::save_line;
 use crate::page::view::scroll::scroll_to;
 use crate::paper::chart::outline::outline;
-use crate::paper::figures::verdict_title;
+use crate::paper::figures::verdict_words;
 use crate::plan::days::Day;
 
 /// What a row shows of a line.
@@ -34,7 +34,7 @@ impl LinePreview {
         Some(Self {
             picture,
             length: plan.length,
-            class: verdict_title(&plan.verdict),
+            class: verdict_words(&plan.verdict),
         })
     }
 }
