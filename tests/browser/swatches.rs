@@ -50,6 +50,122 @@ fn a_number_that_cannot_be_is_complained_of_kept_and_not_learnt_from() {
     });
 }
 
+/// What can be and is far from all that is expected is asked about beside its field. Until it is answered nothing is learnt from
+/// it, and the line cannot be planned with what the book teaches.
+#[test]
+fn a_number_far_from_the_plan_waits_for_an_answer() {
+    on_the_page(async |page| {
+        open(page).await;
+        let sound = measured(page).await;
+        page.until_there("[data-action=learn]").await;
+        // Lay and diameter alone: angle and weight would be asked about in their turn, since they do not go with it.
+        for field in [SwatchField::Angle, SwatchField::Mass] {
+            page.enter(action(field), "").await;
+            until_written(page, field, None).await;
+        }
+        let right = sound.swatches[0].diameter_mm.expect("it was measured");
+        page.enter("swatch-diameter", &(1.3 * right).to_string())
+            .await;
+        let book = until_written(page, SwatchField::Diameter, Some(1.3 * right)).await;
+        page.until_there(".swatches .question").await;
+        assert_eq!(complaints(page).await, [], "it can be");
+        let question = page.words_of(".swatches .question").await;
+        for words in [
+            "far from the",
+            "measure once more",
+            "Nothing is learnt from it",
+        ] {
+            assert!(question.contains(words), "{question} lacks {words}");
+        }
+        let mut without = book.clone();
+        without.swatches[0].diameter_mm = None;
+        until_known(page, &without).await;
+        page.until_gone("[data-action=learn]").await;
+        let why = page.words_of("[data-waiting]").await;
+        assert!(why.contains("Swatch 1, diameter"), "{why}");
+        page.press("confirm-value").await;
+        let confirmed = page
+            .until_book("it is confirmed", |book| {
+                book.swatches[0].confirmed == [SwatchField::Diameter]
+            })
+            .await;
+        until_known(page, &confirmed).await;
+        page.until_gone(".swatches .question").await;
+        page.reload().await;
+        open(page).await;
+        until_known(page, &confirmed).await;
+        // Another value is asked about again.
+        press_open(page, ".swatches .entry-row").await;
+        page.enter("swatch-diameter", &(1.25 * right).to_string())
+            .await;
+        page.until_there(".swatches .question").await;
+        let book = page.kept_book(1).await.expect("the book is kept");
+        assert_eq!(book.swatches[0].confirmed, []);
+    });
+}
+
+/// A comma in the wrong place is named, and one press puts it right.
+#[test]
+fn a_likely_slip_is_offered() {
+    on_the_page(async |page| {
+        open(page).await;
+        let sound = measured(page).await;
+        let right = sound.swatches[0].mass_g.expect("it was measured");
+        page.enter("swatch-mass", &(10.0 * right).to_string()).await;
+        page.until_there("[data-action=take-suggestion]").await;
+        let question = page.words_of(".swatches .question").await;
+        assert!(
+            question.contains("ten times what is expected"),
+            "{question}"
+        );
+        let meant = format!("Did you mean {right}");
+        assert!(question.contains(&meant), "{question} lacks {meant}");
+        page.press("take-suggestion").await;
+        page.until_book("the comma is right", |book| *book == sound)
+            .await;
+        until_known(page, &sound).await;
+        page.until_gone(".swatches .question").await;
+    });
+}
+
+/// A gear that is not owned is complained of; once the settings have it, the book takes the machine over.
+#[test]
+fn a_gear_that_is_not_owned_is_complained_of_until_it_is() {
+    on_the_page(async |page| {
+        open(page).await;
+        measured(page).await;
+        page.enter("swatch-driver", "41").await;
+        until_written(page, SwatchField::Driver, Some(41.0)).await;
+        until("the complaint stands at the gear", async || {
+            let found = complaints(page).await;
+            let first = found.first()?;
+            (first.0 == "swatch-driver" && first.1.contains("add it under Settings")).then_some(())
+        })
+        .await;
+        assert_eq!(page.matching("[data-action=take-machine]").await, 0);
+        page.press("book-close").await;
+        page.enter("gears", "16-34, 41").await;
+        until("the gear is owned", async || {
+            let kept = page.kept().await?;
+            kept.draft().gears.contains(&41.0).then_some(())
+        })
+        .await;
+        open(page).await;
+        press_open(page, ".swatches .entry-row").await;
+        page.press("take-machine").await;
+        page.until_book("the book has the gear", |book| {
+            book.base.draft().gears.contains(&41.0)
+        })
+        .await;
+        until("nothing is said of the gear", async || {
+            let found = complaints(page).await;
+            found.iter().all(|it| it.0 != "swatch-driver").then_some(())
+        })
+        .await;
+        page.until_gone("[data-action=take-machine]").await;
+    });
+}
+
 /// How much is in doubt is read before the swatch is opened.
 #[test]
 fn a_swatch_in_doubt_says_so_while_it_is_closed() {

@@ -1,11 +1,13 @@
 //! Numbers of the bench book that cannot be: each is complained of in words that say what to do, and kept.
 
 use taperwright::base::units::Angle;
+use taperwright::braid::takeoff::Train;
+use taperwright::design::settings::Setting;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::book::check::swatch::sound;
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 
-use crate::designs::usual;
+use crate::designs::{parsed, usual};
 use crate::says;
 
 fn workshop() -> Workshop {
@@ -45,7 +47,7 @@ fn complains(spoil: impl FnOnce(&mut Swatch), fields: &[SwatchField], things: &[
     assert_eq!(found.len(), 1, "{found:?}");
     assert_eq!(found[0].fields, fields);
     says(&found[0].why.to_string(), things);
-    let sound = sound(&swatch, &workshop().yarn());
+    let sound = sound(&swatch, &workshop().limits());
     for field in SwatchField::ALL {
         let wanted = (!fields.contains(&field))
             .then(|| swatch.get(field))
@@ -58,7 +60,7 @@ fn complains(spoil: impl FnOnce(&mut Swatch), fields: &[SwatchField], things: &[
 fn the_usual_swatch_is_sound() {
     let swatch = usual_swatch();
     assert_eq!(workshop().complaints_of_swatch(&swatch), []);
-    assert_eq!(sound(&swatch, &workshop().yarn()), swatch);
+    assert_eq!(sound(&swatch, &workshop().limits()), swatch);
     assert_eq!(workshop().complaints_of_swatch(&Swatch::default()), []);
 }
 
@@ -223,4 +225,120 @@ fn numbers_no_bench_has() {
         assert_eq!(found[0].fields, [field]);
         says(&found[0].why.to_string(), &[range, "type it once more"]);
     }
+}
+
+/// The usual machine has sixteen carriers, gears of 15 to 30 teeth and a fixed wheel of 40.
+#[test]
+fn threads_and_gears_the_machine_does_not_have() {
+    let rows: [(SwatchField, f64, &[&str]); 4] = [
+        (
+            SwatchField::Threads,
+            20.0,
+            &["20 threads", "16 carriers", "Settings"],
+        ),
+        (
+            SwatchField::Driver,
+            41.0,
+            &["41 teeth", "15–30", "add it under Settings"],
+        ),
+        (
+            SwatchField::Driven,
+            42.0,
+            &["42 teeth", "has 40", "Settings"],
+        ),
+        (SwatchField::Driver, 14.0, &["14 teeth", "Correct it"]),
+    ];
+    for (field, value, things) in rows {
+        let mut swatch = usual_swatch();
+        swatch.set(field, Some(value));
+        let found = workshop().complaints_of_swatch(&swatch);
+        assert_eq!(found[0].fields, [field]);
+        says(&found[0].why.to_string(), things);
+        // Nothing measured is used with threads and gears that cannot be.
+        let left = sound(&swatch, &workshop().limits());
+        for measured in [SwatchField::Mass, SwatchField::Diameter, SwatchField::Angle] {
+            assert_eq!(left.get(measured), None, "{}", measured.name());
+        }
+    }
+}
+
+/// Two wheels of the same teeth need two gears; a pair on fixed centres has always the same teeth together.
+#[test]
+fn pairs_the_machine_cannot_fit() {
+    let with = |train, driver, driven| {
+        let mut draft = usual().draft().clone();
+        (draft.train, draft.gears) = (train, vec![20.0, 28.0, 28.0, 40.0, 52.0]);
+        let workshop = Workshop::new("pairs".to_owned(), &parsed(draft));
+        let swatch = Swatch {
+            threads: Some(16.0),
+            ends: Some(12.0),
+            driver: Some(driver),
+            driven: Some(driven),
+            ..Swatch::default()
+        };
+        let found = workshop.complaints_of_swatch(&swatch);
+        found
+            .iter()
+            .map(|complaint| complaint.why.to_string())
+            .collect::<Vec<String>>()
+    };
+    assert_eq!(with(Train::FreePair, 28.0, 28.0), Vec::<String>::new());
+    assert_eq!(with(Train::FreePair, 20.0, 52.0), Vec::<String>::new());
+    says(
+        &with(Train::FreePair, 40.0, 40.0)[0],
+        &["40 teeth", "one, not two"],
+    );
+    assert_eq!(with(Train::FixedCentres, 28.0, 52.0), Vec::<String>::new());
+    says(
+        &with(Train::FixedCentres, 20.0, 52.0)[0],
+        &["72 teeth together", "has 80"],
+    );
+    says(
+        &with(Train::FreePair, 21.0, 52.0)[0],
+        &["21 teeth", "20, 28, 28, 40, 52"],
+    );
+}
+
+/// A machine with more carriers and gears is taken over from a design, and nothing else with it.
+#[test]
+fn a_machine_is_taken_over() {
+    let mut draft = usual().draft().clone();
+    draft.gears.push(41.0);
+    draft.settings.set(Setting::Crimp, 3.0);
+    let other = parsed(draft);
+    let swatch = Swatch {
+        driver: Some(41.0),
+        ..usual_swatch()
+    };
+    let mut book = workshop();
+    assert!(book.limits().yields_to(&swatch, &other));
+    assert!(!book.limits().yields_to(&usual_swatch(), &other));
+    book.take_machine(&other);
+    let found = book.complaints_of_swatch(&swatch);
+    assert!(
+        found.iter().all(|it| !it.why.is_of_the_machine()),
+        "{found:?}"
+    );
+    assert_eq!(book.base.draft().gears, other.draft().gears);
+    assert_eq!(book.base.setting(Setting::Crimp), 2.0);
+}
+
+/// Analytic: 192 ends of 22 denier with 21 % crimp, 30 % of the section fibre, are 1.341 mm thick laid straight. Half of the lay
+/// that 29 on 40 teeth draw is 1.16 mm: with `r` of 1.341 and `t = π/1.16`, both in millimetres, `d² = ½ (r⁴t² + √(r⁸t⁴ + 4
+/// r⁴))` gives 4.885 mm, and 13.27 times as much thread as laid straight: 1.771 g in 235 mm.
+#[test]
+fn thicker_or_heavier_than_the_yarn_can_make() {
+    complains(
+        |swatch| swatch.diameter_mm = Some(11.5),
+        &[SwatchField::Diameter],
+        &["11.5 mm is thicker", "4.885 mm", "Measure again"],
+    );
+    complains(
+        |swatch| swatch.mass_g = Some(2.0),
+        &[SwatchField::Mass],
+        &["2 g is more", "1.771 g", "in grams"],
+    );
+    let mut loose = usual_swatch();
+    (loose.diameter_mm, loose.mass_g, loose.angle_deg) = (Some(4.8), Some(1.7), None);
+    assert_eq!(workshop().complaints_of_swatch(&loose), []);
 }

@@ -2,10 +2,10 @@
 
 use serde_json::{Value, json};
 use taperwright::keep::book::file::{BookError, LARGEST, name, read, write};
-use taperwright::keep::book::record::{DiameterAt, LineRecord, LineStage, Measures};
+use taperwright::keep::book::record::{DiameterAt, LineField, LineRecord, LineStage, Measures};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 use taperwright::keep::book::{
-    Frozen, MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Workshop,
+    Frozen, MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES, Source, Workshop,
 };
 
 use crate::designs::usual;
@@ -30,7 +30,7 @@ fn book() -> Workshop {
     line.bare.mass_g = Some(13.2);
     line.finished.diameters = vec![DiameterAt {
         at_m: Some(1e300),
-        diameter_mm: None,
+        ..DiameterAt::default()
     }];
     if let Some(coat) = line.measures_mut(LineStage::Coat(1)) {
         coat.head_mass_g = Some(f64::INFINITY);
@@ -78,10 +78,10 @@ fn texts_that_are_no_book() {
         let text = spoiled(|file| file["version"] = version);
         assert_eq!(read(&text), Err(BookError::NotABook));
     }
-    for version in [2_u32, u32::MAX] {
+    for version in [3_u32, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(BookError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 1", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 2", "Reload the page"]);
     }
     assert_eq!(read(&" ".repeat(LARGEST + 1)), Err(BookError::TooLarge));
     for text in [
@@ -179,10 +179,7 @@ fn more_than_there_is_room_for() {
     // Places and coats beyond are not made room for either.
     let mut line = record();
     assert!(line.measures_mut(LineStage::Coat(MOST_COATS)).is_none());
-    line.bare.set(
-        taperwright::keep::book::record::LineField::At(MOST_DIAMETERS),
-        Some(1.0),
-    );
+    line.bare.set(LineField::At(MOST_DIAMETERS), Some(1.0));
     assert_eq!(line, record());
 }
 
@@ -194,7 +191,7 @@ fn a_book_is_full_where_its_file_would_be_too_large() {
     line.notes = letters(400);
     let diameter = DiameterAt {
         at_m: Some(-1.234_567_890_12e-300),
-        diameter_mm: None,
+        ..DiameterAt::default()
     };
     line.bare.diameters = vec![diameter; MOST_DIAMETERS];
     line.coats = vec![line.bare.clone(); MOST_COATS];
@@ -234,4 +231,91 @@ fn with_lines(book: &Workshop, line: &LineRecord, count: usize) -> Result<Worksh
 fn disguises_are_taken_off() {
     let text = spoiled(|file| file["workshop"]["name"] = json!(" a\u{202e}b\u{7}c "));
     assert_eq!(read(&text).expect("the rest is sound").name, "abc");
+}
+
+/// A book in which a number of each kind was confirmed.
+fn confirmed() -> Workshop {
+    let mut workshop = book();
+    workshop.records[0].bare.set(LineField::At(0), Some(3.0));
+    workshop.records[0]
+        .bare
+        .set(LineField::Diameter(0), Some(0.9));
+    workshop.records[0].finished.head_mass_g = Some(9.0);
+    for at in PLACES {
+        workshop.confirm(at);
+        assert!(workshop.is_confirmed(at), "{at:?}");
+    }
+    workshop
+}
+
+const PLACES: [Source; 4] = [
+    Source::Swatch(0, SwatchField::Crossings),
+    Source::Line(0, LineStage::Bare, LineField::Mass),
+    Source::Line(0, LineStage::Finished, LineField::HeadMass),
+    Source::Line(0, LineStage::Bare, LineField::Diameter(0)),
+];
+
+#[test]
+fn what_was_confirmed_stays_confirmed() {
+    let text = write(&confirmed());
+    assert_eq!(read(&text).as_ref(), Ok(&confirmed()));
+    assert_eq!(confirmed().admitted(), Ok(confirmed()));
+    // Nothing else is.
+    let all = PLACES.map(|at| confirmed().is_confirmed(at));
+    assert_eq!((all, book().is_confirmed(PLACES[0])), ([true; 4], false));
+}
+
+/// What is written of a book without anything confirmed is a file of version 1 but for its number; such files are read.
+#[test]
+fn a_book_of_the_first_version_is_read() {
+    let old = write(&book()).replacen("\"version\":2", "\"version\":1", 1);
+    assert!(!old.contains("confirmed"), "{old}");
+    assert_eq!(read(&old), Ok(book()));
+    let mixed = write(&confirmed()).replacen("\"version\":2", "\"version\":1", 1);
+    refused(&mixed, &["damaged", "format 1", "no confirmed numbers"]);
+}
+
+#[test]
+fn confirmations_misspelt_or_of_nothing() {
+    let spoil =
+        |confirmed: Value| spoiled(|file| file["workshop"]["swatches"][0]["confirmed"] = confirmed);
+    refused(&spoil(json!(["weight"])), &["damaged", "weight"]);
+    refused(&spoil(json!("mass")), &["damaged"]);
+    // Of a number that is not there, and twice of one that is.
+    let again = read(&spoil(json!(["diameter", "crossings", "crossings"])));
+    let again = again.expect("the rest is sound");
+    assert_eq!(again.swatches[0].confirmed, [SwatchField::Crossings]);
+}
+
+/// A number that changes, or means something else since another one changed, has to be confirmed again.
+#[test]
+fn a_confirmation_goes_with_its_number() {
+    let length = Source::Swatch(0, SwatchField::CrossingsOver);
+    let rows = [
+        (PLACES[0], PLACES[0]),
+        (PLACES[0], length),
+        (PLACES[0], Source::Swatch(0, SwatchField::Threads)),
+        (PLACES[1], PLACES[1]),
+        (
+            PLACES[1],
+            Source::Line(0, LineStage::Bare, LineField::Length),
+        ),
+        (PLACES[2], PLACES[2]),
+        (PLACES[3], PLACES[3]),
+        (
+            PLACES[3],
+            Source::Line(0, LineStage::Bare, LineField::At(0)),
+        ),
+    ];
+    for (kept, changed) in rows {
+        let mut book = confirmed();
+        book.set(changed, book.get(changed));
+        assert!(book.is_confirmed(kept), "{changed:?} did not change");
+        book.set(changed, Some(7.25));
+        assert!(!book.is_confirmed(kept), "{changed:?} changed");
+    }
+    let mut book = confirmed();
+    book.set(PLACES[0], None);
+    book.confirm(PLACES[0]);
+    assert!(!book.is_confirmed(PLACES[0]), "there is nothing to confirm");
 }

@@ -22,8 +22,7 @@ fn usual_line() -> LineRecord {
             length_m: Some(plan.length.metres()),
             mass_g: Some(mass),
             head_mass_g: head,
-            rear_head_mass_g: None,
-            diameters: Vec::new(),
+            ..Measures::default()
         };
         measures.set(At(0), Some(0.0));
         measures.set(Diameter(0), Some(0.8));
@@ -184,6 +183,32 @@ fn lighter_or_thinner_than_the_yarn() {
         |line| line.finished.set(Diameter(0), Some(0.4)),
         &[(LineStage::Finished, Diameter(0))],
         &["0.4 mm", "0.473 mm pressed solid"],
+    );
+}
+
+/// A silk rod of 10 mm, 1.34 g/cm³, would weigh 0.96 kg over 9.144 m: no line of sixteen threads weighs 166 g bare or 2.5 kg dressed.
+#[test]
+fn heavier_or_thicker_than_the_yarn_can_make() {
+    for (stage, grams) in [(LineStage::Bare, 165.9), (LineStage::Finished, 2_561.0)] {
+        complains(
+            |line| {
+                for measures in [&mut line.bare, &mut line.coats[0], &mut line.finished] {
+                    (measures.mass_g, measures.head_mass_g) = (None, None);
+                }
+                let measures = line.measures_mut(stage).expect("the stage is there");
+                measures.head_mass_g = Some(grams);
+            },
+            &[(stage, HeadMass)],
+            &[
+                &format!("{grams} g is more than this can weigh"),
+                "in grams",
+            ],
+        );
+    }
+    complains(
+        |line| line.finished.set(Diameter(1), Some(10.7)),
+        &[(LineStage::Finished, Diameter(1))],
+        &["10.7 mm is thicker", "as loosely as can be"],
     );
 }
 

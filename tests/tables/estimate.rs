@@ -6,7 +6,7 @@
 //! covariance is `inv(r.jac.T @ r.jac)`. Where errors are shared, the residuals have one unknown more, `z`, of mean 0 and
 //! spread 1: `(f(q) + z*u - y)/e`. With ranges: `method="trf", bounds=(low, high)`.
 
-use taperwright::base::estimate::{Fit, Group, Unknown, fit};
+use taperwright::base::estimate::{BEND, Fit, Group, Unknown, expect, fit};
 
 use crate::row::agree;
 
@@ -25,6 +25,7 @@ fn group(measured: &[f64], errors: &[f64], shared: &[f64]) -> Group {
         measured: measured.to_vec(),
         errors: errors.to_vec(),
         shared: shared.to_vec(),
+        bends: vec![f64::INFINITY; measured.len()],
     }
 }
 
@@ -191,4 +192,73 @@ fn a_model_may_be_undefined_elsewhere() {
     let data = group(&[-3.0], &[0.1], &[0.0]);
     let found = fit(&[free(1.0, 10.0)], &[data], |q| vec![q[0].ln()]);
     agree(found.values[0], (-3.0_f64).exp(), 1e-3);
+}
+
+/// A group in which no number pulls harder than one 1.345 of its errors off.
+fn bent(measured: &[f64], shared: f64) -> Group {
+    let count = measured.len();
+    Group {
+        bends: vec![BEND; count],
+        ..group(measured, &vec![1.0; count], &vec![shared; count])
+    }
+}
+
+fn the_same(count: usize) -> impl Fn(&[f64]) -> Vec<f64> {
+    move |q| vec![q[0]; count]
+}
+
+/// By hand: of 1, 1.2, 0.8 and 10, each to 1, three pull by their distance and the last by 1.345: with a belief of 0 ± 2,
+/// `3 − 3θ + 1.345 − θ/4 = 0`. Its weight is 1.345 over its distance; three full ones, it and the belief make the spread.
+/// Left out, the others and the belief make one expect 3/3.25 ± √(1 + 1/3.25) of it.
+#[test]
+fn a_number_far_off_pulls_no_harder_than_one_at_the_bend() {
+    let measured = [1.0, 1.2, 0.8, 10.0];
+    let found = fit(&[free(0.0, 2.0)], &[bent(&measured, 0.0)], the_same(4));
+    assert!(found.settled);
+    let theta = 4.345 / 3.25;
+    agree(found.values[0], theta, 1e-7);
+    let weight = 1.345 / (10.0 - theta);
+    assert_eq!(found.weights[..3], [1.0; 3]);
+    agree(found.weights[3], weight, 1e-6);
+    agree(found.covariance[(0, 0)], 1.0 / (3.25 + weight), 1e-6);
+    let off = (10.0 - 3.0 / 3.25) / (1.0 + 1.0 / 3.25_f64).sqrt();
+    agree(found.standardised[3], off, 1e-6);
+    // However far it is, it moves the estimate no farther.
+    let farther = [1.0, 1.2, 0.8, 1e9];
+    let farther = fit(&[free(0.0, 2.0)], &[bent(&farther, 0.0)], the_same(4));
+    agree(farther.values[0], theta, 1e-6);
+}
+
+/// By hand: numbers that share an error `ε` of spread 1 beside their own of 1. With `θ` believed to be 0 ± 1, both are
+/// pulled alike, `θ = ε`, and of 1, 1.2 and 8 `(1 − 2θ) + (1.2 − 2θ) + 1.345 = θ`.
+#[test]
+fn a_shared_error_is_told_from_a_number_far_off() {
+    let found = fit(
+        &[free(0.0, 1.0)],
+        &[bent(&[1.0, 1.2, 8.0], 1.0)],
+        the_same(3),
+    );
+    assert!(found.settled);
+    agree(found.values[0], 3.545 / 5.0, 1e-7);
+    agree(found.weights[2], 1.345 / (8.0 - 2.0 * 0.709), 1e-6);
+}
+
+/// By hand: numbers all nearer than the bend are estimated as by plain least squares.
+#[test]
+fn numbers_near_each_other_are_weighed_in_full() {
+    let measured = [0.6, 1.3, -0.4, 0.9];
+    let plain = group(&measured, &[1.0; 4], &[0.3; 4]);
+    let plain = fit(&[free(0.0, 1.5)], &[plain], the_same(4));
+    let robust = fit(&[free(0.0, 1.5)], &[bent(&measured, 0.3)], the_same(4));
+    assert_eq!(robust, plain);
+}
+
+/// Analytic: of beliefs of 2 ± 0.5 and 1 ± 0.2, three times the one less the other is 5 ± √(1.5² + 0.2²).
+#[test]
+fn what_is_expected_has_the_spread_of_all_it_comes_from() {
+    let unknowns = [free(2.0, 0.5), free(1.0, 0.2)];
+    let known = fit(&unknowns, &[], |_| Vec::new());
+    let found = expect(&unknowns, &known, |q| vec![3.0 * q[0] - q[1]]);
+    agree(found[0].value, 5.0, 1e-12);
+    agree(found[0].spread, (2.25_f64 + 0.04).sqrt(), 1e-9);
 }

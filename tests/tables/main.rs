@@ -11,6 +11,7 @@ mod calendar;
 mod compare;
 #[path = "../common/designs.rs"]
 mod designs;
+mod doubts;
 mod dressing;
 mod estimate;
 mod lag;

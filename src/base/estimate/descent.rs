@@ -2,7 +2,8 @@
 
 use nalgebra::{Cholesky, DMatrix, DVector};
 
-use super::errors::Whitened;
+use super::errors::{Group, Whitened, residuals};
+use super::robust::Weighing;
 use super::unknown::Unknown;
 
 /// Steps after which patience ends; problems that can be solved take some ten.
@@ -20,10 +21,10 @@ const DIFFERENCE: f64 = 6e-6;
 /// Differences of an unknown near 0 go by this share of its spread.
 const LEAST_SCALE: f64 = 0.01;
 
-/// A search for the least sum of squares.
+/// A search for the least sum of squares, or of Huber's loss where numbers have a bend.
 pub(super) struct Descent<'a, F> {
     pub(super) unknowns: &'a [Unknown],
-    pub(super) whitened: &'a Whitened,
+    pub(super) groups: &'a [Group],
     pub(super) expected: &'a F,
 }
 
@@ -32,8 +33,16 @@ pub(super) struct Spot {
     pub(super) at: DVector<f64>,
     /// What the model says there.
     pub(super) found: Vec<f64>,
-    /// Half the sum of squares; infinite where the model has nothing to say.
+    /// Half the sum of squares, or the loss; infinite where the model has nothing to say.
     pub(super) cost: f64,
+    /// The weight of each number.
+    pub(super) weights: Vec<f64>,
+}
+
+/// The sum around a place: its gradient turned round, and its curvature.
+struct Local {
+    hessian: DMatrix<f64>,
+    downhill: DVector<f64>,
 }
 
 impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
@@ -44,14 +53,14 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
         let mut spot = self.spot(self.clamped(&means));
         for _ in 0..MOST_STEPS {
             let slopes = self.slopes(&spot.at);
-            let hessian = self.hessian(&slopes);
-            let step = self.step(&spot, &slopes, &hessian, None);
-            if (&hessian * &step).dot(&step) <= CLOSE {
+            let local = self.local(&spot, &slopes);
+            let (hessian, step) = (&local.hessian, self.step(&spot, &local, None));
+            if (hessian * &step).dot(&step) <= CLOSE {
                 let last = self.clamped(&(&spot.at + step));
                 return (self.spot(last), true);
             }
             let next = self.better(&spot, &step, MOST_HALVINGS);
-            match next.or_else(|| self.along_an_edge(&spot, &slopes, &hessian)) {
+            match next.or_else(|| self.along_an_edge(&spot, &local)) {
                 Some(next) => spot = next,
                 // No way down but rounding: this is the bottom.
                 None => return (spot, true),
@@ -62,11 +71,9 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
 
     fn spot(&self, at: DVector<f64>) -> Spot {
         let found = (self.expected)(at.as_slice());
-        let residuals = self.whitened.residuals(&found);
-        let column = DMatrix::from_column_slice(residuals.len(), 1, residuals.as_slice());
-        let measured = self.whitened.whiten(&column).norm_squared();
+        let Weighing { weights, loss } = Weighing::of(self.groups, &residuals(self.groups, &found));
         let believed: f64 = self.strains(&at).map(|strain| strain * strain).sum();
-        let cost = 0.5 * (measured + believed);
+        let cost = loss + 0.5 * believed;
         Spot {
             cost: if cost.is_finite() {
                 cost
@@ -75,7 +82,13 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
             },
             found,
             at,
+            weights,
         }
+    }
+
+    /// The numbers with their weights at a place.
+    pub(super) fn whitened(&self, spot: &Spot) -> Whitened {
+        Whitened::of(self.groups, &spot.weights)
     }
 
     /// Slopes of what is expected, by central differences; at an end of a range by the side within it, since what is beyond
@@ -100,8 +113,8 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// `(Jᵀ V⁻¹ J + S⁻²)⁻¹`.
-    pub(super) fn covariance(&self, slopes: &DMatrix<f64>) -> DMatrix<f64> {
-        let hessian = self.hessian(slopes);
+    pub(super) fn covariance(&self, whitened: &Whitened, slopes: &DMatrix<f64>) -> DMatrix<f64> {
+        let hessian = self.hessian(whitened, slopes);
         let (scaled, scales) = equilibrated(&hessian);
         let inverse = root(scaled).inverse();
         DMatrix::from_fn(scales.len(), scales.len(), |row, column| {
@@ -110,13 +123,27 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// `Jᵀ V⁻¹ J + S⁻²`.
-    fn hessian(&self, slopes: &DMatrix<f64>) -> DMatrix<f64> {
-        let whitened = self.whitened.whiten(slopes);
+    fn hessian(&self, whitened: &Whitened, slopes: &DMatrix<f64>) -> DMatrix<f64> {
+        let whitened = whitened.whiten(slopes);
         let mut hessian = whitened.tr_mul(&whitened);
         for (index, unknown) in self.unknowns.iter().enumerate() {
             hessian[(index, index)] += unknown.spread.powi(-2);
         }
         hessian
+    }
+
+    /// How the sum falls at a place, and how it bends there.
+    fn local(&self, spot: &Spot, slopes: &DMatrix<f64>) -> Local {
+        let whitened = self.whitened(spot);
+        let residuals = residuals(self.groups, &spot.found);
+        let mut downhill = slopes.tr_mul(&whitened.weigh(&residuals));
+        for (index, strain) in self.strains(&spot.at).enumerate() {
+            downhill[index] -= strain / self.unknowns[index].spread;
+        }
+        Local {
+            hessian: self.hessian(&whitened, slopes),
+            downhill,
+        }
     }
 
     /// How far each unknown is from its mean, in its spreads.
@@ -126,25 +153,15 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
     }
 
     /// The step of Gauss and Newton, with those held that would leave their range from its very end, and one kept as it is.
-    fn step(
-        &self,
-        spot: &Spot,
-        slopes: &DMatrix<f64>,
-        hessian: &DMatrix<f64>,
-        kept: Option<usize>,
-    ) -> DVector<f64> {
+    fn step(&self, spot: &Spot, local: &Local, kept: Option<usize>) -> DVector<f64> {
         let at = &spot.at;
-        let residuals = self.whitened.residuals(&spot.found);
-        let mut downhill = slopes.tr_mul(&self.whitened.weigh(&residuals));
-        for (index, strain) in self.strains(at).enumerate() {
-            downhill[index] -= strain / self.unknowns[index].spread;
-        }
-        let mut held: Vec<bool> = self.leaving(at, &downhill).collect();
+        let Local { hessian, downhill } = local;
+        let mut held: Vec<bool> = self.leaving(at, downhill).collect();
         if let Some(kept) = kept {
             held[kept] = true;
         }
         loop {
-            let step = solved(hessian, &downhill, &held);
+            let step = solved(hessian, downhill, &held);
             let more: Vec<usize> = self
                 .leaving(at, &step)
                 .enumerate()
@@ -182,14 +199,9 @@ impl<F: Fn(&[f64]) -> Vec<f64>> Descent<'_, F> {
 
     /// A place farther down with one unknown kept. Where slopes change abruptly, the bottom may lie on the edge, and steps
     /// that would cross it gain nothing; those along it do.
-    fn along_an_edge(
-        &self,
-        spot: &Spot,
-        slopes: &DMatrix<f64>,
-        hessian: &DMatrix<f64>,
-    ) -> Option<Spot> {
+    fn along_an_edge(&self, spot: &Spot, local: &Local) -> Option<Spot> {
         let along = |kept: usize| {
-            let step = self.step(spot, slopes, hessian, Some(kept));
+            let step = self.step(spot, local, Some(kept));
             self.better(spot, &step, HALVINGS_ALONG_EDGES)
         };
         (0..self.unknowns.len())

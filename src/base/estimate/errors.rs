@@ -11,57 +11,58 @@ pub struct Group {
     pub errors: Vec<f64>,
     /// How far one standard deviation of the error they share moves each of them; 0 for those that have no part in it.
     pub shared: Vec<f64>,
+    /// From how many of its own errors on each pulls no harder ([`super::BEND`]); infinite for plain least squares.
+    pub bends: Vec<f64>,
 }
 
 impl Group {
-    /// Adds a number with its own error and its part in the one shared.
+    /// Adds a number with its own error and its part in the one shared, for plain least squares.
     pub fn push(&mut self, measured: f64, error: f64, shared: f64) {
         self.measured.push(measured);
         self.errors.push(error);
         self.shared.push(shared);
+        self.bends.push(f64::INFINITY);
     }
 
-    /// `V = diag(σ²) + u uᵀ`, with the own errors σ and what is shared u. Analytic: a nuisance that adds `ε u`, with ε
-    /// normal of spread 1, leaves just this behind when it is summed over.
-    fn covariance(&self) -> DMatrix<f64> {
+    /// `V = diag(σ²/w) + u uᵀ`, with the own errors σ, their weights w and what is shared u. Analytic: a nuisance that adds
+    /// `ε u`, with ε normal of spread 1, leaves just this when it is summed over.
+    fn covariance(&self, weights: &[f64]) -> DMatrix<f64> {
         let shared = DVector::from_column_slice(&self.shared);
-        let own = DVector::from_iterator(
-            self.errors.len(),
-            self.errors.iter().map(|error| error * error),
-        );
+        let own = self.errors.iter().zip(weights);
+        let own = own.map(|(error, weight)| error * error / weight);
+        let own = DVector::from_iterator(self.errors.len(), own);
         DMatrix::from_diagonal(&own) + &shared * shared.transpose()
     }
 }
 
+/// Measured less found, for the numbers of all groups.
+pub(super) fn residuals(groups: &[Group], found: &[f64]) -> DVector<f64> {
+    let measured = groups.iter().flat_map(|group| &group.measured);
+    let residuals = measured
+        .zip(found)
+        .map(|(measured, found)| measured - found);
+    DVector::from_iterator(found.len(), residuals)
+}
+
 /// Groups of numbers made ready for least squares: with `V = L Lᵀ` the numbers `L⁻¹ y` have errors of 1 that share nothing.
 pub(super) struct Whitened {
-    measured: DVector<f64>,
     /// The root of each group's covariance, with the place of its first number.
     roots: Vec<(usize, Cholesky<f64, Dyn>)>,
 }
 
 impl Whitened {
-    pub(super) fn of(groups: &[Group]) -> Self {
-        let measured: Vec<f64> = groups
-            .iter()
-            .flat_map(|group| group.measured.iter().copied())
-            .collect();
+    /// The groups with these weights, more than 0 and one for each number.
+    pub(super) fn of(groups: &[Group], weights: &[f64]) -> Self {
         let mut first = 0;
         let root = |group: &Group| {
             let at = first;
             first += group.measured.len();
-            let root = Cholesky::new(group.covariance());
+            let root = Cholesky::new(group.covariance(&weights[at..first]));
             (at, root.expect("squares of errors above 0 have a root"))
         };
         Self {
             roots: groups.iter().map(root).collect(),
-            measured: DVector::from_vec(measured),
         }
-    }
-
-    /// Measured less found.
-    pub(super) fn residuals(&self, found: &[f64]) -> DVector<f64> {
-        &self.measured - DVector::from_column_slice(found)
     }
 
     /// `L⁻¹ M`: every column with errors of 1.

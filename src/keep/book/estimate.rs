@@ -3,12 +3,18 @@
 //! The parameters are estimated by least squares with the base settings as prior ([`crate::base::estimate`]). What differs from one
 //! line to the next of the same hand is an error that all dressed weights of a line share. Parameters stay within the ranges
 //! of their settings: one that would leave is held at the end of its range. Oil is never learnt to fill more than pressure let in.
+//!
+//! What is complained of is left out. So is what is far from all that is expected ([`DOUBTED`]), until the maker has confirmed
+//! it: expected by what was believed, and by the numbers confirmed. Of the rest a number far from the others pulls no harder
+//! than one a little off (Huber's loss with its bend at [`BEND`]); what was confirmed pulls in full.
 
-use super::model::{LineModel, MeasureKind, Model, Source, SwatchModel};
-use super::record::LineRecord;
+use super::doubt::{DOUBTED, Doubt};
+use super::fitted::learn;
+use super::model::{MeasureKind, Source};
+use super::numbers::{Chosen, Numbers};
+use super::slip;
 use super::workshop::Workshop;
-use crate::base::estimate::{Fit, Group, Unknown, fit};
-use crate::braid::vacuum::fill_bound;
+use crate::base::estimate::{BEND, Expectation, Fit, Unknown, expect};
 use crate::design::Design;
 use crate::design::parameters::{COUNT, DraftLearned, PAIRS, Parameter, Parameters, pairs};
 use crate::plan::prediction::prior;
@@ -61,6 +67,9 @@ pub struct Estimate {
     pub covariance: [[f64; COUNT]; COUNT],
     /// Every number that was learnt from.
     pub residuals: Vec<Residual>,
+    /// Numbers that wait for the maker's word, in the order of the book: those far from what is expected, which are not
+    /// learnt from meanwhile, and those that stand out from the others.
+    pub doubts: Vec<Doubt>,
     /// Swatches learnt from.
     pub swatches: u32,
     /// Lines learnt from.
@@ -83,7 +92,7 @@ impl Learnt {
 }
 
 impl Residual {
-    /// Whether it is beyond chance: worth measuring again. It is learnt from all the same.
+    /// Whether it is beyond chance: worth measuring again. It is learnt from all the same, if with little weight.
     pub fn is_outlier(&self) -> bool {
         self.standardised.abs() > OUTLIER
     }
@@ -103,39 +112,26 @@ pub struct Moved {
 }
 
 impl Estimate {
-    /// What the book of a workshop teaches. Numbers complained of are left out; all others count, whatever they say.
+    /// What the book of a workshop teaches.
     pub fn of(workshop: &Workshop) -> Self {
-        let mut unknowns = prior::of(&workshop.base);
-        let swatches = swatches(workshop);
-        let lines = lines(workshop);
-        let counts = [swatches.len(), lines.len()].map(|count| u32::try_from(count).unwrap_or(0));
-        let models: Vec<Box<dyn Model>> = swatches.into_iter().chain(lines).collect();
-        let groups: Vec<Group> = models.iter().map(|model| model.group().clone()).collect();
-        let expected = |values: &[f64]| {
-            let parameters = parameters(values);
-            let models = models.iter();
-            models
-                .flat_map(|model| model.expected(&parameters))
-                .collect()
+        let numbers = Numbers::of(workshop);
+        let far = far(workshop, &numbers);
+        let is_far = |source: Source| far.iter().any(|doubt| doubt.source == source);
+        let bend = |source: Source| {
+            if workshop.is_confirmed(source) {
+                f64::INFINITY
+            } else {
+                BEND
+            }
         };
-        let fit = within_pressure(&mut unknowns, let_in(workshop), |unknowns| {
-            fit(unknowns, &groups, expected)
-        });
-        let sources: Vec<Source> = models
-            .iter()
-            .flat_map(|model| model.sources())
-            .copied()
-            .collect();
-        Self::from(&unknowns, &groups, &sources, &fit, counts)
+        let chosen = numbers.choose(|source| !is_far(source), bend);
+        let (unknowns, fit) = learn(workshop, &chosen);
+        let mut estimate = Self::from(&unknowns, &chosen, &fit);
+        estimate.doubts = doubts(workshop, far, &estimate.residuals);
+        estimate
     }
 
-    fn from(
-        unknowns: &[Unknown; COUNT],
-        groups: &[Group],
-        sources: &[Source],
-        fit: &Fit,
-        [swatches, lines]: [u32; 2],
-    ) -> Self {
+    fn from(unknowns: &[Unknown; COUNT], chosen: &Chosen, fit: &Fit) -> Self {
         let spread = |index: usize| fit.covariance[(index, index)].sqrt();
         let learnt = |parameter: Parameter| {
             let index = parameter as usize;
@@ -145,14 +141,16 @@ impl Estimate {
                 spread: spread(index),
                 prior: unknowns[index].mean,
                 prior_spread: unknowns[index].spread,
-                told_by: told_by(index, &unknowns[index], groups, sources, fit),
+                told_by: told_by(index, &unknowns[index], chosen, fit),
             }
         };
         let row = |row: usize| core::array::from_fn(|column| fit.covariance[(row, column)]);
+        let [swatches, lines] = chosen.counts();
         Self {
             learnt: Parameter::ALL.map(learnt),
             covariance: core::array::from_fn(row),
-            residuals: residuals(groups, sources, fit),
+            residuals: residuals(chosen, fit),
+            doubts: Vec::new(),
             swatches,
             lines,
         }
@@ -199,100 +197,67 @@ impl Estimate {
     }
 }
 
-/// The most that pressure let in with the first coat of any line measured, percent; everything where nothing was measured.
-fn let_in(workshop: &Workshop) -> f64 {
-    let first = |record: &LineRecord| {
-        let design = record.design.design().ok()?;
-        let oil = design
-            .draft()
-            .recipe
-            .iter()
-            .find(|step| step.kind.is_oil())?;
-        let bound = oil.pressure().map(|left| fill_bound(left, design.air()));
-        Some(100.0 * bound.unwrap_or(1.0))
+/// Numbers far from what is expected of them by what was believed and by the numbers confirmed.
+fn far(workshop: &Workshop, numbers: &Numbers) -> Vec<Doubt> {
+    let plain = |_| f64::INFINITY;
+    let confirmed = numbers.choose(|source| workshop.is_confirmed(source), plain);
+    let open = numbers.choose(|source| !workshop.is_confirmed(source), plain);
+    let (unknowns, known) = learn(workshop, &confirmed);
+    let expected = expect(&unknowns, &known, |values| open.expected(values));
+    let numbers = open.measured().zip(open.errors());
+    let doubt = |(&source, ((measured, error), expected)): (&Source, (Number, Expectation))| {
+        // Most errors go with what is measured: a slip must not excuse itself by its own size.
+        let error = error * (expected.value / measured).abs().min(1.0);
+        Doubt {
+            source,
+            measured,
+            expected: expected.value,
+            spread: expected.spread.hypot(error),
+            is_used: false,
+            slip: None,
+        }
     };
-    let most = workshop.records.iter().filter_map(first).reduce(f64::max);
-    most.unwrap_or(100.0)
+    let all = open.sources.iter().zip(numbers.zip(expected)).map(doubt);
+    all.filter(|doubt| doubt.off().abs() > DOUBTED).collect()
 }
 
-/// Fits with no more oil than pressure let in, since lines tell nothing of what would have gone in beyond; where more was
-/// believed, also with more, and takes the likelier of the two. Beyond, the belief stands as it was.
-fn within_pressure(
-    unknowns: &mut [Unknown; COUNT],
-    let_in: f64,
-    fit: impl Fn(&[Unknown]) -> Fit,
-) -> Fit {
-    let oil = Parameter::OilFill as usize;
-    let whole = unknowns[oil];
-    let end = whole.high.min(let_in);
-    unknowns[oil] = Unknown { high: end, ..whole };
-    let within = fit(unknowns);
-    if whole.mean <= end {
-        return within;
-    }
-    unknowns[oil] = Unknown { low: end, ..whole };
-    let beyond = fit(unknowns);
-    if beyond.cost <= within.cost {
-        beyond
-    } else {
-        within
-    }
-}
+/// A measured number with its error.
+type Number = (f64, f64);
 
-fn parameters(values: &[f64]) -> Parameters {
-    Parameters(core::array::from_fn(|index| values[index]))
-}
-
-fn swatches(workshop: &Workshop) -> Vec<Box<dyn Model>> {
-    let yarn = workshop.yarn();
-    let model = |(index, swatch)| {
-        let sound = super::check::swatch::sound(swatch, &yarn);
-        let model = SwatchModel::of(&workshop.base, index, &sound)?;
-        Some(Box::new(model) as Box<dyn Model>)
-    };
-    workshop
-        .swatches
+/// Those far off, and those that stand out from the others and were not confirmed, each with the slip that would explain it.
+fn doubts(workshop: &Workshop, far: Vec<Doubt>, residuals: &[Residual]) -> Vec<Doubt> {
+    let stand_out = residuals
         .iter()
-        .enumerate()
-        .filter_map(model)
-        .collect()
-}
-
-fn lines(workshop: &Workshop) -> Vec<Box<dyn Model>> {
-    let model = |(index, record)| {
-        let sound = super::check::line::sound(record, &workshop.base);
-        let model = LineModel::of(index, &sound)?;
-        Some(Box::new(model) as Box<dyn Model>)
+        .filter(|residual| residual.is_outlier() && !workshop.is_confirmed(residual.source));
+    let doubt = |residual: &Residual| Doubt {
+        source: residual.source,
+        measured: residual.measured,
+        expected: residual.expected,
+        spread: (residual.measured - residual.expected).abs() / residual.standardised.abs(),
+        is_used: true,
+        slip: None,
     };
-    workshop
-        .records
+    let mut doubts: Vec<Doubt> = far.into_iter().chain(stand_out.map(doubt)).collect();
+    doubts.sort_by_key(|doubt| doubt.source);
+    let slips: Vec<_> = doubts
         .iter()
-        .enumerate()
-        .filter_map(model)
-        .collect()
-}
-
-/// The whole error of each number, its part in a shared one included.
-fn errors(groups: &[Group]) -> impl Iterator<Item = f64> + '_ {
-    let of = |group: &Group| -> Vec<f64> {
-        let pairs = group.errors.iter().zip(&group.shared);
-        pairs.map(|(own, shared)| own.hypot(*shared)).collect()
-    };
-    groups.iter().flat_map(of)
+        .map(|doubt| slip::of(workshop, doubt, &doubts))
+        .collect();
+    for (doubt, slip) in doubts.iter_mut().zip(slips) {
+        doubt.slip = slip;
+    }
+    doubts
 }
 
 fn told_by(
     index: usize,
     unknown: &Unknown,
-    groups: &[Group],
-    sources: &[Source],
+    chosen: &Chosen,
     fit: &Fit,
 ) -> Vec<(MeasureKind, usize)> {
-    let tells = |(row, error): (usize, f64)| {
-        let moved = fit.slopes[(row, index)] * unknown.spread;
-        (moved.abs() > TELLS * error).then(|| sources[row].kind())
-    };
-    let mut kinds: Vec<MeasureKind> = errors(groups).enumerate().filter_map(tells).collect();
+    let slope = |row: usize| fit.slopes[(row, index)];
+    let telling = chosen.telling(slope, unknown, TELLS);
+    let mut kinds: Vec<MeasureKind> = telling.map(Source::kind).collect();
     kinds.sort_unstable();
     kinds
         .chunk_by(|one, other| one == other)
@@ -300,17 +265,14 @@ fn told_by(
         .collect()
 }
 
-fn residuals(groups: &[Group], sources: &[Source], fit: &Fit) -> Vec<Residual> {
-    let measured = groups
-        .iter()
-        .flat_map(|group| group.measured.iter().copied());
-    let own = groups.iter().flat_map(|group| group.errors.iter().copied());
+fn residuals(chosen: &Chosen, fit: &Fit) -> Vec<Residual> {
+    let pairs = chosen.measured().zip(chosen.own_errors());
     let residual = |(row, (measured, error)): (usize, (f64, f64))| Residual {
-        source: sources[row],
+        source: chosen.sources[row],
         measured,
         expected: fit.expected[row],
         error,
         standardised: fit.standardised[row],
     };
-    measured.zip(own).enumerate().map(residual).collect()
+    pairs.enumerate().map(residual).collect()
 }

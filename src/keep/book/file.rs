@@ -1,12 +1,15 @@
-//! The file of a bench book, version 1: JSON, at most 5,000,000 bytes.
+//! The file of a bench book, version 2: JSON, at most 5,000,000 bytes.
 //!
-//! `{ "format": "taperwright bench book", "version": 1, "workshop": { … } }`
+//! `{ "format": "taperwright bench book", "version": 2, "workshop": { … } }`
 //!
 //! The workshop has `name`, `notes`, `base` (the code of the design whose settings were believed first), and at most 500
 //! `swatches` and 500 `records`. Measured numbers are under names with their units; a missing one was not measured, and one that is
 //! not a number is kept as a text. A record has `design` (a code), `line` (its number on this browser's shelf), `run` (`done` events,
 //! `circuits` counted, `mishaps`), `diary` (`start` and `ticks`, ISO days), `bare`, `coats` and `finished`. Impossible numbers are
 //! kept; learning leaves them out.
+//!
+//! Numbers far from what was expected that the maker confirmed are named: in `confirmed` of a swatch, by `mass_confirmed` and
+//! `head_mass_confirmed` at a stage of a line, by `confirmed` of a diameter. Version 1 had none of these; it is read.
 
 use core::fmt;
 
@@ -27,7 +30,7 @@ use crate::plan::run::MOST_MISHAPS;
 /// The word by which a bench book is known.
 pub const FORMAT: &str = "taperwright bench book";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 /// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
 /// nearly all of characters of one byte: a larger one could be kept nowhere.
 pub const LARGEST: usize = 5_000_000;
@@ -111,8 +114,12 @@ struct BookFile<'a> {
 
 #[derive(Deserialize)]
 struct Contents {
+    version: u32,
     workshop: Workshop,
 }
+
+/// The first version in which numbers can be confirmed.
+const CONFIRMS: u32 = 2;
 
 /// The file of a workshop's book.
 pub fn write(workshop: &Workshop) -> String {
@@ -144,6 +151,11 @@ pub fn name(workshop: &Workshop) -> String {
 pub fn read(text: &str) -> Result<Workshop, BookError> {
     KIND.admits(text)?;
     let contents: Contents = contents(text).map_err(BookError::Damaged)?;
+    if contents.version < CONFIRMS && contents.workshop.has_confirmed() {
+        let version = contents.version;
+        let what = format!("format {version} has no confirmed numbers, and this has some");
+        return Err(BookError::Damaged(what));
+    }
     contents.workshop.admitted()
 }
 
@@ -231,6 +243,9 @@ fn swatch(mut swatch: Swatch) -> Result<Swatch, BookError> {
     for field in SwatchField::ALL {
         swatch.set(field, swatch.get(field));
     }
+    for field in core::mem::take(&mut swatch.confirmed) {
+        swatch.confirm(field);
+    }
     let (name, notes) = texts(&swatch.name, &swatch.notes)?;
     Ok(Swatch {
         name,
@@ -250,6 +265,9 @@ fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
         )?;
         for field in measures.fields() {
             measures.set(field, measures.get(field));
+            if measures.is_confirmed(field) {
+                measures.confirm(field);
+            }
         }
     }
     if let Some(run) = &record.run {

@@ -20,6 +20,12 @@ pub(super) fn kept(value: f64) -> f64 {
     rounded.parse().unwrap_or(value)
 }
 
+/// Whether two measured numbers are kept as the same.
+pub(super) fn is_same(one: Option<f64>, other: Option<f64>) -> bool {
+    let bits = |value: Option<f64>| value.map(|value| kept(value).to_bits());
+    bits(one) == bits(other)
+}
+
 /// Writes a measured number. With [`deserialize`] for `#[serde(with = "…", default)]`.
 ///
 /// # Errors

@@ -2,21 +2,26 @@
 //!
 //! A [`Workshop`] is one machine, one lot of yarn and one hand. Its base settings are what the maker believed before anything
 //! was measured; [`swatch::Swatch`]es and [`record::LineRecord`]s say what rule, scale and micrometer found. What cannot be
-//! is complained of ([`check`]), kept all the same, and left out of learning.
+//! is complained of ([`check`]), kept all the same, and left out of learning. What can be and is far from all that is
+//! expected is asked about ([`doubt`]) and left out until the maker has confirmed it.
 
 pub mod check;
+pub mod doubt;
 pub mod errors;
 pub mod estimate;
 pub mod file;
+mod fitted;
 mod frozen;
 mod limits;
 mod measured;
 mod model;
+mod numbers;
 pub mod record;
+mod slip;
 pub mod swatch;
 mod workshop;
 
 pub use frozen::Frozen;
-pub use limits::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
+pub use limits::{MOST_COATS, MOST_CONFIRMED, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
 pub use model::{MeasureKind, Source};
 pub use workshop::{UNNAMED, Workshop, dressing_at};

@@ -59,6 +59,19 @@ pub struct Measures {
     /// Diameters at some places.
     #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_DIAMETERS>")]
     pub diameters: Vec<DiameterAt>,
+    /// Whether the mass of the whole line is right though it is far from what was expected: the maker said so.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub mass_confirmed: bool,
+    /// The same of the mass of the first 30 ft.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub head_mass_confirmed: bool,
+}
+
+/// What need not be written.
+// Serde hands the field over by reference.
+#[allow(clippy::trivially_copy_pass_by_ref)]
+const fn is_not(confirmed: &bool) -> bool {
+    !*confirmed
 }
 
 /// A diameter measured at a place.
@@ -71,6 +84,9 @@ pub struct DiameterAt {
     /// Diameter there, millimetres.
     #[serde(with = "measured", default)]
     pub diameter_mm: Option<f64>,
+    /// Whether it is right though it is far from what was expected: the maker said so.
+    #[serde(default, skip_serializing_if = "is_not")]
+    pub confirmed: bool,
 }
 
 /// A stage at which a line is measured.
@@ -163,8 +179,12 @@ impl Measures {
     }
 
     /// Writes a number down, or strikes it out; room for diameters is made as needed, up to [`MOST_DIAMETERS`]. It is
-    /// kept with twelve digits.
+    /// kept with twelve digits. What was confirmed of it, or of a number that means something else with it, has to be
+    /// confirmed again where it changes.
     pub fn set(&mut self, field: LineField, value: Option<f64>) {
+        if !measured::is_same(self.get(field), value) {
+            self.unconfirm(field);
+        }
         let value = value.map(measured::kept);
         match field {
             LineField::Length => self.length_m = value,
@@ -173,6 +193,47 @@ impl Measures {
             LineField::RearHeadMass => self.rear_head_mass_g = value,
             LineField::At(index) => self.at(index, |place| place.at_m = value),
             LineField::Diameter(index) => self.at(index, |place| place.diameter_mm = value),
+        }
+    }
+
+    /// Whether the maker said of a number that it is right.
+    pub fn is_confirmed(&self, field: LineField) -> bool {
+        match field {
+            LineField::Mass => self.mass_confirmed,
+            LineField::HeadMass => self.head_mass_confirmed,
+            LineField::Diameter(index) => {
+                let place = self.diameters.get(index);
+                place.is_some_and(|place| place.confirmed)
+            }
+            LineField::Length | LineField::RearHeadMass | LineField::At(_) => false,
+        }
+    }
+
+    /// Says of a number from which something is learnt that it is right.
+    pub fn confirm(&mut self, field: LineField) {
+        let is_there = self.get(field).is_some();
+        self.mark(field, is_there);
+    }
+
+    fn unconfirm(&mut self, changed: LineField) {
+        self.mark(changed, false);
+        match changed {
+            LineField::Length => self.mass_confirmed = false,
+            LineField::At(index) => self.mark(LineField::Diameter(index), false),
+            _ => {}
+        }
+    }
+
+    fn mark(&mut self, field: LineField, is_right: bool) {
+        match field {
+            LineField::Mass => self.mass_confirmed = is_right,
+            LineField::HeadMass => self.head_mass_confirmed = is_right,
+            LineField::Diameter(index) => {
+                if let Some(place) = self.diameters.get_mut(index) {
+                    place.confirmed = is_right;
+                }
+            }
+            LineField::Length | LineField::RearHeadMass | LineField::At(_) => {}
         }
     }
 

@@ -2,7 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::limits::MOST_CONFIRMED;
 use super::measured;
+use crate::base::bounded::bounded_list;
 use crate::base::units::Length;
 
 /// A swatch as it was written down: anything goes, nothing must. It is a bare braid, not oiled.
@@ -47,10 +49,18 @@ pub struct Swatch {
     /// Braid angle between thread and axis, degrees.
     #[serde(with = "measured", default)]
     pub angle_deg: Option<f64>,
+    /// Numbers that are right though they are far from what was expected: the maker said so.
+    #[serde(
+        default,
+        skip_serializing_if = "Vec::is_empty",
+        deserialize_with = "bounded_list::<_, _, MOST_CONFIRMED>"
+    )]
+    pub confirmed: Vec<SwatchField>,
 }
 
 /// A number of a swatch.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
+#[serde(rename_all = "snake_case")]
 pub enum SwatchField {
     /// Threads engaged.
     Threads,
@@ -112,6 +122,16 @@ impl SwatchField {
         }
     }
 
+    /// Whether a number is another one, or means something else, once this one has changed.
+    fn depends_on(self, changed: Self) -> bool {
+        match changed {
+            Self::Length => matches!(self, Self::Length | Self::Circuits | Self::Mass),
+            Self::CrossingsOver => matches!(self, Self::CrossingsOver | Self::Crossings),
+            setup if Self::SETUP.contains(&setup) => true,
+            other => self == other,
+        }
+    }
+
     /// The unit the number is kept in, as written after it; empty for a count.
     pub const fn unit(self) -> &'static str {
         match self {
@@ -142,8 +162,12 @@ impl Swatch {
         }
     }
 
-    /// Writes a number of the swatch down, or strikes it out. It is kept with twelve digits.
+    /// Writes a number of the swatch down, or strikes it out. It is kept with twelve digits. What was confirmed of it, or of
+    /// a number that means something else with it, has to be confirmed again where it changes.
     pub fn set(&mut self, field: SwatchField, value: Option<f64>) {
+        if !measured::is_same(self.get(field), value) {
+            self.confirmed.retain(|&other| !other.depends_on(field));
+        }
         let place = match field {
             SwatchField::Threads => &mut self.threads,
             SwatchField::Ends => &mut self.ends,
@@ -158,6 +182,14 @@ impl Swatch {
             SwatchField::Angle => &mut self.angle_deg,
         };
         *place = value.map(measured::kept);
+    }
+
+    /// Says of a number that it is right.
+    pub fn confirm(&mut self, field: SwatchField) {
+        if self.get(field).is_some() && !self.confirmed.contains(&field) {
+            self.confirmed.push(field);
+            self.confirmed.sort_unstable();
+        }
     }
 
     /// Driver over driven, where both are known.

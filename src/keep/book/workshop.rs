@@ -3,16 +3,27 @@
 use serde::{Deserialize, Serialize};
 
 use super::check::line::LinePlace;
-use super::check::{Complaint, YarnLimits};
+use super::check::{Complaint, WorkshopLimits};
 use super::limits::{MOST_RECORDS, MOST_SWATCHES};
-use super::record::{LineRecord, LineStage};
+use super::model::Source;
+use super::record::{LineRecord, LineStage, Measures};
 use super::swatch::{Swatch, SwatchField};
 use crate::base::bounded::bounded_list;
 use crate::braid::dressing::Dressing;
 use crate::design::Design;
+use crate::design::settings::Setting;
 
 /// What a workshop is called until it has a name.
 pub const UNNAMED: &str = "Unnamed workshop";
+
+/// The settings of a machine that say what can be braided and fitted on it.
+const OF_THE_MACHINE: [Setting; 5] = [
+    Setting::HornGears,
+    Setting::FewestThreads,
+    Setting::MostThreads,
+    Setting::PartnerTeeth,
+    Setting::PairSum,
+];
 
 /// One machine, one lot of yarn, one hand, and all that was measured there.
 #[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
@@ -59,14 +70,118 @@ impl Workshop {
         }
     }
 
-    /// What its yarn allows.
-    pub fn yarn(&self) -> YarnLimits {
-        YarnLimits::of(self.base.thread(), self.base.label_spread())
+    /// What its yarn and its machine allow.
+    pub fn limits(&self) -> WorkshopLimits {
+        WorkshopLimits::of(&self.base)
+    }
+
+    /// Takes over the machine of a design: its track with the carriers mounted, the threads to braid with, and its gears.
+    /// All else stays as it is; where the two do not go together, so does the machine.
+    pub fn take_machine(&mut self, of: &Design) {
+        let (mut draft, from) = (self.base.draft().clone(), of.draft());
+        draft.pattern = from.pattern;
+        draft.mounted = from.mounted.clone();
+        draft.train = from.train;
+        draft.gears.clone_from(&from.gears);
+        for setting in OF_THE_MACHINE {
+            draft.settings.set(setting, of.setting(setting));
+        }
+        // The drawing of the base means nothing, and what was insisted on with it may not go with other wheels.
+        draft.pins.clear();
+        if let Ok(base) = Design::parse(draft) {
+            self.base = base;
+        }
+    }
+
+    /// Where a number stands, in words: `Swatch 1, diameter`.
+    pub fn place_words(&self, at: Source) -> String {
+        let (entry, number) = match at {
+            Source::Swatch(index, field) => {
+                let swatch = self.swatches.get(index);
+                (swatch.map(|swatch| &swatch.name), field.name().to_owned())
+            }
+            Source::Line(index, stage, field) => {
+                let record = self.records.get(index);
+                let name = format!("{} {}", stage.name(), field.name());
+                (record.map(|record| &record.name), name)
+            }
+        };
+        format!("{}, {number}", entry.map_or("", String::as_str))
+    }
+
+    /// A number written down.
+    pub fn get(&self, at: Source) -> Option<f64> {
+        match at {
+            Source::Swatch(index, field) => self.swatches.get(index)?.get(field),
+            Source::Line(index, stage, field) => {
+                self.records.get(index)?.measures(stage)?.get(field)
+            }
+        }
+    }
+
+    /// Writes a number down, where there is a place for it.
+    pub fn set(&mut self, at: Source, value: Option<f64>) {
+        match at {
+            Source::Swatch(index, field) => {
+                if let Some(swatch) = self.swatches.get_mut(index) {
+                    swatch.set(field, value);
+                }
+            }
+            Source::Line(index, stage, field) => {
+                let record = self.records.get_mut(index);
+                if let Some(measures) = record.and_then(|record| record.measures_mut(stage)) {
+                    measures.set(field, value);
+                }
+            }
+        }
+    }
+
+    /// Says of a number that it is right, however far it is from what was expected.
+    pub fn confirm(&mut self, at: Source) {
+        match at {
+            Source::Swatch(index, field) => {
+                if let Some(swatch) = self.swatches.get_mut(index) {
+                    swatch.confirm(field);
+                }
+            }
+            Source::Line(index, stage, field) => {
+                let record = self.records.get_mut(index);
+                if let Some(measures) = record.and_then(|record| record.measures_mut(stage)) {
+                    measures.confirm(field);
+                }
+            }
+        }
+    }
+
+    /// Whether the maker said of a number that it is right.
+    pub fn is_confirmed(&self, at: Source) -> bool {
+        match at {
+            Source::Swatch(index, field) => {
+                let swatch = self.swatches.get(index);
+                swatch.is_some_and(|swatch| swatch.confirmed.contains(&field))
+            }
+            Source::Line(index, stage, field) => {
+                let record = self.records.get(index);
+                let measures = record.and_then(|record| record.measures(stage));
+                measures.is_some_and(|measures| measures.is_confirmed(field))
+            }
+        }
+    }
+
+    /// Whether anything in the book was confirmed.
+    pub(super) fn has_confirmed(&self) -> bool {
+        let of_stage = |measures: &Measures| {
+            let mut fields = measures.fields();
+            fields.any(|field| measures.is_confirmed(field))
+        };
+        let of_line = |record: &LineRecord| record.stages().any(|(_, stage)| of_stage(stage));
+        let of_swatch = |swatch: &Swatch| !swatch.confirmed.is_empty();
+        self.swatches.iter().any(of_swatch) || self.records.iter().any(of_line)
     }
 
     /// What cannot be of a swatch of this workshop, in the book or not yet.
     pub fn complaints_of_swatch(&self, swatch: &Swatch) -> Vec<Complaint<SwatchField>> {
-        super::check::swatch::complaints(swatch, &self.yarn())
+        super::check::swatch::complaints(swatch, &self.limits())
     }
 
     /// What cannot be of a line of this workshop, in the book or not yet.

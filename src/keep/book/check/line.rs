@@ -1,6 +1,7 @@
 //! What cannot be of a line made.
 
-use super::{BEYOND, Complaint, DIAMETERS, LENGTHS, MASSES, Why, YarnLimits, plain};
+use super::most::MostDressing;
+use super::{BEYOND, Complaint, DIAMETERS, LEAST_LAY, LENGTHS, MASSES, Why, YarnLimits, plain};
 use crate::base::units::{Length, Mass};
 use crate::braid::stretch::Piece;
 use crate::design::Design;
@@ -31,6 +32,7 @@ pub fn complaints(record: &LineRecord, base: &Design) -> Vec<Complaint<LinePlace
                 made: MadeLine::of(design),
                 yarn: YarnLimits::of(design.thread(), design.label_spread()),
                 ends: design.setting(Setting::EndsPerThread),
+                most: MostDressing::of(design),
             };
             found.all(design);
             found.complaints
@@ -84,6 +86,7 @@ struct LineChecker {
     made: MadeLine,
     yarn: YarnLimits,
     ends: f64,
+    most: MostDressing,
 }
 
 impl LineChecker {
@@ -207,13 +210,17 @@ impl LineChecker {
         for (field, (from, to)) in [(LineField::Mass, whole), (LineField::HeadMass, head)] {
             let place = (stage, field);
             let mass = self.get(place).map(Mass::from_grams);
-            if let Some(why) = mass.and_then(|mass| self.too_light(mass, from, to)) {
+            let why = mass.and_then(|mass| {
+                let too_heavy = || self.too_heavy(stage, mass, from, to);
+                self.too_light(mass, from, to).or_else(too_heavy)
+            });
+            if let Some(why) = why {
                 self.complain(vec![place], why);
             }
         }
         let measures = self.left.measures(stage).cloned().unwrap_or_default();
         for (index, measured) in measures.diameters.iter().enumerate() {
-            let why = self.too_thin(measured.at_m, measured.diameter_mm);
+            let why = self.thickness(stage, measured.at_m, measured.diameter_mm);
             if let Some(why) = why {
                 self.complain(vec![(stage, LineField::Diameter(index))], why);
             }
@@ -231,21 +238,48 @@ impl LineChecker {
         self.yarn.mass(mass, length, self.ends)
     }
 
-    fn too_thin(&self, at: Option<f64>, diameter: Option<f64>) -> Option<Why> {
+    /// Complains of a mass above that of the loosest braid between two places, with all that can be on it at a stage.
+    fn too_heavy(&self, stage: LineStage, mass: Mass, from: Length, to: Length) -> Option<Why> {
+        let of = |piece: &Piece| {
+            let length = piece.to.min(to) - piece.from.max(from);
+            let ends = (piece.load.yarn + piece.load.buried) * self.ends;
+            let (bare, diameter) = self.yarn.loosest(ends, piece.lay * LEAST_LAY);
+            let most = match stage {
+                LineStage::Bare => bare,
+                _ => self.most.dressed(diameter),
+            };
+            length.max(Length::ZERO) * most
+        };
+        let most: Mass = self.made.pieces().iter().map(of).sum();
+        let is_beyond = mass > most + errors::of_mass(mass) * BEYOND;
+        is_beyond.then_some(Why::HeavierThanYarn { mass, most })
+    }
+
+    fn thickness(&self, stage: LineStage, at: Option<f64>, diameter: Option<f64>) -> Option<Why> {
         let (at, diameter) = (
             Length::from_metres(at?),
             Length::from_millimetres(diameter?),
         );
-        // The jaws may be a little off the place, on the thinner side of a change.
+        // The jaws may be a little off the place, on the other side of a change.
         let near =
             |piece: &&Piece| piece.from <= at + errors::PLACE && at <= piece.to + errors::PLACE;
-        let pieces = self.made.pieces().iter().filter(near);
-        let yarn = pieces
+        let pieces = || self.made.pieces().iter().filter(near);
+        let least = pieces()
             .map(|piece| piece.load.yarn)
-            .fold(f64::INFINITY, f64::min);
-        let ends = yarn * self.ends;
-        ends.is_finite()
-            .then(|| self.yarn.diameter(diameter, ends))?
+            .reduce(f64::min)
+            .map(|yarn| yarn * self.ends)?;
+        let loosest = |piece: &Piece| {
+            let ends = (piece.load.yarn + piece.load.buried) * self.ends;
+            self.yarn.loosest(ends, piece.lay * LEAST_LAY).1
+        };
+        let film = match stage {
+            LineStage::Bare => Length::ZERO,
+            _ => self.most.film,
+        };
+        let most = pieces().map(loosest).reduce(Length::max)? + film * 2.0;
+        let is_beyond = diameter > most + errors::DIAMETER * BEYOND;
+        let too_thick = is_beyond.then_some(Why::ThickerThanYarn { diameter, most });
+        self.yarn.diameter(diameter, least).or(too_thick)
     }
 
     /// Complains of the last of these stages if it is lighter than the one weighed before; either weight may be wrong.

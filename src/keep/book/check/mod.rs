@@ -3,12 +3,17 @@
 //! A number complained of stays in the book as it was written and is left out of learning until it is mended.
 
 pub mod line;
+mod machine;
+mod most;
 pub mod swatch;
 mod words;
 
 use super::record::LineStage;
 use crate::base::units::{Angle, Length, LinearDensity, Mass};
+use crate::braid::takeoff::TakeOff;
 use crate::braid::yarn::Thread;
+use crate::design::Design;
+use crate::design::settings::Setting;
 
 /// Contradictions count from this many measuring errors on.
 pub const BEYOND: f64 = 3.0;
@@ -99,6 +104,50 @@ pub enum Why {
         /// The length.
         length: Length,
     },
+    /// More threads than carriers are mounted on the machine.
+    MoreThanCarriers {
+        /// The threads.
+        threads: f64,
+        /// The carriers.
+        carriers: u32,
+    },
+    /// A gear that is not among those owned.
+    NoSuchGear {
+        /// Its teeth.
+        teeth: f64,
+        /// Teeth of those owned, as a maker writes them.
+        owned: String,
+    },
+    /// Two gears of the same teeth, of which only one is owned.
+    OnlyOneGear(f64),
+    /// The wheel that is never changed has other teeth.
+    OtherPartner {
+        /// What was written down.
+        teeth: f64,
+        /// Its teeth.
+        partner: u32,
+    },
+    /// A pair that does not fit between fixed centres.
+    OtherSum {
+        /// Teeth of the pair.
+        sum: f64,
+        /// Teeth of every pair that fits.
+        fits: u32,
+    },
+    /// Heavier than the yarn in it can be, with all that goes on.
+    HeavierThanYarn {
+        /// The mass.
+        mass: Mass,
+        /// The most there can be.
+        most: Mass,
+    },
+    /// Thicker than the yarn in it can make a braid.
+    ThickerThanYarn {
+        /// The diameter.
+        diameter: Length,
+        /// The most there can be.
+        most: Length,
+    },
     /// The line was to have so many coats of oil, and this is one more, or one that its recipe never lets dry.
     NoSuchCoat(usize),
     /// The line was made of another yarn than the workshop's.
@@ -109,6 +158,10 @@ pub enum Why {
         is_newer: bool,
     },
 }
+
+/// A circuit may draw as little as this share of what gears and machine constant say, where it was not measured: the constant may
+/// be another machine's still.
+const LEAST_LAY: f64 = 0.5;
 
 /// Lengths a bench has room and tools for, metres. What lies beyond these ranges is a slip of the pen or of the unit.
 const LENGTHS: (f64, f64) = (0.001, 1_000.0);
@@ -143,6 +196,30 @@ pub struct YarnLimits {
     thread: Thread,
     /// The finest end the label allows.
     finest: LinearDensity,
+    /// The heaviest.
+    heaviest: LinearDensity,
+}
+
+/// What a workshop's yarn and machine allow.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WorkshopLimits {
+    /// Its yarn.
+    yarn: YarnLimits,
+    /// Carriers mounted.
+    carriers: u32,
+    /// Gears owned, and the train they serve.
+    take_off: TakeOff,
+}
+
+impl WorkshopLimits {
+    /// Those of a workshop with these settings.
+    pub fn of(base: &Design) -> Self {
+        Self {
+            yarn: YarnLimits::of(base.thread(), base.label_spread()),
+            carriers: base.track().carriers(),
+            take_off: base.take_off(),
+        }
+    }
 }
 
 /// The densest packing of equal round fibres, π/(2√3). Source: Thue 1890; Tóth 1940, for circles in the plane.
@@ -153,6 +230,7 @@ impl YarnLimits {
     pub fn of(thread: Thread, label_spread: f64) -> Self {
         Self {
             finest: thread.end * (1.0 - label_spread),
+            heaviest: thread.end * (1.0 + label_spread),
             thread,
         }
     }
@@ -166,6 +244,26 @@ impl YarnLimits {
     pub fn solid(&self, ends: f64) -> Length {
         let straight = self.straight(ends);
         crate::braid::yarn::round_diameter(straight, self.thread.fibre_density, DENSEST)
+    }
+
+    /// The loosest braid of so many ends of which a circuit draws so much: its mass per length and its diameter. It has the
+    /// heaviest yarn of the label, the most crimp and the least fibre in its section that can be set.
+    ///
+    /// Analytic: no thread lies on a wider path than the whole diameter `d`, so with the fibre's section `a` of all ends
+    /// laid straight, the crimp `c`, the share of fibre `φ` and the lay `L`, `π/4 d² φ ≤ a (1 + c) √(1 + (π d/L)²)`, which is
+    /// solved for `d²`.
+    fn loosest(&self, ends: f64, lay: Length) -> (LinearDensity, Length) {
+        let longer = 1.0 + Setting::Crimp.rule().high / 100.0;
+        let share = Setting::FibreFraction.rule().low / 100.0;
+        let straight = self.heaviest * (ends * longer);
+        let density = self.thread.fibre_density;
+        let round = crate::braid::yarn::round_diameter(straight, density, share).metres();
+        let (square, turn) = (round * round, core::f64::consts::PI / lay.metres());
+        let bent = square * turn;
+        let squared = 0.5 * (bent * bent + (bent.powi(4) + 4.0 * square * square).sqrt());
+        let diameter = squared.sqrt();
+        let secant = (diameter * turn).hypot(1.0);
+        (straight * secant, Length::from_metres(diameter))
     }
 
     /// Complains of a mass of some length of this many ends.

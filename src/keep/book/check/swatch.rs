@@ -1,32 +1,36 @@
 //! What cannot be of a swatch.
 
-use super::{BEYOND, COUNTS, Complaint, DIAMETERS, LENGTHS, MASSES, Why, YarnLimits, plain};
+use super::{
+    BEYOND, COUNTS, Complaint, DIAMETERS, LEAST_LAY, LENGTHS, MASSES, Why, WorkshopLimits,
+    YarnLimits, machine, plain,
+};
 use crate::base::rule::Rule;
-use crate::base::units::{Angle, Length, Mass};
+use crate::base::units::{Angle, Length, LinearDensity, Mass};
 use crate::braid::geometry;
 use crate::braid::takeoff::TEETH;
 use crate::design::settings::Setting;
 use crate::keep::book::errors;
 use crate::keep::book::swatch::{Swatch, SwatchField};
 
-/// All that is wrong with a swatch of this yarn.
-pub fn complaints(swatch: &Swatch, yarn: &YarnLimits) -> Vec<Complaint<SwatchField>> {
+/// All that is wrong with a swatch of a workshop with these limits.
+pub fn complaints(swatch: &Swatch, limits: &WorkshopLimits) -> Vec<Complaint<SwatchField>> {
     let mut found = SwatchChecker {
         left: swatch.clone(),
         complaints: Vec::new(),
     };
     found.by_themselves();
+    found.against_the_machine(limits);
     found.alone();
-    found.against_the_yarn(yarn);
+    found.against_the_yarn(limits);
     found.lays_apart();
-    found.angle_off(yarn);
+    found.angle_off(&limits.yarn);
     found.complaints
 }
 
 /// The swatch without the numbers complained of.
-pub fn sound(swatch: &Swatch, yarn: &YarnLimits) -> Swatch {
+pub fn sound(swatch: &Swatch, limits: &WorkshopLimits) -> Swatch {
     let mut left = swatch.clone();
-    let fields = complaints(swatch, yarn)
+    let fields = complaints(swatch, limits)
         .into_iter()
         .flat_map(|complaint| complaint.fields);
     for field in fields {
@@ -84,11 +88,20 @@ impl SwatchChecker {
         }
     }
 
-    fn against_the_yarn(&mut self, yarn: &YarnLimits) {
-        if let Some(why) = too_light(&self.left, yarn) {
+    fn against_the_machine(&mut self, limits: &WorkshopLimits) {
+        for (fields, why) in machine::found(&self.left, limits) {
+            self.complain(fields, why);
+        }
+    }
+
+    fn against_the_yarn(&mut self, limits: &WorkshopLimits) {
+        let left = &self.left;
+        let mass = too_light(left, &limits.yarn).or_else(|| too_heavy(left, limits));
+        let diameter = too_thin(left, &limits.yarn).or_else(|| too_thick(left, limits));
+        if let Some(why) = mass {
             self.complain(&[SwatchField::Mass], why);
         }
-        if let Some(why) = too_thin(&self.left, yarn) {
+        if let Some(why) = diameter {
             self.complain(&[SwatchField::Diameter], why);
         }
     }
@@ -138,6 +151,32 @@ fn too_light(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {
 fn too_thin(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {
     let diameter = Length::from_millimetres(swatch.diameter_mm?);
     yarn.diameter(diameter, all_ends(swatch)?)
+}
+
+/// Mass per length and diameter of the loosest braid it can be: of half of what gears and machine constant say a circuit draws,
+/// or of the lay measured where that is shorter still. A lay counted too long blames no other number.
+fn loosest(swatch: &Swatch, limits: &WorkshopLimits) -> Option<(LinearDensity, Length)> {
+    let drawn = limits.take_off.constant * (swatch.ratio()? * LEAST_LAY);
+    let measured = lays(swatch).into_iter().flatten();
+    let measured = measured.map(|(lay, share)| lay * (1.0 - BEYOND * share).max(LEAST_LAY));
+    let lay = measured.fold(drawn, Length::min);
+    Some(limits.yarn.loosest(all_ends(swatch)?, lay))
+}
+
+fn too_heavy(swatch: &Swatch, limits: &WorkshopLimits) -> Option<Why> {
+    let mass = Mass::from_grams(swatch.mass_g?);
+    let length = Length::from_metres(swatch.length_m?);
+    let longest = length + errors::of_length(length) * BEYOND;
+    let most = longest * loosest(swatch, limits)?.0;
+    let is_beyond = mass > most + errors::of_mass(mass) * BEYOND;
+    is_beyond.then_some(Why::HeavierThanYarn { mass, most })
+}
+
+fn too_thick(swatch: &Swatch, limits: &WorkshopLimits) -> Option<Why> {
+    let diameter = Length::from_millimetres(swatch.diameter_mm?);
+    let most = loosest(swatch, limits)?.1;
+    let is_beyond = diameter > most + errors::DIAMETER * BEYOND;
+    is_beyond.then_some(Why::ThickerThanYarn { diameter, most })
 }
 
 /// The lays that circuits and crossings tell, with the error of each as a share.

@@ -32,6 +32,7 @@ impl fmt::Display for Why {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let said = self
             .about_itself()
+            .or_else(|| self.about_the_machine())
             .or_else(|| self.about_the_line())
             .or_else(|| self.about_the_yarn());
         out.write_str(&said.unwrap_or_default())
@@ -73,6 +74,32 @@ impl Why {
         })
     }
 
+    fn about_the_machine(&self) -> Option<String> {
+        Some(match self {
+            Self::MoreThanCarriers { threads, carriers } => format!(
+                "{} threads cannot run on {carriers} carriers. Count again; or, if your machine has more, set it under Settings and take that machine over into this book.",
+                plain(*threads)
+            ),
+            Self::NoSuchGear { teeth, owned } => format!(
+                "A gear of {} teeth is not among those of this book’s machine: {owned}. Correct it; or, if you own it, add it under Settings and take that machine over into this book.",
+                plain(*teeth)
+            ),
+            Self::OnlyOneGear(teeth) => format!(
+                "Of the gears of {} teeth this book’s machine has one, not two. Correct one of them; or add the second under Settings and take that machine over into this book.",
+                plain(*teeth)
+            ),
+            Self::OtherPartner { teeth, partner } => format!(
+                "{} teeth cannot be: the wheel that is never changed has {partner} on this book’s machine. Correct it; or set the wheel under Settings and take that machine over into this book.",
+                plain(*teeth)
+            ),
+            Self::OtherSum { sum, fits } => format!(
+                "Two gears with {} teeth together do not fit: a pair on this book’s machine has {fits}. Correct one of them; or set the sum under Settings and take that machine over into this book.",
+                plain(*sum)
+            ),
+            _ => return None,
+        })
+    }
+
     fn about_the_line(&self) -> Option<String> {
         Some(match self {
             Self::OtherYarn => "This line was made of another yarn than the workshop's, so it says nothing about it. Keep it in a workshop of its own.".to_owned(),
@@ -107,6 +134,16 @@ impl Why {
                 "{} is thinner than the yarn can be, {} pressed solid. Measure again without squeezing, and check threads and ends.",
                 millimetres(*diameter),
                 millimetres(*yarn)
+            ),
+            Self::HeavierThanYarn { mass, most } => format!(
+                "{} is more than this can weigh, {} with the loosest braid of all its threads. Weigh it again, in grams, and check length, threads and ends.",
+                grams(*mass),
+                grams(*most)
+            ),
+            Self::ThickerThanYarn { diameter, most } => format!(
+                "{} is thicker than this yarn can make, {} braided as loosely as can be. Measure again, and check threads, ends and circuits.",
+                millimetres(*diameter),
+                millimetres(*most)
             ),
             Self::AngleOff {
                 angle: found,

@@ -9,6 +9,8 @@ use crate::base::units::text::Unit;
 use crate::design::Design;
 use crate::design::parameters::Parameter;
 use crate::edit::Edit;
+use crate::keep::book::Workshop;
+use crate::keep::book::doubt::Doubt;
 use crate::keep::book::estimate::{Estimate, Learnt, Moved};
 use crate::page::view::bench::bench;
 use crate::page::view::terms::TermWord;
@@ -59,7 +61,9 @@ pub(super) fn Knowledge() -> impl IntoView {
                     the values you began with pull too, as if measured once with the spread in brackets. Those spreads are our own
                     choice: machine constant 3 %, crimp 1.5 points, fibre in the section 3 points, yarn as far as its label goes,
                     voids filled 5 points, varnish 30 %, dressed weight 2 %; and each line differs from the last by some 1.5 %.
-                    “Measured” is how much of what is known came from your measuring. What stands out is shown, never left out."
+                    “Measured” is how much of what is known came from your measuring. A number more than 1.345 of its errors from
+                    the rest pulls no harder than one that far (Huber 1964). One more than five spreads from what is expected is
+                    left out until you have said that it is right."
                 </p>
             </details>
             <OnTheBench />
@@ -164,6 +168,12 @@ fn OnTheBench() -> impl IntoView {
             bench.commit_or_say(edit);
         }
     };
+    let waiting = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book
+            .workshop
+            .with(|workshop| waiting(workshop, &estimate.doubts))
+    });
     let is_other_yarn = move || {
         open_book.workshop.with(|workshop| {
             bench
@@ -187,10 +197,30 @@ fn OnTheBench() -> impl IntoView {
                 fallback=|| view! { <p class="hint">"The line on the bench is planned with all this book teaches."</p> }
             >
                 <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.2)}</b></p>
-                <button class="main" data-action="learn" on:click=take>"Plan the line with these values"</button>
+                <Show
+                    when=move || waiting.with(Option::is_none)
+                    fallback=move || view! { <p class="caution" data-waiting="">{move || waiting.get()}</p> }
+                >
+                    <button class="main" data-action="learn" on:click=take>"Plan the line with these values"</button>
+                </Show>
             </Show>
         </div>
     }
+}
+
+/// Why these values cannot be planned with yet: what waits for the maker's word, and where.
+fn waiting(workshop: &Workshop, doubts: &[Doubt]) -> Option<String> {
+    let mut places: Vec<String> = doubts
+        .iter()
+        .map(|doubt| workshop.place_words(doubt.source))
+        .collect();
+    places.dedup();
+    (!places.is_empty()).then(|| {
+        format!(
+            "These values cannot be planned with yet: something stands out in {}. Open it below and answer, then they can.",
+            places.join(", ")
+        )
+    })
 }
 
 fn prediction(plan: &Plan) -> String {

@@ -75,6 +75,9 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
             })
         })
     });
+    let questions = Memo::new(move |_| {
+        open_book.questions(|source| matches!(source, Source::Line(of, _, _) if of == index))
+    });
     let general = move || {
         let record = record.get()?;
         let complaints = open_book
@@ -99,7 +102,7 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                 <summary>
                     <span class="operation">{name}</span>
                     <span class="values">{summary}</span>
-                    <DoubtCount doubts />
+                    <DoubtCount doubts questions />
                 </summary>
                 <div class="more">
                     {move || general().map(|said| view! { <p class="said" role="alert">{said}</p> })}
@@ -280,6 +283,7 @@ fn LineNumber(
         take: Callback::new(take),
         complaint: Signal::derive(complaint),
         expected: Signal::derive(expected),
+        doubt: Signal::derive(move || open_book.doubt(Source::Line(index, stage, field))),
     };
     view! { <MeasureField of /> }
 }

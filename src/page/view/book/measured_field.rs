@@ -2,8 +2,10 @@
 
 use leptos::prelude::*;
 
+use super::doubts::Question;
 use crate::base::units::show::{Units, trimmed};
 use crate::base::units::text::{Unit, read};
+use crate::keep::book::doubt::Doubt;
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
 
@@ -24,6 +26,8 @@ pub(super) struct MeasuredNumber {
     pub(super) complaint: Signal<Option<String>>,
     /// What is expected of it, if anything.
     pub(super) expected: Signal<Option<String>>,
+    /// The question it raises, if any.
+    pub(super) doubt: Signal<Option<Doubt>>,
 }
 
 /// The unit a number is kept in, and the one the reader wants it in.
@@ -49,7 +53,9 @@ pub(super) fn MeasureField(of: MeasuredNumber) -> impl IntoView {
         take,
         complaint,
         expected,
+        doubt,
     } = of;
+    let is_doubted = move || complaint.with(Option::is_some) || doubt.with(Option::is_some);
     let shown = move || {
         let (kept, wanted) = units_of(unit, bench.units.get());
         let value = value.get()?;
@@ -65,7 +71,7 @@ pub(super) fn MeasureField(of: MeasuredNumber) -> impl IntoView {
     };
     let symbol = move || units_of(unit, bench.units.get()).1.symbol().to_owned();
     view! {
-        <div class="measure" class:doubted=move || complaint.with(Option::is_some)>
+        <div class="measure" class:doubted=is_doubted>
             <TextField
                 label
                 action
@@ -76,6 +82,7 @@ pub(super) fn MeasureField(of: MeasuredNumber) -> impl IntoView {
             />
             {move || expected.get().map(|words| view! { <p class="expected">{words}</p> })}
             {move || complaint.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {move || doubt.get().map(|doubt| view! { <Question of=doubt /> })}
         </div>
     }
 }

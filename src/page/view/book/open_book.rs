@@ -4,10 +4,11 @@ use leptos::ev;
 use leptos::prelude::*;
 
 use crate::design::Design;
+use crate::keep::book::doubt::Doubt;
 use crate::keep::book::estimate::Estimate;
 use crate::keep::book::record::LineRecord;
 use crate::keep::book::swatch::Swatch;
-use crate::keep::book::{MOST_RECORDS, MOST_SWATCHES, Workshop};
+use crate::keep::book::{MOST_RECORDS, MOST_SWATCHES, Source, Workshop};
 use crate::keep::shelf::{
     Document as _, EntryStatus, Lookup, SeenRevision, ShelfEntry, StoreError, Unkept,
     WorkshopNumber,
@@ -259,6 +260,20 @@ impl OpenBook {
                 change(record);
             }
         })
+    }
+
+    /// The question that a number raises, if any.
+    pub(super) fn doubt(self, source: Source) -> Option<Doubt> {
+        let estimate = self.estimate.read();
+        let mut doubts = estimate.doubts.iter();
+        doubts.find(|doubt| doubt.source == source).copied()
+    }
+
+    /// How many questions the numbers of an entry raise.
+    pub(super) fn questions(self, is_of_entry: impl Fn(Source) -> bool) -> usize {
+        let estimate = self.estimate.read();
+        let doubts = estimate.doubts.iter();
+        doubts.filter(|doubt| is_of_entry(doubt.source)).count()
     }
 
     /// Whether there is room for another swatch.

@@ -6,8 +6,8 @@ use super::doubts::{DoubtCount, residual_words};
 use super::measured_field::{MeasureField, MeasuredNumber};
 use super::open_book::{OpenBook, open_book};
 use crate::design::Design;
-use crate::keep::book::Source;
 use crate::keep::book::swatch::{Swatch, SwatchField};
+use crate::keep::book::{Source, Workshop};
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
 use crate::plan::Plan;
@@ -74,13 +74,16 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
             .workshop
             .with(|workshop| workshop.complaints_of_swatch(&swatch.get()).len())
     });
+    let questions = Memo::new(move |_| {
+        open_book.questions(|source| matches!(source, Source::Swatch(of, _) if of == index))
+    });
     view! {
         <li class="entry-row">
             <details open=move || is_new.get()>
                 <summary>
                     <span class="operation">{move || swatch.with(|swatch| swatch.name.clone())}</span>
                     <span class="values">{summary}</span>
-                    <DoubtCount doubts />
+                    <DoubtCount doubts questions />
                 </summary>
                 <div class="more">
                     <div class="fields">
@@ -98,12 +101,37 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                             commit=move |notes: String| open_book.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
                         />
                     </div>
+                    <MachineOffer swatch />
                     <button data-action="swatch-remove" on:click=move |_| open_book.press(|workshop| { workshop.swatches.remove(index); })>
                         "Take this swatch out"
                     </button>
                 </div>
             </details>
         </li>
+    }
+}
+
+/// Takes over the machine of the line on the bench, where that one can have braided what the book's cannot.
+#[component]
+fn MachineOffer(swatch: Memo<Swatch>) -> impl IntoView {
+    let (bench, open_book) = (bench(), open_book());
+    let is_offered = move || {
+        let limits = open_book.workshop.with(Workshop::limits);
+        swatch.with(|swatch| {
+            bench
+                .settled
+                .with(|design| limits.yields_to(swatch, design))
+        })
+    };
+    let take = move |_| {
+        let design = bench.settled.get_untracked();
+        open_book.press(|workshop| workshop.take_machine(&design));
+    };
+    view! {
+        <Show when=is_offered>
+            <p class="hint">"The machine of the line on the bench has these threads and gears."</p>
+            <button class="main" data-action="take-machine" on:click=take>"Take that machine over into this book"</button>
+        </Show>
     }
 }
 
@@ -163,6 +191,7 @@ fn SwatchNumber(
         }),
         complaint: Signal::derive(complaint),
         expected: Signal::derive(expected),
+        doubt: Signal::derive(move || open_book.doubt(Source::Swatch(index, field))),
     };
     view! { <MeasureField of /> }
 }
