@@ -96,6 +96,17 @@ pub struct Coat {
     pub solvent: Density,
     /// Density of the mixture.
     pub mixture: Density,
+    /// The film it lays on the surface, where there is none yet.
+    pub film: Option<WetFilm>,
+}
+
+/// A film of varnish that is still wet.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WetFilm {
+    /// How thick it will be once dry.
+    pub dry: Length,
+    /// Its mass now over its volume once dry: density of the dried film over its share of solids.
+    pub density: Density,
 }
 
 /// The line after a step of the recipe.
@@ -105,6 +116,8 @@ pub struct Stage {
     pub dressing: Dressing,
     /// Liquid in it that is not yet dry, per volume of voids.
     pub wet: Density,
+    /// The film on it that is not yet dry.
+    pub wet_film: Option<WetFilm>,
     /// Share of the bare braid's voids that holds nothing but air.
     pub empty: f64,
     /// What went on in this step.
@@ -122,8 +135,6 @@ struct Drying {
     volume: f64,
     /// Share of the voids it fills while it is wet.
     liquid: f64,
-    /// Whether a film will cover the surface.
-    covers: bool,
 }
 
 impl Coat {
@@ -238,6 +249,7 @@ impl Materials {
             varnish,
             solvent: Density::ZERO,
             mixture,
+            film: None,
         };
         (coat, drying)
     }
@@ -254,8 +266,6 @@ impl Materials {
             varnish: solids,
             volume: solids / self.film_density,
             liquid: stage.empty * fill,
-            // Without solids there is nothing to make a film.
-            covers: solids_share > 0.0,
             ..Drying::default()
         };
         let coat = Coat {
@@ -265,13 +275,24 @@ impl Materials {
             varnish,
             solvent: wet * share,
             mixture,
+            film: self.wet_film(stage, solids_share),
         };
         (coat, drying)
+    }
+
+    /// The film of a coat with this share of solids: only one ever covers a line, and without solids there is none.
+    fn wet_film(&self, stage: &Stage, solids_share: f64) -> Option<WetFilm> {
+        let is_covered = stage.dressing.film > Length::ZERO || stage.wet_film.is_some();
+        (!is_covered && solids_share > 0.0).then(|| WetFilm {
+            dry: self.film * self.pick_up,
+            density: self.film_density * (1.0 / solids_share),
+        })
     }
 
     fn coated(&self, stage: Stage, (coat, drying): (Coat, Drying)) -> Stage {
         Stage {
             wet: stage.wet + coat.wet(),
+            wet_film: stage.wet_film.or(coat.film),
             empty: stage.empty - drying.liquid,
             coat: Some(coat),
             drying: stage.drying.and(&drying),
@@ -279,20 +300,16 @@ impl Materials {
         }
     }
 
-    fn dried(&self, stage: Stage) -> Stage {
+    /// The line once all that is wet on it has dried.
+    pub fn dried(&self, stage: Stage) -> Stage {
         let Drying {
             oil,
             varnish,
             volume,
             liquid,
-            covers,
         } = stage.drying;
         let before = stage.dressing;
-        let film = if covers {
-            self.film * self.pick_up
-        } else {
-            before.film
-        };
+        let film = stage.wet_film.map_or(before.film, |film| film.dry);
         Stage {
             dressing: Dressing {
                 oil: before.oil + oil,
@@ -302,6 +319,7 @@ impl Materials {
                 ..before
             },
             wet: Density::ZERO,
+            wet_film: None,
             // What dries takes more or less room than it took wet, but never more than there is.
             empty: (stage.empty + liquid - volume).clamp(0.0, 1.0),
             coat: None,
@@ -340,7 +358,6 @@ impl Drying {
             varnish: self.varnish + other.varnish,
             volume: self.volume + other.volume,
             liquid: self.liquid + other.liquid,
-            covers: self.covers || other.covers,
         }
     }
 }
@@ -350,6 +367,7 @@ impl Stage {
     pub const BARE: Self = Self {
         dressing: Dressing::BARE,
         wet: Density::ZERO,
+        wet_film: None,
         empty: 1.0,
         coat: None,
         drying: Drying {
@@ -357,9 +375,25 @@ impl Stage {
             varnish: Density::ZERO,
             volume: 0.0,
             liquid: 0.0,
-            covers: false,
         },
     };
+
+    /// Whether something on it is still wet.
+    pub fn is_wet(&self) -> bool {
+        self.wet > Density::ZERO || self.wet_film.is_some()
+    }
+
+    /// What is on it as it weighs now, liquid in the voids left out: a film counts with all that will evaporate from it.
+    pub fn weighing(&self) -> Dressing {
+        match self.wet_film {
+            Some(film) => Dressing {
+                film: film.dry,
+                film_density: film.density,
+                ..self.dressing
+            },
+            None => self.dressing,
+        }
+    }
 
     /// How far below the crown of the outermost thread of a bare braid the filling stands, were the voids filled from the
     /// core outwards and spread evenly: R (1 − √u), with u the share filled. Analytic.

@@ -5,10 +5,10 @@
 //! its bare mass, and its bare diameter times length for the film.
 
 use super::contents::Plan;
-use super::step_report::{CoatReport, Mixture, Portion, StepReport, StepWarning};
+use super::step_report::{CoatReport, Ledger, Mixture, Portion, StepReport, StepWarning};
 use crate::base::units::{Density, Length, Mass, Volume};
-use crate::braid::dressing::{Coat, Dressing, Materials, Stage};
-use crate::braid::recipe::{DraftStep, Heat, ReadyRecipe, StepKind};
+use crate::braid::dressing::{Coat, Dressing, Materials, Stage, WetFilm};
+use crate::braid::recipe::{DraftStep, Heat, ReadyRecipe};
 use crate::braid::stretch::Part;
 use crate::design::Design;
 use crate::design::settings::Setting;
@@ -43,6 +43,11 @@ pub(super) fn of(design: &Design, plan: &Plan) -> Vec<StepReport> {
     (0..steps.len()).map(|index| line.report(index)).collect()
 }
 
+/// What a stretch of line weighs at a stage.
+fn mass(part: &Part, stage: &Stage) -> Mass {
+    part.mass_with(&stage.weighing(), stage.wet)
+}
+
 impl DressedLine<'_> {
     fn before(&self, index: usize) -> Stage {
         index
@@ -54,42 +59,70 @@ impl DressedLine<'_> {
         let (stage, step) = (self.stages[index], self.steps[index]);
         let Plan { belly, .. } = self.plan;
         let coat = stage.coat.map(|coat| self.coat(index, &coat));
-        let mass = self.whole.mass_with(&stage.dressing, stage.wet);
-        let share = stage.dressing.grease / (1.0 + stage.dressing.grease);
         let diameter = stage.dressing.diameter(belly.braid.diameter);
-        let dressed = stage
-            .dressing
-            .dress(&belly.braid, self.design.braiding().fibre_fraction);
-        let wet = belly.braid.area()
-            * (1.0 - self.design.braiding().fibre_fraction)
-            * stage.wet
-            * stage.dressing.weighed;
+        let fibre_fraction = self.design.braiding().fibre_fraction;
+        let dressed = stage.weighing().dress(&belly.braid, fibre_fraction);
+        let factor = (1.0 + stage.dressing.grease) * stage.dressing.weighed;
+        let wet = belly.braid.area() * (1.0 - fibre_fraction) * stage.wet * factor;
         StepReport {
             step,
             coat,
-            grease: if step.kind == StepKind::Grease {
-                mass * share
-            } else {
-                Mass::ZERO
-            },
+            ledger: self.ledger(index, coat.as_ref()),
             filled: 1.0 - stage.empty,
             below: stage.level_below(belly.braid.diameter),
-            is_wet: stage.wet > Density::ZERO,
-            mass,
-            head: self
-                .head
-                .map(|head| head.mass_with(&stage.dressing, stage.wet)),
+            is_wet: stage.is_wet(),
+            head: self.head.map(|head| mass(&head, &stage)),
             diameter,
             bulk_density: (dressed.linear_density + wet) / diameter.circle(),
             warnings: self.warnings(index, coat.as_ref()),
         }
     }
 
+    /// What a step does to the mass of the line.
+    fn ledger(&self, index: usize, coat: Option<&CoatReport>) -> Ledger {
+        let stage = self.stages[index];
+        let (before, after) = (
+            mass(&self.whole, &self.before(index)),
+            mass(&self.whole, &stage),
+        );
+        let taken = coat.map_or(Mass::ZERO, |coat| coat.taken.mass());
+        let (evaporates, gained) = self.dried_off(index);
+        let share = stage.dressing.grease;
+        let rubbed_in = share - self.before(index).dressing.grease;
+        let grease = after * (rubbed_in / (1.0 + share));
+        Ledger {
+            before,
+            taken,
+            gained,
+            grease,
+            corrected: after - before - taken - gained - grease + evaporates,
+            evaporates,
+            after,
+        }
+    }
+
+    /// What leaves the coats that dry in a step, and what they take from the air.
+    fn dried_off(&self, index: usize) -> (Mass, Mass) {
+        if !self.steps[index].kind.dries() {
+            return (Mass::ZERO, Mass::ZERO);
+        }
+        let wet = (0..index)
+            .rev()
+            .take_while(|&before| !self.steps[before].kind.dries());
+        let coats = wet.filter_map(|before| {
+            let coat = self.stages[before].coat?;
+            let report = self.coat(before, &coat);
+            Some((report.evaporates, report.gained))
+        });
+        let nothing = (Mass::ZERO, Mass::ZERO);
+        coats.fold(nothing, |all, coat| (all.0 + coat.0, all.1 + coat.1))
+    }
+
     /// What a coat takes from the jar and leaves on the line; the film comes from the first coat of varnish.
     fn coat(&self, index: usize, coat: &Coat) -> CoatReport {
         let line = &self.plan.line;
         let voids = line.voids(Length::ZERO, self.plan.length);
-        let (film, varnish_of_film, solvent_of_film) = self.film(index);
+        let (film, varnish_of_film, solvent_of_film) = self.film(index, coat.film);
         let oil = voids * coat.oil;
         let varnish = voids * coat.varnish + varnish_of_film;
         let solvent = voids * coat.solvent + solvent_of_film;
@@ -107,27 +140,24 @@ impl DressedLine<'_> {
             poured: self.poured(index, &taken),
             taken,
             stays: oil + gained + solids,
+            dry: mass(&self.whole, &materials.dried(self.stages[index])),
             gained,
             evaporates: solvent + (varnish - solids),
         }
     }
 
     /// The film that a coat leaves on the surface, and the varnish and solvent it takes.
-    fn film(&self, index: usize) -> (Mass, Mass, Mass) {
-        let is_first = self.steps[..index]
-            .iter()
-            .all(|step| !step.kind.is_varnish());
-        let solids = self.materials.solids;
-        if !self.steps[index].kind.is_varnish() || !is_first || solids <= 0.0 {
+    fn film(&self, index: usize, film: Option<WetFilm>) -> (Mass, Mass, Mass) {
+        let Some(film) = film else {
             return (Mass::ZERO, Mass::ZERO, Mass::ZERO);
-        }
+        };
         let covered = Dressing {
-            film: self.materials.film * self.materials.pick_up,
+            film: film.dry,
             film_density: self.materials.film_density,
             ..Dressing::BARE
         };
         let film = self.whole.mass_with(&covered, Density::ZERO) - self.plan.bare_mass;
-        let varnish = film / solids;
+        let varnish = film / self.materials.solids;
         let parts = self.steps[index].solvent_percent / 100.0;
         (film, varnish, varnish * (parts / (1.0 - parts)))
     }
@@ -181,7 +211,7 @@ impl DressedLine<'_> {
     fn of_coat(&self, index: usize, coat: &CoatReport) -> Vec<StepWarning> {
         let step = &self.steps[index];
         let dries = self.steps[index..].iter().any(|step| step.kind.dries());
-        let is_on_wet = self.before(index).wet > Density::ZERO;
+        let is_on_wet = self.before(index).is_wet();
         let wished = if step.kind.is_oil() {
             self.materials.oil_fill
         } else {

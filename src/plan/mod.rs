@@ -36,4 +36,4 @@ pub use head_range::{HeadRange, RearHead};
 pub use notice::{AngleCause, BetterWheels, GearFault, Notice, OutsideParts};
 pub use outcome::{Interlacings, Strength, Workload, WorstAngle, YarnTotal};
 pub use sections::{SectionWeight, WhyOff};
-pub use step_report::{CoatReport, Mixture, Portion, StepReport, StepWarning};
+pub use step_report::{CoatReport, Ledger, Mixture, Portion, StepReport, StepWarning};

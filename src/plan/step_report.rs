@@ -10,17 +10,15 @@ pub struct StepReport {
     pub step: DraftStep,
     /// The coat applied in it.
     pub coat: Option<CoatReport>,
-    /// Grease rubbed in.
-    pub grease: Mass,
+    /// What it does to the mass of the whole line.
+    pub ledger: Ledger,
     /// Share of the bare braid's voids filled after it.
     pub filled: f64,
     /// How far below the outermost thread the filling stands in the belly, were it even.
     pub below: Length,
     /// Whether something on the line is still wet.
     pub is_wet: bool,
-    /// Mass of the whole line after it.
-    pub mass: Mass,
-    /// Mass of its first 30 ft.
+    /// Mass of its first 30 ft after it.
     pub head: Option<Mass>,
     /// Diameter in the middle of the belly after it.
     pub diameter: Length,
@@ -28,6 +26,27 @@ pub struct StepReport {
     pub bulk_density: Density,
     /// What to be careful about in it.
     pub warnings: Vec<StepWarning>,
+}
+
+/// What a step does to the mass of the whole line. It closes: `before + taken + gained + grease + corrected − evaporates =
+/// after`, and what is before a step is what was after the last.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Ledger {
+    /// Mass before it.
+    pub before: Mass,
+    /// What the line takes up wet.
+    pub taken: Mass,
+    /// Oxygen that oil takes from the air in drying.
+    pub gained: Mass,
+    /// Grease rubbed in.
+    pub grease: Mass,
+    /// What the maker's lines weigh over what is calculated, on all that came before; of what goes on over grease, the grease
+    /// it is taken to hold. It may be negative.
+    pub corrected: Mass,
+    /// What leaves the line in drying: solvent, and of varnish all but its solids.
+    pub evaporates: Mass,
+    /// Mass after it, wet or dry.
+    pub after: Mass,
 }
 
 /// A liquid in a jar or on a line.
@@ -63,6 +82,8 @@ pub struct CoatReport {
     pub taken: Mixture,
     /// What stays on the line once it is dry.
     pub stays: Mass,
+    /// Mass of the whole line once it and all that is wet under it has dried.
+    pub dry: Mass,
     /// What the oil takes from the air in drying.
     pub gained: Mass,
     /// What leaves the line in drying: solvent, and of varnish all but its solids.

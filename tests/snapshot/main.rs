@@ -135,7 +135,7 @@ fn bobbins(out: &mut String, plan: &Plan) {
 
 fn coats(out: &mut String, plan: &Plan) {
     for step in &plan.dressing {
-        let (mass, diameter) = (step.mass.grams(), step.diameter.millimetres());
+        let (mass, diameter) = (step.ledger.after.grams(), step.diameter.millimetres());
         writeln!(
             out,
             "after {}: {mass:?} g, {diameter:?} mm, {:?} filled",

@@ -6,10 +6,10 @@ use super::paper::MARGIN;
 use super::sheet::plain;
 use super::spacing::Spacing;
 use crate::base::choice::Choice as _;
-use crate::base::units::show;
 use crate::braid::recipe::Caution;
 use crate::paper::code::LARGEST_MM;
 use crate::paper::words;
+use crate::paper::words::ledger::ShownLedger;
 use crate::plan::StepReport;
 
 /// The sentence on every sheet.
@@ -64,10 +64,12 @@ fn in_short(number: usize, report: &StepReport) -> String {
     } else {
         format!(", {values}")
     };
-    let then = report
-        .coat
-        .map(|_| format!(", then {}", show::grams(report.mass)))
-        .unwrap_or_default();
+    let ledger = ShownLedger::of(report);
+    let then = if ledger.changes.is_empty() {
+        String::new()
+    } else {
+        format!(", {}", ledger.short())
+    };
     format!("{number} {}{values}{then}", report.step.kind.name())
 }
 

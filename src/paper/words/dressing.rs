@@ -1,10 +1,11 @@
 //! What warnings and dangers of dressing are called.
 
+use super::ledger::{Change, Hundredths, ShownLedger, hundredths, shown};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::{self, Units};
 use crate::braid::recipe::{Caution, DraftStep, Heat, StepValue};
-use crate::plan::{Mixture, StepWarning};
+use crate::plan::{CoatReport, Mixture, Portion, StepWarning};
 
 /// A warning of a step, and what to do.
 pub fn step_warning(warning: &StepWarning) -> String {
@@ -19,7 +20,7 @@ pub fn step_warning(warning: &StepWarning) -> String {
         }
         StepWarning::OvenAlone => "Never leave an oven alone with an oiled or varnished line: oil heats itself, vapours catch fire. Stay with it, or use a cupboard that cannot become so hot.".to_owned(),
         StepWarning::SolventWet => "The line may still be wet with solvent. Let it hang in air until nothing can be smelled before it goes into the warmth.".to_owned(),
-        StepWarning::NeverDries => "Nothing behind this step dries it. Add warmth, air or daylight.".to_owned(),
+        StepWarning::NeverDries => "Nothing after this step dries it. Add warmth, air or daylight.".to_owned(),
         StepWarning::OnWet => "This goes on what is still wet and would shut it in. Let it dry before.".to_owned(),
         StepWarning::HeldByPressure { bound, wished } => format!(
             "This vacuum lets in {} at most, not the {} of the settings; it is reckoned with {}. Leave less air in the jar for more.",
@@ -83,23 +84,43 @@ fn written(value: StepValue, number: f64) -> Option<String> {
     })
 }
 
-/// Each part of a mixture in both measures: `7.9 ml oil (7.34 g)`.
-pub fn parts(mixture: &Mixture) -> Vec<String> {
-    let named = [
-        (mixture.oil, "oil"),
-        (mixture.varnish, "varnish"),
-        (mixture.solvent, "solvent"),
-    ];
-    let parts = named
-        .into_iter()
-        .filter(|(portion, _)| portion.mass.grams() > 0.0);
-    parts
-        .map(|(portion, name)| {
-            format!(
-                "{} {name} ({})",
-                show::millilitres(portion.volume),
-                show::grams(portion.mass)
-            )
-        })
-        .collect()
+/// What a coat pours, what the line takes up of it and what is left, part by part in both measures: `7.9 ml oil (7.34 g)`. What is
+/// taken is what the step's ledger says, and what is left is the difference of the figures shown.
+pub fn coat_parts(coat: &CoatReport, ledger: &ShownLedger) -> [Vec<String>; 3] {
+    let is_wiped = coat.poured == coat.taken;
+    let rows = |mixture: &Mixture| {
+        [
+            (mixture.oil, Change::Oil),
+            (mixture.varnish, Change::Varnish),
+            (mixture.solvent, Change::Solvent),
+        ]
+    };
+    let taken = |change| ledger.taken(change);
+    let poured = |portion: Portion, change| {
+        if is_wiped {
+            taken(change)
+        } else {
+            hundredths(portion.mass)
+        }
+    };
+    let words = |(portion, change): (Portion, Change), mass: Hundredths| {
+        let volume = show::millilitres(portion.volume);
+        (mass > 0).then(|| format!("{volume} {} ({})", change.name(), shown(mass)))
+    };
+    let parts = |mixture: &Mixture, mass: &dyn Fn(Portion, Change) -> Hundredths| -> Vec<String> {
+        let rows = rows(mixture).into_iter();
+        rows.filter_map(|row| words(row, mass(row.0, row.1)))
+            .collect()
+    };
+    let all = coat.poured;
+    let left = |_: Portion, change: Change| {
+        let mut rows = rows(&all).into_iter();
+        let all = rows.find(|row| row.1 == change);
+        all.map_or(0, |row| poured(row.0, change) - taken(change))
+    };
+    [
+        parts(&coat.poured, &poured),
+        parts(&coat.taken, &|_, change| taken(change)),
+        parts(&coat.left(), &left),
+    ]
 }

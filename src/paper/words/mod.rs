@@ -1,6 +1,7 @@
 //! What carriers, actions, notices and pins are called on screen, on paper and in files.
 
 mod dressing;
+pub mod ledger;
 mod machine;
 mod notices;
 mod unmet;
@@ -15,7 +16,7 @@ use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
 use crate::plan::{Action, Event, Workload};
 
-pub use dressing::{danger, depth, parts, step_values, step_warning};
+pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::made_of;
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 pub use unmet::unmet;

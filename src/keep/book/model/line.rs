@@ -253,7 +253,7 @@ pub(in crate::keep::book) fn dressing_at(
         LineStage::Coat(coat) => {
             let end = end_of_coat(recipe, coat)?;
             let dried = materials.stages(&recipe[..end]).pop()?;
-            let is_dry = |stage: &Dressed| stage.wet == Density::ZERO;
+            let is_dry = |stage: &Dressed| !stage.is_wet();
             Some(dried).filter(is_dry).map(|stage| stage.dressing)
         }
     }

@@ -12,6 +12,7 @@ use crate::page::view::overlay::Overlay;
 use crate::page::view::overlay_kind::OverlayKind;
 use crate::paper::figures::{verdict_detail, verdict_title};
 use crate::paper::words;
+use crate::paper::words::ledger::{ShownLedger, shown};
 use crate::plan::days::Day;
 use crate::plan::days::dates::{DatedStep, StepStatus};
 use crate::plan::{Plan, StepReport};
@@ -97,14 +98,11 @@ fn short_days(dated: &DatedStep) -> String {
 fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> {
     let kind = report.step.kind;
     let is_done = dated.is_some_and(|dated| matches!(dated.status, StepStatus::Done { .. }));
+    let ledger = ShownLedger::of(report);
     let amounts = report.coat.map(|coat| {
-        let list = |mixture| words::parts(&mixture).join(" and ");
-        format!(
-            "Pour {}; the line takes {}. Fills {} of what is empty.",
-            list(coat.poured),
-            list(coat.taken),
-            show::percent(coat.fill)
-        )
+        let [poured, taken, _] = words::coat_parts(&coat, &ledger).map(|parts| parts.join(" and "));
+        let fill = show::percent(coat.fill);
+        format!("Pour {poured}; the line takes {taken}. Fills {fill} of what is empty.")
     });
     let dangers: Vec<&str> = kind
         .cautions()
@@ -118,9 +116,9 @@ fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> 
             <td><span class="box" class:filled=is_done></span></td>
             <td class="operation"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
             <td class="operation">{dated.map(short_days)}</td>
-            <td class="operation">{amounts}<span class="danger">{warnings.join(" ")}</span></td>
+            <td class="operation">{amounts.unwrap_or_else(|| ledger.change_words())}<span class="danger">{warnings.join(" ")}</span></td>
             <td class="operation">{kind.ready()}</td>
-            <td>{show::grams(report.mass)}</td>
+            <td>{shown(ledger.after)}</td>
         </tr>
     }
 }

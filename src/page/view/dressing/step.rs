@@ -9,7 +9,8 @@ use crate::base::units::show::{self, Units};
 use crate::braid::recipe::{Caution, StepKind};
 use crate::page::view::bench::bench;
 use crate::paper::words;
-use crate::plan::{CoatReport, Mixture, StepReport};
+use crate::paper::words::ledger::{Change, Hundredths, ShownLedger, hundredths, shown, sign};
+use crate::plan::{CoatReport, StepReport};
 
 /// A step; a tap opens all there is to it.
 #[component]
@@ -32,11 +33,18 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
     let is_warned =
         move || report.with(|report| report.as_ref().is_some_and(|it| !it.warnings.is_empty()));
     let amounts = move || {
-        let coat = report.with(|report| report.as_ref().and_then(|it| it.coat));
-        coat.map(|coat| view! { <Amounts coat /> })
+        let report = report.get()?;
+        let coat = report.coat?;
+        let ledger = ShownLedger::of(&report);
+        Some(view! { <Amounts coat ledger /> })
+    };
+    let ledger = move || {
+        let ledger = report.with(|report| report.as_ref().map(ShownLedger::of));
+        let changed = ledger.filter(|ledger| !ledger.changes.is_empty());
+        changed.map(|ledger| view! { <LedgerRows ledger /> })
     };
     view! {
-        <li class="step" data-step=kind.key() data-mass=move || report.with(|it| it.as_ref().map(|it| it.mass.kilograms().to_string()))>
+        <li class="step" data-step=kind.key() data-mass=move || report.with(|it| it.as_ref().map(|it| it.ledger.after.kilograms().to_string()))>
             <details>
                 <summary>
                     <span class="number">{index + 1}</span>
@@ -51,6 +59,7 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
                     <p>{kind.sentence()}</p>
                     <p><b>"Ready: "</b>{kind.ready()}</p>
                     {amounts}
+                    {ledger}
                     <p class="after-words">{of(after)}</p>
                     <Cautions of=kind.cautions() />
                     <StepEditor index kind />
@@ -94,23 +103,15 @@ fn values(report: &StepReport, _: Units) -> String {
 
 /// The line after it, where it has changed.
 fn short_after(report: &StepReport, _: Units) -> String {
-    let changes = report.coat.is_some() || report.step.kind.dries() || report.grease.grams() > 0.0;
-    if changes {
-        show::grams(report.mass)
-    } else {
+    let ledger = ShownLedger::of(report);
+    if ledger.changes.is_empty() {
         String::new()
+    } else {
+        shown(ledger.after)
     }
 }
 
 fn after(report: &StepReport, units: Units) -> String {
-    let grease = if report.grease.grams() > 0.0 {
-        format!(
-            "{} of grease stays on the line. ",
-            show::grams(report.grease)
-        )
-    } else {
-        String::new()
-    };
     let head = report
         .head
         .map(|head| format!(", the first 30 ft {}", show::mass(head)));
@@ -125,8 +126,8 @@ fn after(report: &StepReport, units: Units) -> String {
         String::new()
     };
     format!(
-        "{grease}The whole line then weighs {}{}{wet}; {} thick in the belly, {:.2} g/cm³.{filled}",
-        show::grams(report.mass),
+        "The whole line then weighs {}{}{wet}; {} thick in the belly, {:.2} g/cm³.{filled}",
+        show::grams(report.ledger.after),
         head.unwrap_or_default(),
         units.show_diameter(report.diameter),
         report.bulk_density.grams_per_cubic_centimetre(),
@@ -135,49 +136,47 @@ fn after(report: &StepReport, units: Units) -> String {
 
 /// What is poured into the jar, what the line takes up, and what remains of it.
 #[component]
-fn Amounts(coat: CoatReport) -> impl IntoView {
-    let left = coat.left();
-    let rows = [
-        ("pour", coat.poured),
-        ("the line takes", coat.taken),
-        ("left over", left),
-    ];
-    let is_shown = move |mixture: &Mixture| mixture.mass().grams() > 5e-3;
-    let rows = rows
-        .into_iter()
-        .filter(move |(_, mixture)| is_shown(mixture));
-    let row = |(name, mixture): (&'static str, Mixture)| {
-        let parts = words::parts(&mixture).join(" and ");
-        view! { <div><dt>{name}</dt><dd>{parts}</dd></div> }
+fn Amounts(coat: CoatReport, ledger: ShownLedger) -> impl IntoView {
+    let names = ["pour", "the line takes", "left over"];
+    let rows = names.into_iter().zip(words::coat_parts(&coat, &ledger));
+    let rows = rows.filter(|(_, parts)| !parts.is_empty());
+    let row = |(name, parts): (&'static str, Vec<String>)| {
+        view! { <div><dt>{name}</dt><dd>{parts.join(" and ")}</dd></div> }
     };
-    let bound = coat.bound.map(|bound| {
-        let (fill, bound) = (show::percent(coat.fill), show::percent(bound));
-        format!("{fill} of the voids still empty; this vacuum lets in {bound} at most")
-    });
-    let fate = fate(&coat);
+    let fill = show::percent(coat.fill);
+    let fills = coat.bound.map_or_else(
+        || format!("{fill} of the voids still empty"),
+        |bound| {
+            let bound = show::percent(bound);
+            format!("{fill} of the voids still empty; this vacuum lets in {bound} at most")
+        },
+    );
     view! {
         <dl class="amounts">
             {rows.map(row).collect_view()}
-            <div><dt>"stays once dry"</dt><dd>{fate}</dd></div>
-            <div><dt>"fills"</dt><dd>{bound.unwrap_or_else(|| format!("{} of the voids still empty", show::percent(coat.fill)))}</dd></div>
+            <div><dt>"fills"</dt><dd>{fills}</dd></div>
+            <div><dt>"once dry"</dt><dd>{shown(hundredths(coat.dry))}", the whole line"</dd></div>
         </dl>
     }
 }
 
-/// What stays of a coat, and what it loses and gains as it dries; amounts of zero are left out.
-fn fate(coat: &CoatReport) -> String {
-    let drying = [
-        (coat.evaporates, "evaporates"),
-        (coat.gained, "is taken from the air"),
-    ];
-    let drying = drying.into_iter().filter(|(mass, _)| mass.grams() > 5e-3);
-    let drying: Vec<String> = drying
-        .map(|(mass, word)| format!("{} {word}", show::grams(mass)))
-        .collect();
-    let stays = show::grams(coat.stays);
-    if drying.is_empty() {
-        stays
+/// The mass of the line before the step, what it changes, and the mass after it: the figures add up as they stand.
+#[component]
+fn LedgerRows(ledger: ShownLedger) -> impl IntoView {
+    let row = |(change, mass): (Change, Hundredths)| {
+        let words = format!("{} {}", sign(mass), shown(mass));
+        view! { <div data-change=mass><dt>{change.name()}</dt><dd>{words}</dd></div> }
+    };
+    let after = if ledger.is_wet {
+        "after it, wet"
     } else {
-        format!("{stays}; {}", drying.join(", "))
+        "after it"
+    };
+    view! {
+        <dl class="amounts ledger">
+            <div data-before=ledger.before><dt>"before it"</dt><dd>{shown(ledger.before)}</dd></div>
+            {ledger.changes.into_iter().map(row).collect_view()}
+            <div class="sum" data-after=ledger.after><dt>{after}</dt><dd>{shown(ledger.after)}</dd></div>
+        </dl>
     }
 }
