@@ -4,7 +4,7 @@ use core::time::Duration;
 
 use leptos::prelude::*;
 
-use super::bench::{Bench, Ghost, bench};
+use super::bench::{Bench, bench};
 use super::field::ChoiceField;
 use super::terms::TermLine;
 use crate::base::units::show::{self, Units};
@@ -125,12 +125,7 @@ fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
     let operation = supply_words(&found);
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {
-        let before = bench.settled.get_untracked();
-        let is_taken = bench.commit_or_say(Edit::Supply(supply));
-        // What it changes is seen at once, unless the maker compares with another line.
-        if is_taken && bench.ghost.with_untracked(Option::is_none) {
-            bench.ghost.set(Some(Ghost::before(before)));
-        }
+        bench.commit_and_compare(Edit::Supply(supply));
     };
     view! {
         <li

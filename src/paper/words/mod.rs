@@ -5,6 +5,7 @@ pub mod ledger;
 mod machine;
 mod notices;
 mod unmet;
+mod work_changes;
 
 use crate::base::choice::Choice;
 use crate::base::units::Length;
@@ -20,6 +21,7 @@ pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::made_of;
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 pub use unmet::unmet;
+pub use work_changes::work_changes;
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.
 pub fn carrier(carrier: Carrier) -> String {

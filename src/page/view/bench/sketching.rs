@@ -2,6 +2,7 @@
 
 use leptos::prelude::*;
 
+use super::Ghost;
 use super::state::{Bench, BenchState, HeldPoint, steps_of};
 use crate::design::DraftPoint;
 use crate::design::refusal::Refusal;
@@ -26,6 +27,15 @@ impl Bench {
     pub(crate) fn commit_or_say(self, edit: Edit) -> bool {
         let made = self.commit(edit);
         made.map_err(|said| self.say(said)).is_ok()
+    }
+
+    /// Makes a change that plans the line again, and lays the line before beside it, so that what it changes is seen at once. One
+    /// that the maker compares with stays.
+    pub(crate) fn commit_and_compare(self, edit: Edit) {
+        let before = self.settled.get_untracked();
+        if self.commit_or_say(edit) && self.ghost.with_untracked(Option::is_none) {
+            self.ghost.set(Some(Ghost::before(before)));
+        }
     }
 
     /// Makes a change within a gesture that is still under way.

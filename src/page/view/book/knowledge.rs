@@ -15,6 +15,7 @@ use crate::keep::book::estimate::{Estimate, Learnt, Moved};
 use crate::page::view::bench::bench;
 use crate::page::view::terms::TermWord;
 use crate::paper::terms::Term;
+use crate::paper::words;
 use crate::plan::Plan;
 use crate::plan::prediction::{NINETY_FIVE, Prediction};
 
@@ -127,6 +128,17 @@ fn taught(design: &Design, estimate: &Estimate, workshop: &str) -> Option<(Desig
     edit.clone().apply(design).ok().map(|design| (design, edit))
 }
 
+/// What planning the line on the bench with what the book teaches makes of it.
+#[derive(Clone, Debug, PartialEq)]
+struct Lesson {
+    /// Whether it changes anything.
+    is_new: bool,
+    edit: Edit,
+    prediction: String,
+    /// What is then braided otherwise.
+    changes: Vec<String>,
+}
+
 /// What the line on the bench weighs as it was planned, and with what the book teaches.
 #[component]
 fn OnTheBench() -> impl IntoView {
@@ -138,8 +150,16 @@ fn OnTheBench() -> impl IntoView {
             .with(|workshop| workshop.title().to_owned());
         bench.settled.with(|design| {
             let (taught, edit) = taught(design, &estimate, &name)?;
-            let words = prediction(&Plan::of(&taught));
-            Some((taught != *design, edit, words))
+            let plan = Plan::of(&taught);
+            let changes = bench
+                .settled_plan
+                .with(|now| words::work_changes(now, &plan));
+            Some(Lesson {
+                is_new: taught != *design,
+                edit,
+                prediction: prediction(&plan),
+                changes,
+            })
         })
     });
     let moved = move || {
@@ -159,13 +179,22 @@ fn OnTheBench() -> impl IntoView {
     });
     let now = move || bench.settled_plan.with(|plan| prediction(plan));
     let take = move |_| {
-        if let Some((_, edit, _)) = lesson.get_untracked() {
+        if let Some(Lesson { edit, .. }) = lesson.get_untracked() {
             // The workshop is named in the design from now on, so it needs the name the book shows.
             let name = open_book
                 .workshop
                 .with_untracked(|workshop| workshop.title().to_owned());
             open_book.press(|workshop| workshop.name = name);
-            bench.commit_or_say(edit);
+            bench.commit_and_compare(edit);
+        }
+    };
+    let changes = move || {
+        let changes = lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.changes.join("; ")));
+        match changes.unwrap_or_default() {
+            none if none.is_empty() => {
+                "Threads and gears are changed as often as before.".to_owned()
+            }
+            changes => format!("At the machine: {changes}."),
         }
     };
     let waiting = Memo::new(move |_| {
@@ -193,10 +222,11 @@ fn OnTheBench() -> impl IntoView {
                 <p class="caution">"The line on the bench is of another fibre than this book: what is known here does not hold for it."</p>
             </Show>
             <Show
-                when=move || lesson.with(|lesson| lesson.as_ref().is_some_and(|lesson| lesson.0))
+                when=move || lesson.with(|lesson| lesson.as_ref().is_some_and(|lesson| lesson.is_new))
                 fallback=|| view! { <p class="hint">"The line on the bench is planned with all this book teaches."</p> }
             >
-                <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.2)}</b></p>
+                <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
+                <p data-work-changes="">{changes}</p>
                 <Show
                     when=move || waiting.with(Option::is_none)
                     fallback=move || view! { <p class="caution" data-waiting="">{move || waiting.get()}</p> }
