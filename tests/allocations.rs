@@ -46,13 +46,13 @@ fn what_is_asked_for_is_counted() {
     assert_eq!(asked(|| vec![vec![1_u8; 10]; 7]), 8);
 }
 
-/// 129, 180 and 219 times on the day this was written; a tenth more is let pass. Where a change is taken back at once, as in the
-/// second and the third, the wheels are chosen twice.
+/// 146, 165 and 260 times on the day this was written; a tenth more is allowed. Where stops are not worth their work, as in the
+/// third, the wheels are chosen once more.
 #[test]
 fn a_plan_asks_for_little() {
     let heavier = Edit::Build(Build::HeavierThreads).apply(&demo());
     let heavier = heavier.expect("the demo can be built so");
-    let rows = [(demo(), 142), (heavier, 198), (growth::forty_points(), 241)];
+    let rows = [(demo(), 161), (heavier, 182), (growth::forty_points(), 286)];
     for (design, most) in rows {
         let asked = asked_by_plan(&design);
         println!("{} asks {asked} times", design.title());

@@ -20,7 +20,10 @@ pub(crate) fn of_points(count: u32) -> Design {
         at_m: f64::from(index) * step,
         diameter_mm: if index.is_multiple_of(2) { 1.0 } else { 1.05 },
     };
-    drawn(demo().draft().clone(), (0..count).map(point).collect())
+    let mut draft = demo().draft().clone();
+    // No swelling is too short to be worth its stops.
+    draft.settings.set(Setting::StopPrice, 0.0);
+    drawn(draft, (0..count).map(point).collect())
 }
 
 /// The demo's line on a machine of so many carriers, a multiple of four, thicker by as much as there are more: from half of

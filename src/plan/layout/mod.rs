@@ -67,10 +67,14 @@ impl Ground {
         let (mut stops, mut crowdings) = stops::gather(steps, self.spacing, self.taper.length());
         dropped_pins.extend(pins::lost_in(&crowdings, pins));
         let mut layout = loop {
-            match self.with_wheels(first, stops.clone(), pins) {
+            let places: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
+            match self.with_wheels(first, &mut stops, pins) {
                 Ok(layout) => break layout,
                 // From the beginning with fewer: what was chosen with these stops leaves no trace.
                 Err(worthless) => {
+                    for (stop, at) in stops.iter_mut().zip(places) {
+                        stop.at = at;
+                    }
                     worth::leave_out(&mut first, &mut stops, &worthless, &mut crowdings);
                 }
             }
@@ -87,26 +91,26 @@ impl Ground {
         }
     }
 
-    /// Chooses wheels for the intervals between stops, and moves both to where they belong.
+    /// Chooses wheels for the intervals between stops, and moves both to where they belong. The layout takes the stops.
     ///
     /// # Errors
-    /// The stops that are not worth their work where this brings them.
+    /// The stops that are not worth their work where this brings them; the stops are then left there.
     fn with_wheels(
         &self,
         first: usize,
-        mut stops: Vec<Stop>,
+        stops: &mut Vec<Stop>,
         pins: &[Pin],
     ) -> Result<Layout, Vec<Worthless>> {
-        let mut intervals = self.intervals(first, &stops);
-        let (pinned_intervals, dropped_pins) = pins::fit(&mut intervals, pins, self, &stops);
+        let mut intervals = self.intervals(first, stops);
+        let (pinned_intervals, dropped_pins) = pins::fit(&mut intervals, pins, self, stops);
         let options = self.gearing().options(&intervals);
         let wheels = self.gearing().choose(&options, &intervals);
-        self.keep_mass(first, &mut stops, &wheels, &pinned_intervals)?;
+        self.keep_mass(first, stops, &wheels, &pinned_intervals)?;
         let mut layout = Layout {
             staircase: self.staircase.clone(),
             first,
             wheels_at: stops.iter().map(|stop| stop.at).collect(),
-            stops,
+            stops: core::mem::take(stops),
             one_throughout: options.one_throughout(&intervals).unwrap_or(wheels[0]),
             wheels,
             pinned_intervals,
@@ -119,6 +123,7 @@ impl Ground {
         if worthless.is_empty() {
             Ok(layout)
         } else {
+            *stops = layout.stops;
             Err(worthless)
         }
     }
