@@ -34,9 +34,9 @@ const SAID: &str = r#"
     const start = alert.closest("li").querySelector("[data-start]").dataset.start;
     return [start, alert.innerText, top >= 0 && bottom <= innerHeight];"#;
 
-/// Sizes of what can be pressed in the sheet: its buttons, and its tick with the words beside it.
+/// Sizes of what can be pressed in the sheet: its buttons, its choice of class, and its tick with the words beside it.
 const SIZES: &str = r#"
-    return [...document.querySelectorAll("dialog button, dialog label")].map((pressed) => {
+    return [...document.querySelectorAll("dialog button, dialog select, dialog label:has(input)")].map((pressed) => {
         const { width, height } = pressed.getBoundingClientRect();
         return [width, height];
     });"#;
@@ -163,7 +163,7 @@ fn the_sheet_fits_a_tablet_and_a_phone_and_a_finger() {
             page.session.resize(size);
             open(page).await;
             let sizes: Vec<(f64, f64)> = page.ask(SIZES, vec![]).await;
-            assert_eq!(sizes.len(), 2 + Start::ALL.len());
+            assert_eq!(sizes.len(), 3 + Start::ALL.len());
             let small = sizes
                 .iter()
                 .find(|(width, height)| width.min(*height) < LEAST - ROUNDING);
