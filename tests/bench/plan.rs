@@ -33,6 +33,10 @@ mod native {
         draft.settings.set(Setting::HornGears, 32.0);
         draft.settings.set(Setting::MostThreads, 64.0);
         draft.settings.set(Setting::FewestThreads, 32.0);
+        // A braid twice as thick advances by twice as much in a circuit; and no stop is left out.
+        let constant = draft.settings.get(Setting::MachineConstant);
+        draft.settings.set(Setting::MachineConstant, constant * 2.0);
+        draft.settings.set(Setting::StopPrice, 0.0);
         draft.points = (0..1000_u32)
             .map(|index| DraftPoint {
                 at_m: f64::from(index) * 0.1,
