@@ -20,7 +20,8 @@
 //!
 //! - `mounted` lists places from 0 in track order; an empty list means every place. `gears` are teeth; a gear owned twice stands
 //!   twice.
-//! - `settings` holds every key of the table of settings, no more and no less; units are in the keys.
+//! - `settings` holds every key of the table of settings, no more and no less; units are in the keys. Only a setting younger than
+//!   the format may be missing ([`Setting::may_be_missing`](crate::design::settings::Setting::may_be_missing)).
 //! - A pin names the lower level of a change: `threads`, of which `heavy` are heavier.
 //! - `recipe` lists at most 40 dressing steps; a value its kind does not take may be missing.
 //! - `learned` is null, or `spreads` (one standard deviation of each parameter, in the unit of its setting),
