@@ -10,8 +10,6 @@ use crate::paper::words;
 
 /// Height of a number, as a share of the side of the map: 24 px and more on the narrowest screen.
 const NUMBER: f64 = 0.09;
-/// Most carriers on a map that has room for the numbers of all.
-const MOST_NUMBERED: usize = 16;
 
 /// The machine at this step.
 #[component]
@@ -40,7 +38,7 @@ fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
         "Ring of horn gears from above: {}. {caption}.",
         words::carriers(here.engaged())
     );
-    let numbers = numbers(&map, is_start);
+    let numbers = numbers(&map);
     view! {
         <figure class="track-map" data-map="">
             <figcaption class="title">{caption}</figcaption>
@@ -79,12 +77,9 @@ fn legend(is_start: bool) -> String {
     )
 }
 
-/// The numbers of the carriers that the words of the step name.
-fn numbers(map: &TrackMap, is_start: bool) -> impl IntoView + use<> {
-    let all_fit = map.marks.len() <= MOST_NUMBERED;
-    let is_named = |mark: &&CarrierMark| {
-        mark.mounted.is_next || (is_start && all_fit && mark.mounted.is_engaged())
-    };
+/// The numbers of the carriers that have a ring round them. Without one a number could be taken for a neighbour's.
+fn numbers(map: &TrackMap) -> impl IntoView + use<> {
+    let is_named = |mark: &&CarrierMark| mark.mounted.is_next;
     let height = map.side * NUMBER;
     let number = |mark: &CarrierMark| {
         let (x, y) = map.number_at(mark, height);
