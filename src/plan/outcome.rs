@@ -19,10 +19,6 @@ pub struct WorstAngle {
     pub off: Angle,
     /// Where.
     pub at: Length,
-    /// The steady angle of the stretch there.
-    pub steady: Angle,
-    /// Its level.
-    pub level: usize,
 }
 
 /// Yarn for the whole line.
@@ -120,8 +116,6 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
                 angle,
                 off: (angle - target).abs(),
                 at,
-                steady: stretch.steady.angle,
-                level: stretch.piece.level,
             }
         })
     });
@@ -130,8 +124,6 @@ pub(super) fn worst_angle(line: &BraidedLine, target: Angle) -> WorstAngle {
         angle: target,
         off: Angle::ZERO,
         at: Length::ZERO,
-        steady: target,
-        level: 0,
     })
 }
 

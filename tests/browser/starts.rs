@@ -4,7 +4,7 @@
 use fantoccini::key::Key;
 use serde_json::json;
 use taperwright::base::choice::Choice as _;
-use taperwright::braid::weight::CLASSES;
+use taperwright::braid::weight::Class;
 use taperwright::design::Design;
 use taperwright::edit::starts::Start;
 
@@ -77,7 +77,7 @@ fn a_line_is_started_in_the_class_that_is_chosen() {
         open(page).await;
         page.choose("start-class", "6").await;
         press_start(page, Start::DoubleTaper).await;
-        let six = CLASSES.into_iter().find(|class| class.number == 6);
+        let six = Class::of_number(6);
         let line = Start::DoubleTaper.on(&own, six.expect("it is in the table"));
         is_on_the_bench(page, "6", &line.expect("the example's machine can")).await;
     });

@@ -71,8 +71,9 @@ fn an_angle_outside_the_tolerance_is_told_wherever_it_is() {
         let tolerance = design.angle_tolerance();
         let said: Length = plan
             .line
-            .outside(target, tolerance)
-            .into_iter()
+            .stretches()
+            .iter()
+            .flat_map(|stretch| stretch.outside(target, tolerance))
             .map(|(from, to)| to - from)
             .sum();
         let walked = (0..20_000).filter(|&step| {

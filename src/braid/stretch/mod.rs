@@ -300,22 +300,6 @@ impl BraidedLine {
         self.to(to).thread - self.to(from).thread
     }
 
-    /// The parts of the line over which the angle is outside a tolerance; what touches is one part.
-    pub fn outside(&self, target: Angle, tolerance: Angle) -> Vec<(Length, Length)> {
-        let mut parts: Vec<(Length, Length)> = Vec::new();
-        for part in self
-            .stretches
-            .iter()
-            .flat_map(|stretch| stretch.outside(target, tolerance))
-        {
-            match parts.last_mut() {
-                Some(last) if last.1 == part.0 => last.1 = part.1,
-                _ => parts.push(part),
-            }
-        }
-        parts
-    }
-
     /// How lines of this yarn are made.
     pub fn process(&self) -> &Process {
         &self.process

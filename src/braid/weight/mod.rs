@@ -35,6 +35,13 @@ const fn class(number: u8, low: f64, target: f64, high: f64) -> Class {
     }
 }
 
+impl Class {
+    /// The class of a number; `None` beyond the table.
+    pub fn of_number(number: u8) -> Option<Self> {
+        CLASSES.into_iter().find(|class| class.number == number)
+    }
+}
+
 /// The classes. Source: AFFTA fly line weight standard.
 pub const CLASSES: [Class; 15] = [
     class(1, 54.0, 60.0, 66.0),

@@ -12,7 +12,7 @@ mod own;
 
 use crate::base::choice::Choice;
 use crate::base::units::METRES_PER_FOOT;
-use crate::braid::weight::{CLASSES, Class};
+use crate::braid::weight::Class;
 use crate::design::demo::demo;
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
@@ -162,8 +162,7 @@ impl Start {
 
     /// The class it is drawn for, by its first 30 ft.
     pub fn class(self) -> Class {
-        let number = self.drawing().class;
-        let found = CLASSES.into_iter().find(|class| class.number == number);
+        let found = Class::of_number(self.drawing().class);
         found.expect("a ready drawing names a class of the table")
     }
 

@@ -128,7 +128,7 @@ fn other_way(factor: f64, words: &'static str) -> &'static str {
     turned.map_or(words, |ten| ten.1)
 }
 
-/// The threads corrected, where that many can be: what the braid of so many weighs is calculated anew, for its angle is another.
+/// The threads corrected, where that many can be: what the braid of so many weighs is calculated again, since its angle is another.
 fn threads_corrected(
     workshop: &Workshop,
     doubt: &Doubt,

@@ -224,7 +224,7 @@ fn Matching() -> impl IntoView {
     let said = RwSignal::new(None::<Result<String, String>>);
     let matching =
         move |_| {
-            let Some(class) = class_of(class.get_untracked()) else {
+            let Some(class) = Class::of_number(class.get_untracked()) else {
                 return;
             };
             let found = bench
@@ -286,8 +286,4 @@ fn Matching() -> impl IntoView {
             Err(said) => view! { <p class="said" role="alert" data-matched="false">{said}</p> }.into_any(),
         })}
     }
-}
-
-fn class_of(number: u8) -> Option<Class> {
-    CLASSES.into_iter().find(|class| class.number == number)
 }

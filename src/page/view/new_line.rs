@@ -131,9 +131,7 @@ fn StartList(dialog: NewLineDialog) -> impl IntoView {
 #[component]
 fn ClassChoice(dialog: NewLineDialog) -> impl IntoView {
     let choose = move |text: String| {
-        let found = CLASSES
-            .into_iter()
-            .find(|class| class.number.to_string() == text);
+        let found = text.parse().ok().and_then(Class::of_number);
         dialog.class.set(found);
         dialog.refused.set(None);
     };

@@ -29,14 +29,7 @@ impl Ground {
         wheels: &[Wheels],
         pinned_intervals: &[Option<usize>],
     ) -> Result<(), Vec<Worthless>> {
-        let check = |stops: &[Stop]| {
-            let worthless = self.worthless(first, stops, pinned_intervals);
-            if worthless.is_empty() {
-                Ok(())
-            } else {
-                Err(worthless)
-            }
-        };
+        let check = |stops: &[Stop]| self.check_worth(first, stops, pinned_intervals);
         self.move_to_real_levels(first, stops, wheels);
         check(stops)?;
         stops::push_apart(stops, self.spacing, self.taper.length());
@@ -78,11 +71,12 @@ impl Ground {
     fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
         let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
         let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
-        let steady: Vec<_> = levels(first, stops)
-            .zip(wheels)
-            .map(|(level, &wheels)| self.steady_state(level, wheels).braid.linear_density)
-            .collect();
         let levels: Vec<usize> = levels(first, stops).collect();
+        let steady: Vec<_> = levels
+            .iter()
+            .zip(wheels)
+            .map(|(&level, &wheels)| self.steady_state(level, wheels).braid.linear_density)
+            .collect();
         let ends = ends(stops, self.taper.length());
         for (index, stop) in stops
             .iter_mut()

@@ -119,12 +119,12 @@ impl Ground {
         };
         wheels::centre_ramps(self, &mut layout);
         self.keep_mass_beside(&mut layout);
-        let worthless = self.worthless(first, &layout.stops, &layout.pinned_intervals);
-        if worthless.is_empty() {
-            Ok(layout)
-        } else {
-            *stops = layout.stops;
-            Err(worthless)
+        match self.check_worth(first, &layout.stops, &layout.pinned_intervals) {
+            Ok(()) => Ok(layout),
+            Err(worthless) => {
+                *stops = layout.stops;
+                Err(worthless)
+            }
         }
     }
 

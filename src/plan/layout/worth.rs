@@ -25,21 +25,27 @@ pub(super) enum Worthless {
 }
 
 impl Ground {
-    /// What is not worth its stops, pairs last first; a stop takes part in one of them at most.
+    /// Whether every stop is worth its work.
     ///
     /// A stop stays where the maker insists on a change of it, or on the wheels of an interval that would be gone or become
     /// one with another whose wheels are insisted on.
-    pub(super) fn worthless(
+    ///
+    /// # Errors
+    /// What is not worth its stops, pairs last first; a stop takes part in one of them at most.
+    pub(super) fn check_worth(
         &self,
         first: usize,
         stops: &[Stop],
         pinned_intervals: &[Option<usize>],
-    ) -> Vec<Worthless> {
-        let pairs = self.worthless_pairs(stops, pinned_intervals);
-        if pairs.is_empty() {
-            self.worthless_ends(first, stops, pinned_intervals)
+    ) -> Result<(), Vec<Worthless>> {
+        let mut worthless = self.worthless_pairs(stops, pinned_intervals);
+        if worthless.is_empty() {
+            worthless.extend(self.worthless_end(first, stops, pinned_intervals));
+        }
+        if worthless.is_empty() {
+            Ok(())
         } else {
-            pairs
+            Err(worthless)
         }
     }
 
@@ -86,30 +92,25 @@ impl Ground {
         (apart * threads < price).then_some(undone)
     }
 
-    fn worthless_ends(
+    fn worthless_end(
         &self,
         first: usize,
         stops: &[Stop],
         pinned_intervals: &[Option<usize>],
-    ) -> Vec<Worthless> {
+    ) -> Option<Worthless> {
         let is_worthless = |stop: &Stop, before: usize, length: Length, interval: usize| {
             let threads = self.threads_between(before, stop.after());
             let is_free = !stop.is_pinned() && pinned_intervals[interval].is_none();
             is_free && length * threads < self.stop_price
         };
-        let Some((last, before)) = stops.split_last() else {
-            return Vec::new();
-        };
+        let (last, before) = stops.split_last()?;
         let start = &stops[0];
         if is_worthless(start, first, start.at, 0) {
-            return vec![Worthless::First(start.at)];
+            return Some(Worthless::First(start.at));
         }
         let level = before.last().map_or(first, Stop::after);
         let left = self.taper.length() - last.at;
-        if is_worthless(last, level, left, stops.len()) {
-            return vec![Worthless::Last(last.at)];
-        }
-        Vec::new()
+        is_worthless(last, level, left, stops.len()).then_some(Worthless::Last(last.at))
     }
 
     /// Yarn between two levels, in standard threads.
