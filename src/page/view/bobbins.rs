@@ -25,7 +25,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
         })
     });
     view! {
-        <section class="bobbins" id="bobbins" aria-label="Bobbins">
+        <section class="bobbins" aria-label="Bobbins">
             <h2>"To ply"</h2>
             <TermLine of=&[Term::Ply, Term::End, Term::Thread, Term::LeadIn] />
             <Plies />

@@ -8,9 +8,9 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::options;
-use super::overlay::Overlay;
-use super::overlay_kind::OverlayKind;
 use super::saving::save;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use super::window_events::on_window;
 use crate::base::choice::Choice;
 use crate::design::Design;
@@ -66,14 +66,14 @@ impl CardChoices {
 
 /// The card, with its buttons when on screen.
 #[component]
-pub(crate) fn CardOverlay() -> impl IntoView {
+pub(crate) fn CardSheet() -> impl IntoView {
     let bench = bench();
     let choices = CardChoices::kept();
     let printing = RwSignal::new(false);
     on_window(leptos::ev::beforeprint, move |_| printing.set(true));
     on_window(leptos::ev::afterprint, move |_| printing.set(false));
     let is_wanted =
-        Memo::new(move |_| printing.get() || OverlayKind::Card.is_like(bench.overlay.get()));
+        Memo::new(move |_| printing.get() || SheetKind::Card.is_like(bench.sheet.get()));
     let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));
     let pages = move || {
         card.read().as_ref().map(|card| {
@@ -85,12 +85,12 @@ pub(crate) fn CardOverlay() -> impl IntoView {
         })
     };
     view! {
-        <Overlay kind=OverlayKind::Card label="Card">
+        <Sheet kind=SheetKind::Card lasts=true>
             <Choices choices />
             <div class="pages" data-paper=move || choices.paper.get().key()>
                 {pages}
             </div>
-        </Overlay>
+        </Sheet>
     }
 }
 

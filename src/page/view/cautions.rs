@@ -1,13 +1,17 @@
-//! What can hurt in dressing a line, and what is and is not calculated here.
+//! What can hurt in dressing a line, and what is and is not calculated here: a sheet.
 
 use leptos::prelude::*;
 
-/// Cautions and limits, at the foot of the page.
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
+
+/// Cautions and limits.
 #[component]
-pub(crate) fn Cautions() -> impl IntoView {
+pub(crate) fn CautionsSheet() -> impl IntoView {
     view! {
-        <section class="cautions" id="cautions" aria-label="Cautions">
-            <h2>"Take care"</h2>
+        <Sheet kind=SheetKind::Cautions>
+        <section class="cautions" aria-label="Cautions">
+            <h3>"Take care"</h3>
             <ul>
                 <li>
                     "Rags, paper and wool wet with drying oil heat by themselves and catch fire. Spread them flat outdoors,
@@ -25,13 +29,14 @@ pub(crate) fn Cautions() -> impl IntoView {
                 <li>"Threads are trimmed with blades that slip: cut away from the hand that holds the line."</li>
             </ul>
             <p>"The safety data sheet of each product, your local codes and licensed practice come before anything said here."</p>
-            <h2>"What is reckoned, and what is not"</h2>
+            <h3>"What is calculated, and what is not"</h3>
             <p>
                 "Threads, gears, diameters and weights follow from the settings by the geometry of braids. Defaults are means
                 from books and from memory: a line of your own yarn, oiled by your own hand, may weigh some percent more or
-                less. How fast the angle follows a change hangs on the radius of your guide: measure it."
+                less. How fast the angle follows a change depends on the radius of your guide: measure it."
             </p>
-            <p>"Everything is reckoned in this browser. Nothing leaves it unless you share a link or a file."</p>
+            <p>"Everything is calculated in this browser. Nothing leaves it unless you share a link or a file."</p>
         </section>
+        </Sheet>
     }
 }

@@ -1,35 +1,18 @@
-//! Parts of the page that are built later and updated less often, so that the chart can be touched first.
+//! Parts of the page that are built a moment later, so that the chart can be touched first.
 //!
-//! The drawing, the verdict and the buttons are built at once. Each other part is built in a task of its own after the first
-//! picture ([`Deferred`]), overlays last, so that a hand on the drawing never waits for all of it. The attribute `data-whole` of
-//! the document says that nothing waits; tests wait for it.
-//!
-//! What is not seen does not follow every move: a [`ColumnPart`] has a [`Bench`] of its own, whose `plan` and `drawn` are those of
-//! the last finished change while the part is out of view. It gets that one in its turn, and of several at once only the last.
-//! So a component reads `bench.plan` and `bench.drawn(…)`; `bench.design` is for what acts. The browser leaves such parts out of
-//! layout and painting too (`content-visibility`).
+//! Each is built in a task of its own after the first picture. The attribute `data-whole` of the document says that nothing
+//! waits; tests wait for it.
 
 use core::time::Duration;
 use std::collections::VecDeque;
-use std::sync::Arc;
 
-use leptos::context::Provider;
-use leptos::html::Div;
 use leptos::prelude::*;
-
-use super::bench::{Bench, bench};
-use super::scroll::scroll_to;
-use crate::page::browser::visibility;
-use crate::plan::Plan;
 
 /// Where the browser draws nothing, as for a hidden page, the rest is built after this time all the same.
 const PATIENCE: Duration = Duration::from_millis(200);
 
 /// Attribute of the document while everything is built and nothing waits.
 const WHOLE: &str = "data-whole";
-/// Attribute of the document once everything has been built: from then on the browser knows how much room each part takes, and
-/// may leave out those that are not seen.
-const BUILT: &str = "data-built";
 
 /// A task that can wait.
 type Task = Box<dyn FnOnce() + Send + Sync>;
@@ -40,8 +23,6 @@ pub(super) struct TaskQueue {
     waiting: StoredValue<VecDeque<Task>>,
     /// Whether they are being worked off.
     is_running: StoredValue<bool>,
-    /// The section to scroll to that is not built yet.
-    wanted: StoredValue<Option<&'static str>>,
 }
 
 impl TaskQueue {
@@ -50,7 +31,6 @@ impl TaskQueue {
         Self {
             waiting: StoredValue::new(VecDeque::new()),
             is_running: StoredValue::new(true),
-            wanted: StoredValue::new(None),
         }
     }
 
@@ -80,7 +60,6 @@ impl TaskQueue {
 
     /// Runs the first task, and gives the browser time before the next.
     fn go_on(self) {
-        self.seek();
         let next = self.waiting.try_update_value(VecDeque::pop_front).flatten();
         if let Some(task) = next {
             task();
@@ -90,27 +69,12 @@ impl TaskQueue {
         self.is_running.set_value(false);
         set_complete(true);
     }
-
-    /// Scrolls to a section, now or as soon as it is built.
-    pub(super) fn scroll_to(self, id: &'static str) {
-        self.wanted.set_value(Some(id));
-        self.seek();
-    }
-
-    fn seek(self) {
-        if self.wanted.get_value().is_some_and(scroll_to) {
-            self.wanted.set_value(None);
-        }
-    }
 }
 
 fn set_complete(is_complete: bool) {
     if let Some(root) = document().document_element() {
         // Refused by no browser: the name is a plain one.
         let _ = root.toggle_attribute_with_force(WHOLE, is_complete);
-        if is_complete {
-            let _ = root.set_attribute(BUILT, "");
-        }
     }
 }
 
@@ -118,60 +82,9 @@ fn set_complete(is_complete: bool) {
 #[component]
 pub(super) fn Deferred(children: ChildrenFn) -> impl IntoView {
     let is_due = RwSignal::new(false);
-    expect_context::<TaskQueue>().queue(move || is_due.set(true));
-    move || is_due.get().then(|| children())
-}
-
-/// A part of the reading column: built in its turn, and following an unfinished change only while it is seen.
-#[component]
-pub(super) fn ColumnPart(children: ChildrenFn) -> impl IntoView {
-    let holder = NodeRef::<Div>::new();
-    // Without the observer everything counts as seen.
-    let is_seen = RwSignal::new(true);
-    Effect::new(move |_| {
-        if let Some(holder) = holder.get() {
-            visibility::watch(&holder, move |seen| is_seen.set(seen));
-        }
+    // The place it belongs to may be left before.
+    expect_context::<TaskQueue>().queue(move || {
+        is_due.try_set(true);
     });
-    let bench = bench_for_part(bench(), is_seen, expect_context());
-    let children = StoredValue::new(children);
-    view! {
-        <div class="lower" node_ref=holder>
-            <Deferred>
-                <Provider value=bench>{children.with_value(|children| children())}</Provider>
-            </Deferred>
-        </div>
-    }
-}
-
-/// The bench of a part: out of view its plan is that of the last finished change, once its turn has come.
-fn bench_for_part(bench: Bench, is_seen: RwSignal<bool>, tasks: TaskQueue) -> Bench {
-    let settled = RwSignal::new(bench.settled_plan.get_untracked());
-    let is_waiting = StoredValue::new(false);
-    Effect::watch(
-        move || bench.settled_plan.track(),
-        move |(), _, _| {
-            // Of several changes before its turn, only the last is shown.
-            if !is_waiting.get_value() {
-                is_waiting.set_value(true);
-                tasks.queue(move || {
-                    is_waiting.set_value(false);
-                    settled.set(bench.settled_plan.get_untracked());
-                });
-            }
-        },
-        false,
-    );
-    let plan = move |_: Option<&Arc<Plan>>| {
-        if is_seen.get() {
-            bench.plan.get()
-        } else {
-            settled.get()
-        }
-    };
-    let is_another = |before: Option<&Arc<Plan>>, now: Option<&Arc<Plan>>| match before.zip(now) {
-        Some((before, now)) => !Arc::ptr_eq(before, now),
-        None => true,
-    };
-    bench.seen_from(is_seen, Memo::new_with_compare(plan, is_another))
+    move || is_due.get().then(|| children())
 }

@@ -11,13 +11,14 @@ use web_sys::{DragEvent, Element, EventTarget, File};
 use super::bench::{Bench, bench};
 use super::book::{OpenBook, open_book};
 use super::kept::import_backup;
-use super::overlay_kind::OverlayKind;
+use super::places::{Places, places};
 use super::window_events::on_window;
 use crate::keep::dropped::{self, DropError, Dropped};
 use crate::keep::share::link;
 use crate::keep::shelf::backup;
 use crate::page::browser::drag_drop::{self, DropContent};
 use crate::page::browser::files;
+use crate::page::places::Place;
 
 /// Handles what is dragged here from elsewhere. What is dragged within the page is left alone, and so is text dropped into a
 /// field; no drop leads away from the page.
@@ -25,6 +26,7 @@ use crate::page::browser::files;
 struct DropTarget {
     bench: Bench,
     open_book: OpenBook,
+    places: Places,
     /// Whether something from elsewhere is over the page.
     is_over: RwSignal<bool>,
     /// Whether what is dragged is the page's own.
@@ -42,6 +44,7 @@ pub(crate) fn DropHint() -> impl IntoView {
     let dropping = DropTarget {
         bench: bench(),
         open_book: open_book(),
+        places: places(),
         is_over: RwSignal::new(false),
         is_own: StoredValue::new(false),
         events: StoredValue::new(0),
@@ -145,7 +148,7 @@ impl DropTarget {
             }
             Some(Ok(Dropped::Book(workshop))) => {
                 self.open_book.take_in(*workshop);
-                self.bench.overlay.set(Some(OverlayKind::Book));
+                self.places.go(Place::Weigh);
             }
             Some(Err(said)) => self.say(&said),
             None => {
@@ -174,8 +177,7 @@ impl DropTarget {
 
     /// Closes what covers the bench, so that what is opened or said is seen.
     fn uncover(self) {
-        self.bench.overlay.set(None);
-        window().scroll_to_with_x_and_y(0.0, 0.0);
+        self.bench.sheet.set(None);
     }
 }
 

@@ -20,10 +20,9 @@ pub(crate) fn Figures() -> impl IntoView {
         }
     });
     view! {
-        <section class="figures" id="figures" aria-label="Figures">
-            <h2>"Figures"</h2>
+        <section class="figures" aria-label="Figures">
             <div class="groups">{groups.into_iter().collect_view()}</div>
-            <p class="hint">"Tap a figure to see how it is reckoned."</p>
+            <p class="hint">"Tap a figure to see how it is calculated."</p>
         </section>
     }
 }

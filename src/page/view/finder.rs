@@ -6,6 +6,8 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::ChoiceField;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
 use crate::base::units::show::{self, Units};
 use crate::base::units::{Length, Mass};
@@ -21,15 +23,20 @@ use crate::paper::words;
 /// Plans tried between two frames of the page: some milliseconds of work.
 const PLANS_AT_A_TIME: usize = 2;
 
+/// The sheet.
+#[component]
+pub(crate) fn PlansSheet() -> impl IntoView {
+    view! { <Sheet kind=SheetKind::Plans><Plans /></Sheet> }
+}
+
 /// Both tools.
 #[component]
-pub(crate) fn FinderPanel() -> impl IntoView {
+fn Plans() -> impl IntoView {
     view! {
-        <section class="finder" id="finder" aria-label="Find a thread plan, match a class">
-            <h2>"Find a thread plan"</h2>
+        <section class="finder" aria-label="Find a thread plan, match a class">
             <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
             <Search />
-            <h2>"Match a class"</h2>
+            <h3>"Reach a class"</h3>
             <TermLine of=&[Term::Class, Term::Band, Term::Grain] />
             <Matching />
         </section>
@@ -45,7 +52,8 @@ fn Search() -> impl IntoView {
     Effect::watch(
         move || bench.settled.get(),
         move |design, _, _| {
-            let is_stale = |finder: &Finder| finder.design() != design;
+            // A plan that is taken changes the supply only: the others stay to choose from.
+            let is_stale = |finder: &Finder| !is_same_drawing(finder.design(), design);
             if search.with_untracked(|search| search.as_ref().is_some_and(is_stale)) {
                 search.set(None);
             }
@@ -99,6 +107,13 @@ fn Search() -> impl IntoView {
             <ul class="found">{move || rows(apart.get())}</ul>
         </Show>
     }
+}
+
+/// Whether two designs differ in their threads at most.
+fn is_same_drawing(one: &Design, other: &Design) -> bool {
+    Edit::Supply(one.supply())
+        .apply(other)
+        .is_ok_and(|other| other == *one)
 }
 
 /// Tries a few more plans, then lets the page draw; ends when nothing is left or the search was cancelled.

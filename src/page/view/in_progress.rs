@@ -2,15 +2,15 @@
 
 use leptos::prelude::*;
 
-use super::bench::bench;
 use super::current_line::current_line;
-use super::overlay_kind::OverlayKind;
+use super::places::places;
 use super::planned::planned;
+use crate::page::places::Place;
 
 /// The strip above all else, while the line on the bench is begun at the machine and not finished.
 #[component]
 pub(crate) fn LineInProgress() -> impl IntoView {
-    let (bench, record) = (bench(), current_line().record);
+    let (places, record) = (places(), current_line().record);
     let run = Memo::new(move |_| record.with(|record| record.as_ref()?.1.run.clone()));
     let is_begun = Memo::new(move |_| run.with(Option::is_some));
     let planned = planned(move || {
@@ -25,17 +25,18 @@ pub(crate) fn LineInProgress() -> impl IntoView {
             (done < all).then_some((done + 1, all))
         })
     });
-    let is_unfinished = Memo::new(move |_| steps.with(Option::is_some));
+    let is_unfinished =
+        Memo::new(move |_| places.now() != Place::Braid && steps.with(Option::is_some));
     let words = move || {
         let words = |(step, all)| format!("Continue, step {step} of {all}");
         steps.get().map(words)
     };
     view! {
         <Show when=move || is_unfinished.get()>
-            <section class="messages" aria-label="Line at the machine">
+            <section aria-label="Line at the machine">
                 <p class="message">
                     <span>"This line is being braided."</span>
-                    <button class="main" data-action="continue" on:click=move |_| bench.overlay.set(Some(OverlayKind::Machine))>
+                    <button class="main" data-action="continue" on:click=move |_| places.go(Place::Braid)>
                         {words}
                     </button>
                 </p>

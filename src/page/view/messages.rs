@@ -13,7 +13,7 @@ pub(crate) fn Messages() -> impl IntoView {
     let bench = bench();
     let is_preview = move || bench.storage_state.get() == StorageState::Preview;
     view! {
-        <div class="messages" role="status">
+        <div role="status">
             <Show when=is_preview>
                 <p class="message">
                     <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
@@ -55,8 +55,8 @@ pub(crate) fn Notices() -> impl IntoView {
     };
     view! {
         <Show when=move || notices.with(|notices| !notices.is_empty())>
-            <section class="notices" id="notices" aria-label="Before you braid">
-                <h2>"Before you braid"</h2>
+            <section class="notices" aria-label="Before you braid">
+                <h3>"Before you braid"</h3>
                 <ul>{listed}</ul>
             </section>
         </Show>

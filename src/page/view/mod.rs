@@ -13,38 +13,47 @@ mod book;
 mod card;
 mod cautions;
 mod chart;
+mod class_button;
 mod compare;
 mod current_line;
 mod deferred;
+mod draw;
 mod dressing;
 mod drop_to_open;
 mod entries;
 mod field;
 mod figures;
+mod figures_sheet;
 mod finder;
-mod header;
+mod icon;
 mod in_progress;
 mod intro;
 mod kept;
 mod line_picture;
 mod look;
 mod machine;
+mod menu;
 mod messages;
 mod new_line;
 mod open_file;
-mod overlay;
-mod overlay_kind;
+mod place_bar;
+mod places;
 mod planned;
 mod point;
 mod points;
 mod rows;
+mod ruler;
 mod saving;
 mod schedule;
 mod scroll;
 mod sections;
 mod settings;
-mod share_panel;
+mod share_sheet;
+mod sheet;
+mod sheet_kind;
 mod terms;
+mod threads;
+mod top_bar;
 mod updates;
 mod verdict;
 mod window_events;
@@ -53,8 +62,10 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use crate::page::browser::{rescue, second_copy, text_input};
+use crate::page::places::Place;
 use bench::Bench;
-use deferred::{ColumnPart, Deferred, TaskQueue};
+use deferred::{Deferred, TaskQueue};
+use places::{Places, places};
 
 /// Opens the page, once everything stored in this browser is there.
 pub fn open() {
@@ -73,7 +84,7 @@ fn mount() {
     mount_to(page.unchecked_into(), Page).forget();
 }
 
-/// Everything on the page.
+/// Everything on the page: the bar above, the place shown, the bar of places, and the sheets over them.
 #[component]
 fn Page() -> impl IntoView {
     let bench = Bench::open();
@@ -81,78 +92,72 @@ fn Page() -> impl IntoView {
     let tasks = TaskQueue::new();
     provide_context(tasks);
     provide_context(entries::Entries::new());
-    provide_context(intro::Intro::open());
+    provide_context(terms::TappedTerm::none());
+    provide_context(Places::open(bench));
+    provide_context(intro::Intro::open(bench));
     let open_book = book::OpenBook::open(bench);
     provide_context(open_book);
     provide_context(current_line::CurrentLine::open(bench, open_book));
     provide_context(dressing::Days::open(bench, open_book));
+    provide_context(at_machine::LineTicks::default());
     tasks.begin();
+    let is_covered = move || bench.sheet.with(Option::is_some);
     view! {
-        <div class="bench" class:behind=move || bench.overlay.get().is_some()>
-            <header::Header />
-            <in_progress::LineInProgress />
-            <messages::Messages />
-            <div class="work">
-                <section class="drawing" aria-label="Drawing of the taper">
-                    <intro::Steps />
-                    <div class="sight">
-                        <chart::Chart />
-                    </div>
-                    <point::PointBar />
-                </section>
-                <div class="reading">
-                    <verdict::VerdictBlock />
-                    <div class="at-hand">
-                        <Contents />
-                        <updates::Updates />
-                    </div>
-                    <ColumnPart><points::Points /></ColumnPart>
-                    <ColumnPart><figures::Figures /></ColumnPart>
-                    <ColumnPart><sections::Sections /></ColumnPart>
-                    <ColumnPart><finder::FinderPanel /></ColumnPart>
-                    <ColumnPart><compare::Compare /></ColumnPart>
-                    <ColumnPart><settings::SettingsPanel /></ColumnPart>
-                    <ColumnPart><messages::Notices /></ColumnPart>
-                    <ColumnPart><machine::Machine /></ColumnPart>
-                    <ColumnPart><schedule::Schedule /></ColumnPart>
-                    <ColumnPart><bobbins::Bobbins /></ColumnPart>
-                    <ColumnPart><dressing::Dressing /></ColumnPart>
-                    <ColumnPart><cautions::Cautions /></ColumnPart>
-                    <ColumnPart><terms::Words /></ColumnPart>
-                </div>
+        <div class="shell" inert=is_covered class:covered=is_covered>
+            <top_bar::TopBar />
+            <div class="messages">
+                <in_progress::LineInProgress />
+                <messages::Messages />
+                <updates::Updates />
             </div>
+            <PlaceShown />
+            <place_bar::PlaceBar />
         </div>
-        <Deferred><terms::TermNotes /></Deferred>
-        <Deferred><card::CardOverlay /></Deferred>
-        <Deferred><dressing::DressingSheet /></Deferred>
-        <Deferred><book::Book /></Deferred>
-        <Deferred><kept::KeptSheet /></Deferred>
-        <Deferred><at_machine::AtMachine /></Deferred>
-        <Deferred><drop_to_open::DropHint /></Deferred>
+        <Sheets />
+        <drop_to_open::DropHint />
+        <terms::TermNote />
     }
 }
 
-/// The parts of the reading column, by the id of their section and the word on their button.
-const PARTS: [(&str, &str); 11] = [
-    ("points", "Drawing"),
-    ("figures", "Figures"),
-    ("finder", "Find"),
-    ("compare", "Compare"),
-    ("settings", "Settings"),
-    ("machine", "Machine"),
-    ("schedule", "Schedule"),
-    ("bobbins", "Bobbins"),
-    ("dressing", "Dressing"),
-    ("cautions", "Cautions"),
-    ("words", "Words"),
-];
-
-/// One tap to each part of the reading column.
+/// The place shown, built when it is come to and dropped when it is left.
 #[component]
-fn Contents() -> impl IntoView {
-    let tasks = expect_context::<TaskQueue>();
-    let button = |(id, word): (&'static str, &'static str)| {
-        view! { <button on:click=move |_| tasks.scroll_to(id)>{word}</button> }
+fn PlaceShown() -> impl IntoView {
+    let places = places();
+    let shown = move || match places.now() {
+        Place::Draw => view! { <draw::Draw /> }.into_any(),
+        Place::Threads => view! { <threads::Threads /> }.into_any(),
+        Place::Wind => view! { <bobbins::Bobbins /> }.into_any(),
+        Place::Braid => view! { <at_machine::AtMachine /> }.into_any(),
+        Place::Dress => view! { <dressing::Dressing /> }.into_any(),
+        Place::Weigh => view! { <book::Book /> }.into_any(),
     };
-    view! { <nav class="contents" aria-label="On this page">{PARTS.map(button).into_iter().collect_view()}</nav> }
+    Effect::new(move |_| {
+        places.now();
+        request_animation_frame(move || places.restore_scroll());
+    });
+    let name = move || crate::base::choice::Choice::name(places.now());
+    let key = move || crate::base::choice::Choice::key(places.now());
+    view! {
+        <section class="place" node_ref=places.holder() aria-label=name data-shows=key>{shown}</section>
+    }
+}
+
+/// The sheets. Each is empty until it is opened.
+#[component]
+fn Sheets() -> impl IntoView {
+    view! {
+        <figures_sheet::FiguresSheet />
+        <kept::KeptSheet />
+        <new_line::NewLineSheet />
+        <share_sheet::ShareSheet />
+        <settings::WorkshopSheet />
+        <points::NumbersSheet />
+        <compare::CompareSheet />
+        <finder::PlansSheet />
+        <terms::WordsSheet />
+        <cautions::CautionsSheet />
+        <Deferred><card::CardSheet /></Deferred>
+        <Deferred><dressing::DressingSheet /></Deferred>
+        <Deferred><book::Tag /></Deferred>
+    }
 }

@@ -1,11 +1,13 @@
-//! A new line from a ready drawing: a button in the head of the page, and the dialog with the drawings.
+//! A new line from a ready drawing: a sheet.
 
-use leptos::html::{Dialog, P};
+use leptos::html::P;
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::line_picture::{frame, line_picture};
 use super::scroll::scroll_to_nearest;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use crate::base::choice::Choice as _;
 use crate::braid::taper::Taper;
 use crate::braid::weight::{CLASSES, Class};
@@ -16,9 +18,6 @@ use crate::paper::chart::outline::{Frame, outline};
 #[derive(Clone, Copy)]
 struct NewLineDialog {
     bench: Bench,
-    dialog: NodeRef<Dialog>,
-    /// Whether it is open; its content is made only then.
-    open: RwSignal<bool>,
     /// Whether the line is for the maker's own machine.
     on_mine: RwSignal<bool>,
     /// The class wanted; none for the one that each drawing is made for.
@@ -28,21 +27,6 @@ struct NewLineDialog {
 }
 
 impl NewLineDialog {
-    fn show(self) {
-        self.refused.set(None);
-        self.open.set(true);
-        // Refused only where the dialog is open already.
-        if let Some(dialog) = self.dialog.get_untracked() {
-            let _ = dialog.show_modal();
-        }
-    }
-
-    fn close(self) {
-        if let Some(dialog) = self.dialog.get_untracked() {
-            dialog.close();
-        }
-    }
-
     /// Puts the line on the bench, or shows beside its drawing why not.
     fn begin(self, start: Start) {
         let (on_mine, wanted) = (self.on_mine.get_untracked(), self.class.get_untracked());
@@ -54,7 +38,7 @@ impl NewLineDialog {
         };
         match line {
             Ok(design) => {
-                self.close();
+                self.bench.sheet.set(None);
                 let ends = [&own, &design].map(|design| design.supply().light);
                 self.bench.take_in(design);
                 if on_mine && ends[0] != ends[1] {
@@ -66,33 +50,21 @@ impl NewLineDialog {
     }
 }
 
-/// The button, and the dialog.
+/// The sheet.
 #[component]
-pub(crate) fn NewLine() -> impl IntoView {
+pub(crate) fn NewLineSheet() -> impl IntoView {
+    view! { <Sheet kind=SheetKind::NewLine><NewLine /></Sheet> }
+}
+
+#[component]
+fn NewLine() -> impl IntoView {
     let dialog = NewLineDialog {
         bench: bench(),
-        dialog: NodeRef::new(),
-        open: RwSignal::new(false),
         on_mine: RwSignal::new(true),
         class: RwSignal::new(None),
         refused: RwSignal::new(None),
     };
-    view! {
-        <button data-action="new-line" aria-haspopup="dialog" on:click=move |_| dialog.show()>"New line"</button>
-        // Escape closes it as any dialog of the browser, and the button gets the focus back.
-        // No key pressed in it reaches the line below, to undo something unseen.
-        <dialog
-            class="starts"
-            aria-labelledby="starts-title"
-            node_ref=dialog.dialog
-            on:keydown=|event| event.stop_propagation()
-            on:close=move |_| dialog.open.set(false)
-        >
-            <Show when=move || dialog.open.get()>
-                <StartList dialog />
-            </Show>
-        </dialog>
-    }
+    view! { <StartList dialog /> }
 }
 
 #[component]
@@ -105,10 +77,6 @@ fn StartList(dialog: NewLineDialog) -> impl IntoView {
     let starts = Start::ALL.iter().copied().zip(tapers);
     let cards = starts.map(|(start, taper)| view! { <StartItem dialog start taper frame /> });
     view! {
-        <div class="starts-head">
-            <h2 id="starts-title">"Start a new line from"</h2>
-            <button data-action="starts-close" on:click=move |_| dialog.close()>"Close"</button>
-        </div>
         <label class="starts-where">
             <input
                 type="checkbox"

@@ -5,6 +5,8 @@ use leptos::prelude::*;
 use super::bench::{Bench, bench};
 use super::field::NumberField;
 use super::point::{Axis, PointField, converted, point_of};
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use crate::base::units::Length;
 use crate::base::units::text::Unit;
 use crate::braid::letters::Letter;
@@ -12,16 +14,20 @@ use crate::braid::taper::{Part, Taper};
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
 
-/// The section of the reading column.
+/// The sheet.
 #[component]
-pub(crate) fn Points() -> impl IntoView {
+pub(crate) fn NumbersSheet() -> impl IntoView {
+    view! { <Sheet kind=SheetKind::Numbers><Points /></Sheet> }
+}
+
+#[component]
+fn Points() -> impl IntoView {
     let bench = bench();
     let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
     let position_unit = move || bench.units.get().position().symbol();
     let diameter_unit = move || bench.units.get().diameter().symbol();
     view! {
-        <section class="points" id="points" aria-label="The drawing in numbers">
-            <h2>"The drawing in numbers"</h2>
+        <section class="points" aria-label="The drawing in numbers">
             <table>
                 <thead>
                     <tr>

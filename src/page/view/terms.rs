@@ -1,14 +1,25 @@
-//! Words of the trade: underlined with dots in the text, explained at a tap, and listed at the foot of the page.
+//! Words of the trade: underlined with dots in the text, explained at a tap, and listed on a sheet.
 
 use leptos::prelude::*;
 
 use super::intro::Again;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use crate::paper::chart::term_pictures::{SIZE, TermLayer, TermPicture};
 use crate::paper::terms::Term;
 
-/// The element that shows the note of a word.
-fn id(term: Term) -> String {
-    format!("term-{}", term.key())
+/// The element that shows the note of the word tapped last.
+const NOTE: &str = "term-note";
+
+/// The word tapped last.
+#[derive(Clone, Copy)]
+pub(crate) struct TappedTerm(RwSignal<Option<Term>>);
+
+impl TappedTerm {
+    /// None yet.
+    pub(super) fn none() -> Self {
+        Self(RwSignal::new(None))
+    }
 }
 
 /// A word in the text that a tap explains.
@@ -21,7 +32,10 @@ pub(crate) fn TermWord(
     word: &'static str,
 ) -> impl IntoView {
     let word = if word.is_empty() { term.name() } else { word };
-    view! { <button type="button" class="term" data-term=term.key() popovertarget=id(term)>{word}</button> }
+    let TappedTerm(tapped) = expect_context();
+    view! {
+        <button type="button" class="term" data-term=term.key() popovertarget=NOTE on:click=move |_| tapped.set(Some(term))>{word}</button>
+    }
 }
 
 /// The words a part of the page uses, each to be tapped.
@@ -75,23 +89,23 @@ fn drawing(term: Term) -> impl IntoView {
     term.picture().map(svg)
 }
 
-/// The notes of all words, each hidden until its word is tapped. Placed once, at the end of the page.
+/// The note of the word tapped last. Placed once, at the end of the page.
 #[component]
-pub(crate) fn TermNotes() -> impl IntoView {
-    let note = |term: Term| {
-        view! {
-            <div class="term-note" popover="auto" id=id(term) data-term=term.key() role="note" aria-label=term.name()>
-                <Named term />
-                <button type="button" popovertarget=id(term) popovertargetaction="hide">"Close"</button>
-            </div>
-        }
-    };
-    Term::ALL.map(note).into_iter().collect_view()
+pub(crate) fn TermNote() -> impl IntoView {
+    let TappedTerm(tapped) = expect_context();
+    let key = move || tapped.get().map(Term::key);
+    let name = move || tapped.get().map_or("", Term::name);
+    view! {
+        <div class="term-note" popover="auto" id=NOTE data-term=key role="note" aria-label=name>
+            {move || tapped.get().map(|term| view! { <Named term /> })}
+            <button type="button" popovertarget=NOTE popovertargetaction="hide">"Close"</button>
+        </div>
+    }
 }
 
 /// All words with their notes, in the order of the alphabet.
 #[component]
-pub(crate) fn Words() -> impl IntoView {
+pub(crate) fn WordsSheet() -> impl IntoView {
     let row = |term: Term| {
         view! {
             <details class="word" data-word=term.key()>
@@ -101,11 +115,12 @@ pub(crate) fn Words() -> impl IntoView {
         }
     };
     view! {
-        <section class="words" id="words" aria-label="Words of the trade">
-            <h2>"Words of the trade"</h2>
-            <p class="hint">"As this page means them. Words underlined with dots are explained where they stand: tap them."</p>
-            <Again />
-            <div class="list">{Term::ALL.map(row).into_iter().collect_view()}</div>
-        </section>
+        <Sheet kind=SheetKind::Words>
+            <section class="words" aria-label="Words of the trade">
+                <p class="hint">"Words underlined with dots are explained where they stand: tap them."</p>
+                <Again />
+                <div class="list">{Term::ALL.map(row).into_iter().collect_view()}</div>
+            </section>
+        </Sheet>
     }
 }

@@ -1,8 +1,8 @@
 //! Messages that the page is ready without a connection, and that a newer version is there. It is offered, never forced.
 //!
-//! Accepted in one tab, each tab reloads when nothing would be lost or interrupted: no drag or other change under way, no overlay
+//! Accepted in one tab, each tab reloads when nothing would be lost or interrupted: no drag or other change under way, no sheet
 //! or dialog open, nothing typed that is not entered, the line stored somewhere. Until then it runs on as it is. The message is
-//! below the contents, where it moves neither drawing nor verdict.
+//! with the other messages.
 
 use core::time::Duration;
 
@@ -15,7 +15,7 @@ use crate::page::browser::updates::{self, Offline};
 /// Pause between two checks whether the maker has finished: short enough to seem immediate, and nothing to a battery.
 const PAUSE: Duration = Duration::from_millis(500);
 
-/// Below the contents, where it moves neither drawing nor verdict.
+/// Among the messages.
 #[component]
 pub(crate) fn Updates() -> impl IntoView {
     let bench = bench();
@@ -46,7 +46,7 @@ pub(crate) fn Updates() -> impl IntoView {
     let is_newer = move || matches!(state.get(), Offline::Newer | Offline::Taken);
     let is_there = move || !is_closed.get() && state.get() != Offline::Nothing;
     view! {
-        <div class="updates" role="status">
+        <div role="status">
             <Show when=is_there>
                 <p class="message">
                     <span>{move || words(state.get())}</span>
@@ -90,8 +90,8 @@ fn is_steady(bench: Bench) -> bool {
     let is_fleeting = bench
         .storage_state
         .with_untracked(|storage_state| *storage_state == StorageState::Preview)
-        && address::fragment().is_empty();
-    bench.overlay.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
+        && !address::carries_design();
+    bench.sheet.with_untracked(Option::is_none) && !is_fleeting && !updates::is_at_work()
 }
 
 /// A change is under way.

@@ -2,6 +2,7 @@
 //!
 //! One table serves the page, the card and the tests. To add a figure, add a row.
 
+mod summary;
 mod table;
 mod values;
 mod verdict;
@@ -11,9 +12,11 @@ use crate::base::units::{Angle, Length, Mass};
 use crate::braid::taper::Part;
 use crate::plan::Plan;
 
+pub use summary::summary;
 pub use table::{FIGURES, ON_CARD};
 pub use verdict::{
-    prediction_detail, range_detail, two_handed_words, verdict_detail, verdict_title, verdict_words,
+    prediction_detail, range_detail, two_handed_words, verdict_detail, verdict_short,
+    verdict_target, verdict_title, verdict_words,
 };
 
 /// A heading under which figures stand together.

@@ -21,6 +21,28 @@ pub fn verdict_title(verdict: &Verdict) -> String {
     }
 }
 
+/// The verdict where there is room for a number only: `5`, `4–5`.
+pub fn verdict_short(verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within(class) => class.number.to_string(),
+        Verdict::Between(below, above) => format!("{}–{}", below.number, above.number),
+        Verdict::UnderFirst(_) => format!("<{}", CLASSES[0].number),
+        Verdict::OverLast(_) => format!(">{}", CLASSES[CLASSES.len() - 1].number),
+        Verdict::Missing(_) => "–".to_owned(),
+    }
+}
+
+/// What the weight is held against: the target of the class, or what is wrong.
+pub fn verdict_target(verdict: &Verdict) -> String {
+    match verdict {
+        Verdict::Within(class) => format!("target {}", class.target),
+        Verdict::Between(..) => "between classes".to_owned(),
+        Verdict::UnderFirst(_) => "too light".to_owned(),
+        Verdict::OverLast(_) => "too heavy".to_owned(),
+        Verdict::Missing(_) => "line too short".to_owned(),
+    }
+}
+
 /// The verdict where nothing else stands beside it: beyond the table with the weight.
 pub fn verdict_words(verdict: &Verdict) -> String {
     let title = verdict_title(verdict);

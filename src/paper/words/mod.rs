@@ -15,7 +15,7 @@ use crate::braid::taper::Taper;
 use crate::braid::track::{Carrier, Direction};
 use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
-use crate::plan::{Action, Event, Workload};
+use crate::plan::{Action, Event, Plan, Workload};
 
 pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::made_of;
@@ -114,6 +114,16 @@ pub fn operation(event: &Event) -> String {
         Action::Gear { from, to } => format!("gear {from} off, {to} on"),
         Action::End(_) => "End of the line".to_owned(),
     }
+}
+
+/// How much is to do at the machine: `12 thread changes, 12 gear changes`.
+pub fn changes_in_all(plan: &Plan) -> String {
+    let count = |number: usize, what: &str| match number {
+        1 => format!("1 {what} change"),
+        number => format!("{number} {what} changes"),
+    };
+    let (threads, gears) = (plan.thread_changes(), plan.gear_changes());
+    format!("{}, {}", count(threads, "thread"), count(gears, "gear"))
 }
 
 /// What a pin holds.

@@ -6,8 +6,8 @@ use super::focus::{STEP, focus_part};
 use super::session::session;
 use crate::base::units::Length;
 use crate::base::units::show;
-use crate::page::browser::focus::focus_first;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::places::Place;
+use crate::page::view::places::places;
 
 /// The line is not begun yet.
 #[component]
@@ -70,7 +70,7 @@ pub(super) fn ByWhichPlan() -> impl IntoView {
 /// All steps are done.
 #[component]
 pub(super) fn AllDone() -> impl IntoView {
-    let session = session();
+    let (session, places) = (session(), places());
     let made = move || {
         let units = session.bench.units.get();
         session.adjusted.with(|adjusted| {
@@ -86,8 +86,8 @@ pub(super) fn AllDone() -> impl IntoView {
         <p class="operation" role="status">"All steps are done"</p>
         <p class="more">{made}</p>
         <div class="big-buttons">
-            <button class="huge" data-action="run-to-book" on:click=move |_| session.bench.overlay.set(Some(OverlayKind::Book))>"Weigh it: to the bench book"</button>
-            <button class="huge" data-action="run-to-dressing" on:click=move |_| to_dressing(session.bench.overlay)>"To the dressing"</button>
+            <button class="huge" data-action="run-to-book" on:click=move |_| places.go(Place::Weigh)>"Weigh it"</button>
+            <button class="huge" data-action="run-to-dressing" on:click=move |_| places.go(Place::Dress)>"Dress it"</button>
         </div>
         <Another />
     }
@@ -113,19 +113,6 @@ fn Another() -> impl IntoView {
             </Show>
         </div>
     }
-}
-
-/// Closes the overlay and goes to the dressing. The overlay gives the focus back one frame later; this comes after that.
-fn to_dressing(sheet: RwSignal<Option<OverlayKind>>) {
-    sheet.set(None);
-    let go = || {
-        let Some(section) = document().get_element_by_id("dressing") else {
-            return;
-        };
-        focus_first(&["#dressing :is(button, summary, input)"]);
-        section.scroll_into_view();
-    };
-    request_animation_frame(move || request_animation_frame(go));
 }
 
 /// The line is given up midway, after a question.

@@ -1,4 +1,4 @@
-//! Bringing a part of the overlay into view.
+//! Bringing a part of the sheet into view.
 
 use leptos::prelude::*;
 

@@ -1,6 +1,6 @@
 //! The buttons that tick the step, and beside them what went wrong with storing it.
 //!
-//! They stick to the foot of the overlay, so that nothing moves under the finger.
+//! They stick to the foot of the sheet, so that nothing moves under the finger.
 
 use leptos::ev::MouseEvent;
 use leptos::prelude::*;

@@ -1,4 +1,4 @@
-//! At the machine, an overlay: one step at a time, large, with the screen kept awake. Every tick is stored at once in the
+//! The place where the line is braided: one step at a time, large, with the screen kept awake. Every tick is stored at once in the
 //! record of the line. No letter is smaller than 24 px.
 
 mod begin_finish;
@@ -21,25 +21,22 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::entries::{Entries, EntryGroup};
-use super::overlay::Overlay;
-use super::overlay_kind::OverlayKind;
+use super::places::places;
 use crate::plan::run::Now;
-use session::{LineTicks, Session, session};
+use session::{Session, session};
 
-/// The overlay; its content is made only while it is open.
+pub(crate) use session::LineTicks;
+
+/// The place. It is not left before what is typed in it is taken.
 #[component]
 pub(crate) fn AtMachine() -> impl IntoView {
-    let bench = bench();
-    let is_open = move || bench.overlay.get() == Some(OverlayKind::Machine);
-    let (entries, ticks) = (Entries::new(), LineTicks::default());
+    let entries = Entries::new();
+    places().wait_for(entries);
+    let ticks = expect_context::<LineTicks>();
     view! {
-        <Overlay kind=OverlayKind::Machine label="At the machine" entries>
-            <EntryGroup entries>
-                <Show when=is_open>
-                    <SessionPage ticks />
-                </Show>
-            </EntryGroup>
-        </Overlay>
+        <EntryGroup entries>
+            <SessionPage ticks />
+        </EntryGroup>
     }
 }
 

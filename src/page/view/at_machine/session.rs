@@ -18,7 +18,7 @@ use crate::plan::{Action, AdjustedPlan, Event, Plan};
 const ROLLERS_KEY: &str = "taperwright/rollers";
 
 /// The ticks made on this page, of the line that has this place in the book.
-pub(super) type LineTicks = StoredValue<(Option<usize>, Ticks)>;
+pub(crate) type LineTicks = StoredValue<(Option<usize>, Ticks)>;
 
 /// A braiding session: the line at the machine.
 #[derive(Clone, Copy)]
@@ -43,7 +43,7 @@ pub(super) struct Session {
     pub(super) has_changed: Memo<bool>,
 }
 
-/// The session of this overlay.
+/// The session of this sheet.
 pub(super) fn session() -> Session {
     expect_context::<Session>()
 }

@@ -1,4 +1,4 @@
-//! Keeps the screen awake while the overlay is open.
+//! Keeps the screen awake while the sheet is open.
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -14,7 +14,7 @@ pub(super) fn ScreenWakeLock() -> impl IntoView {
     let ask = move || {
         spawn_local(async move {
             let answer = request_wake_lock().await;
-            // The overlay may have been closed meanwhile.
+            // The sheet may have been closed meanwhile.
             let is_left = refused.try_set(answer.as_ref().err().copied()).is_some();
             match answer {
                 Ok(awake) if is_left => awake.release(),

@@ -26,7 +26,7 @@ impl Bench {
     /// Stores the settled design. A preview that is changed becomes a line of its own, beside the others.
     pub(crate) fn keep(self) {
         let seen = self.seen();
-        address::forget_fragment();
+        address::forget_design();
         match self
             .settled
             .with_untracked(|design| keep(seen.as_ref(), design))

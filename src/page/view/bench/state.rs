@@ -19,7 +19,7 @@ use crate::edit::{MoveLimit, MoveOptions};
 use crate::keep::shelf::{LineNumber, SeenRevision, Store as _};
 use crate::page::browser::storage::{LocalStore, preference};
 use crate::page::browser::text_input::{self, is_typed_in};
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::sheet_kind::SheetKind;
 use crate::page::view::window_events::on_window;
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::finish::Finish;
@@ -54,10 +54,8 @@ pub(crate) struct HeldPoint {
 pub(crate) struct Bench {
     /// The design as it is at this moment, also in the middle of a drag. What is drawn reads it by [`Bench::drawn`].
     pub(crate) design: RwSignal<Design>,
-    /// Its plan; out of view, that of the last finished change.
+    /// Its plan.
     pub(crate) plan: Memo<Arc<Plan>>,
-    /// Whether what reads this bench is seen.
-    pub(crate) is_seen: RwSignal<bool>,
     /// The design after the last finished change: scales, card and storage follow this one.
     pub(crate) settled: RwSignal<Design>,
     /// Its plan.
@@ -92,8 +90,8 @@ pub(crate) struct Bench {
     pub(super) steps: RwSignal<(bool, bool)>,
     /// The message at the top of the page.
     pub(crate) message: RwSignal<Option<Message>>,
-    /// The open overlay, if any.
-    pub(crate) overlay: RwSignal<Option<OverlayKind>>,
+    /// The open sheet, if any.
+    pub(crate) sheet: RwSignal<Option<SheetKind>>,
     /// Another line to compare with.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
 }
@@ -143,7 +141,6 @@ impl Bench {
         let bench = Self {
             design,
             plan,
-            is_seen: RwSignal::new(true),
             settled,
             ladders,
             settled_plan: Memo::new(move |_| {
@@ -185,7 +182,7 @@ impl Bench {
                 },
             }),
             message: RwSignal::new(message),
-            overlay: RwSignal::new(None),
+            sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
@@ -202,22 +199,9 @@ impl Bench {
         bench
     }
 
-    /// The same bench for a part of the page that may be out of view, with a plan of its own.
-    pub(crate) fn seen_from(self, is_seen: RwSignal<bool>, plan: Memo<Arc<Plan>>) -> Self {
-        Self {
-            plan,
-            is_seen,
-            ..self
-        }
-    }
-
-    /// Reads the design as it is at this moment; out of view, as it was after the last finished change.
+    /// Reads the design as it is at this moment.
     pub(crate) fn drawn<T>(self, say: impl FnOnce(&Design) -> T) -> T {
-        if self.is_seen.get() {
-            self.design.with(say)
-        } else {
-            self.settled.with(say)
-        }
+        self.design.with(say)
     }
 
     /// The plan of another design, with the ladders searched for this bench.
@@ -275,6 +259,11 @@ impl Bench {
     pub(crate) fn set_units(self, units: Units) {
         self.units.set(units);
         self.keep_preference(UNITS_KEY, units.key());
+    }
+
+    /// Keeps something small for the next visit that nobody misses where the browser would not.
+    pub(crate) fn keep_hint(self, key: &str, value: &str) {
+        let _ = LocalStore.set(key, value);
     }
 
     /// Keeps a preference for the next visit; says so where the browser would not.

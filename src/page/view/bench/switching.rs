@@ -36,7 +36,7 @@ impl Bench {
 
     /// Goes back from a preview, or from a deleted line, to the line last open.
     pub(crate) fn turn_to_own(self) {
-        address::forget_fragment();
+        address::forget_design();
         self.show(from_shelf());
     }
 
@@ -45,7 +45,7 @@ impl Bench {
         if !self.may_leave() {
             return;
         }
-        address::forget_fragment();
+        address::forget_design();
         settle::<Design>(number);
         self.show(opening_of(look(number)));
         // A line that cannot be read is not worth coming back to at the next visit.
@@ -59,7 +59,7 @@ impl Bench {
         if !self.may_leave() {
             return;
         }
-        address::forget_fragment();
+        address::forget_design();
         self.show(Opening::of(design, StorageState::New, None));
         self.keep();
     }
@@ -92,7 +92,7 @@ impl Bench {
     /// Shows a design that came as a link as a preview.
     pub(crate) fn look_at(self, design: Design) {
         if self.may_leave() {
-            address::forget_fragment();
+            address::forget_design();
             self.show(Opening::of(design, StorageState::Preview, None));
         }
     }

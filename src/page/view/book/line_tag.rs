@@ -9,18 +9,18 @@ use crate::braid::weight::Verdict;
 use crate::design::Design;
 use crate::keep::book::record::LineRecord;
 use crate::page::view::bench::bench;
-use crate::page::view::overlay::Overlay;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::sheet::Sheet;
+use crate::page::view::sheet_kind::SheetKind;
 use crate::paper::figures::verdict_title;
 use crate::plan::Plan;
 use crate::plan::days::Day;
 
 /// The tag of the line chosen in the book.
 #[component]
-pub(super) fn Tag() -> impl IntoView {
+pub(crate) fn Tag() -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
-    let chosen = move || match bench.overlay.get() {
-        Some(OverlayKind::Tag(index)) => Some(index),
+    let chosen = move || match bench.sheet.get() {
+        Some(SheetKind::Tag(index)) => Some(index),
         _ => None,
     };
     let tag = move || {
@@ -33,12 +33,12 @@ pub(super) fn Tag() -> impl IntoView {
         })
     };
     view! {
-        <Overlay kind=OverlayKind::Tag(0) label="Tag" back="Back to the book">
+        <Sheet kind=SheetKind::Tag(0)>
             <article class="tag-sheet">
                 {tag}
                 <p class="hint screen-only">"Weights and lengths are as measured; what was not measured is as planned, and says so."</p>
             </article>
-        </Overlay>
+        </Sheet>
     }
 }
 

@@ -14,8 +14,8 @@ use crate::keep::book::record::{LineField, LineRecord, LineStage};
 use crate::keep::book::{Frozen, Source, dressing_at};
 use crate::page::view::bench::bench;
 use crate::page::view::field::TextField;
-use crate::page::view::overlay_kind::OverlayKind;
 use crate::page::view::planned::{Planned, planned};
+use crate::page::view::sheet_kind::SheetKind;
 use crate::plan::Plan;
 
 /// The lines of the book.
@@ -125,7 +125,7 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                         <StageEntry index record planned stage />
                     </For>
                     <div class="step-buttons">
-                        <button data-action="tag" on:click=move |_| bench.overlay.set(Some(OverlayKind::Tag(index)))>"Tag of the finished line"</button>
+                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Tag of the finished line"</button>
                         <button data-action="record-remove" on:click=move |_| open_book.press(|workshop| { workshop.records.remove(index); })>
                             "Take this line out"
                         </button>

@@ -1,4 +1,4 @@
-//! The bench book, an overlay: swatches and lines as they were measured, what is learnt from them, and the tag of a finished
+//! The bench book: swatches and lines as they were measured, what is learnt from them, and the tag of a finished
 //! line.
 
 mod braiding_log;
@@ -17,13 +17,12 @@ use web_sys::HtmlSelectElement;
 use super::bench::bench;
 use super::field::TextField;
 use super::open_file::OpenFile;
-use super::overlay::Overlay;
-use super::overlay_kind::OverlayKind;
 use super::terms::TermLine;
 use crate::keep::book::file::{self, BookError};
 use crate::page::browser::files;
 use crate::paper::terms::Term;
 
+pub(crate) use line_tag::Tag;
 pub(crate) use open_book::{OpenBook, open_book};
 
 /// Words the book uses.
@@ -35,29 +34,9 @@ const TERMS: [Term; 5] = [
     Term::Voids,
 ];
 
-/// The book, with its buttons.
+/// The book.
 #[component]
 pub(crate) fn Book() -> impl IntoView {
-    let bench = bench();
-    // The tag covers the book, which stays as it was left.
-    let is_open = move || {
-        matches!(
-            bench.overlay.get(),
-            Some(OverlayKind::Book | OverlayKind::Tag(_))
-        )
-    };
-    view! {
-        <Overlay kind=OverlayKind::Book label="Bench book">
-            <Show when=is_open>
-                <Pages />
-            </Show>
-        </Overlay>
-        <line_tag::Tag />
-    }
-}
-
-#[component]
-fn Pages() -> impl IntoView {
     let open_book = open_book();
     view! {
         <article class="book">

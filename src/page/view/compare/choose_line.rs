@@ -6,7 +6,7 @@ use crate::design::Design;
 use crate::keep::share::link;
 use crate::page::view::bench::{Ghost, bench};
 use crate::page::view::field::TextField;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::sheet_kind::SheetKind;
 
 /// Leads to the lines stored here: each can be chosen there.
 #[component]
@@ -14,7 +14,7 @@ pub(super) fn KeptLine() -> impl IntoView {
     let bench = bench();
     view! {
         <p>
-            <button data-action="my-lines" on:click=move |_| bench.overlay.set(Some(OverlayKind::Lines))>"Choose one of my lines"</button>
+            <button data-action="my-lines" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>"Choose one of my lines"</button>
         </p>
     }
 }

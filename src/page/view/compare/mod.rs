@@ -6,17 +6,24 @@ mod tables;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use choose_line::{KeptLine, LinkField};
 use tables::Tables;
 
+/// The sheet.
+#[component]
+pub(crate) fn CompareSheet() -> impl IntoView {
+    view! { <Sheet kind=SheetKind::Compare><Compare /></Sheet> }
+}
+
 /// The choice of the other line, and what comparing finds.
 #[component]
-pub(crate) fn Compare() -> impl IntoView {
+fn Compare() -> impl IntoView {
     let bench = bench();
     let is_laid = Memo::new(move |_| bench.ghost.with(Option::is_some));
     view! {
-        <section class="compare" id="compare" aria-label="Compare with another line">
-            <h2>"Compare with another line"</h2>
+        <section class="compare" aria-label="Compare with another line">
             <p class="hint">
                 "Lay one of your lines, or one somebody sent you, behind the drawing. It is drawn dashed and changes nothing."
             </p>
@@ -26,7 +33,7 @@ pub(crate) fn Compare() -> impl IntoView {
             </div>
             <Show when=move || is_laid.get()>
                 <p>
-                    <button data-action="compare-none" on:click=move |_| bench.ghost.set(None)>"Take it away"</button>
+                    <button data-action="compare-none" on:click=move |_| bench.ghost.set(None)>"Stop comparing"</button>
                 </p>
                 <Tables />
             </Show>

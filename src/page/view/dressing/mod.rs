@@ -13,7 +13,7 @@ mod timeline;
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::overlay_kind::OverlayKind;
+use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
 use crate::base::choice::Choice as _;
 use crate::braid::recipe::{Caution, ReadyRecipe, StepKind};
@@ -62,7 +62,7 @@ pub(crate) fn Dressing() -> impl IntoView {
                 </For>
             </ol>
             <step_editor::AddStep />
-            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.overlay.set(Some(OverlayKind::Dressing))>
+            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(SheetKind::Dressing))>
                 "Dressing plan on paper"
             </button>
             <p class="caution">{Caution::DEFERRING}</p>

@@ -8,8 +8,8 @@ use crate::base::units::show::{self, Units};
 use crate::braid::recipe::Caution;
 use crate::design::Design;
 use crate::page::view::bench::bench;
-use crate::page::view::overlay::Overlay;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::sheet::Sheet;
+use crate::page::view::sheet_kind::SheetKind;
 use crate::paper::figures::{verdict_detail, verdict_title};
 use crate::paper::words;
 use crate::paper::words::ledger::{ShownLedger, shown};
@@ -17,12 +17,12 @@ use crate::plan::days::Day;
 use crate::plan::days::dates::{DatedStep, StepStatus};
 use crate::plan::{Plan, StepReport};
 
-/// The overlay; its content is made only while it is shown.
+/// The sheet; its content is made only while it is shown.
 #[component]
 pub(crate) fn DressingSheet() -> impl IntoView {
     let (bench, days) = (bench(), days());
     let page = move || {
-        (bench.overlay.get() == Some(OverlayKind::Dressing)).then(|| {
+        (bench.sheet.get() == Some(SheetKind::Dressing)).then(|| {
             let (units, dated) = (bench.units.get(), days.all());
             bench.settled.with(|design| {
                 bench
@@ -32,11 +32,11 @@ pub(crate) fn DressingSheet() -> impl IntoView {
         })
     };
     view! {
-        <Overlay kind=OverlayKind::Dressing label="Dressing plan">
-            <article class="card">
+        <Sheet kind=SheetKind::Dressing>
+            <article class="paper-sheet">
                 {page}
             </article>
-        </Overlay>
+        </Sheet>
     }
 }
 

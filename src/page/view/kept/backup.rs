@@ -9,7 +9,7 @@ use crate::page::browser::clock;
 use crate::page::view::bench::{bench, shelf};
 use crate::page::view::book::OpenBook;
 use crate::page::view::open_file::OpenFile;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::sheet_kind::SheetKind;
 
 /// Where it is kept, and the two buttons.
 #[component]
@@ -92,15 +92,15 @@ pub(crate) fn import_backup(open_book: OpenBook, text: &str) -> String {
 pub(crate) fn BackupReminder() -> impl IntoView {
     let bench = bench();
     let is_due = Memo::new(move |_| {
-        // Checked after every finished change, and when the overlay with this section is closed.
+        // Checked after every finished change, and when the sheet with this section is closed.
         bench.settled.track();
-        bench.overlay.track();
+        bench.sheet.track();
         let reminder = shelf().and_then(|shelf| shelf.reminder(clock::today()));
         reminder.is_ok_and(|reminder| reminder.is_due())
     });
     view! {
         <Show when=move || is_due.get()>
-            <button class="due" data-action="due" on:click=move |_| bench.overlay.set(Some(OverlayKind::Lines))>
+            <button class="due" data-action="due" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
                 "Time to save everything as a file"
             </button>
         </Show>

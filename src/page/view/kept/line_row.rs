@@ -11,7 +11,7 @@ use crate::page::view::bench::{Ghost, look, shelf};
 use crate::page::view::field::TextField;
 use crate::page::view::line_picture::{frame, line_picture};
 use crate::page::view::saving::save_line;
-use crate::page::view::scroll::scroll_to;
+use crate::page::view::sheet_kind::SheetKind;
 use crate::paper::chart::outline::outline;
 use crate::paper::figures::verdict_words;
 use crate::plan::days::Day;
@@ -139,10 +139,7 @@ fn compare(shelf_view: ShelfView, number: u32) {
                 .bench()
                 .ghost
                 .set(Some(Ghost::of(kept.work, Some(number))));
-            shelf_view.bench().overlay.set(None);
-            request_animation_frame(|| {
-                scroll_to("compare");
-            });
+            shelf_view.bench().sheet.set(Some(SheetKind::Compare));
         }
         _ => shelf_view.tell("It cannot be read any more."),
     }

@@ -1,4 +1,4 @@
-//! Everything stored in this browser, an overlay: lines, workshops, the bin, what cannot be read, and all of it as one file.
+//! Everything saved in this browser, a sheet: lines, workshops, the bin, what cannot be read, and all of it as one file.
 
 mod backup;
 mod bin;
@@ -6,6 +6,7 @@ mod books;
 mod confirm;
 mod line_row;
 mod lines;
+mod open_now;
 mod shelf_view;
 mod stored_work;
 mod unreadable;
@@ -14,24 +15,16 @@ use leptos::prelude::*;
 
 use super::bench::bench;
 use super::book::open_book;
-use super::overlay::Overlay;
-use super::overlay_kind::OverlayKind;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use shelf_view::{ShelfView, shelf_view};
 
 pub(crate) use backup::{BackupReminder, import_backup};
 
-/// The overlay.
+/// The sheet.
 #[component]
 pub(crate) fn KeptSheet() -> impl IntoView {
-    let bench = bench();
-    let is_open = Memo::new(move |_| bench.overlay.get() == Some(OverlayKind::Lines));
-    view! {
-        <Overlay kind=OverlayKind::Lines label="My lines">
-            <Show when=move || is_open.get()>
-                <Shelves />
-            </Show>
-        </Overlay>
-    }
+    view! { <Sheet kind=SheetKind::Lines><Shelves /></Sheet> }
 }
 
 #[component]
@@ -39,7 +32,7 @@ fn Shelves() -> impl IntoView {
     provide_context(ShelfView::open(bench(), open_book()));
     view! {
         <article class="kept">
-            <h1>"My lines"</h1>
+            <open_now::OpenNow />
             <backup::Backup />
             <lines::Lines />
             <books::Books />

@@ -1,4 +1,4 @@
-//! What the overlay shows of the shelf, and what it does to it. The shelf is read again after every action.
+//! What the sheet shows of the shelf, and what it does to it. The shelf is read again after every action.
 
 use leptos::prelude::*;
 
@@ -14,6 +14,7 @@ use crate::page::browser::storage::{LocalStore, fresh_id};
 use crate::page::browser::{clock, persistence};
 use crate::page::view::bench::{Bench, keep, look, settle_all, shelf};
 use crate::page::view::book::OpenBook;
+use crate::page::view::places::places;
 use crate::page::view::window_events::on_window;
 use leptos::task::spawn_local;
 
@@ -39,7 +40,7 @@ impl UndoDelete {
     }
 }
 
-/// The state of the overlay.
+/// The state of the sheet.
 #[derive(Clone, Copy)]
 pub(super) struct ShelfView {
     /// The bench and the book of this page. They are large, and this state has to be light enough to pass around.
@@ -58,7 +59,7 @@ pub(super) struct ShelfView {
     pub(super) told: RwSignal<Option<ActionReport>>,
 }
 
-/// The state of the overlay, for its parts.
+/// The state of the sheet, for its parts.
 pub(super) fn shelf_view() -> ShelfView {
     expect_context::<ShelfView>()
 }
@@ -69,6 +70,7 @@ impl ShelfView {
             page: StoredValue::new(OpenWork {
                 bench,
                 book: open_book,
+                places: places(),
             }),
             lines: RwSignal::new(Vec::new()),
             books: RwSignal::new(Vec::new()),
@@ -88,7 +90,7 @@ impl ShelfView {
         });
         spawn_local(async move {
             let lasts = persistence::is_granted().await;
-            // The overlay may be closed by then.
+            // The sheet may be closed by then.
             shelf_view.lasts.try_set(lasts);
         });
         shelf_view
@@ -204,9 +206,9 @@ impl ShelfView {
         {
             self.told.set(None);
             if is_opened {
-                let sheet = self.bench().overlay.get_untracked();
+                let sheet = self.bench().sheet.get_untracked();
                 T::open(&self.page(), number);
-                self.bench().overlay.set(sheet);
+                self.bench().sheet.set(sheet);
             }
         }
     }

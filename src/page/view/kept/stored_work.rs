@@ -5,15 +5,17 @@ use leptos::prelude::*;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::Document;
+use crate::page::places::Place;
 use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
-use crate::page::view::overlay_kind::OverlayKind;
+use crate::page::view::places::Places;
 
 /// The work that is open on this page.
 #[derive(Clone, Copy)]
 pub(super) struct OpenWork {
     pub(super) bench: Bench,
     pub(super) book: OpenBook,
+    pub(super) places: Places,
 }
 
 /// A kind of work that can be stored.
@@ -37,7 +39,7 @@ impl StoredWork for Design {
     }
 
     fn open(page: &OpenWork, number: u32) {
-        page.bench.overlay.set(None);
+        page.bench.sheet.set(None);
         page.bench.fetch(number);
     }
 
@@ -57,7 +59,7 @@ impl StoredWork for Workshop {
 
     fn open(page: &OpenWork, number: u32) {
         page.book.choose(number);
-        page.bench.overlay.set(Some(OverlayKind::Book));
+        page.places.go(Place::Weigh);
     }
 
     fn may_go(page: &OpenWork) -> bool {

@@ -31,7 +31,7 @@ const TERMS: [Term; 8] = [
 pub(crate) fn Machine() -> impl IntoView {
     let station = station::station(bench());
     view! {
-        <section class="machine" id="machine" aria-label="Machine at this place">
+        <section class="machine" aria-label="Machine at this place">
             <h2>"The machine at this place"</h2>
             <p class="hint">
                 "Follows the pointer over the drawing, or a tap on it; otherwise the chosen point."

@@ -8,11 +8,13 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, Cursor, bench};
 use super::entries::{Entries, EntryGroup};
+use super::icon::{Glyph, Icon};
 use crate::base::units::Length;
 use crate::design::DraftPoint;
 use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::edit::snap::{round_length, thread_beside};
+use crate::paper::words::point_place;
 
 pub(crate) use point_field::{Axis, PointField, converted, point_of};
 
@@ -125,18 +127,19 @@ impl Chosen {
     }
 }
 
-/// The bar under the chart.
+/// The chosen point: which, where, how thick, and what can be done with it.
 #[component]
 pub(crate) fn PointBar() -> impl IntoView {
     let chosen = Chosen::of(bench());
     view! {
-        <div class="point" role="group" aria-label="Chosen point">
+        <div class="card point" role="group" aria-label="Chosen point">
             <EntryGroup entries=Entries::new()>
                 <Chooser chosen />
+                <div class="values">
+                    <PositionField chosen />
+                    <SizeField chosen />
+                </div>
                 <Changes chosen />
-                <PositionField chosen />
-                <SizeField chosen />
-                <move_options::MoveChoices index=chosen.index />
             </EntryGroup>
         </div>
     }
@@ -144,25 +147,33 @@ pub(crate) fn PointBar() -> impl IntoView {
 
 #[component]
 fn Chooser(chosen: Chosen) -> impl IntoView {
-    let words = move || format!("point {} of {}", chosen.index.get() + 1, chosen.count.get());
+    let words = move || format!("Point {} of {}", chosen.index.get() + 1, chosen.count.get());
+    let place = move || {
+        chosen
+            .bench
+            .settled
+            .with(|design| point_place(&design.taper(), chosen.index.get()))
+    };
     view! {
         <div class="chooser">
             <button
-                aria-label="the point before"
+                class="plain"
+                aria-label="previous point"
                 data-action="point-before"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.choose(-1)
             >
-                "‹"
+                <Glyph icon=Icon::Before />
             </button>
-            <output>{words}</output>
+            <output>{words}<span class="quiet">{place}</span></output>
             <button
-                aria-label="the point behind"
+                class="plain"
+                aria-label="next point"
                 data-action="point-behind"
                 disabled=move || chosen.is_last()
                 on:click=move |_| chosen.choose(1)
             >
-                "›"
+                <Glyph icon=Icon::Next />
             </button>
         </div>
     }
@@ -173,18 +184,24 @@ fn Changes(chosen: Chosen) -> impl IntoView {
     let bench = chosen.bench;
     let add_words = move || match bench.cursor.get() {
         Cursor::Place(_) => "Add a point here",
-        Cursor::Point => "Add a point",
+        Cursor::Point => "Add a point after this one",
     };
     view! {
         <div class="change">
-            <button data-action="add-point" on:click=move |_| chosen.add()>{add_words}</button>
+            <button class="plain" data-action="add-point" aria-label=add_words title=add_words on:click=move |_| chosen.add()>
+                <Glyph icon=Icon::Plus />
+            </button>
             <button
+                class="plain"
                 data-action="remove-point"
+                aria-label="Remove this point"
+                title="Remove this point"
                 disabled=move || chosen.must_stay()
                 on:click=move |_| chosen.remove()
             >
-                "Remove it"
+                <Glyph icon=Icon::Bin />
             </button>
+            <move_options::MoveChoices index=chosen.index />
         </div>
     }
 }
@@ -193,22 +210,24 @@ fn Changes(chosen: Chosen) -> impl IntoView {
 fn PositionField(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
-            <PointField index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
             <button
+                class="plain"
                 aria-label="nearer to the tip"
                 data-action="nearer"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.nudge_along(false)
             >
-                "−"
+                <Glyph icon=Icon::Minus />
             </button>
+            <PointField index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
             <button
+                class="plain"
                 aria-label="farther from the tip"
                 data-action="farther"
                 disabled=move || chosen.is_first()
                 on:click=move |_| chosen.nudge_along(true)
             >
-                "+"
+                <Glyph icon=Icon::Plus />
             </button>
         </div>
     }
@@ -218,9 +237,13 @@ fn PositionField(chosen: Chosen) -> impl IntoView {
 fn SizeField(chosen: Chosen) -> impl IntoView {
     view! {
         <div class="value">
-            <PointField index=chosen.index axis=Axis::Size label="finished diameter" action="point-size" />
-            <button aria-label="thinner by one thread" data-action="thinner" on:click=move |_| chosen.nudge_size(false)>"−"</button>
-            <button aria-label="thicker by one thread" data-action="thicker" on:click=move |_| chosen.nudge_size(true)>"+"</button>
+            <button class="plain" aria-label="thinner by one thread" data-action="thinner" on:click=move |_| chosen.nudge_size(false)>
+                <Glyph icon=Icon::Minus />
+            </button>
+            <PointField index=chosen.index axis=Axis::Size label="diameter" action="point-size" />
+            <button class="plain" aria-label="thicker by one thread" data-action="thicker" on:click=move |_| chosen.nudge_size(true)>
+                <Glyph icon=Icon::Plus />
+            </button>
         </div>
     }
 }

@@ -8,8 +8,12 @@ use crate::edit::snap::Snap;
 use crate::edit::{Along, LevelStretch, LineEnds, MoveOptions, ends_are_alike};
 use crate::page::view::bench::bench;
 use crate::page::view::field::options;
+use crate::page::view::icon::{Glyph, Icon};
 
-/// All of them.
+/// The popover with the choices.
+const MANNER: &str = "manner";
+
+/// All of them, behind a button.
 #[component]
 pub(super) fn MoveChoices(
     /// The chosen point.
@@ -21,16 +25,19 @@ pub(super) fn MoveChoices(
         let are_alike = bench.settled.with(ends_are_alike);
         manner_in_words(options, snap, are_alike)
     };
+    let words = move || format!("How points move: {}", summary());
     view! {
-        <details class="manner finer">
-            <summary>"How points move: "{summary}</summary>
+        <button class="plain" data-action="manner" popovertarget=MANNER aria-label=words title=words><Glyph icon=Icon::Rules /></button>
+        <div class="manner" id=MANNER popover="auto" role="group" aria-label="How points move">
+            <h3>"How points move"</h3>
             <div class="choices">
                 <LevelChoice index />
                 <EndsChoice />
                 <AlongChoice />
                 <SnapChoices />
             </div>
-        </details>
+            <button popovertarget=MANNER popovertargetaction="hide">"Close"</button>
+        </div>
     }
 }
 
@@ -46,7 +53,7 @@ fn manner_in_words(options: MoveOptions, snap: Snap, are_alike: bool) -> String 
     words.push(match options.along {
         Along::Alone => "one point",
         Along::Stretch => "with the next point",
-        Along::AllAfter => "with all behind",
+        Along::AllAfter => "with all after it",
     });
     let snaps = [
         (snap.threads, "to whole threads"),
@@ -99,9 +106,9 @@ fn LevelChoice(index: Memo<usize>) -> impl IntoView {
     });
     let words = move || match run.get() {
         Some((first, last)) => {
-            format!("keep points {first} to {last} level: they change size together")
+            format!("Keep points {first} to {last} level: they change size together")
         }
-        None => "this point ends no level stretch".to_owned(),
+        None => "This point ends no level stretch".to_owned(),
     };
     let set = move |on: bool| {
         let level = if on {
@@ -129,9 +136,9 @@ fn EndsChoice() -> impl IntoView {
     let are_alike = Memo::new(move |_| bench.settled.with(ends_are_alike));
     let words = move || {
         if are_alike.get() {
-            "keep both ends alike: what is done at one end is done at the other"
+            "Keep both ends alike: a change at one end is made at the other"
         } else {
-            "the ends of this line are not alike"
+            "The ends of this line are not alike"
         }
         .to_owned()
     };
@@ -162,7 +169,7 @@ fn AlongChoice() -> impl IntoView {
     let chosen = Signal::derive(move || bench.move_options.get().along);
     view! {
         <label class="along">
-            <span>"moved along the line, it takes with it"</span>
+            <span>"Moved along the line, it takes with it"</span>
             <select data-action="along" on:change:target=move |event| choose(event.target().value())>
                 {options(chosen)}
             </select>
@@ -181,7 +188,7 @@ fn SnapChoices() -> impl IntoView {
     };
     view! {
         <fieldset class="snap">
-            <legend>"a point dragged goes to the nearest"</legend>
+            <legend>"A dragged point snaps to the nearest"</legend>
             {tick("snap-threads", "whole thread", |snap| &mut snap.threads)}
             {tick("snap-threads-by-finger", "whole thread, under a finger", |snap| &mut snap.threads_by_finger)}
             {tick("snap-letters", "size letter", |snap| &mut snap.letters)}

@@ -5,7 +5,6 @@ mod pins;
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::overlay_kind::OverlayKind;
 use super::saving::SaveTable;
 use super::terms::TermLine;
 use crate::base::units::{Length, show};
@@ -58,13 +57,7 @@ pub(crate) fn Schedule() -> impl IntoView {
         })
     };
     view! {
-        <section class="schedule" id="schedule" aria-label="Schedule">
-            <div class="title-line">
-                <h2>"At the machine"</h2>
-                <button class="main" data-action="at-machine" on:click=move |_| bench.overlay.set(Some(OverlayKind::Machine))>
-                    "Braid it step by step"
-                </button>
-            </div>
+        <section class="schedule" aria-label="Schedule">
             <details class="numbering">
                 <summary>"How the carriers are numbered"</summary>
                 <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>

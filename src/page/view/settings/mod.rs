@@ -1,5 +1,4 @@
-//! The settings: yarn, threads, machine, take-off, dressing. The look of the page is chosen here too, because a maker sets it
-//! once.
+//! The settings: yarn, threads, machine, take-off, dressing: the sheet “Workshop”.
 //!
 //! Colours have a meaning on the whole page: blue is what the maker may change, ink is what the plan says, silk is the line, red
 //! is trouble. Nothing is shown by colour alone.
@@ -14,26 +13,24 @@ mod yarn;
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::look::LookChoice;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use crate::edit::Edit;
 
 /// All settings, in groups.
 #[component]
-pub(crate) fn SettingsPanel() -> impl IntoView {
+pub(crate) fn WorkshopSheet() -> impl IntoView {
     view! {
-        <section class="settings" id="settings" aria-label="Settings">
-            <h2>"What you work with"</h2>
+        <Sheet kind=SheetKind::Workshop>
+        <section class="settings" aria-label="Settings">
             <yarn::Yarn />
             <yarn::Threads />
             <machine::Machine />
             <takeoff::TakeOff />
             <dressing::Dressing />
             <Notes />
-            <fieldset>
-                <legend>"This page"</legend>
-                <LookChoice />
-            </fieldset>
         </section>
+        </Sheet>
     }
 }
 

@@ -2,22 +2,23 @@
 
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, EventTarget, KeyboardEvent};
 
 use super::bench::bench;
-use super::scroll::scroll_to_nearest;
-use super::window_events::on_window;
+use super::sheet::Sheet;
+use super::sheet_kind::SheetKind;
 use crate::keep::share::link;
-use crate::page::browser::focus::focus_first;
-use crate::page::browser::text_input::is_typed_in;
 use crate::page::browser::web_share::{self, ShareOutcome};
 use crate::page::browser::{address, clipboard};
 use crate::paper::code::Code;
 
-/// The link of the design as it is now, or why there is none. Escape closes it.
+/// The link of the design after the last finished change, or why there is none.
 #[component]
-pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
+pub(crate) fn ShareSheet() -> impl IntoView {
+    view! { <Sheet kind=SheetKind::Share><SharedLink /></Sheet> }
+}
+
+#[component]
+fn SharedLink() -> impl IntoView {
     let bench = bench();
     let link = Memo::new(move |_| {
         let fragment = bench.settled.with(link::encode);
@@ -27,43 +28,7 @@ pub(crate) fn SharePanel(sharing: RwSignal<bool>) -> impl IntoView {
         Ok(link) => view! { <Link link /> }.into_any(),
         Err(error) => view! { <p role="alert">{error.to_string()}</p> }.into_any(),
     };
-    let close = move || {
-        sharing.set(false);
-        focus_opener();
-    };
-    let panel = NodeRef::<leptos::html::Div>::new();
-    Effect::new(move |_| {
-        if let Some(panel) = panel.get() {
-            scroll_to_nearest(&panel);
-        }
-    });
-    on_window(leptos::ev::keydown, move |event| {
-        if is_escape(&event) {
-            event.prevent_default();
-            close();
-        }
-    });
-    view! {
-        <div class="shared" role="group" aria-label="Link of this line" node_ref=panel>
-            {shown}
-            <button data-action="share-close" on:click=move |_| close()>"Close"</button>
-        </div>
-    }
-}
-
-/// Escape, unless it is handled already or takes back what is typed in a field.
-fn is_escape(event: &KeyboardEvent) -> bool {
-    let elsewhere = |target: &EventTarget| {
-        let here = |element: &Element| element.closest(".shared").ok().flatten().is_some();
-        is_typed_in(target) && !target.dyn_ref().is_some_and(here)
-    };
-    let is_free = !event.target().is_some_and(|target| elsewhere(&target));
-    event.key() == "Escape" && is_free && !event.default_prevented()
-}
-
-/// Gives the focus back to the button that opened it.
-fn focus_opener() {
-    focus_first(&["[data-action=share]"]);
+    view! { <div class="shared">{shown}</div> }
 }
 
 /// A link to scan, to copy, to share, to read, or to open.

@@ -1,0 +1,50 @@
+//! The place where the taper is drawn: the chart, the chosen point, and what the line becomes.
+
+use leptos::prelude::*;
+
+use super::bench::bench;
+use super::chart::Chart;
+use super::intro::Hint;
+use super::point::PointBar;
+use super::sheet_kind::SheetKind;
+use crate::paper::figures::summary;
+
+/// The place.
+#[component]
+pub(crate) fn Draw() -> impl IntoView {
+    view! {
+        <div class="draw">
+            <section class="sight" aria-label="Drawing of the taper">
+                <Chart />
+                <Hint />
+            </section>
+            <div class="draw-side">
+                <PointBar />
+                <Summary />
+            </div>
+        </div>
+    }
+}
+
+/// The figures looked at most while drawing, and the way to all others.
+#[component]
+fn Summary() -> impl IntoView {
+    let bench = bench();
+    let rows = Memo::new(move |_| bench.plan.with(|plan| summary(plan, bench.units.get())));
+    let row = move |index: usize| {
+        let value = move || rows.with(|rows| rows[index].1.clone());
+        let name = rows.with_untracked(|rows| rows[index].0);
+        view! { <div><dt>{name}</dt><dd>{value}</dd></div> }
+    };
+    let count = rows.with_untracked(|rows| rows.len());
+    let open = move |kind| move |_| bench.sheet.set(Some(kind));
+    view! {
+        <section class="card summary" aria-label="What it becomes">
+            <dl>{(0..count).map(row).collect_view()}</dl>
+            <div class="buttons">
+                <button data-action=SheetKind::Numbers.key() aria-haspopup="dialog" on:click=open(SheetKind::Numbers)>"Type all points"</button>
+                <button data-action=SheetKind::Compare.key() aria-haspopup="dialog" on:click=open(SheetKind::Compare)>"Compare"</button>
+            </div>
+        </section>
+    }
+}

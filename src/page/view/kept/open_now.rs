@@ -1,0 +1,30 @@
+//! The line open now: its name, and where it is saved.
+
+use leptos::prelude::*;
+
+use super::BackupReminder;
+use crate::edit::Edit;
+use crate::page::view::bench::bench;
+use crate::page::view::field::TextField;
+use crate::page::view::sheet_kind::SheetKind;
+use crate::page::view::top_bar::storage_words;
+
+/// Its name to change, and a new line in its place.
+#[component]
+pub(super) fn OpenNow() -> impl IntoView {
+    let bench = bench();
+    let standing = move || storage_words(&bench.storage_state.get());
+    view! {
+        <section class="card open-now" aria-label="Line open now">
+            <TextField
+                label="Name of the line"
+                action="line-name"
+                value=Signal::derive(move || bench.settled.with(|design| design.draft().name.clone()))
+                commit=move |name: String| bench.commit(Edit::Name(name))
+            />
+            <p class="hint">"Open now. "{standing}"."</p>
+            <BackupReminder />
+            <button class="main" data-action=SheetKind::NewLine.key() on:click=move |_| bench.sheet.set(Some(SheetKind::NewLine))>"New line"</button>
+        </section>
+    }
+}

@@ -1,0 +1,118 @@
+//! The menu: what is not about one place. It is a popover of the platform, which Escape and a tap elsewhere close.
+
+use leptos::prelude::*;
+
+use super::bench::{Bench, bench};
+use super::book::open_book;
+use super::kept::import_backup;
+use super::look::LookChoice;
+use super::open_file::OpenFile;
+use super::saving::save_line;
+use super::sheet_kind::SheetKind;
+use crate::base::choice::Choice as _;
+use crate::base::units::show::Units;
+use crate::keep::share::file::{self, FileError};
+use crate::keep::shelf::backup;
+
+/// The element that is the menu.
+pub(crate) const MENU: &str = "menu";
+
+/// What opens a sheet, in the order shown, with its words; the first two stand in the bar too where that has room.
+const SHEETS: [(SheetKind, &str); 8] = [
+    (SheetKind::Share, "Share this line"),
+    (SheetKind::Card, "Print the card"),
+    (SheetKind::NewLine, "New line"),
+    (SheetKind::Lines, "My lines"),
+    (SheetKind::Workshop, "Workshop: machine and yarn"),
+    (SheetKind::Compare, "Compare with another line"),
+    (SheetKind::Words, "Words of the trade"),
+    (SheetKind::Cautions, "Safety, and what is calculated"),
+];
+
+/// The menu.
+#[component]
+pub(crate) fn Menu() -> impl IntoView {
+    let bench = bench();
+    let sheet = move |(kind, words): (SheetKind, &'static str)| {
+        let is_in_bar = matches!(kind, SheetKind::Share | SheetKind::Card);
+        view! {
+            <button
+                class:narrow-only=is_in_bar
+                data-action=if is_in_bar { None } else { Some(kind.key()) }
+                aria-haspopup="dialog"
+                popovertarget=MENU
+                popovertargetaction="hide"
+                on:click=move |_| bench.sheet.set(Some(kind))
+            >
+                {words}
+            </button>
+        }
+    };
+    view! {
+        <div class="menu" id=MENU popover="auto" role="group" aria-label="Menu">
+            {SHEETS.map(sheet).into_iter().collect_view()}
+            <OpenLine />
+            <button data-action="save-file" popovertarget=MENU popovertargetaction="hide" on:click=move |_| save_file(bench)>
+                "Save this line as a file"
+            </button>
+            <UnitChoice />
+            <LookChoice />
+        </div>
+    }
+}
+
+#[component]
+fn UnitChoice() -> impl IntoView {
+    let bench = bench();
+    let button = move |units: Units| {
+        let is_on = move || bench.units.get() == units;
+        view! {
+            <button
+                data-action=units.key()
+                aria-pressed=move || is_on().to_string()
+                on:click=move |_| bench.set_units(units)
+            >
+                {units.name()}
+            </button>
+        }
+    };
+    view! {
+        <div class="units" role="group" aria-label="Units">
+            {Units::ALL.iter().map(|&units| button(units)).collect_view()}
+        </div>
+    }
+}
+
+/// Opens a design file as a line beside the others, or restores a backup.
+#[component]
+fn OpenLine() -> impl IntoView {
+    let (bench, open_book) = (bench(), open_book());
+    let take = move |text: Option<String>| {
+        if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
+            return bench.say(import_backup(open_book, text));
+        }
+        let read = text.map_or(Err(FileError::TooLarge), |text| file::read(&text));
+        match read {
+            Ok(design) => bench.take_in(design),
+            Err(said) => bench.say(said.to_string()),
+        }
+    };
+    view! {
+        <OpenFile
+            label="Open a file"
+            action="open-file"
+            largest=backup::LARGEST
+            take=Callback::new(take)
+            tell=Callback::new(move |said| bench.say(said))
+        />
+    }
+}
+
+fn save_file(bench: Bench) {
+    if bench
+        .settled
+        .with_untracked(|design| save_line(bench, design))
+    {
+        bench.filed();
+    }
+}

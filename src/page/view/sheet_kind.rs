@@ -1,0 +1,87 @@
+//! The sheets that slide over a place, of which one at a time can be open.
+
+/// A sheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum SheetKind {
+    /// The class, what to see to, and all figures.
+    Figures,
+    /// Everything saved in this browser.
+    Lines,
+    /// A new line.
+    NewLine,
+    /// The link of the line.
+    Share,
+    /// The card for the machine.
+    Card,
+    /// Yarn, machine, take-off, dressing.
+    Workshop,
+    /// The drawing in numbers.
+    Numbers,
+    /// Another line to compare with.
+    Compare,
+    /// Thread plans found, and a class to reach.
+    Plans,
+    /// The dressing plan on paper.
+    Dressing,
+    /// The tag of the finished line of this index in the book.
+    Tag(usize),
+    /// Words of the trade.
+    Words,
+    /// Cautions, and what is calculated.
+    Cautions,
+}
+
+impl SheetKind {
+    /// The key of the button that opens it.
+    pub(crate) const fn key(self) -> &'static str {
+        match self {
+            Self::Figures => "all-figures",
+            Self::Lines => "my-lines",
+            Self::NewLine => "new-line",
+            Self::Share => "share",
+            Self::Card => "card",
+            Self::Workshop => "workshop-sheet",
+            Self::Numbers => "numbers",
+            Self::Compare => "compare",
+            Self::Plans => "plans",
+            Self::Dressing => "dressing-sheet",
+            Self::Tag(_) => "tag",
+            Self::Words => "words",
+            Self::Cautions => "cautions",
+        }
+    }
+
+    /// What stands above it.
+    pub(crate) const fn title(self) -> &'static str {
+        match self {
+            Self::Figures => "Class and figures",
+            Self::Lines => "My lines",
+            Self::NewLine => "New line",
+            Self::Share => "Share this line",
+            Self::Card => "Card",
+            Self::Workshop => "Workshop",
+            Self::Numbers => "The drawing in numbers",
+            Self::Compare => "Compare with another line",
+            Self::Plans => "Find a better plan",
+            Self::Dressing => "Dressing plan",
+            Self::Tag(_) => "Tag of the line",
+            Self::Words => "Words of the trade",
+            Self::Cautions => "Safety, and what is calculated",
+        }
+    }
+
+    /// Whether two are the same sheet, whatever it shows.
+    pub(crate) fn is_like(self, other: Option<Self>) -> bool {
+        other.is_some_and(|other| other.key() == self.key())
+    }
+
+    /// The key of its print button; `None` where nothing is printed.
+    pub(super) const fn print_key(self) -> Option<&'static str> {
+        match self {
+            Self::Card => Some("print"),
+            Self::Dressing => Some("print-dressing"),
+            Self::Tag(_) => Some("print-tag"),
+            _ => None,
+        }
+    }
+}

@@ -1,0 +1,67 @@
+//! The bar above every place: the line's name, its class, sharing, the card, and the menu.
+
+use leptos::prelude::*;
+
+use super::bench::{StorageState, bench};
+use super::class_button::ClassButton;
+use super::icon::{Glyph, Icon};
+use super::menu::{MENU, Menu};
+use super::sheet_kind::SheetKind;
+
+/// The bar.
+#[component]
+pub(crate) fn TopBar() -> impl IntoView {
+    view! {
+        <header class="top-bar">
+            <LineName />
+            <ClassButton />
+            <div class="top-actions">
+                <SheetButton kind=SheetKind::Share icon=Icon::Share name="Share this line" />
+                <SheetButton kind=SheetKind::Card icon=Icon::Print name="Print the card" />
+                <button class="plain" aria-label="Menu" data-action="menu" popovertarget=MENU><Glyph icon=Icon::More /></button>
+            </div>
+            <Menu />
+        </header>
+    }
+}
+
+/// An icon that opens a sheet.
+#[component]
+fn SheetButton(kind: SheetKind, icon: Icon, name: &'static str) -> impl IntoView {
+    let bench = bench();
+    view! {
+        <button class="plain" data-action=kind.key() aria-haspopup="dialog" aria-label=name on:click=move |_| bench.sheet.set(Some(kind))>
+            <Glyph icon />
+        </button>
+    }
+}
+
+/// The name of the line and where it is kept. It opens the list of lines.
+#[component]
+fn LineName() -> impl IntoView {
+    let bench = bench();
+    let title = move || bench.settled.with(|design| design.title().to_owned());
+    let length = move || {
+        let length = bench.settled_plan.with(|plan| plan.length);
+        bench.units.get().show_yarn(length, 1)
+    };
+    let standing = move || storage_words(&bench.storage_state.get());
+    view! {
+        <h1 class="line-name">
+            <button data-action="my-lines" aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
+                <span class="name">{title}</span>
+                <span class="quiet"><span class="standing">{standing}" · "</span>{length}</span>
+                <Glyph icon=Icon::Down />
+            </button>
+        </h1>
+    }
+}
+
+pub(super) fn storage_words(storage_state: &StorageState) -> &'static str {
+    match storage_state {
+        StorageState::New => "Example, saved when you change it",
+        StorageState::Kept(_) => "Saved in this browser",
+        StorageState::Unkept { .. } => "Not saved: save it as a file",
+        StorageState::Preview => "From a link, not saved yet",
+    }
+}
