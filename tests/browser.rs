@@ -18,6 +18,7 @@ mod browser {
     mod state;
     mod views;
     mod watch;
+    mod ways;
 
     #[path = "../common/up_and_down.rs"]
     mod up_and_down;

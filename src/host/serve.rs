@@ -19,7 +19,7 @@ use tower_http::services::ServeDir;
 /// What the page may do: run its own program and styles, and nothing from anywhere else. `index.html` says the same for
 /// hosts that send no headers.
 const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
-                      img-src 'self' data:; connect-src 'self'; manifest-src 'self'; worker-src 'self'; \
+                      img-src 'self' data:; font-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; \
                       base-uri 'none'; form-action 'none'";
 
 /// A name with a hash in it never changes its content: a year is the longest that the cache rules provide for.

@@ -97,7 +97,6 @@ impl Before {
 /// A hand that has dragged the belly somewhere and still holds it.
 pub(super) async fn halfway(page: &Page, pointer: Pointer) -> (Before, Hand<'_>) {
     listen(page).await;
-    page.see_all().await;
     let before = Before {
         state: page.state().await,
         storage: page.storage().await,

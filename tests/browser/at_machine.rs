@@ -22,7 +22,7 @@ pub(super) fn run_of(book: &Workshop) -> Option<&Run> {
 
 /// Begins the line on the page; returns the design it is braided by.
 pub(super) async fn begin(page: &Page) -> Design {
-    page.press("at-machine").await;
+    page.go_to("braid").await;
     page.press("run-begin").await;
     let book = page
         .until_book("the run is kept", |book| {
@@ -125,7 +125,7 @@ fn a_whole_line_is_braided_with_a_reload_after_every_step() {
                 page.press("continue").await;
             } else {
                 assert_eq!(page.count("continue").await, 0);
-                page.press("at-machine").await;
+                page.go_to("braid").await;
             }
         }
         page.press("run-back").await;
@@ -171,7 +171,7 @@ fn what_goes_otherwise_is_shown_before_it_is_taken() {
         assert_eq!(taken, &wished);
         shows(page, &design, taken).await;
         page.reload().await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         shows(page, &design, taken).await;
         page.until_said("passed over").await;
         // One step back takes the mishap back.
@@ -217,14 +217,14 @@ fn circuits_are_counted_by_tap_and_kept() {
         let counted = |book: &Workshop| run_of(book).is_some_and(|run| run.circuits == 2);
         page.until_book("two circuits are kept", counted).await;
         page.reload().await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         let words = page.words_of("[data-action=circuit]").await;
         assert!(words.starts_with("2 of "), "{words}");
         page.press("run-done").await;
         assert_eq!(until_done(page, 3).await.circuits, 0);
         // Taken back, also after the overlay was closed, the count is there again.
-        page.press("at-machine-close").await;
-        page.press("at-machine").await;
+        page.go_to("draw").await;
+        page.go_to("braid").await;
         page.press("run-back").await;
         page.until_book("two circuits are counted again", |book| {
             run_of(book).is_some_and(|run| (run.done, run.circuits) == (1, 2))
@@ -250,7 +250,7 @@ fn lengths_are_told_at_the_makers_own_mark() {
         let mark = show::Units::Metric.show_position(at - Length::from_metres(0.1));
         page.until_said(&mark).await;
         page.reload().await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         page.until_said(&mark).await;
     });
 }
@@ -280,13 +280,13 @@ fn the_screen_is_kept_awake_or_it_is_said() {
             (asked().await == 2).then_some(())
         })
         .await;
-        page.press("at-machine-close").await;
+        page.go_to("draw").await;
         let gone: bool = page
             .ask("return window.let_go === true", vec![json!(null)])
             .await;
         assert!(gone, "the screen is never let go");
         page.run(REFUSING, vec![]).await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         page.until_said("would not keep the screen awake").await;
     });
 }

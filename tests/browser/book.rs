@@ -78,7 +78,7 @@ fn what_the_book_teaches_is_planned_with_and_one_step_to_undo() {
         assert!(spread(&taught) < spread(&demo()));
         until_predicted(page, spread(&taught)).await;
         page.until_said("planned with all this book teaches").await;
-        page.press("book-close").await;
+        page.go_to("draw").await;
         page.press("undo").await;
         takes(page, &demo()).await;
         until_predicted(page, spread(&demo())).await;
@@ -96,7 +96,7 @@ fn a_learnt_value_changed_by_hand_is_no_longer_learnt() {
         let taught = taught(&demo(), &book);
         takes(page, &taught).await;
         assert!(taught.draft().learned.is_some());
-        page.press("book-close").await;
+        page.go_to("draw").await;
         page.unfold("crimp_percent").await;
         page.enter("crimp_percent", "2.6").await;
         let own = edited(taught, Edit::Set(Setting::Crimp, 2.6));
@@ -252,7 +252,7 @@ async fn take_in(page: &Page, path: &Path) {
 
 /// Opens the book.
 pub(super) async fn open(page: &Page) {
-    page.press("book").await;
+    page.go_to("weigh").await;
     page.until_there(".book-desk.shown [data-parameter]").await;
 }
 

@@ -156,7 +156,6 @@ struct Moment {
 /// Drags the belly one way, then as far the other way, and lets go. Returns what was seen before and, with the pointer
 /// still down, at both ends.
 async fn there_and_back(page: &Page, pointer: Pointer, way: Spot, field: &str) -> [Moment; 3] {
-    page.see_all().await;
     let before = moment(page, field).await;
     let mut hand = Hand::take(page, pointer, belly()).await;
     hand.glide(way);

@@ -132,7 +132,6 @@ fn a_changed_drawing_puts_the_list_away() {
 #[test]
 fn a_drag_goes_on_while_the_search_does() {
     on_the_page(async |page| {
-        page.see_all().await;
         page.run(WATCH, vec![]).await;
         // The hand is on its way before the search begins, so that its next move already counts.
         let before = page.state().await;

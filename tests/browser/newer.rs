@@ -31,7 +31,6 @@ fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
         assert_eq!(page.caches().await.len(), 2, "both builds are there");
         // A hand is on the line in one; the other takes the new version.
         page.look_at(&second).await;
-        page.see_all().await;
         let mut hand = Hand::take(&page, Pointer::Mouse, belly()).await;
         hand.glide((-18.0, 9.0));
         let is_moved = |now: &super::state::State| !now.shows(&design);

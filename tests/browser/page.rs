@@ -18,7 +18,7 @@ use taperwright::keep::shelf::{
 use super::cdp::{Session, Size};
 use super::harness::{PATIENCE, PAUSE, until};
 use super::pool;
-use super::state::{READ, State};
+use super::state::State;
 use super::watch::Notes;
 
 /// A shelf on a copy of what a browser keeps.
@@ -37,9 +37,6 @@ fn looked_at<T: Document + core::fmt::Debug>(storage: Storage, number: u32) -> O
 
 /// A tablet held sideways.
 const USUAL_SIZE: Size = (1180, 820);
-/// As wide as one column takes, and higher than all of it.
-const WHOLE_PAGE: Size = (900, 9_000);
-
 /// The alert that stands nearer to a field than any other control does.
 const SAID_BESIDE: &str = r#"
     const field = document.querySelector(arguments[0]);
@@ -50,13 +47,8 @@ const SAID_BESIDE: &str = r#"
     }
     return null;"#;
 
-/// All words a reader finds by scrolling. The browser leaves out what is not laid out, since nobody looks.
-const TEXT: &str = r"
-    const parts = [...document.querySelectorAll('.lower')];
-    for (const part of parts) part.style.contentVisibility = 'visible';
-    const words = document.body.innerText;
-    for (const part of parts) part.style.contentVisibility = '';
-    return words;";
+/// All words shown now.
+const TEXT: &str = "return document.body.innerText;";
 
 /// Centre of a control point, once it stays where it is for a frame.
 const SPOT: &str = r"
@@ -116,11 +108,11 @@ impl Page {
 
     async fn until_open(&self) {
         until("the page shows a line", async || {
-            let State { figures, .. } = self.ask(READ, vec![]).await;
-            figures
-                .get("length")
-                .filter(|si| !si.is_empty())
-                .map(|_| ())
+            self.seen()
+                .await
+                .figures
+                .contains_key("class")
+                .then_some(())
         })
         .await;
         self.at_rest().await;
@@ -156,19 +148,6 @@ impl Page {
         let answer = self.session.client.execute_async(script, args).await;
         let answer = answer.unwrap_or_else(|error| panic!("{error}, in {script}"));
         serde_json::from_value(answer).expect("the answer has its form")
-    }
-
-    /// All figures and the schedule, once everything follows the last finished change. What is not seen does not follow a
-    /// change in the making: see [`Page::see_all`].
-    pub(super) async fn state(&self) -> State {
-        self.at_rest().await;
-        self.ask(READ, vec![]).await
-    }
-
-    /// Makes the window so high that every part of the page is seen, and follows every move.
-    pub(super) async fn see_all(&self) {
-        self.session.resize(WHOLE_PAGE);
-        self.until_drawn().await;
     }
 
     /// Waits until the browser has drawn what there is by now.
@@ -251,6 +230,7 @@ impl Page {
 
     /// The first element that a selector finds.
     async fn element(&self, selector: &str) -> Element {
+        self.seek(selector).await;
         let found = self
             .session
             .client
@@ -337,7 +317,8 @@ impl Page {
     pub(super) async fn unfold(&self, action: &str) {
         let script = r#"
             const fold = document.querySelector(`[data-action="${arguments[0]}"]`).closest("details");
-            if (!fold.open) fold.querySelector("summary").click();"#;
+            if (fold && !fold.open) fold.querySelector("summary").click();"#;
+        self.seek(&format!(r#"[data-action="{action}"]"#)).await;
         self.run(script, vec![json!(action)]).await;
     }
 
@@ -398,11 +379,13 @@ impl Page {
 
     /// The same of the first field that a selector finds.
     pub(super) async fn said_beside_at(&self, selector: &str) -> Option<String> {
+        self.seek(selector).await;
         self.ask(SAID_BESIDE, vec![json!(selector)]).await
     }
 
     /// The centre of a control point, once it has settle.
     pub(super) async fn point(&self, index: usize) -> Spot {
+        self.seek(&format!("[data-point='{index}']")).await;
         until("a point rests", async || {
             self.ask_later(SPOT, vec![json!(index)]).await
         })

@@ -66,7 +66,7 @@ async fn is_large(page: &Page) {
 #[test]
 fn words_and_targets_are_large() {
     on_the_page(async |page| {
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         is_large(page).await;
         page.press("run-begin").await;
         until_done(page, 0).await;
@@ -255,9 +255,9 @@ fn a_line_is_braided_by_the_plan_it_was_begun_by_or_given_up() {
         page.press("run-done").await;
         until_done(page, 1).await;
         assert!(!page.text().await.contains("changed since"));
-        page.press("at-machine-close").await;
+        page.go_to("draw").await;
         page.enter("point-size", "0.9").await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         page.until_said("changed since").await;
         page.bring("[data-action=give-up]").await;
         page.press("give-up").await;
@@ -278,8 +278,8 @@ fn a_line_is_braided_by_the_plan_it_was_begun_by_or_given_up() {
         assert_eq!(first.line, None);
         assert_eq!(first.design.design(), Ok(&design));
         assert_ne!(second.design.design(), Ok(&design));
-        page.press("at-machine-close").await;
-        page.press("book").await;
+        page.go_to("draw").await;
+        page.go_to("weigh").await;
         let steps = count_of_steps(&design);
         page.run("document.querySelectorAll('.made-lines details').forEach((it) => { it.open = true; });", vec![]).await;
         page.until_said(&format!("1 of {steps} steps done")).await;
@@ -329,7 +329,7 @@ fn after_the_last_step_the_book_and_the_dressing_are_one_tap_away() {
             page.ask::<bool>(script, vec![]).await.then_some(())
         })
         .await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         page.press("run-to-book").await;
         page.until_there(".book-desk.shown").await;
     });

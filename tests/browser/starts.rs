@@ -144,7 +144,7 @@ fn the_sheet_is_left_by_escape_or_its_button_and_nothing_is_begun() {
             chord(page, 'z').await;
             match leave {
                 "escape" => escape(page).await,
-                _ => page.press("starts-close").await,
+                _ => page.press("new-line-close").await,
             }
             page.until_gone("[data-action=start]").await;
             assert_eq!(page.matching("dialog[open]").await, 0, "{leave}");
@@ -176,7 +176,7 @@ fn the_sheet_fits_a_tablet_and_a_phone_and_a_finger() {
                 width <= size.0 && height <= size.1,
                 "it is larger than {size:?}"
             );
-            page.press("starts-close").await;
+            page.press("new-line-close").await;
             page.until_gone("[data-action=start]").await;
         }
     });

@@ -92,7 +92,7 @@ fn steps_done(deaths: u32) -> u32 {
 fn every_tick_at_the_machine_outlasts_sudden_death() {
     at_a_deathbed(async |desk| {
         let mut page = desk.hermit().await;
-        page.press("at-machine").await;
+        page.go_to("braid").await;
         page.press("run-begin").await;
         for death in 0..deaths() {
             let (before, after) = (steps_done(death), steps_done(death + 1));
@@ -107,7 +107,7 @@ fn every_tick_at_the_machine_outlasts_sudden_death() {
             page.until_there(&shown(after)).await;
             until_on_the_disk(&page).await;
             page = desk.after_sudden_death(page).await;
-            page.press("at-machine").await;
+            page.go_to("braid").await;
             page.until_there(&shown(after)).await;
         }
         page.leave().await;

@@ -143,7 +143,7 @@ fn a_gear_that_is_not_owned_is_complained_of_until_it_is() {
         })
         .await;
         assert_eq!(page.matching("[data-action=take-machine]").await, 0);
-        page.press("book-close").await;
+        page.go_to("draw").await;
         page.enter("gears", "16-34, 41").await;
         until("the gear is owned", async || {
             let kept = page.kept().await?;
@@ -232,7 +232,7 @@ fn other_units_are_shown_and_taken() {
         assert_eq!(page.value("swatch-diameter").await, "42");
         // The same numbers in the other units; nothing of them is lost on the way.
         let book = page.kept_book(1).await;
-        page.press("book-close").await;
+        page.go_to("draw").await;
         page.press("metric").await;
         open(page).await;
         press_open(page, ".swatches .entry-row").await;

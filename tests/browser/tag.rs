@@ -117,7 +117,7 @@ fn a_line_keeps_the_plan_it_was_made_by() {
     on_the_page(async |page| {
         let book = written_down(page).await;
         assert_eq!(book.records[0].design, Frozen::of(&demo()));
-        page.press("book-close").await;
+        page.go_to("draw").await;
         page.enter("point-size", "1.3").await;
         until("the drawing is another", async || {
             page.kept().await.filter(|design| *design != demo())

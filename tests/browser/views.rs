@@ -241,7 +241,7 @@ impl View {
                 page.enter("swatch-angle", "70").await;
             }
             Self::AtMachine => {
-                page.press("at-machine").await;
+                page.go_to("braid").await;
                 page.press("run-begin").await;
                 page.press("run-done").await;
                 page.until_there("[data-action=circuit]").await;

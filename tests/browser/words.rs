@@ -80,7 +80,7 @@ fn every_word_is_explained_outside_the_list_too() {
         page.until_there("[data-action=pair_sum_teeth]").await;
         all.extend(used(page).await.1);
         // Words of measuring stand in the bench book.
-        page.press("book").await;
+        page.go_to("weigh").await;
         page.until_there(".book").await;
         all.extend(used(page).await.1);
         // A line of the demo's kind ends in a tip.

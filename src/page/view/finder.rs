@@ -23,6 +23,23 @@ use crate::paper::words;
 /// Plans tried between two frames of the page: some milliseconds of work.
 const PLANS_AT_A_TIME: usize = 2;
 
+/// The search for plans. It goes on, and what it found stays, while its sheet is closed.
+#[derive(Clone, Copy)]
+pub(crate) struct PlanSearch {
+    search: RwSignal<Option<Finder>, LocalStorage>,
+    going: RwSignal<bool>,
+}
+
+impl PlanSearch {
+    /// None begun yet.
+    pub(super) fn none() -> Self {
+        Self {
+            search: RwSignal::new_local(None),
+            going: RwSignal::new(false),
+        }
+    }
+}
+
 /// The sheet.
 #[component]
 pub(crate) fn PlansSheet() -> impl IntoView {
@@ -46,8 +63,7 @@ fn Plans() -> impl IntoView {
 #[component]
 fn Search() -> impl IntoView {
     let bench = bench();
-    let search = RwSignal::new_local(None::<Finder>);
-    let going = RwSignal::new(false);
+    let PlanSearch { search, going } = expect_context();
     // What was found is about the line as it was: another line, or a change, hides it.
     Effect::watch(
         move || bench.settled.get(),

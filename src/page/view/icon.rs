@@ -60,6 +60,8 @@ pub(crate) enum Icon {
     Close,
     /// How points move.
     Rules,
+    /// Insisted on.
+    Pin,
 }
 
 impl Icon {
@@ -112,6 +114,7 @@ impl Icon {
             Self::Next => "M9.5 5.5L16 12l-6.5 6.5",
             Self::Tick => "M4.5 12.5l5 5L19.5 7",
             Self::Warning => "M12 3.5L22 20.5H2ZM12 10v5M12 17.8h.01",
+            Self::Pin => "M9 3.5h6M10 3.5v6L6.5 13.5h11L14 9.5v-6M12 13.5v7",
             Self::Rules => "M3 7h9M17 7h4M14.5 4.5v5M3 17h3M11 17h10M8.5 14.5v5",
             Self::Close => "M6 6l12 12M18 6L6 18",
         }

@@ -51,6 +51,7 @@ mod settings;
 mod share_sheet;
 mod sheet;
 mod sheet_kind;
+mod stairs;
 mod terms;
 mod threads;
 mod top_bar;
@@ -100,6 +101,7 @@ fn Page() -> impl IntoView {
     provide_context(current_line::CurrentLine::open(bench, open_book));
     provide_context(dressing::Days::open(bench, open_book));
     provide_context(at_machine::LineTicks::default());
+    provide_context(finder::PlanSearch::none());
     tasks.begin();
     let is_covered = move || bench.sheet.with(Option::is_some);
     view! {
@@ -138,7 +140,7 @@ fn PlaceShown() -> impl IntoView {
     let name = move || crate::base::choice::Choice::name(places.now());
     let key = move || crate::base::choice::Choice::key(places.now());
     view! {
-        <section class="place" node_ref=places.holder() aria-label=name data-shows=key>{shown}</section>
+        <section class="place-shown" node_ref=places.holder() aria-label=name data-shows=key>{shown}</section>
     }
 }
 

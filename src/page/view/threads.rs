@@ -1,5 +1,5 @@
-//! The place of the thread plan: the schedule as a list, the machine and the braid at one row of it, and the search for a better
-//! plan.
+//! The place of the thread plan: the schedule as a list, and in step with it the threads along the line, the machine from above
+//! and the surface of the braid. One cursor moves through all of them.
 
 use leptos::prelude::*;
 
@@ -7,6 +7,7 @@ use super::bench::bench;
 use super::machine::Machine;
 use super::schedule::Schedule;
 use super::sheet_kind::SheetKind;
+use super::stairs::Stairs;
 use crate::paper::words;
 
 /// The place.
@@ -21,6 +22,7 @@ pub(crate) fn Threads() -> impl IntoView {
                     "Find a better plan"
                 </button>
             </header>
+            <Stairs />
             <Schedule />
             <Machine />
         </div>

@@ -19,6 +19,7 @@ pub mod paths;
 pub mod ring;
 pub mod ruler;
 pub mod scale;
+pub mod stairs;
 pub mod term_pictures;
 pub mod timeline;
 pub mod track_map;

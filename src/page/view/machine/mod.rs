@@ -32,17 +32,16 @@ pub(crate) fn Machine() -> impl IntoView {
     let station = station::station(bench());
     view! {
         <section class="machine" aria-label="Machine at this place">
-            <h2>"The machine at this place"</h2>
-            <p class="hint">
-                "Follows the pointer over the drawing, or a tap on it; otherwise the chosen point."
-            </p>
-            <TermLine of=&TERMS />
-            <div class="pictures">
+            <div class="card">
                 <track_map::Map station />
-                <div class="braid">
-                    <braid_view::Surface station />
+            </div>
+            <div class="card braid">
+                <braid_view::Surface station />
+                <details class="finer">
+                    <summary>"Check the angle on the line"</summary>
                     <gauge::Gauge station />
-                </div>
+                </details>
+                <TermLine of=&TERMS />
             </div>
         </section>
     }

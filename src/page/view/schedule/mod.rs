@@ -4,7 +4,8 @@ mod pins;
 
 use leptos::prelude::*;
 
-use super::bench::bench;
+use super::bench::{Cursor, bench};
+use super::icon::{Glyph, Icon};
 use super::saving::SaveTable;
 use super::terms::TermLine;
 use crate::base::units::{Length, show};
@@ -56,26 +57,32 @@ pub(crate) fn Schedule() -> impl IntoView {
             format!("{} {tails} {pair}", lead_in.unwrap_or_default())
         })
     };
+    let here = Memo::new(move |_| {
+        let at = bench.place();
+        bench
+            .plan
+            .with(|plan| plan.events.iter().rposition(|event| event.at <= at))
+    });
     view! {
         <section class="schedule" aria-label="Schedule">
-            <details class="numbering">
-                <summary>"How the carriers are numbered"</summary>
-                <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
-            </details>
-            <p class="hint">{words::MEASURING}" "{hints}</p>
-            <TermLine of=&TERMS />
-            <p class="caution">
-                "Stop the machine and let it come to rest before you reach in to add, drop or change anything. Keep
-                fingers, hair and sleeves away from horn gears, rollers and handle; guards stay on. Blades slip: cut tails
-                away from the hand that holds the line. Follow the machine’s own instructions and your local rules."
-            </p>
-            <ol>
+            <ol class="card">
                 <For each=move || keys.get() key=|key| *key let:key>
-                    <EventRow index=key.0 opened />
+                    <EventRow index=key.0 opened here />
                 </For>
             </ol>
-            <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
+            <details class="finer numbering">
+                <summary>"How to read this list"</summary>
+                <p class="ground">{words::NUMBERING}" Paint the numbers on once."</p>
+                <p class="ground">{words::MEASURING}" "{hints}</p>
+                <TermLine of=&TERMS />
+            </details>
+            <p class="caution">
+                "Stop the machine and let it come to rest before you reach in. Keep fingers, hair and sleeves away from gears,
+                rollers and handle; guards stay on. Blades slip: cut tails away from the hand that holds the line. Follow the
+                machine’s own instructions and your local rules."
+            </p>
             <PinList />
+            <SaveTable action="save-schedule" name=table::schedule_name of=table::schedule />
         </section>
     }
 }
@@ -89,7 +96,12 @@ fn row_key((index, event): (usize, &Event)) -> RowKey {
 }
 
 #[component]
-fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
+fn EventRow(
+    index: usize,
+    opened: RwSignal<Option<usize>>,
+    /// The row that the cursor is in.
+    here: Memo<Option<usize>>,
+) -> impl IntoView {
     let bench = bench();
     let event = Memo::new(move |_| bench.plan.with(|plan| plan.events.get(index).cloned()));
     let of = move |what: fn(&Event) -> String| {
@@ -118,10 +130,17 @@ fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
         })
     };
     let is_pinned = move || event.with(|event| event.as_ref().is_some_and(Event::is_pinned));
-    let pin_word = move || if is_pinned() { "pinned" } else { "pin" };
+    let pin_word = move || if is_pinned() { "Pinned" } else { "Pin" };
+    // The machine is shown as it is after what is done here.
+    let show = move |_| {
+        if let Some(at) = event.with_untracked(|event| event.as_ref().map(|event| event.at)) {
+            bench.cursor.set(Cursor::Place(at));
+        }
+    };
     let toggle = move |_| opened.update(|now| *now = (*now != Some(index)).then_some(index));
     view! {
         <li
+            class:here=move || here.get() == Some(index)
             class:together=move || event.with(|event| event.as_ref().is_some_and(is_with_the_last))
             data-event=of(|event| words::event_key(&event.action).to_owned())
             data-at=of(|event| event.at.metres().to_string())
@@ -131,19 +150,23 @@ fn EventRow(index: usize, opened: RwSignal<Option<usize>>) -> impl IntoView {
             data-circuits=of(|event| event.circuits.to_string())
             data-pinned=move || is_pinned().to_string()
         >
-            <span class="at">{at}</span>
-            <span class="operation">{of(words::operation)}</span>
-            <span class="state">{of(state)}</span>
-            <span class="since">{since}</span>
+            <button class="row-of" data-action="show-here" on:click=show>
+                <span class="at">{at}</span>
+                <span class="sign" data-sign=of(|event| words::event_key(&event.action).to_owned()) aria-hidden="true"></span>
+                <span class="operation">{of(words::operation)}</span>
+                <span class="state">{of(state)}</span>
+                <span class="since">{since}</span>
+            </button>
             <Show when=can_pin>
                 <button
-                    class="pin"
+                    class="plain pin"
                     data-action="pin"
                     aria-expanded=move || is_open().to_string()
                     aria-label=move || format!("{}: {}", pin_word(), of(words::operation)())
+                    title=pin_word
                     on:click=toggle
                 >
-                    {pin_word}
+                    <Glyph icon=Icon::Pin />
                 </button>
             </Show>
             <Show when=is_open>
@@ -166,6 +189,6 @@ fn state(event: &Event) -> String {
         Action::Add { .. } | Action::Drop { .. } | Action::Swap { .. } => {
             format!("{} threads", event.threads())
         }
-        Action::Gear { .. } => format!("comes to {}", show::angle(event.angle)),
+        Action::Gear { .. } => format!("settles at {}", show::angle(event.angle)),
     }
 }
