@@ -89,8 +89,7 @@ impl fmt::Display for NoStart {
         }
         write!(
             out,
-            " Nothing was changed. Untick “on my machine, with my yarn” to open it in the example’s workshop, or first \
-             change yarn, gears or machine under Settings."
+            " Choose another class or another workshop, or change yarn, gears or machine in the workshop first."
         )
     }
 }

@@ -23,7 +23,7 @@ use crate::page::browser::files;
 use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
-pub(crate) use open_book::{OpenBook, open_book};
+pub(crate) use open_book::{OpenBook, kept_books, open_book};
 
 /// Words the book uses.
 const TERMS: [Term; 5] = [

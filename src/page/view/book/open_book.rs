@@ -290,7 +290,7 @@ impl OpenBook {
 }
 
 /// Workshops in this browser, to choose from: those in the bin are not.
-pub(super) fn kept_books() -> Vec<ShelfEntry> {
+pub(crate) fn kept_books() -> Vec<ShelfEntry> {
     let books = shelf().and_then(|shelf| shelf.list::<Workshop>());
     let mut books = books.unwrap_or_default();
     books.retain(|book| !book.is_binned);
