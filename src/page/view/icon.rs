@@ -62,6 +62,10 @@ pub(crate) enum Icon {
     Rules,
     /// Insisted on.
     Pin,
+    /// One for another.
+    Swap,
+    /// A gear.
+    Gear,
 }
 
 impl Icon {
@@ -114,6 +118,10 @@ impl Icon {
             Self::Next => "M9.5 5.5L16 12l-6.5 6.5",
             Self::Tick => "M4.5 12.5l5 5L19.5 7",
             Self::Warning => "M12 3.5L22 20.5H2ZM12 10v5M12 17.8h.01",
+            Self::Swap => "M4 8h15M15 4l4 4l-4 4M20 16H5M9 12l-4 4l4 4",
+            Self::Gear => {
+                "M12 8.5a3.5 3.5 0 1 0 .01 0M12 3v3M12 18v3M3 12h3M18 12h3M5.6 5.6l2.2 2.2M16.2 16.2l2.2 2.2M18.4 5.6l-2.2 2.2M7.8 16.2l-2.2 2.2"
+            }
             Self::Pin => "M9 3.5h6M10 3.5v6L6.5 13.5h11L14 9.5v-6M12 13.5v7",
             Self::Rules => "M3 7h9M17 7h4M14.5 4.5v5M3 17h3M11 17h10M8.5 14.5v5",
             Self::Close => "M6 6l12 12M18 6L6 18",

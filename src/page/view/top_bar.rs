@@ -50,7 +50,7 @@ fn LineName() -> impl IntoView {
         <h1 class="line-name">
             <button data-action="my-lines" aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
                 <span class="name">{title}</span>
-                <span class="quiet"><span class="standing">{standing}" · "</span>{length}</span>
+                <span class="quiet">{length}<span class="standing">" · "{standing}</span></span>
                 <Glyph icon=Icon::Down />
             </button>
         </h1>

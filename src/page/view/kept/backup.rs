@@ -32,9 +32,9 @@ pub(super) fn Backup() -> impl IntoView {
             <p>"Kept in this browser only, on this device. " {move || lasting_words(shelf_view.lasts.get())}</p>
             <p data-exported="true">{last}</p>
             <div class="step-buttons">
-                <button class="main" data-action="save-everything" on:click=move |_| save_all(shelf_view)>"Save everything as one file"</button>
+                <button data-action="save-everything" on:click=move |_| save_all(shelf_view)>"Back up everything"</button>
                 <OpenFile
-                    label="Bring in a file of everything"
+                    label="Restore a backup"
                     action="open-everything"
                     largest=backup::LARGEST
                     take=Callback::new(take)

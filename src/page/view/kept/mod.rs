@@ -33,8 +33,8 @@ fn Shelves() -> impl IntoView {
     view! {
         <article class="kept">
             <open_now::OpenNow />
-            <backup::Backup />
             <lines::Lines />
+            <backup::Backup />
             <books::Books />
             <unreadable::Unreadable />
             <bin::Bin />

@@ -47,10 +47,7 @@ pub(super) fn Surface(station: StationSignals) -> impl IntoView {
                 {move || picture.with(drawing)}
                 <Bar length=Signal::derive(move || bar.get().metres() * picture.with(|picture| picture.pixels_per_metre)) words=Signal::derive(length) />
             </svg>
-            <p class="legend">
-                "Drawn about "{times}" times; tip to the left, the machine to the right, seen from the foot of the map. Dark: \
-                 gaps one looks into. Cover is reckoned as if the threads lay evenly spread."
-            </p>
+            <p class="legend">"Drawn "{times}" times larger. The tip is at the left. Dark: gaps between the threads."</p>
         </figure>
     }
 }

@@ -51,7 +51,8 @@ pub(super) fn Map(station: StationSignals) -> impl IntoView {
                     {move || here.with(|here| count(here, map.with(|map| map.side / 2.0)))}
                 </svg>
             </div>
-            <p class="legend">{LEGEND}" "{move || here.with(ends)}</p>
+            <p class="next">{move || here.with(ends)}</p>
+            <details class="finer"><summary>"What the marks mean"</summary><p class="ground">{LEGEND}</p></details>
         </figure>
     }
 }
@@ -63,17 +64,17 @@ const LEGEND: &str = "Seen from above, half-way between two meetings. Round: clo
 fn title(here: &MachineState, at: Length, units: Units) -> String {
     let (on, all) = (here.engaged().len(), here.mounted.len());
     format!(
-        "at {}: {on} of {all} carriers engaged",
+        "At {}: {on} of {all} carriers engaged",
         units.show_position(at)
     )
 }
 
 fn next(next: Option<NextChange>, at: Option<Length>, units: Units) -> String {
     let (Some(next), Some(at)) = (next, at) else {
-        return "next: no thread changes any more".to_owned();
+        return "Next: no more thread changes".to_owned();
     };
     let (operation, carrier) = (next.action, words::carrier(next.carrier));
-    format!("next: {operation} {carrier} at {}", units.show_position(at))
+    format!("Next: {operation} {carrier} at {}", units.show_position(at))
 }
 
 /// How many ends the threads have, all alike or by their number.
@@ -119,15 +120,25 @@ pub(crate) fn ring_lines(map: &TrackMap) -> impl IntoView + use<> {
 
 fn drawing(map: &TrackMap) -> impl IntoView + use<> {
     let least = map.marks.iter().filter_map(|mark| mark.mounted.ends).min();
-    let marks = map.marks.iter().map(|one| mark(one, map.size, least));
+    // Numbers that are all the same say nothing.
+    let most = map.marks.iter().filter_map(|mark| mark.mounted.ends).max();
+    let marks = map
+        .marks
+        .iter()
+        .map(|one| mark(one, map.size, least, least != most));
     view! {
         {ring_lines(map)}
         {marks.collect_view()}
     }
 }
 
-/// One carrier. `least` are the fewest ends on any engaged one.
-fn mark(mark: &CarrierMark, size: MarkSize, least: Option<u32>) -> impl IntoView + use<> {
+/// One carrier. `least` are the fewest ends on any engaged one; they are written beside it where not all are alike.
+fn mark(
+    mark: &CarrierMark,
+    size: MarkSize,
+    least: Option<u32>,
+    differ: bool,
+) -> impl IntoView + use<> {
     let (carrier, ends) = (mark.mounted.carrier, mark.mounted.ends);
     let is_next = mark.mounted.is_next;
     let state = if ends.is_some() { "engaged" } else { "idle" };
@@ -135,7 +146,7 @@ fn mark(mark: &CarrierMark, size: MarkSize, least: Option<u32>) -> impl IntoView
     let place = format!("translate({:.1} {:.1})", mark.x, mark.y);
     let beside = mark
         .ends_at()
-        .zip(ends)
+        .zip(ends.filter(|_| differ))
         .map(|((x, y), ends)| view! { <text class="ends" x=x - mark.x y=y - mark.y>{ends}</text> });
     view! {
         <g

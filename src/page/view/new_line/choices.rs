@@ -5,21 +5,17 @@ use leptos::prelude::*;
 use super::NewLine;
 use super::source::Source;
 use crate::base::choice::Choice as _;
-use crate::braid::taper::Taper;
 use crate::braid::weight::{CLASSES, Class};
 use crate::edit::starts::Start;
 use crate::page::view::line_picture::{frame, line_picture};
 use crate::paper::chart::outline::outline;
 
-/// The shape, each with its picture; all are drawn to one scale.
+/// The shape, each with its picture.
 #[component]
 pub(super) fn ShapeChoice(new_line: NewLine) -> impl IntoView {
-    let tapers: Vec<Taper> = Start::ALL
-        .iter()
-        .map(|start| start.design().taper())
-        .collect();
-    let frame = frame(&tapers);
-    let tile = move |(&start, taper): (&Start, Taper)| {
+    let tile = move |&start: &Start| {
+        let taper = start.design().taper();
+        let frame = frame(core::slice::from_ref(&taper));
         let is_on = move || new_line.shape.get() == Some(start);
         view! {
             <button class="tile" data-action="start" data-start=start.key() aria-pressed=move || is_on().to_string() on:click=move |_| new_line.shape.set(Some(start))>
@@ -32,7 +28,7 @@ pub(super) fn ShapeChoice(new_line: NewLine) -> impl IntoView {
     view! {
         <section aria-label="Shape">
             <h3>"Shape"</h3>
-            <div class="tiles shapes">{Start::ALL.iter().zip(tapers).map(tile).collect_view()}</div>
+            <div class="tiles shapes">{Start::ALL.iter().map(tile).collect_view()}</div>
             <p class="hint">{sentence}</p>
         </section>
     }

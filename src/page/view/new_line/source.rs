@@ -108,7 +108,7 @@ fn facts(design: &Design) -> String {
         _ => String::new(),
     };
     format!(
-        "{} carriers.{gears} {}, {}/{} denier.",
+        "{} carriers.{gears} Yarn: {} {}/{} denier.",
         design.track().carriers(),
         design.draft().fibre.name(),
         number(Setting::LabelLow),

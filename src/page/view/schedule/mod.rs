@@ -121,6 +121,12 @@ fn EventRow(
             Some(words::since(event, &turns, units))
         })
     };
+    // A row stands for one kind of change: see `RowKey`.
+    let (key, sign) = event.with_untracked(|event| {
+        event.as_ref().map_or(("", Icon::Tick), |event| {
+            (words::event_key(&event.action), sign_of(&event.action))
+        })
+    });
     let is_open = move || opened.get() == Some(index);
     let can_pin = move || {
         event.with(|event| {
@@ -152,7 +158,7 @@ fn EventRow(
         >
             <button class="row-of" data-action="show-here" on:click=show>
                 <span class="at">{at}</span>
-                <span class="sign" data-sign=of(|event| words::event_key(&event.action).to_owned()) aria-hidden="true"></span>
+                <span class="sign" data-sign=key><Glyph icon=sign /></span>
                 <span class="operation">{of(words::operation)}</span>
                 <span class="state">{of(state)}</span>
                 <span class="since">{since}</span>
@@ -173,6 +179,18 @@ fn EventRow(
                 <PinEditor event />
             </Show>
         </li>
+    }
+}
+
+/// The sign of an action.
+const fn sign_of(action: &Action) -> Icon {
+    match action {
+        Action::Start(_) => Icon::Threads,
+        Action::Add { .. } => Icon::Plus,
+        Action::Drop { .. } => Icon::Minus,
+        Action::Swap { .. } => Icon::Swap,
+        Action::Gear { .. } => Icon::Gear,
+        Action::End(_) => Icon::Tick,
     }
 }
 

@@ -13,7 +13,7 @@ use crate::paper::terms::Term;
 pub(super) fn Finer(children: Children) -> impl IntoView {
     view! {
         <details class="finer">
-            <summary>"finer values"</summary>
+            <summary>"More values"</summary>
             <div class="fields">{children()}</div>
         </details>
     }
