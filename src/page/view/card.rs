@@ -172,7 +172,7 @@ fn item(item: &Item) -> AnyView {
             words,
         } => {
             let anchor = (*anchor != Anchor::Start).then(|| anchor.key());
-            let weight = set.bold.then_some("700");
+            let weight = set.bold.then_some("650");
             view! {
                 <text x=*x y=*y font-size=set.size text-anchor=anchor font-weight=weight class:white=set.white>
                     {words.clone()}

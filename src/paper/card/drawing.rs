@@ -21,7 +21,7 @@ const ACROSS: f64 = 1_040.0;
 /// Height of the row of gears, in pixels.
 const GEARS: f64 = 26.0;
 /// Size of its figures, in millimetres.
-const FIGURE: f64 = 2.4;
+const FIGURE: f64 = super::spacing::LEAST;
 /// Room left between two sizes written beside each other, in millimetres.
 const APART: f64 = 1.5;
 

@@ -1,4 +1,4 @@
-//! The foot of the card: dressing in short, what can hurt, the maker's notes, the link as text, and as a code beside it.
+//! The foot of the card: dressing in short, what can hurt, the maker's notes, the address of the page, and beside it the code of the line.
 
 use super::blocks::Block;
 use super::input::CardInput;
@@ -14,8 +14,6 @@ use crate::plan::StepReport;
 
 /// The sentence on every sheet.
 pub(super) const AT_THE_MACHINE: &str = "Machine at rest before you reach in. Guards stay on.";
-/// Size in which the link is written out, in millimetres: it is copied at need, not read.
-const LINK: f64 = 1.95;
 /// Room between the words and the code, in millimetres.
 const BESIDE: f64 = 4.0;
 
@@ -26,19 +24,32 @@ pub(super) fn foot(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     let mut block = Block::default();
     block.rule(words, 0.35);
     let set = plain(spacing.small);
-    block.headed(set, words, "Dressing:", &dressing(input));
-    block.headed(set, words, "Take care:", &cautions(input));
+    if !spacing.is_brief {
+        block.headed(set, words, "Dressing:", &dressing(input));
+    }
+    block.headed(set, words, "Take care:", &cautions(input, spacing.is_brief));
     let notes = &input.design.draft().notes;
     if !notes.is_empty() {
         block.headed(set, words, "Notes:", notes);
     }
     if let Ok(link) = input.details.link {
-        block.height += 0.6;
-        block.words(plain(LINK), words, link);
+        block.words(set, words, &address(link));
     }
     input.code.put(&mut block.sheet, 0.0);
     block.height = block.height.max(LARGEST_MM);
     block
+}
+
+/// Where the page is: the code beside it carries the line.
+fn address(link: &str) -> String {
+    let page = link.split('#').next().unwrap_or_default();
+    let page = page
+        .trim_start_matches("https://")
+        .trim_start_matches("http://");
+    format!(
+        "The code opens this line at {}.",
+        page.trim_end_matches('/')
+    )
 }
 
 /// The steps in one line of words: `1 Oil under vacuum, 2 h · 100 mbar: pour …`.
@@ -73,14 +84,15 @@ fn in_short(number: usize, report: &StepReport) -> String {
     format!("{number} {}{values}{then}", report.step.kind.name())
 }
 
-/// What can hurt, at the machine and in the steps of this line's dressing.
-fn cautions(input: &CardInput<'_>) -> String {
+/// What can hurt at the machine; where the steps of the dressing are on the card, in them too.
+fn cautions(input: &CardInput<'_>, is_brief: bool) -> String {
     let is_met = |caution: &&Caution| {
         let steps = &input.design.draft().recipe;
         **caution == Caution::Blades
-            || steps
-                .iter()
-                .any(|step| step.kind.cautions().contains(*caution))
+            || !is_brief
+                && steps
+                    .iter()
+                    .any(|step| step.kind.cautions().contains(*caution))
     };
     let met = Caution::ALL
         .iter()

@@ -5,6 +5,7 @@ use super::input::CardDetails;
 use super::measure::wrapped;
 use super::paper::MARGIN;
 use super::sheet::{Anchor, Paint, Placement, plain};
+use super::spacing::LEAST;
 use crate::paper::code::{Code, LARGEST_MM, QUIET};
 
 /// The link as a code at the right, or why there is none: the same however close the card is set.
@@ -26,11 +27,11 @@ pub(super) fn code(details: &CardDetails<'_>) -> Block {
         Err(said) => said.to_owned(),
     };
     let mut y = 0.0;
-    for line in wrapped(&said, LARGEST_MM, plain(2.3)) {
-        y += 2.3 * LINE;
+    for line in wrapped(&said, LARGEST_MM, plain(LEAST)) {
+        y += LEAST * LINE;
         block
             .sheet
-            .text((left, y), Anchor::Start, plain(2.3), &line);
+            .text((left, y), Anchor::Start, plain(LEAST), &line);
     }
     block
 }

@@ -6,12 +6,12 @@ use super::blocks::{self, Block};
 use super::measure::width;
 use super::paper::MARGIN;
 use super::sheet::{Anchor, Type, bold, plain};
+use super::spacing::LEAST;
 
-/// Sizes of the rows, from large to small, in millimetres. The last is a little under six points, the least that is read with
-/// glasses on: common practice, no source.
-const SIZES: [f64; 7] = [3.3, 3.0, 2.8, 2.6, 2.45, 2.3, 2.05];
+/// Sizes of the rows, from large to small, in millimetres.
+const SIZES: [f64; 4] = [3.4, 3.2, 3.0, LEAST];
 /// Sizes in which rows are set on sheets of their own, in millimetres: the first in which two columns fit beside each other.
-const SPREAD: [f64; 3] = [2.8, 2.6, 2.45];
+const SPREAD: [f64; 2] = [3.0, LEAST];
 /// Distance of rows, in sizes of the type.
 const PITCH: f64 = 1.36;
 /// Room between cells, and between columns of rows, in sizes of the type.

@@ -34,7 +34,7 @@ use blocks::{Block, GAP};
 use input::CardInput;
 use lists::List;
 use sheet::{bold, plain};
-use spacing::{SPACINGS, SPREAD, Spacing};
+use spacing::{LEAST, SPACINGS, SPREAD, Spacing};
 use start_map::StartMap;
 
 pub use input::{CardDetails, MAKER_ROOM, maker};
@@ -143,7 +143,7 @@ impl CardInput<'_> {
         let (width, _) = self.details.paper.size();
         let right = (width - MARGIN, NUMBER);
         let count = format!("sheet {} of {all}", index + 1);
-        sheet.text(right, Anchor::End, plain(2.7), &count);
+        sheet.text(right, Anchor::End, plain(LEAST), &count);
         if index > 0 {
             let class = verdict_title(&self.plan.verdict);
             let words = format!("{} · {class}", self.design.title());
@@ -152,7 +152,7 @@ impl CardInput<'_> {
             let line = measure::wrapped(&words, room, set).swap_remove(0);
             sheet.text((MARGIN, MARGIN + 3.0), Anchor::Start, set, &line);
             let under = (MARGIN, MARGIN + 6.6);
-            sheet.text(under, Anchor::Start, plain(2.5), foot::AT_THE_MACHINE);
+            sheet.text(under, Anchor::Start, plain(LEAST), foot::AT_THE_MACHINE);
         }
     }
 }

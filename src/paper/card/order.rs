@@ -103,12 +103,16 @@ fn rules(
     let said = [
         legend.join(" "),
         words::lead_in(design.lead_in(), units),
+        words::pair(design.draft().train).to_owned(),
+    ];
+    let more = [
         words::MEASURING.to_owned(),
         words::tails(design.buried_tail(), units),
-        words::pair(design.draft().train).to_owned(),
         columns,
         words::NUMBERING.to_owned(),
     ];
-    let said: Vec<String> = said.into_iter().filter(|words| !words.is_empty()).collect();
-    block.words(plain(spacing.small * 0.93), place, &said.join(" "));
+    let more = more.into_iter().filter(|_| !spacing.is_brief);
+    let said = said.into_iter().chain(more);
+    let said: Vec<String> = said.filter(|words| !words.is_empty()).collect();
+    block.words(plain(spacing.small), place, &said.join(" "));
 }

@@ -1,4 +1,4 @@
-//! How closely a card is set: five steps from roomy to close are tried for one sheet.
+//! How closely a card is set: steps from roomy to close are tried for one sheet.
 
 /// How closely the card is set.
 #[derive(Clone, Copy)]
@@ -13,6 +13,8 @@ pub(super) struct Spacing {
     pub(super) least: f64,
     /// How much the schedule says in its columns.
     pub(super) columns: Columns,
+    /// Whether what the page and the dressing plan say too is left out.
+    pub(super) is_brief: bool,
 }
 
 /// How much the schedule says of every stop.
@@ -26,23 +28,28 @@ pub(super) enum Columns {
     All,
 }
 
+/// The smallest type on a card, in millimetres: eight points, which is read with glasses on at arm's length. Rule of thumb, no
+/// source.
+pub(super) const LEAST: f64 = 2.83;
+
 /// From roomy to close.
 pub(super) const SPACINGS: [Spacing; 5] = [
-    spacing(2.9, 2.5, 322.0, 3.0, Columns::All),
-    spacing(2.7, 2.3, 312.0, 2.6, Columns::All),
-    spacing(2.6, 2.15, 300.0, 2.3, Columns::Crossings),
-    spacing(2.5, 2.05, 278.0, 2.05, Columns::Crossings),
-    spacing(2.4, 2.0, 252.0, 2.05, Columns::Fewest),
+    spacing(3.0, 322.0, Columns::All, false),
+    spacing(LEAST, 300.0, Columns::All, false),
+    spacing(LEAST, 272.0, Columns::Crossings, false),
+    spacing(LEAST, 272.0, Columns::Crossings, true),
+    spacing(LEAST, 252.0, Columns::Fewest, true),
 ];
 /// Where there is more than one sheet nothing need be close.
-pub(super) const SPREAD: Spacing = spacing(2.9, 2.5, 322.0, 2.8, Columns::All);
+pub(super) const SPREAD: Spacing = spacing(3.0, 322.0, Columns::All, false);
 
-const fn spacing(words: f64, small: f64, drawing: f64, least: f64, columns: Columns) -> Spacing {
+const fn spacing(words: f64, drawing: f64, columns: Columns, is_brief: bool) -> Spacing {
     Spacing {
         words,
-        small,
+        small: LEAST,
         drawing,
-        least,
+        least: LEAST,
         columns,
+        is_brief,
     }
 }
