@@ -58,6 +58,7 @@ mod top_bar;
 mod updates;
 mod verdict;
 mod window_events;
+mod workshop_values;
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;

@@ -8,6 +8,7 @@ use super::machine::Machine;
 use super::schedule::Schedule;
 use super::sheet_kind::SheetKind;
 use super::stairs::Stairs;
+use super::workshop_values::WorkshopValues;
 use crate::paper::words;
 
 /// The place.
@@ -18,6 +19,7 @@ pub(crate) fn Threads() -> impl IntoView {
         <div class="threads">
             <header class="place-head">
                 <h2>{move || bench.plan.with(|plan| words::changes_in_all(plan))}</h2>
+                <WorkshopValues words=words::take_off first="gears" />
                 <button data-action=SheetKind::Plans.key() aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Plans))>
                     "Find a better plan"
                 </button>

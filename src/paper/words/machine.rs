@@ -3,8 +3,8 @@
 use crate::base::choice::Choice as _;
 use crate::base::units::show;
 use crate::braid::takeoff::Train;
-use crate::design::Design;
 use crate::design::settings::Setting;
+use crate::design::{Design, gears};
 
 /// Yarn and machine in one sentence.
 pub fn made_of(design: &Design) -> String {
@@ -21,6 +21,17 @@ pub fn made_of(design: &Design) -> String {
         label(Setting::TargetAngle),
         label(Setting::AngleTolerance),
         train(design),
+    )
+}
+
+/// What decides which gear is fitted, in few words: `Gears 16–34 · 45° ± 1.5°`.
+pub fn take_off(design: &Design) -> String {
+    let number = |setting| show::trimmed(design.setting(setting), 1);
+    format!(
+        "Gears {} · {}° ± {}°",
+        gears::show(&design.draft().gears),
+        number(Setting::TargetAngle),
+        number(Setting::AngleTolerance)
     )
 }
 

@@ -18,7 +18,7 @@ use crate::plan::bobbins::Plying;
 use crate::plan::{Action, Event, Plan, Workload};
 
 pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
-pub use machine::made_of;
+pub use machine::{made_of, take_off};
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 pub use unmet::unmet;
 pub use work_changes::work_changes;

@@ -1,12 +1,16 @@
-//! Counting circuits by taps.
+//! Counting circuits: by taps, or from the reading of the machine's own counter.
 
 use leptos::prelude::*;
 
 use super::session::session;
+use crate::base::units::text::Unit;
+use crate::page::view::field::NumberField;
 use crate::plan::run::Run;
 
 /// From this many circuits, tens can be counted too. Our own choice.
 const MANY: f64 = 50.0;
+/// Most circuits that can be typed. Our own choice: more than any stretch takes.
+const MOST: f64 = 999_999.0;
 
 /// The count, against the circuits wanted.
 #[component]
@@ -19,12 +23,22 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
     });
     let are_many = Memo::new(move |_| wanted.get() >= MANY);
     let over = move || f64::from(counted.get()) - wanted.get();
-    let words = move || format!("{} of {:.1} circuits", counted.get(), wanted.get());
+    let words = move || format!("{} of {:.0} circuits", counted.get(), wanted.get());
     let state = move || match over() {
-        over if over > 0.0 => format!("past the goal by {over:.1}"),
+        over if over > 0.5 => format!("{over:.0} too many"),
         _ => "tap for each".to_owned(),
     };
     let count = move |circuits: i32| session.change(|run: Run, _| run.count(circuits));
+    // A machine with a counter of its own runs faster than anybody taps: its reading is typed.
+    let type_in = move |reading: f64| {
+        if !(0.0..=MOST).contains(&reading) {
+            return Err(format!("Type a number of circuits from 0 to {MOST:.0}."));
+        }
+        // Within the range of both.
+        #[allow(clippy::cast_possible_truncation)]
+        count(reading.round() as i32 - counted.get_untracked().cast_signed());
+        Ok(())
+    };
     view! {
         <div class="counter">
             <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(1)>
@@ -37,6 +51,14 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
             <button class="huge" data-action="circuit-less" on:click=move |_| count(-1)>
                 "−1"
             </button>
+            <NumberField
+                label="Circuits so far"
+                action="circuits-read"
+                value=Signal::derive(move || f64::from(counted.get()))
+                unit=Signal::stored(Unit::One)
+                decimals=0
+                commit=type_in
+            />
         </div>
     }
 }
