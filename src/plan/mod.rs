@@ -27,6 +27,7 @@ pub mod run;
 mod schedule;
 mod sections;
 mod step_report;
+pub mod wound;
 
 pub use adjusted::AdjustedPlan;
 pub use contents::Plan;

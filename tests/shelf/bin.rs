@@ -3,8 +3,10 @@
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::sketch::Sketch;
-use taperwright::keep::shelf::{Id, Lookup, News, OPEN_KEY, STEPS_KEY, StoreError};
+use taperwright::braid::track::{Carrier, Direction};
+use taperwright::keep::shelf::{Id, Lookup, News, OPEN_KEY, STEPS_KEY, StoreError, wound_key};
 use taperwright::plan::days::Day;
+use taperwright::plan::wound::{Wound, WoundBobbin};
 
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, other_tab, shelf};
 
@@ -46,6 +48,18 @@ fn only_what_was_seen_in_the_bin_is_emptied_out() {
         .collect();
     here.keep_steps(1, &Sketch::new(demo()))
         .expect("there is room");
+    let wound = Wound::of([WoundBobbin {
+        carrier: Carrier {
+            direction: Direction::Clockwise,
+            number: 0,
+        },
+        ends: 14,
+        decimetres: 375,
+    }]);
+    for kept in &kept {
+        let (number, id) = (kept.seen.number(), kept.seen.id());
+        here.keep_wound(number, id, &wound).expect("there is room");
+    }
     for kept in &kept {
         here.delete::<Design>(&kept.seen, None)
             .expect("there is room");
@@ -62,6 +76,10 @@ fn only_what_was_seen_in_the_bin_is_emptied_out() {
         .collect();
     assert_eq!(left, [(2, false), (3, false)]);
     assert_eq!(store.text(&format!("{STEPS_KEY}1")), None);
+    // What is wound goes with its line, and with no other.
+    assert_eq!(store.text(&wound_key(1)), None);
+    assert_eq!(here.wound(2, kept[1].seen.id()), wound);
+    assert_eq!(here.wound(2, kept[0].seen.id()), Wound::default());
     assert!(
         store
             .texts

@@ -108,7 +108,7 @@ impl<S: Store> Shelf<S> {
             self.must_go(&key::<T>(number, old.revision.mark))?;
         }
         self.must_go(&key::<T>(number, head.revision.mark))?;
-        if let Some(beside) = T::BESIDE {
+        for beside in T::BESIDE {
             self.must_go(&format!("{beside}{number}"))?;
         }
         self.restore::<T>(number)?;

@@ -1,6 +1,6 @@
 //! What the shelf keeps: lines and workshops, each as the text of its file.
 
-use super::prefixes::{LINE_KEY, STEPS_KEY, WORKSHOP_KEY};
+use super::prefixes::{LINE_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY};
 use crate::design::{self, Design};
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
@@ -25,7 +25,7 @@ pub trait Document: Clone + PartialEq {
     /// Keys of notes that one lies in the bin: this, then its number.
     const BIN: &'static str;
     /// Keys of what is kept beside one as a convenience, and goes for good when it does: this, then its number.
-    const BESIDE: Option<&'static str> = None;
+    const BESIDE: &'static [&'static str] = &[];
     /// The number of the format written.
     const FORMAT: u32;
     /// Largest file, in bytes: more is not read.
@@ -59,7 +59,7 @@ impl Document for Design {
     const WORD: &'static str = "line";
     const PREFIX: &'static str = LINE_KEY;
     const BIN: &'static str = "taperwright/bin/line/";
-    const BESIDE: Option<&'static str> = Some(STEPS_KEY);
+    const BESIDE: &'static [&'static str] = &[STEPS_KEY, WOUND_KEY];
     const FORMAT: u32 = file::VERSION;
     const LARGEST: usize = file::LARGEST;
     const UNNAMED: &'static str = design::UNNAMED;

@@ -17,6 +17,7 @@
 //! | `taperwright/bin/<kind>/<number>/<mark>` | the note that this revision is in the bin |
 //! | `taperwright/unreadable/<name>` | a text from a file of everything that could not be read here |
 //! | `taperwright/steps/<number>` | a line's steps to undo and redo |
+//! | `taperwright/wound/<number>` | which of a line’s bobbins are wound |
 //! | `taperwright/open` | the number of the line last open: a hint |
 //! | `taperwright/exported` | day of the last export, and how many changes had been kept by then |
 //!
@@ -92,6 +93,7 @@ mod settle;
 mod sought;
 mod steps;
 mod store;
+mod wound;
 
 pub use document::{Document, Unread};
 pub use find::{EntryStatus, Kept, Lookup, ShelfEntry};
@@ -101,11 +103,12 @@ pub use keys::number_in;
 pub use mend::Mending;
 pub use news::{News, concerns};
 pub use prefixes::{
-    ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WorkshopNumber,
-    is_state,
+    ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY,
+    WorkshopNumber, is_state,
 };
 pub use reminder::{Exported, MOST_DAYS, MOST_SAVES, Reminder};
 pub use revisions::UnreadableText;
 pub use settle::Settled;
 pub use sought::{Order, sought};
 pub use store::{Shelf, Store, StoreError, Unkept};
+pub use wound::wound_key;

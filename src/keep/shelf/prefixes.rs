@@ -6,6 +6,8 @@ pub const LINE_KEY: &str = "taperwright/line/";
 pub const WORKSHOP_KEY: &str = "taperwright/workshop/";
 /// Keys of the steps that can be undone on a line: this, then its number.
 pub const STEPS_KEY: &str = "taperwright/steps/";
+/// Keys of the bobbins of a line that are wound: this, then its number.
+pub const WOUND_KEY: &str = "taperwright/wound/";
 /// Keys of notes that something lies in the bin: this, then the kind.
 pub const BIN_KEY: &str = "taperwright/bin/";
 /// Keys of texts from a backup that could not be read: this, then a name made of the text.

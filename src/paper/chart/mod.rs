@@ -1,10 +1,11 @@
 //! The drawing of a plan, as numbers and strings: where things lie ([`scale`]), the frame ([`frame`]), the curves
 //! ([`paths`]), where points are grabbed ([`grip`]) and
 //! what a hand there does ([`drag`]), the ruler of classes ([`ruler`]), a whole line
-//! small ([`outline`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
+//! small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
 //! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
+pub mod bobbin;
 pub mod braid_view;
 pub mod drag;
 pub mod finish;

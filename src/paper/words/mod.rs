@@ -5,6 +5,7 @@ pub mod ledger;
 mod machine;
 mod notices;
 mod unmet;
+mod winding;
 mod work_changes;
 
 use crate::base::choice::Choice;
@@ -21,6 +22,9 @@ pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::{made_of, take_off};
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};
 pub use unmet::unmet;
+pub use winding::{
+    bobbin_names, enters, plied, runs_out, to_buy, to_ply, wound_count, wound_state, yarn_label,
+};
 pub use work_changes::work_changes;
 
 /// A carrier as a maker numbers it: from 1, in track order, each direction by itself.

@@ -15,7 +15,7 @@ use crate::page::browser::{address, clock, persistence, rescue, text_input};
 
 impl Bench {
     /// Which stored state of the line is on the bench.
-    fn seen(self) -> Option<SeenRevision> {
+    pub(super) fn seen(self) -> Option<SeenRevision> {
         self.state.with_value(|state| state.saved.seen)
     }
 
@@ -43,6 +43,7 @@ impl Bench {
                 note_open(number);
                 self.note_failed(false);
                 self.keep_steps(number);
+                self.carry_wound(seen.as_ref());
                 persistence::request();
             }
             Err(error) => {
@@ -137,6 +138,7 @@ impl Bench {
     /// Another tab wrote something. A line without unfinished changes follows it; an unfinished change stays on the bench, and
     /// is stored beside the other's once it is finished.
     pub(super) fn hear(self, key: Option<&str>) {
+        self.hear_wound(key);
         if !concerns(key) {
             return;
         }
@@ -182,7 +184,9 @@ impl Bench {
             seen,
             ..
         } = Opening::kept(kept, None);
+        let before = self.seen();
         self.set_seen(seen);
+        self.carry_wound(before.as_ref());
         self.state.update_value(|state| state.sketch = sketch);
         self.held.set(None);
         self.show_sketch();

@@ -6,6 +6,7 @@ mod opening;
 mod sketching;
 mod state;
 mod switching;
+mod wound;
 
 pub(crate) use ghost::Ghost;
 pub(crate) use keeping::keep;

@@ -7,6 +7,7 @@ use leptos::prelude::*;
 use web_sys::{Event, KeyboardEvent};
 
 use super::ghost::Ghost;
+use super::wound::kept_wound;
 use super::opening::{Message, Opening, StorageState, opening};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
@@ -25,6 +26,7 @@ use crate::paper::chart::drag::Drag;
 use crate::paper::chart::finish::Finish;
 use crate::paper::chart::visible_range::VisibleRange;
 use crate::plan::Plan;
+use crate::plan::wound::Wound;
 
 /// Key under which the reader's units are kept.
 const UNITS_KEY: &str = "taperwright/units";
@@ -90,6 +92,8 @@ pub(crate) struct Bench {
     pub(super) steps: RwSignal<(bool, bool)>,
     /// The message at the top of the page.
     pub(crate) message: RwSignal<Option<Message>>,
+    /// Which bobbins of the line are wound.
+    pub(crate) wound: RwSignal<Wound>,
     /// The open sheet, if any.
     pub(crate) sheet: RwSignal<Option<SheetKind>>,
     /// Another line to compare with.
@@ -182,6 +186,7 @@ impl Bench {
                 },
             }),
             message: RwSignal::new(message),
+            wound: RwSignal::new(kept_wound(seen.as_ref())),
             sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
         };

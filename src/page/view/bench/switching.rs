@@ -6,6 +6,7 @@ use super::opening::{
     Opening, StorageState, from_address, from_shelf, look, note_open, opening_of, settle,
 };
 use super::state::{Bench, Cursor, belly_begins};
+use super::wound::kept_wound;
 use crate::design::Design;
 use crate::keep::shelf::LineNumber;
 use crate::page::browser::{address, rescue};
@@ -29,6 +30,7 @@ impl Bench {
         self.sight.set(None);
         self.ghost.set(None);
         self.chosen.set(belly_begins(sketch.settled()));
+        self.wound.set(kept_wound(seen.as_ref()));
         self.storage_state.set(storage_state);
         self.state.update_value(|state| state.sketch = sketch);
         self.show_sketch();
