@@ -1,9 +1,9 @@
 //! Out of the way, back again, and away for good.
 
+use taperwright::braid::track::{Carrier, Direction};
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::edit::sketch::Sketch;
-use taperwright::braid::track::{Carrier, Direction};
 use taperwright::keep::shelf::{Id, Lookup, News, OPEN_KEY, STEPS_KEY, StoreError, wound_key};
 use taperwright::plan::days::Day;
 use taperwright::plan::wound::{Wound, WoundBobbin};

@@ -195,22 +195,38 @@ fn lines_are_folded() {
 }
 
 #[test]
-fn the_strip_shows_the_dates_of_the_steps() {
-    let steps = [hands(2.0), alone(48.0), alone(168.0), hands(1.0)];
+fn the_bar_shows_the_dates_of_the_steps() {
     let start = day("2026-11-25");
-    let dated = dates(start, &steps, &[], None);
+    let dated = dates(start, &steps_of_the_bar(), &[], None);
     // Nine and a bit days: the last step is done on the tenth.
     let strip = timeline(&dated, Some(start)).expect("there are steps");
     let whole = dated[3].last.since(start) + 1;
     assert_eq!(strip.today, Some(0.5 / whole as f64));
-    assert_eq!(strip.bars[0].from, 0.0);
-    assert_eq!(strip.bars[3].to, 1.0);
-    // 30 November 2026 is a Monday.
-    assert_eq!(strip.labels[0].text, "30 Nov");
-    assert_eq!(strip.labels[0].at, 5.0 / whole as f64);
+    // Two hours by hand, then two days from eleven of the first day on, then seven: an hour by hand on the last day of those
+    // has no room of its own.
+    let steps: Vec<_> = strip.segments.iter().map(|it| it.steps.clone()).collect();
+    assert_eq!(steps, [0..1, 1..2, 2..4]);
+    let ends: Vec<f64> = strip.segments.iter().map(|it| it.to).collect();
+    let after = |days: i64| days as f64 / whole as f64;
+    assert_eq!(ends, [after(1), after(3), after(whole)]);
+    let begins: Vec<f64> = strip.segments.iter().map(|it| it.from).collect();
+    assert_eq!(begins, [0.0, after(1), after(3)]);
+    // The first day, the day the seven days begin, the last.
+    let labels: Vec<&str> = strip.labels.iter().map(|it| it.text.as_str()).collect();
+    assert_eq!(labels, ["25 Nov", "27 Nov", "4 Dec"]);
+    let done = dates(start, &steps_of_the_bar(), &[Some(start)], Some(start));
+    let done = timeline(&done, None).expect("there are steps").segments;
+    assert_eq!(
+        done.iter().map(|it| it.is_done).collect::<Vec<_>>(),
+        [true, false, false]
+    );
     assert_eq!(
         timeline(&dated, Some(start.plus(100))).and_then(|strip| strip.today),
         None
     );
     assert_eq!(timeline(&[], None), None);
+}
+
+fn steps_of_the_bar() -> [StepTime; 4] {
+    [hands(2.0), alone(48.0), alone(168.0), hands(1.0)]
 }

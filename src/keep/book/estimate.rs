@@ -21,6 +21,8 @@ use crate::plan::prediction::prior;
 
 /// A measured number is beyond chance from this many of its own spreads on.
 pub const OUTLIER: f64 = 3.0;
+/// A number goes well with the others up to this many of its own spreads: 95 of 100 do.
+const ALIKE: f64 = 2.0;
 /// A number tells of a parameter when a spread of what was believed moves it by this many of its errors.
 const TELLS: f64 = 0.2;
 /// A parameter has moved on when it differs by more than this many of its spreads.
@@ -95,6 +97,17 @@ impl Residual {
     /// Whether it is beyond chance: worth measuring again. It is learnt from all the same, if with little weight.
     pub fn is_outlier(&self) -> bool {
         self.standardised.abs() > OUTLIER
+    }
+
+    /// How well it goes with all other numbers, in words.
+    pub fn fit_words(&self) -> &'static str {
+        if self.is_outlier() {
+            "stands out, measure again"
+        } else if self.standardised.abs() > ALIKE {
+            "a little off"
+        } else {
+            "fits well"
+        }
     }
 }
 

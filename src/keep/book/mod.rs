@@ -15,10 +15,12 @@ mod frozen;
 mod limits;
 mod measured;
 mod model;
+pub mod next;
 mod numbers;
 pub mod record;
 mod slip;
 pub mod swatch;
+pub mod weighed;
 mod workshop;
 
 pub use frozen::Frozen;

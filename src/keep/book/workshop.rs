@@ -102,8 +102,18 @@ impl Workshop {
             }
             Source::Line(index, stage, field) => {
                 let record = self.records.get(index);
-                let name = format!("{} {}", stage.name(), field.name());
-                (record.map(|record| &record.name), name)
+                let number = format!("{} {}", stage.name(), field.name());
+                let names = self.records.iter().map(|record| &record.name);
+                let is_shared = names
+                    .filter(|name| Some(*name) == record.map(|it| &it.name))
+                    .count()
+                    > 1;
+                let number = if is_shared {
+                    format!("{}, {number}", self.when(index))
+                } else {
+                    number
+                };
+                (record.map(|record| &record.name), number)
             }
         };
         format!("{}, {number}", entry.map_or("", String::as_str))

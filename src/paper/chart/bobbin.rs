@@ -83,7 +83,8 @@ mod tests {
     fn it_is_to_scale() {
         let half = picture(0.5);
         let area = |diameter: f64| diameter * diameter;
-        let [winding, barrel, full] = [half.winding, half.barrel, half.flanges[0]].map(|it| it.height);
+        let [winding, barrel, full] =
+            [half.winding, half.barrel, half.flanges[0]].map(|it| it.height);
         let share = (area(winding) - area(barrel)) / (area(full) - area(barrel));
         assert!((share - 0.5).abs() < 1e-9);
         let size = demo().bobbin();

@@ -2,7 +2,8 @@
 //! ([`paths`]), where points are grabbed ([`grip`]) and
 //! what a hand there does ([`drag`]), the ruler of classes ([`ruler`]), a whole line
 //! small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
-//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]).
+//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]); and lines as planned and as
+//! weighed ([`planned_weighed`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod bobbin;
@@ -17,6 +18,7 @@ pub mod loupe;
 pub mod outline;
 mod path;
 pub mod paths;
+pub mod planned_weighed;
 pub mod ring;
 pub mod ruler;
 pub mod scale;

@@ -1,5 +1,6 @@
 //! What carriers, actions, notices and pins are called on screen, on paper and in files.
 
+mod course;
 mod dressing;
 pub mod ledger;
 mod machine;
@@ -18,6 +19,7 @@ use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
 use crate::plan::{Action, Event, Plan, Workload};
 
+pub use course::{Course, course, course_length};
 pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::{made_of, take_off};
 pub use notices::{heading, is_grave, notice, why_not_as_drawn};

@@ -132,6 +132,33 @@ impl Day {
         }
     }
 
+    /// `25 Nov`.
+    pub fn short(self) -> String {
+        format!("{} {}", self.of_month(), self.month())
+    }
+
+    /// `25 Nov 2026`.
+    pub fn with_year(self) -> String {
+        format!("{} {}", self.short(), self.0.year())
+    }
+
+    /// `25 November`.
+    pub fn long(self) -> String {
+        format!("{} {}", self.of_month(), self.0.month())
+    }
+
+    /// From one day to another, where they differ: `29 Nov – 6 Dec`, `6 – 27 Dec`, `28 Nov`.
+    pub fn range(first: Self, last: Self) -> String {
+        let is_same_month = first.0.month() == last.0.month() && first.0.year() == last.0.year();
+        if first == last {
+            first.short()
+        } else if is_same_month {
+            format!("{} – {}", first.of_month(), last.short())
+        } else {
+            format!("{} – {}", first.short(), last.short())
+        }
+    }
+
     /// `Wed 25 Nov`.
     pub fn words(self) -> String {
         format!("{} {} {}", self.weekday(), self.of_month(), self.month())

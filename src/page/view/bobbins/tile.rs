@@ -15,9 +15,8 @@ use crate::plan::wound::WoundState;
 pub(super) fn Tile(index: usize, ticks: Ticks) -> impl IntoView {
     let bench = bench();
     let bobbin = Memo::new(move |_| bench.plan.with(|plan| plan.bobbins.get(index).copied()));
-    let of = move |what: fn(&Bobbin) -> String| {
-        move || bobbin.with(|bobbin| bobbin.as_ref().map(what))
-    };
+    let of =
+        move |what: fn(&Bobbin) -> String| move || bobbin.with(|bobbin| bobbin.as_ref().map(what));
     view! {
         <li
             data-bobbin=of(|bobbin| bobbin.carrier.to_string())
@@ -97,7 +96,9 @@ fn Picture(bobbin: Memo<Option<Bobbin>>) -> impl IntoView {
     let fits = move || picture.with(|picture| picture.is_none_or(|picture| picture.fits));
     let area = move |of: fn(&BobbinPicture) -> Area, class: &'static str| {
         let side = move |side: fn(&Area) -> f64| {
-            move || picture.with(|picture| picture.as_ref().map(|it| format!("{:.1}", side(&of(it)))))
+            move || {
+                picture.with(|picture| picture.as_ref().map(|it| format!("{:.1}", side(&of(it)))))
+            }
         };
         view! {
             <rect class=class x=side(|it| it.x) y=side(|it| it.y) width=side(|it| it.width) height=side(|it| it.height) />

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use crate::braid::recipe::DraftStep;
+use crate::braid::recipe::{DraftStep, StepKind};
 use crate::design::Design;
 use crate::keep::book::Frozen;
 use crate::keep::book::record::LineRecord;
@@ -82,6 +82,16 @@ impl Days {
         self.dated.get()
     }
 
+    /// The same with what is done in each.
+    pub(super) fn of_kinds(self) -> Vec<(StepKind, DatedStep)> {
+        let kinds = self.bench.settled.with(|design| {
+            let steps = design.draft().recipe.iter();
+            steps.map(|step| step.kind).collect::<Vec<_>>()
+        });
+        self.dated
+            .with(|dated| kinds.into_iter().zip(dated.iter().copied()).collect())
+    }
+
     /// Whether days are shown.
     pub(super) fn are_shown(self) -> bool {
         self.dated.with(|dated| !dated.is_empty())
@@ -159,6 +169,11 @@ impl Days {
         self.record
             .with(|record| Some(record.as_ref()?.1.diary.as_ref()?.start))
     }
+}
+
+/// The steps of a design on the calendar, begun on a day.
+pub(super) fn steps_from(design: &Design, start: Option<Day>) -> Vec<DatedStep> {
+    start.map_or_else(Vec::new, |start| dates(start, &legs(design), &[], None))
 }
 
 fn legs(design: &Design) -> Vec<StepTime> {

@@ -2,17 +2,11 @@
 
 use leptos::prelude::*;
 
-use crate::page::browser::focus::{find, focus_first};
+use crate::page::browser::focus::focus_first;
 
-/// Once the list is redrawn: opens the step that was moved to this place, and focuses the button that moved it; at the end of
-/// the list the other one.
+/// Once the list is redrawn: focuses the button that moved the step to this place; at the end of the list the other one.
 pub(super) fn follow(place: usize, action: &'static str) {
     request_animation_frame(move || {
-        let Some(details) = find(&format!("{} > details", nth(place))) else {
-            return;
-        };
-        // Only an element that is gone refuses.
-        let _ = details.set_attribute("open", "");
         focus_first(&[
             format!("{} [data-action={action}]:enabled", nth(place)),
             format!("{} .step-buttons button:enabled", nth(place)),

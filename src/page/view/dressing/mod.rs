@@ -1,14 +1,14 @@
-//! Dressing the line: the maker's steps, what each takes and leaves, and what to beware of.
+//! Dressing the line: where it stands, the maker's steps, what each takes and leaves, and what to beware of.
 
+mod course;
 mod days;
 mod focus;
 mod printed_plan;
-mod start;
 mod states;
 mod step;
 mod step_days;
 mod step_editor;
-mod timeline;
+mod step_order;
 
 use leptos::prelude::*;
 
@@ -39,33 +39,44 @@ type RowKey = (usize, StepKind);
 #[component]
 pub(crate) fn Dressing() -> impl IntoView {
     let bench = bench();
+    let is_edited = RwSignal::new(false);
     let keys = Memo::new(move |_| {
         bench.settled.with(|design| {
             let kinds = design.draft().recipe.iter().map(|step| step.kind);
             kinds.enumerate().collect::<Vec<RowKey>>()
         })
     });
+    let edit_words = move || {
+        if is_edited.get() {
+            "Stop editing"
+        } else {
+            "Edit the steps"
+        }
+    };
     view! {
-        <section class="dressing" id="dressing" aria-label="Dressing">
-            <h2>"Dressing"</h2>
-            <p class="hint">
-                "From the braid to the finished line, for this line and your jar. Everything in blue is yours to change; days
-                and degrees are common practice, no source."
-            </p>
-            <TermLine of=&TERMS />
-            <ReadyChoice />
-            <states::FinishStates />
-            <start::Start />
-            <ol class="steps">
+        <section class="dressing" aria-label="Dressing">
+            <course::CourseCard />
+            <ol class="steps card">
                 <For each=move || keys.get() key=|key| *key let:key>
-                    <step::StepRow index=key.0 kind=key.1 />
+                    <step::StepRow index=key.0 kind=key.1 is_edited />
                 </For>
             </ol>
-            <step_editor::AddStep />
-            <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(SheetKind::Dressing))>
-                "Dressing plan on paper"
-            </button>
+            <div class="step-buttons below">
+                <button data-action="edit-steps" aria-pressed=move || is_edited.get().to_string() on:click=move |_| is_edited.update(|it| *it = !*it)>
+                    {edit_words}
+                </button>
+                <Show when=move || is_edited.get()>
+                    <step_order::AddStep />
+                </Show>
+                <ReadyChoice />
+                <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(SheetKind::Dressing))>
+                    "Print the plan"
+                </button>
+            </div>
+            <states::FinishStates />
             <p class="caution">{Caution::DEFERRING}</p>
+            <p class="hint">"Amounts are for this line and your jar. Days and degrees are common practice, no source."</p>
+            <TermLine of=&TERMS />
         </section>
     }
 }
@@ -89,13 +100,13 @@ fn ReadyChoice() -> impl IntoView {
     let option = |ready: &ReadyRecipe| view! { <option value=ready.key()>{ready.name()}</option> };
     view! {
         <label class="choice">
-            <span>"steps for a"</span>
+            <span>"Steps for"</span>
             <select
                 data-action="recipe"
                 prop:value=move || now.get().map_or("", |ready| ready.key())
                 on:change:target=move |event| take(event.target().value())
             >
-                <option value="" disabled=true>"recipe of my own"</option>
+                <option value="" disabled=true>"my own recipe"</option>
                 {ReadyRecipe::ALL.iter().map(option).collect_view()}
             </select>
         </label>

@@ -84,16 +84,6 @@ fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> imp
     }
 }
 
-/// `20 Nov`, or from one day to another.
-fn short_days(dated: &DatedStep) -> String {
-    let short = |day: Day| format!("{}\u{a0}{}", day.of_month(), day.month());
-    if dated.first == dated.last {
-        short(dated.first)
-    } else {
-        format!("{} – {}", short(dated.first), short(dated.last))
-    }
-}
-
 /// One step: a box, filled where it was ticked.
 fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> {
     let kind = report.step.kind;
@@ -115,7 +105,7 @@ fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> 
         <tr data-step=kind.key()>
             <td><span class="box" class:filled=is_done></span></td>
             <td class="operation"><b>{kind.name()}</b>" "{words::step_values(&report.step)}<span class="danger">{dangers}</span></td>
-            <td class="operation">{dated.map(short_days)}</td>
+            <td class="operation">{dated.map(|dated| Day::range(dated.first, dated.last))}</td>
             <td class="operation">{amounts.unwrap_or_else(|| ledger.change_words())}<span class="danger">{warnings.join(" ")}</span></td>
             <td class="operation">{kind.ready()}</td>
             <td>{shown(ledger.after)}</td>

@@ -17,6 +17,8 @@ const PICTURE: (f64, f64) = (600.0, 120.0);
 pub(super) fn FinishStates() -> impl IntoView {
     let rows = Finish::ALL.map(|finish| view! { <State finish /> });
     view! {
+        <div class="card">
+        <h2>"Bare, oiled, finished"</h2>
         <table class="states">
             <caption>"Tap a state to see it in the drawing."</caption>
             <thead>
@@ -31,6 +33,7 @@ pub(super) fn FinishStates() -> impl IntoView {
             <tbody>{rows.into_iter().collect_view()}</tbody>
         </table>
         <Picture />
+        </div>
     }
 }
 

@@ -2,20 +2,28 @@
 
 use leptos::prelude::*;
 
-use super::step_days::{StepDays, StepTick};
+use super::days::days;
+use super::step_days::{DoneOn, StepDays, StepStanding, StepTick};
 use super::step_editor::StepEditor;
+use super::step_order::StepOrder;
 use crate::base::choice::Choice as _;
 use crate::base::units::show::{self, Units};
 use crate::braid::recipe::{Caution, StepKind};
 use crate::page::view::bench::bench;
 use crate::paper::words;
 use crate::paper::words::ledger::{Change, Hundredths, ShownLedger, hundredths, shown, sign};
+use crate::plan::days::dates::StepStatus;
 use crate::plan::{CoatReport, StepReport};
 
 /// A step; a tap opens all there is to it.
 #[component]
-pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
-    let bench = bench();
+pub(super) fn StepRow(
+    index: usize,
+    kind: StepKind,
+    /// Whether the list of steps is being edited.
+    is_edited: RwSignal<bool>,
+) -> impl IntoView {
+    let (bench, days) = (bench(), days());
     let report = Memo::new(move |_| {
         bench
             .settled_plan
@@ -43,19 +51,29 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
         let changed = ledger.filter(|ledger| !ledger.changes.is_empty());
         changed.map(|ledger| view! { <LedgerRows ledger /> })
     };
+    let status = move || days.of(index).map(|dated| dated.status);
+    let is_done = move || matches!(status(), Some(StepStatus::Done { .. }));
+    let is_next = move || matches!(status(), Some(StepStatus::Next | StepStatus::Overdue(_)));
     view! {
-        <li class="step" data-step=kind.key() data-mass=move || report.with(|it| it.as_ref().map(|it| it.ledger.after.kilograms().to_string()))>
+        <li
+            class="step"
+            class:done=is_done
+            class:now=is_next
+            data-step=kind.key()
+            data-mass=move || report.with(|it| it.as_ref().map(|it| it.ledger.after.kilograms().to_string()))
+        >
+            <StepTick index kind />
             <details>
                 <summary>
-                    <span class="number">{index + 1}</span>
+                    <span class="number" aria-hidden="true">{move || if is_done() { "✓".to_owned() } else { (index + 1).to_string() }}</span>
                     <span class="operation">{kind.name()}</span>
-                    <span class="values">{of(values)}</span>
                     <span class="after">{of(short_after)}</span>
-                    <StepDays index />
+                    <span class="when"><StepDays index /><span class="values">{of(values)}</span></span>
+                    <StepStanding index />
                     {dangers(kind)}
                 </summary>
                 <div class="more">
-                    <StepTick index />
+                    <DoneOn index />
                     <p>{kind.sentence()}</p>
                     <p><b>"Ready: "</b>{kind.ready()}</p>
                     {amounts}
@@ -65,6 +83,9 @@ pub(super) fn StepRow(index: usize, kind: StepKind) -> impl IntoView {
                     <StepEditor index kind />
                 </div>
             </details>
+            <Show when=move || is_edited.get()>
+                <StepOrder index />
+            </Show>
             <Show when=is_warned>
                 <ul class="warnings">{warnings}</ul>
             </Show>

@@ -1,33 +1,39 @@
-//! The days of one step, and the box that marks it as done.
+//! The days of one step, and the button that marks it as done.
 
 use leptos::prelude::*;
 
 use super::days::days;
+use crate::base::choice::Choice as _;
+use crate::braid::recipe::StepKind;
 use crate::page::browser::clock;
 use crate::plan::days::Day;
-use crate::plan::days::dates::{DatedStep, StepStatus};
+use crate::plan::days::dates::StepStatus;
 
 /// The days of a step, in its row.
 #[component]
 pub(super) fn StepDays(index: usize) -> impl IntoView {
     let days = days();
     let dated = Memo::new(move |_| days.of(index));
-    let words = move || dated.get().map(|dated| day_words(&dated));
-    let standing = move || dated.get().and_then(|dated| standing_words(dated.status));
+    let words = move || dated.get().map(|dated| Day::range(dated.first, dated.last));
     view! {
         <span class="days" data-first=move || dated.get().map(|it| it.first.iso()) data-last=move || dated.get().map(|it| it.last.iso())>
             {words}
         </span>
-        {move || standing().map(|(words, key)| view! { <span class="standing-of" data-standing=key>{words}</span> })}
     }
 }
 
-/// `Wed 25 Nov`, or from one day to another.
-fn day_words(dated: &DatedStep) -> String {
-    if dated.first == dated.last {
-        dated.first.words()
-    } else {
-        format!("{} – {}", dated.first.words(), dated.last.words())
+/// Whether it is done, next or overdue, in its row.
+#[component]
+pub(super) fn StepStanding(index: usize) -> impl IntoView {
+    let days = days();
+    let standing = move || {
+        days.of(index)
+            .and_then(|dated| standing_words(dated.status))
+    };
+    move || {
+        standing().map(
+            |(words, key)| view! { <span class="standing-of" data-standing=key>{words}</span> },
+        )
     }
 }
 
@@ -51,34 +57,63 @@ fn standing_words(standing: StepStatus) -> Option<(String, &'static str)> {
     })
 }
 
-/// Ticking a step, in its open row.
-#[component]
-pub(super) fn StepTick(index: usize) -> impl IntoView {
+/// The day a step was done.
+fn done_on(index: usize) -> Memo<Option<Day>> {
     let days = days();
-    let done = Memo::new(move |_| match days.of(index)?.status {
+    Memo::new(move |_| match days.of(index)?.status {
         StepStatus::Done { on, .. } => Some(on),
         _ => None,
-    });
+    })
+}
+
+/// Ticking a step as done today, in its row.
+#[component]
+pub(super) fn StepTick(index: usize, kind: StepKind) -> impl IntoView {
+    let days = days();
+    let done = done_on(index);
+    let is_done = move || done.with(Option::is_some);
+    let path = move || if is_done() { UNTICK } else { TICK };
+    let toggle = move |_| {
+        let day = if done.get_untracked().is_some() {
+            None
+        } else {
+            clock::today()
+        };
+        days.tick(index, day);
+    };
     view! {
         <Show when=move || days.of(index).is_some()>
-            <div class="tick">
-                <button
-                    data-action="tick"
-                    aria-pressed=move || done.get().is_some().to_string()
-                    on:click=move |_| {
-                        let day = if done.get_untracked().is_some() { None } else { clock::today() };
-                        days.tick(index, day);
-                    }
-                >
-                    {move || if done.get().is_some() { "Not done after all" } else { "Done today" }}
-                </button>
-                <DayField
-                    label="done on"
-                    action="tick-day"
-                    value=Signal::derive(move || done.get())
-                    take=Callback::new(move |day| days.tick(index, day))
-                />
-            </div>
+            <button
+                class="tick"
+                data-action="tick"
+                aria-pressed=move || is_done().to_string()
+                aria-label=format!("Done: {}", kind.name())
+                title=move || if is_done() { "Untick" } else { "Done today" }
+                on:click=toggle
+            >
+                <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true"><path d=path /></svg>
+            </button>
+        </Show>
+    }
+}
+
+/// A tick, and an arrow that turns back.
+const TICK: &str = "M5 12.5 10 17.5 19 7";
+const UNTICK: &str = "M5 5V10H10M5.6 10A7.5 7.5 0 1 1 5 15";
+
+/// The day a step was done, to be set or corrected, in its open row.
+#[component]
+pub(super) fn DoneOn(index: usize) -> impl IntoView {
+    let days = days();
+    let done = done_on(index);
+    view! {
+        <Show when=move || days.of(index).is_some()>
+            <DayField
+                label="done on"
+                action="tick-day"
+                value=Signal::derive(move || done.get())
+                take=Callback::new(move |day| days.tick(index, day))
+            />
         </Show>
     }
 }

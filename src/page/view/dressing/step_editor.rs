@@ -1,9 +1,7 @@
-//! Changing the steps: their values, their order, their number.
+//! Changing the values of a step.
 
 use leptos::prelude::*;
 
-use super::focus::{follow, go_on};
-use crate::base::choice::Choice as _;
 use crate::base::units::Pressure;
 use crate::base::units::text::{Unit, read};
 use crate::braid::recipe::{DraftStep, Heat, StepKind, StepValue};
@@ -12,12 +10,10 @@ use crate::page::view::bench::{Bench, bench};
 use crate::page::view::entries::{Entries, EntryGroup};
 use crate::page::view::field::{ChoiceField, NumberField, TextField};
 
-/// The values of a step, and what can be done with it as a whole.
+/// The values of a step; one of oil can be done once more.
 #[component]
 pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
     let bench = bench();
-    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().recipe.len()));
-    let is_last = move || index + 1 >= count.get();
     let values = kind
         .takes()
         .iter()
@@ -29,43 +25,13 @@ pub(super) fn StepEditor(index: usize, kind: StepKind) -> impl IntoView {
             {kind.takes().contains(&StepValue::Millibar).then(|| view! { <Gauge index /> })}
             {kind.is_warm().then(|| view! { <HeatChoice index /> })}
         </div>
-        <div class="step-buttons">
-            <button
-                data-action="step-earlier"
-                disabled=index == 0
-                on:click=move |_| {
-                    bench.commit_or_say(Edit::SwapSteps(index.saturating_sub(1)));
-                    follow(index.saturating_sub(1), "step-earlier");
-                }
-            >
-                "Earlier"
-            </button>
-            <button
-                data-action="step-later"
-                disabled=is_last
-                on:click=move |_| {
-                    bench.commit_or_say(Edit::SwapSteps(index));
-                    follow(index + 1, "step-later");
-                }
-            >
-                "Later"
-            </button>
-            {kind.is_oil().then(|| view! {
+        {kind.is_oil().then(|| view! {
+            <div class="step-buttons">
                 <button data-action="add-coat" on:click=move |_| { bench.commit_or_say(Edit::AddCoat(next_work(bench, index))); }>
                     "Oil once more"
                 </button>
-            })}
-            <AddAfter index />
-            <button
-                data-action="step-remove"
-                on:click=move |_| {
-                    bench.commit_or_say(Edit::RemoveStep(index));
-                    go_on(index);
-                }
-            >
-                "Take out"
-            </button>
-        </div>
+            </div>
+        })}
         </EntryGroup>
     }
 }
@@ -146,7 +112,7 @@ fn Gauge(index: usize) -> impl IntoView {
             action="step-gauge"
             numeric=true
             unit=Signal::stored(Unit::Millibar.symbol().to_owned())
-            ground="A gauge shows the difference to the air around it, so what is left hangs on that air: set it under “What you work with”, Dressing. mbar unless you write bar, kPa, inHg, mmHg or psi."
+            ground="A gauge shows the difference to the air around it, so what is left depends on that air: set it among the dressing values of your workshop. mbar unless you write bar, kPa, inHg, mmHg or psi."
             value=Signal::derive(move || crate::base::units::show::trimmed(shown(), 1))
             commit=take
         />
@@ -164,46 +130,5 @@ fn HeatChoice(index: usize) -> impl IntoView {
             value=Signal::derive(move || step_now(bench, index).heat)
             commit=move |heat: Heat| commit_with(bench, index, |step| step.heat = heat)
         />
-    }
-}
-
-/// Adds a step after this one.
-#[component]
-fn AddAfter(index: usize) -> impl IntoView {
-    view! { <KindChoice label="add behind this" action="add-behind" at=index + 1 /> }
-}
-
-/// Adds a step at the end.
-#[component]
-pub(super) fn AddStep() -> impl IntoView {
-    view! { <KindChoice label="add a step at the end" action="add-step" at=usize::MAX /> }
-}
-
-/// Kinds of step to choose from; the one chosen is put before the step of the index `at`.
-#[component]
-fn KindChoice(label: &'static str, action: &'static str, at: usize) -> impl IntoView {
-    let bench = bench();
-    let add = move |key: String| {
-        let Some(kind) = StepKind::from_key(&key) else {
-            return;
-        };
-        bench.commit_or_say(Edit::AddStep(at, kind));
-    };
-    let option = |kind: &StepKind| view! { <option value=kind.key()>{kind.name()}</option> };
-    view! {
-        <label class="choice">
-            <span>{label}</span>
-            <select
-                data-action=action
-                on:change:target=move |event| {
-                    let select = event.target();
-                    add(select.value());
-                    select.set_value("");
-                }
-            >
-                <option value="" selected=true>"choose"</option>
-                {StepKind::ALL.iter().map(option).collect_view()}
-            </select>
-        </label>
     }
 }

@@ -1,0 +1,202 @@
+//! Lines of the book as planned and as weighed, and the days that tell lines of one name apart.
+
+use super::check;
+use super::doubt::Doubt;
+use super::model::Source;
+use super::record::{LineField, LineRecord, LineStage};
+use super::workshop::Workshop;
+use crate::base::units::Mass;
+use crate::plan::Plan;
+use crate::plan::days::Day;
+
+/// A finished line beside its plan.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct WeighedLine {
+    /// Its place among the lines of the book.
+    pub index: usize,
+    /// What it was to weigh: the first 30 ft where those were weighed, else the whole line.
+    pub planned: Mass,
+    /// What the same weighs.
+    pub weighed: Mass,
+    /// The margin that 95 of 100 such lines keep on either side of the plan; nothing for a whole line.
+    pub margin: Mass,
+}
+
+impl WeighedLine {
+    /// How much heavier than planned, as a share.
+    pub fn off(&self) -> f64 {
+        self.weighed / self.planned - 1.0
+    }
+}
+
+/// The lines that were weighed finished, in the order of the book. Numbers that cannot be, or wait for an answer, are left out.
+pub fn weighed_lines(workshop: &Workshop, doubts: &[Doubt]) -> Vec<WeighedLine> {
+    let records = workshop.records.iter().enumerate();
+    records
+        .filter_map(|(index, record)| weighed_line(workshop, index, record, doubts))
+        .collect()
+}
+
+fn weighed_line(
+    workshop: &Workshop,
+    index: usize,
+    record: &LineRecord,
+    doubts: &[Doubt],
+) -> Option<WeighedLine> {
+    if record.finished.is_empty() {
+        return None;
+    }
+    let sound = check::line::sound(record, &workshop.base);
+    let weighed = |field| {
+        let place = Source::Line(index, LineStage::Finished, field);
+        let is_open = doubts.iter().any(|doubt| doubt.source == place);
+        let grams = sound.finished.get(field).filter(|_| !is_open)?;
+        (grams > 0.0).then(|| Mass::from_grams(grams))
+    };
+    let (head, whole) = (weighed(LineField::HeadMass), weighed(LineField::Mass));
+    head.or(whole)?;
+    let plan = Plan::of(record.design.design().ok()?);
+    if let (Some(weighed), Some(planned)) = (head, plan.head_mass) {
+        let margin = plan
+            .prediction
+            .as_ref()
+            .map_or(Mass::ZERO, |it| it.margin());
+        return Some(WeighedLine {
+            index,
+            planned,
+            weighed,
+            margin,
+        });
+    }
+    Some(WeighedLine {
+        index,
+        planned: plan.total_mass,
+        weighed: whole?,
+        margin: Mass::ZERO,
+    })
+}
+
+/// How they came out together: `6 lines. On average 0.6 % heavy, from line to line ± 2.1 %.`
+pub fn weighed_words(lines: &[WeighedLine]) -> String {
+    let (count, offs) = (lines.len(), lines.iter().map(WeighedLine::off));
+    let mean = offs.clone().sum::<f64>() / count.max(1) as f64;
+    match count {
+        0 => String::new(),
+        1 => format!("1 line, {}.", off_words(mean)),
+        _ => {
+            // The sample's standard deviation.
+            let squares: f64 = offs.map(|off| (off - mean) * (off - mean)).sum();
+            let spread = (squares / (count - 1) as f64).sqrt();
+            let spread = 100.0 * spread;
+            format!(
+                "{count} lines. On average {}, from line to line ± {spread:.1} %.",
+                off_words(mean)
+            )
+        }
+    }
+}
+
+/// `0.6 % heavy`, `1.2 % light`, `as planned`.
+fn off_words(off: f64) -> String {
+    let tenths = (1000.0 * off).round() / 10.0;
+    if tenths > 0.0 {
+        format!("{tenths:.1} % heavy")
+    } else if tenths < 0.0 {
+        format!("{:.1} % light", -tenths)
+    } else {
+        "as planned".to_owned()
+    }
+}
+
+impl LineRecord {
+    /// The day that tells it from others: `finished 12 Oct 2026`, `dressing begun 3 Sep 2026`; without days how far it is.
+    pub fn when(&self) -> String {
+        let on = |what: &str, day: Day| format!("{what} {}", day.with_year());
+        if let Some(day) = self.finished_on() {
+            on("finished", day)
+        } else if let Some(diary) = &self.diary {
+            on("dressing begun", diary.start)
+        } else if self.run.is_some() {
+            "being braided".to_owned()
+        } else {
+            "no day noted".to_owned()
+        }
+    }
+}
+
+impl Workshop {
+    /// What tells a line of the book from others: its day, and where another of its name has the same, its place among those.
+    pub fn when(&self, index: usize) -> String {
+        let Some(record) = self.records.get(index) else {
+            return String::new();
+        };
+        let when = record.when();
+        let is_alike = |other: &&LineRecord| other.name == record.name && other.when() == when;
+        let before = self.records[..index].iter().filter(is_alike).count();
+        let alike = self.records.iter().filter(is_alike).count();
+        if alike > 1 {
+            format!("{when}, no. {}", before + 1)
+        } else {
+            when
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::demo::demo;
+    use crate::keep::book::Frozen;
+    use crate::plan::days::Diary;
+
+    fn book(heads: &[Option<f64>]) -> Workshop {
+        let mut book = Workshop::new("home".to_owned(), &demo());
+        for head in heads {
+            let mut record = LineRecord::new("Heron".to_owned(), Frozen::of(&demo()));
+            record.finished.set(LineField::HeadMass, *head);
+            book.records.push(record);
+        }
+        book
+    }
+
+    fn planned() -> f64 {
+        Plan::of(&demo()).head_mass.expect("it has a head").grams()
+    }
+
+    #[test]
+    fn only_lines_weighed_stand_beside_their_plan() {
+        let book = book(&[None, Some(1.01 * planned()), Some(0.0)]);
+        let lines = weighed_lines(&book, &[]);
+        assert_eq!(lines.len(), 1, "{lines:?}");
+        assert_eq!(lines[0].index, 1);
+        assert!((lines[0].off() - 0.01).abs() < 1e-9);
+        assert!(lines[0].margin > Mass::ZERO);
+        assert_eq!(weighed_words(&lines), "1 line, 1.0 % heavy.");
+    }
+
+    /// Of 1 %, 2 % and 3 % the mean is 2 % and the sample's standard deviation 1 %.
+    #[test]
+    fn mean_and_spread_are_those_of_the_sample() {
+        let shares = [1.01, 1.02, 1.03].map(|share| Some(share * planned()));
+        let lines = weighed_lines(&book(&shares), &[]);
+        assert_eq!(
+            weighed_words(&lines),
+            "3 lines. On average 2.0 % heavy, from line to line ± 1.0 %."
+        );
+    }
+
+    #[test]
+    fn lines_of_one_name_are_told_apart() {
+        let mut book = book(&[None, None, None]);
+        book.records[1].diary = Day::new(2026, 9, 3).map(Diary::new);
+        let when: Vec<String> = (0..3).map(|index| book.when(index)).collect();
+        assert_eq!(
+            when,
+            [
+                "no day noted, no. 1",
+                "dressing begun 3 Sep 2026",
+                "no day noted, no. 2"
+            ]
+        );
+    }
+}
