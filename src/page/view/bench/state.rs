@@ -7,8 +7,8 @@ use leptos::prelude::*;
 use web_sys::{Event, KeyboardEvent};
 
 use super::ghost::Ghost;
-use super::wound::kept_wound;
 use super::opening::{Message, Opening, StorageState, opening};
+use super::wound::kept_wound;
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
