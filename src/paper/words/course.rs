@@ -59,7 +59,10 @@ fn heading(kind: StepKind, dated: &DatedStep, today: Option<Day>) -> String {
         StepStatus::Overdue(by) => format!("{name}: {by} days overdue"),
         _ if day < 1 => format!("{name}: begins on {}", dated.first.long()),
         _ if days == 1 => format!("Today: {name}"),
-        _ => format!("{}, day {day} of {days}", doing(kind)),
+        _ if day >= days => format!("{}, last day", doing(kind)),
+        _ if days == 2 => format!("{} until {}", doing(kind), dated.last.long()),
+        // Seven days end on the day after the seventh: that one is the last.
+        _ => format!("{}, day {day} of {}", doing(kind), days - 1),
     }
 }
 
@@ -120,11 +123,17 @@ mod tests {
     #[test]
     fn a_long_step_says_its_day_and_what_it_waits_for() {
         let course = on(3, 1);
-        assert_eq!(course.heading, "Drying, day 3 of 8");
+        assert_eq!(course.heading, "Drying, day 3 of 7");
         assert_eq!(
             course.ahead,
             "Ready to varnish on 8 December. Finished on 11 December."
         );
+    }
+
+    #[test]
+    fn a_long_step_ends_with_its_last_day() {
+        assert_eq!(on(7, 1).heading, "Drying, day 7 of 7");
+        assert_eq!(on(8, 1).heading, "Drying, last day");
     }
 
     #[test]

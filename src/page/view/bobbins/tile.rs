@@ -75,7 +75,10 @@ fn TileButton(index: usize, bobbin: Memo<Option<Bobbin>>, ticks: Ticks) -> impl 
                 <span>{of(|bobbin, units| units.show_yarn(bobbin.length, 1))}</span>
             </span>
             <span class="quiet">{of(|bobbin, _| show::grams(bobbin.mass))}{ends}</span>
-            <span class="quiet">{of(words::enters)}</span>
+            // A tick takes the place of where it enters, so that no tile grows under the finger.
+            <Show when=move || !is_wound()>
+                <span class="quiet">{of(words::enters)}</span>
+            </Show>
             {move || too_small().map(|said| view! { <span class="said">{said}</span> })}
             {move || standing().map(|said| view! { <span class="standing-of">{said}</span> })}
         </button>

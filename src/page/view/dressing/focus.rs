@@ -19,12 +19,12 @@ pub(super) fn go_on(place: usize) {
     request_animation_frame(move || {
         focus_first(&[
             format!("{} summary", nth(place)),
-            ".step:last-child summary".to_owned(),
+            ".dress-step:last-child summary".to_owned(),
             "[data-action=add-step]".to_owned(),
         ]);
     });
 }
 
 fn nth(place: usize) -> String {
-    format!(".step:nth-child({})", place + 1)
+    format!(".dress-step:nth-child({})", place + 1)
 }

@@ -56,7 +56,7 @@ pub(crate) fn Dressing() -> impl IntoView {
     view! {
         <section class="dressing" aria-label="Dressing">
             <course::CourseCard />
-            <ol class="steps card">
+            <ol class="dress-steps card">
                 <For each=move || keys.get() key=|key| *key let:key>
                     <step::StepRow index=key.0 kind=key.1 is_edited />
                 </For>

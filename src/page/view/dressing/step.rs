@@ -56,7 +56,7 @@ pub(super) fn StepRow(
     let is_next = move || matches!(status(), Some(StepStatus::Next | StepStatus::Overdue(_)));
     view! {
         <li
-            class="step"
+            class="dress-step"
             class:done=is_done
             class:now=is_next
             data-step=kind.key()
@@ -68,9 +68,12 @@ pub(super) fn StepRow(
                     <span class="number" aria-hidden="true">{move || if is_done() { "✓".to_owned() } else { (index + 1).to_string() }}</span>
                     <span class="operation">{kind.name()}</span>
                     <span class="after">{of(short_after)}</span>
-                    <span class="when"><StepDays index /><span class="values">{of(values)}</span></span>
-                    <StepStanding index />
-                    {dangers(kind)}
+                    <span class="facts">
+                        <StepDays index />
+                        <span class="step-values">{of(values)}</span>
+                        <StepStanding index />
+                        {dangers(kind)}
+                    </span>
                 </summary>
                 <div class="more">
                     <DoneOn index />

@@ -14,7 +14,13 @@ use crate::plan::days::dates::StepStatus;
 pub(super) fn StepDays(index: usize) -> impl IntoView {
     let days = days();
     let dated = Memo::new(move |_| days.of(index));
-    let words = move || dated.get().map(|dated| Day::range(dated.first, dated.last));
+    // Of a step that is done the day it was is said beside it.
+    let open = move || {
+        dated
+            .get()
+            .filter(|dated| !matches!(dated.status, StepStatus::Done { .. }))
+    };
+    let words = move || open().map(|dated| Day::range(dated.first, dated.last));
     view! {
         <span class="days" data-first=move || dated.get().map(|it| it.first.iso()) data-last=move || dated.get().map(|it| it.last.iso())>
             {words}
@@ -49,7 +55,7 @@ fn standing_words(standing: StepStatus) -> Option<(String, &'static str)> {
                 late if late > 0 => format!(", {} late", days(late)),
                 early => format!(", {} early", days(-early)),
             };
-            (format!("✓ done {}{late}", on.words()), "done")
+            (format!("done {}{late}", on.short()), "done")
         }
         StepStatus::Next => ("next".to_owned(), "next"),
         StepStatus::Overdue(by) => (format!("next, {} overdue", days(by)), "overdue"),
