@@ -192,6 +192,16 @@ impl Estimate {
         }
     }
 
+    /// How well the numbers of a swatch go with all others: that of the one that goes least. Nothing where none was learnt from.
+    pub fn fit_of_swatch(&self, index: usize) -> Option<&'static str> {
+        let of_swatch =
+            |residual: &&Residual| matches!(residual.source, Source::Swatch(of, _) if of == index);
+        let all = self.residuals.iter().filter(of_swatch);
+        let worst =
+            all.max_by(|one, other| one.standardised.abs().total_cmp(&other.standardised.abs()));
+        worst.map(Residual::fit_words)
+    }
+
     /// The parameters that differ from a design's by more than half a spread, and by more than their settings can hold.
     pub fn moved_on(&self, design: &Design) -> Vec<Moved> {
         let moved = |learnt: &Learnt| {

@@ -8,6 +8,7 @@ use super::workshop::Workshop;
 use crate::base::units::Mass;
 use crate::plan::Plan;
 use crate::plan::days::Day;
+use crate::plan::prediction::Prediction;
 
 /// A finished line beside its plan.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -60,7 +61,7 @@ fn weighed_line(
         let margin = plan
             .prediction
             .as_ref()
-            .map_or(Mass::ZERO, |it| it.margin());
+            .map_or(Mass::ZERO, Prediction::margin);
         return Some(WeighedLine {
             index,
             planned,

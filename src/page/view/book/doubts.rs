@@ -45,8 +45,8 @@ pub(super) fn Question(of: Doubt) -> impl IntoView {
     let words = move || question(&of, bench.units.get());
     let take = move |slip: Slip| open_book.press(|book| book.set(slip.at, Some(slip.value)));
     let offer = move |slip: Slip| {
-        let label = move || format!("Take {}", meant(&slip, bench.units.get()));
-        view! { <button class="main" data-action="take-suggestion" on:click=move |_| take(slip)>{label}</button> }
+        let label = move || format!("Use {}", meant(&slip, bench.units.get()));
+        view! { <button data-action="take-suggestion" on:click=move |_| take(slip)>{label}</button> }
     };
     view! {
         <div class="question" role="status">
@@ -123,22 +123,15 @@ fn meant(slip: &Slip, units: Units) -> String {
     }
 }
 
-/// What was expected, and whether the number stands out: `9.21 g expected, +0.4 spreads off`.
+/// What was expected, and how well the number goes with that: `expected 9.21 g, fits well`.
 pub(super) fn residual_words(residual: &Residual) -> String {
     let unit = residual.source.kind().unit();
-    let off = residual.standardised;
-    let sign = if off < 0.0 { "\u{2212}" } else { "+" };
-    let out = if residual.is_outlier() {
-        ": stands out, measure again"
-    } else {
-        ""
-    };
     let lay = matches!(residual.source.kind(), MeasureKind::Lay);
     let what = if lay { "lay of " } else { "" };
     format!(
-        "expected {what}{}{}{unit}, {sign}{} spreads off{out}",
+        "expected {what}{}{}{unit}, {}",
         trimmed(residual.expected, 3),
         if unit == "°" { "" } else { "\u{202f}" },
-        trimmed(off.abs(), 1)
+        residual.fit_words()
     )
 }

@@ -1,50 +1,51 @@
-//! Lines made: planned against measured at each stage.
+//! Lines made, a row for each, which opens to what was measured.
 
 use leptos::prelude::*;
 
 use super::braiding_log::BraidingLog;
-use super::doubts::{DoubtCount, residual_words};
-use super::measured_field::{MeasureField, MeasuredNumber};
+use super::doubts::DoubtCount;
+use super::line_stage::{StageEntry, is_of_all, stage_key, stages_of};
 use super::open_book::{OpenBook, open_book};
-use crate::base::units::show;
-use crate::base::units::{Density, Length};
+use super::opened::{BookEntry, Opened};
+use crate::base::units::Mass;
 use crate::design::Design;
-use crate::keep::book::check::Why;
-use crate::keep::book::record::{LineField, LineRecord, LineStage};
-use crate::keep::book::{Frozen, Source, dressing_at};
-use crate::page::view::bench::bench;
+use crate::keep::book::record::LineRecord;
+use crate::keep::book::{Frozen, Source};
+use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::TextField;
-use crate::page::view::planned::{Planned, planned};
+use crate::page::view::planned::planned;
 use crate::page::view::sheet_kind::SheetKind;
 use crate::plan::Plan;
 
 /// The lines of the book.
 #[component]
-pub(super) fn Lines() -> impl IntoView {
-    let (bench, open_book) = (bench(), open_book());
+pub(super) fn Lines(opened: Opened) -> impl IntoView {
+    let open_book = open_book();
     let count = Memo::new(move |_| open_book.workshop.with(|workshop| workshop.records.len()));
-    let newest = RwSignal::new(None::<usize>);
-    let add = move |_| {
-        newest.set(Some(count.get_untracked()));
-        begin_line(bench.settled.get_untracked(), open_book);
-    };
     view! {
-        <section class="made-lines" aria-label="Lines made">
+        <section class="made-lines card" aria-label="Lines made">
             <h2>"Lines made"</h2>
-            <p class="hint">
-                "A line keeps the plan it was made by, however the drawing changes later. Weigh it bare, after each oil has dried,
-                and finished."
-            </p>
+            <Show when=move || count.get() == 0>
+                <p class="hint">
+                    "No line yet. A line keeps the plan it was made by. Weigh it bare, after each oil has dried, and finished."
+                </p>
+            </Show>
             <ol class="entries">
                 <For each=move || 0..count.get() key=|index| *index let:index>
-                    <LineEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
+                    <LineEntry index opened />
                 </For>
             </ol>
-            <button data-action="new-record" disabled=move || !open_book.has_room_for_line() on:click=add>
-                "Write down a line made by the plan on the bench"
-            </button>
         </section>
     }
+}
+
+/// Adds a line made by the plan on the bench, and goes to it.
+pub(super) fn add_line(bench: Bench, open_book: OpenBook, opened: Opened) {
+    let count = open_book
+        .workshop
+        .with_untracked(|workshop| workshop.records.len());
+    begin_line(bench.settled.get_untracked(), open_book);
+    opened.open(BookEntry::Line(count), "summary");
 }
 
 /// Adds a record of a line made by this design.
@@ -54,7 +55,7 @@ pub(crate) fn begin_line(design: Design, open_book: OpenBook) {
 }
 
 #[component]
-fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
+fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
     let record = Memo::new(move |_| {
         open_book
@@ -95,13 +96,20 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                 .map_or_else(Vec::new, |(design, _)| stages_of(design))
         })
     });
-    let summary = move || record.with(|record| record.as_ref().map(summary).unwrap_or_default());
+    let summary = move || {
+        let when = open_book.workshop.with(|workshop| workshop.when(index));
+        let measured = record.with(|record| record.as_ref().map(measured_words));
+        format!("{when} · {}", measured.unwrap_or_default())
+    };
+    let plan = move || planned.with(|planned| planned.as_ref().map(|(_, plan)| plan_words(plan)));
+    let weighed = move || record.with(|record| record.as_ref().and_then(weighed_words));
     view! {
         <li class="entry-row">
-            <details open=move || is_new.get()>
+            <details open=move || opened.is(BookEntry::Line(index))>
                 <summary>
                     <span class="operation">{name}</span>
-                    <span class="values">{summary}</span>
+                    <span class="entry-facts">{summary}</span>
+                    <span class="entry-plan">{plan}" "<b>{weighed}</b></span>
                     <DoubtCount doubts questions />
                 </summary>
                 <div class="more">
@@ -125,9 +133,9 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                         <StageEntry index record planned stage />
                     </For>
                     <div class="step-buttons">
-                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Tag of the finished line"</button>
+                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Print the tag"</button>
                         <button data-action="record-remove" on:click=move |_| open_book.press(|workshop| { workshop.records.remove(index); })>
-                            "Take this line out"
+                            "Delete line"
                         </button>
                     </div>
                 </div>
@@ -136,35 +144,27 @@ fn LineEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
     }
 }
 
-/// Whether a complaint is about the line as a whole, and said once.
-const fn is_of_all(why: &Why) -> bool {
-    matches!(why, Why::OtherYarn | Why::NoDesign { .. })
+/// What the line was to be: `class 5 · planned 140 gr`.
+fn plan_words(plan: &Plan) -> String {
+    let class = plan
+        .verdict
+        .number()
+        .map(|number| format!("class {number} · "));
+    let planned = plan.head_mass.unwrap_or(plan.total_mass);
+    format!(
+        "{}planned {:.0}\u{202f}gr",
+        class.unwrap_or_default(),
+        planned.grains()
+    )
 }
 
-/// The stages of a line of this design: bare, after each coat of oil, finished.
-fn stages_of(design: &Design) -> Vec<LineStage> {
-    let coats = design
-        .draft()
-        .recipe
-        .iter()
-        .filter(|step| step.kind.is_oil())
-        .count();
-    let coats = (0..coats).map(LineStage::Coat);
-    core::iter::once(LineStage::Bare)
-        .chain(coats)
-        .chain([LineStage::Finished])
-        .collect()
+/// What the finished line weighs: its first 30 ft, else the whole.
+fn weighed_words(record: &LineRecord) -> Option<String> {
+    let grams = record.finished.head_mass_g.or(record.finished.mass_g)?;
+    Some(format!("{:.0}\u{202f}gr", Mass::from_grams(grams).grains()))
 }
 
-const fn stage_key(stage: LineStage) -> usize {
-    match stage {
-        LineStage::Bare => 0,
-        LineStage::Coat(coat) => coat + 1,
-        LineStage::Finished => usize::MAX,
-    }
-}
-
-fn summary(record: &LineRecord) -> String {
+fn measured_words(record: &LineRecord) -> String {
     let stages = record.stages().filter(|(_, measures)| !measures.is_empty());
     let names: Vec<String> = stages.map(|(stage, _)| stage.name()).collect();
     if names.is_empty() {
@@ -172,163 +172,4 @@ fn summary(record: &LineRecord) -> String {
     } else {
         format!("measured {}", names.join(", "))
     }
-}
-
-#[component]
-fn StageEntry(
-    index: usize,
-    record: Memo<Option<LineRecord>>,
-    planned: Planned,
-    stage: LineStage,
-) -> impl IntoView {
-    let fields = Memo::new(move |_| {
-        let measures = record.with(|record| {
-            record
-                .as_ref()
-                .and_then(|record| record.measures(stage).cloned())
-        });
-        measures.unwrap_or_default().fields().collect::<Vec<_>>()
-    });
-    let (bench, open_book) = (bench(), open_book());
-    let diameters = move || {
-        fields.with(|fields| {
-            fields
-                .iter()
-                .filter(|field| matches!(field, LineField::At(_)))
-                .count()
-        })
-    };
-    let add = move |_| {
-        let at = diameters();
-        let added = open_book.change_record(index, |record| {
-            if let Some(measures) = record.measures_mut(stage) {
-                measures.set(LineField::At(at), None);
-            }
-        });
-        if let Err(said) = added {
-            bench.say(said);
-        }
-    };
-    let title = stage.name();
-    view! {
-        <fieldset class="stage" data-stage=stage_key(stage)>
-            <legend>{title}</legend>
-            <div class="fields">
-                <For each=move || fields.get() key=|field| format!("{field:?}") let:field>
-                    <LineNumber index record planned stage field />
-                </For>
-            </div>
-            <button data-action="add-diameter" on:click=add>"One more diameter"</button>
-        </fieldset>
-    }
-}
-
-#[component]
-fn LineNumber(
-    index: usize,
-    record: Memo<Option<LineRecord>>,
-    planned: Planned,
-    stage: LineStage,
-    field: LineField,
-) -> impl IntoView {
-    let (bench, open_book) = (bench(), open_book());
-    let value = move || record.with(|record| record.as_ref()?.measures(stage)?.get(field));
-    let complaint = move || {
-        let record = record.get()?;
-        let complaints = open_book
-            .workshop
-            .with(|workshop| workshop.complaints_of_line(&record));
-        let mine = complaints.iter().filter(|complaint| {
-            complaint.fields.contains(&(stage, field)) && !is_of_all(&complaint.why)
-        });
-        let words: Vec<String> = mine.map(|complaint| complaint.why.to_string()).collect();
-        (!words.is_empty()).then(|| words.join(" "))
-    };
-    let expected = move || {
-        let residual = {
-            let estimate = open_book.estimate.read();
-            let mut residuals = estimate.residuals.iter();
-            residuals
-                .find(|residual| residual.source == Source::Line(index, stage, field))
-                .copied()
-        };
-        let units = bench.units.get();
-        let plan = planned.with(|planned| {
-            let (design, plan) = planned.as_ref()?;
-            planned_words(design, plan, stage, field, record.get().as_ref(), units)
-        });
-        let words: Vec<String> = [plan, residual.as_ref().map(residual_words)]
-            .into_iter()
-            .flatten()
-            .collect();
-        (!words.is_empty()).then(|| words.join("; "))
-    };
-    let take = move |value| {
-        open_book.change_record(index, |record| {
-            if let Some(measures) = record.measures_mut(stage) {
-                measures.set(field, value);
-            }
-        })
-    };
-    let label = match field {
-        LineField::At(at) => format!("diameter {} at", at + 1),
-        LineField::Diameter(at) => format!("diameter {}", at + 1),
-        other => other.name().to_owned(),
-    };
-    let of = MeasuredNumber {
-        label,
-        unit: field.unit(),
-        action: action(field),
-        value: Signal::derive(value),
-        take: Callback::new(take),
-        complaint: Signal::derive(complaint),
-        expected: Signal::derive(expected),
-        doubt: Signal::derive(move || open_book.doubt(Source::Line(index, stage, field))),
-    };
-    view! { <MeasureField of /> }
-}
-
-const fn action(field: LineField) -> &'static str {
-    match field {
-        LineField::Length => "line-length",
-        LineField::Mass => "line-mass",
-        LineField::HeadMass => "line-head",
-        LineField::RearHeadMass => "line-rear-head",
-        LineField::At(_) => "line-at",
-        LineField::Diameter(_) => "line-diameter",
-    }
-}
-
-/// What the plan says of a number: `planned 15.57 g`.
-fn planned_words(
-    design: &Design,
-    plan: &Plan,
-    stage: LineStage,
-    field: LineField,
-    record: Option<&LineRecord>,
-    units: show::Units,
-) -> Option<String> {
-    let dressing = dressing_at(design, stage)?;
-    let mass = |from, to| show::grams(plan.line.mass_with(&dressing, Density::ZERO, from, to));
-    Some(match field {
-        LineField::Length => format!("planned {}", units.show_position(plan.length)),
-        LineField::Mass => format!("planned {}", mass(Length::ZERO, plan.length)),
-        LineField::HeadMass => {
-            plan.head_mass?;
-            format!("planned {}", mass(plan.head.from, plan.head.to))
-        }
-        LineField::RearHeadMass => {
-            let rear = plan.rear_head.filter(|_| stage == LineStage::Finished)?;
-            format!("planned {}", show::grams(rear.mass))
-        }
-        LineField::At(_) => return None,
-        LineField::Diameter(index) => {
-            let at = record?.measures(stage)?.get(LineField::At(index))?;
-            let braid = plan.station(Length::from_metres(at)).braid;
-            format!(
-                "planned {}",
-                units.show_diameter_short(dressing.diameter(braid.diameter))
-            )
-        }
-    })
 }

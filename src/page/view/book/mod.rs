@@ -5,18 +5,25 @@ mod braiding_log;
 mod doubts;
 mod keeping;
 mod knowledge;
+mod line_stage;
 mod line_tag;
 mod lines;
 mod measured_field;
+mod next_card;
 mod open_book;
+mod opened;
 mod swatches;
+mod this_line;
+mod weighed_chart;
 
 use leptos::prelude::*;
 use web_sys::HtmlSelectElement;
 
 use super::bench::bench;
+use super::entries::Entries;
 use super::field::TextField;
 use super::open_file::OpenFile;
+use super::places::places;
 use super::terms::TermLine;
 use crate::keep::book::file::{self, BookError};
 use crate::page::browser::files;
@@ -24,6 +31,7 @@ use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
 pub(crate) use open_book::{OpenBook, kept_books, open_book};
+use opened::Opened;
 
 /// Words the book uses.
 const TERMS: [Term; 5] = [
@@ -37,22 +45,47 @@ const TERMS: [Term; 5] = [
 /// The book.
 #[component]
 pub(crate) fn Book() -> impl IntoView {
-    let open_book = open_book();
+    let (bench, open_book) = (bench(), open_book());
+    let opened = Opened::none();
+    let entries = Entries::new();
+    places().wait_for(entries);
+    provide_context(entries);
     view! {
         <article class="book">
-            <header class="book-head">
-                <h1>"Bench book"</h1>
-                <p class="hint">
-                    "What rule, scale and micrometer found, and what is learnt from it. A book belongs to one machine with one lot
-                    of yarn; lines planned on it share what it teaches."
-                </p>
+            {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            <next_card::NextCard opened />
+            <div class="pair">
+                <weighed_chart::WeighedChart />
+                <knowledge::Knowledge />
+            </div>
+            <this_line::ThisLine />
+            <lines::Lines opened />
+            <swatches::Swatches opened />
+            <div class="step-buttons">
+                <button
+                    data-action="new-record"
+                    disabled=move || !open_book.has_room_for_line()
+                    on:click=move |_| lines::add_line(bench, open_book, opened)
+                >
+                    "Add a finished line"
+                </button>
+                <button
+                    data-action="new-swatch"
+                    disabled=move || !open_book.has_room_for_swatch()
+                    on:click=move |_| swatches::add_swatch(bench, open_book, opened)
+                >
+                    "Add a swatch"
+                </button>
+                <button data-action="book-undo" disabled=move || !open_book.can_undo() on:click=move |_| open_book.undo()>
+                    "Undo in the book"
+                </button>
+            </div>
+            <section class="card this-book" aria-label="This book">
+                <h2>"This book"</h2>
+                <p class="hint">"A book belongs to one machine with one lot of yarn. Lines planned on it share what it teaches."</p>
                 <Whose />
-                <TermLine of=&TERMS />
-                {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
-            </header>
-            <knowledge::Knowledge />
-            <swatches::Swatches />
-            <lines::Lines />
+            </section>
+            <TermLine of=&TERMS />
         </article>
     }
 }
@@ -92,8 +125,8 @@ fn OpenBookFile() -> impl IntoView {
 #[component]
 fn Whose() -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
-    let option = |(number, title): open_book::Choice| {
-        view! { <option value=number.to_string()>{title}</option> }
+    let option = |choice: open_book::Choice| {
+        view! { <option value=choice.number.to_string()>{choice.words}</option> }
     };
     let open = move || {
         let number = open_book.number.get();
@@ -152,16 +185,13 @@ fn Whose() -> impl IntoView {
             />
         </div>
         <div class="step-buttons">
-            <button data-action="book-undo" disabled=move || !open_book.can_undo() on:click=move |_| open_book.undo()>
-                "Undo in the book"
-            </button>
             <button
                 data-action="new-workshop"
                 on:click=move |_| bench.settled.with_untracked(|design| open_book.begin(design))
             >
-                "New book, with the settings of the line on the bench"
+                "New book with the settings of this line"
             </button>
-            <button data-action="save-book" on:click=move |_| save(open_book)>"Save the book as a file"</button>
+            <button data-action="save-book" on:click=move |_| save(open_book)>"Save book as file"</button>
             <OpenBookFile />
         </div>
     }

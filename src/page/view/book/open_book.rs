@@ -19,8 +19,16 @@ use crate::page::view::window_events::on_window;
 /// Most states of the book that can be gone back to.
 const MOST_PAST: usize = 50;
 
-/// A workshop to choose: its number and its title, or that it cannot be read.
-pub(super) type Choice = (WorkshopNumber, String);
+/// A workshop to choose.
+#[derive(Clone, Debug)]
+pub(super) struct Choice {
+    /// Its number.
+    pub(super) number: WorkshopNumber,
+    /// Its title, or that it cannot be read.
+    title: String,
+    /// The same, and what tells it from others of its title.
+    pub(super) words: String,
+}
 
 /// The open book.
 #[derive(Clone, Copy)]
@@ -125,7 +133,22 @@ impl OpenBook {
     }
 
     pub(super) fn list(self, all: &[ShelfEntry]) {
-        let choice = |kept: &ShelfEntry| (kept.number, title_of(kept));
+        let is_shared =
+            |title: &String| all.iter().filter(|kept| title_of(kept) == *title).count() > 1;
+        let choice = |kept: &ShelfEntry| {
+            let title = title_of(kept);
+            // Two of one name are told apart by the day they were saved, and by their number.
+            let day = kept.changed.filter(|_| is_shared(&title));
+            let words = match day {
+                Some(day) => format!("{title}, no. {}, saved {}", kept.number, day.with_year()),
+                None => title.clone(),
+            };
+            Choice {
+                number: kept.number,
+                title,
+                words,
+            }
+        };
         self.choices.set(all.iter().map(choice).collect());
     }
 
@@ -170,7 +193,7 @@ impl OpenBook {
 
     fn is_taken(self, name: &str) -> bool {
         self.choices
-            .with_untracked(|choices| choices.iter().any(|(_, title)| title == name))
+            .with_untracked(|choices| choices.iter().any(|choice| choice.title == name))
     }
 
     fn open_new(self, workshop: Workshop) {

@@ -5,44 +5,49 @@ use leptos::prelude::*;
 use super::doubts::{DoubtCount, residual_words};
 use super::measured_field::{MeasureField, MeasuredNumber};
 use super::open_book::{OpenBook, open_book};
+use super::opened::{BookEntry, Opened};
 use crate::design::Design;
 use crate::keep::book::swatch::{Swatch, SwatchField};
 use crate::keep::book::{Source, Workshop};
-use crate::page::view::bench::bench;
+use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::TextField;
 use crate::plan::Plan;
 
 /// The swatches of the book.
 #[component]
-pub(super) fn Swatches() -> impl IntoView {
-    let (bench, open_book) = (bench(), open_book());
+pub(super) fn Swatches(opened: Opened) -> impl IntoView {
+    let open_book = open_book();
     let count = Memo::new(move |_| open_book.workshop.with(|workshop| workshop.swatches.len()));
-    let newest = RwSignal::new(None::<usize>);
-    let add = move |_| {
-        let swatch = bench.settled.with_untracked(|design| {
-            bench
-                .settled_plan
-                .with_untracked(|plan| new_swatch(design, plan, count.get_untracked()))
-        });
-        newest.set(Some(count.get_untracked()));
-        open_book.press(|workshop| workshop.swatches.push(swatch));
-    };
     view! {
-        <section class="swatches" aria-label="Swatches">
+        <section class="swatches card" aria-label="Swatches">
             <h2>"Swatches"</h2>
-            <p class="hint">
-                "Braid some 30 cm of the belly’s threads with one gear, count the circuits, cut it off, and measure whatever you
-                can. Length and circuits tell the machine constant; weight tells yarn and crimp; diameter tells how full the
-                section is. Leave empty what you have not measured."
-            </p>
+            <Show when=move || count.get() == 0>
+                <p class="hint">
+                    "No swatch yet. Braid some 30 cm of the belly’s threads with one gear, and count the circuits. Cut it off and
+                    measure whatever you can."
+                </p>
+            </Show>
             <ol class="entries">
                 <For each=move || 0..count.get() key=|index| *index let:index>
-                    <SwatchEntry index is_new=Signal::derive(move || newest.get() == Some(index)) />
+                    <SwatchEntry index opened />
                 </For>
             </ol>
-            <button data-action="new-swatch" disabled=move || !open_book.has_room_for_swatch() on:click=add>"New swatch"</button>
         </section>
     }
+}
+
+/// Adds a swatch of the belly of the line on the bench, and goes to it.
+pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened) {
+    let count = open_book
+        .workshop
+        .with_untracked(|workshop| workshop.swatches.len());
+    let swatch = bench.settled.with_untracked(|design| {
+        bench
+            .settled_plan
+            .with_untracked(|plan| new_swatch(design, plan, count))
+    });
+    open_book.press(|workshop| workshop.swatches.push(swatch));
+    opened.open(BookEntry::Swatch(count), "summary");
 }
 
 /// A swatch of the threads and gear of the belly of the line on the bench, nothing measured.
@@ -61,7 +66,7 @@ fn new_swatch(design: &Design, plan: &Plan, count: usize) -> Swatch {
 }
 
 #[component]
-fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
+fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
     let open_book = open_book();
     let swatch = Memo::new(move |_| {
         open_book
@@ -69,6 +74,18 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
             .with(|workshop| workshop.swatches.get(index).cloned().unwrap_or_default())
     });
     let summary = move || summary(&swatch.get());
+    let fit = move || {
+        open_book
+            .estimate
+            .with(|estimate| estimate.fit_of_swatch(index))
+    };
+    let weighed = move || {
+        let grams = swatch.with(|swatch| swatch.get(SwatchField::Mass))?;
+        Some(format!(
+            "{}\u{202f}g",
+            crate::base::units::show::trimmed(grams, 3)
+        ))
+    };
     let doubts = Memo::new(move |_| {
         open_book
             .workshop
@@ -79,10 +96,11 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
     });
     view! {
         <li class="entry-row">
-            <details open=move || is_new.get()>
+            <details open=move || opened.is(BookEntry::Swatch(index))>
                 <summary>
                     <span class="operation">{move || swatch.with(|swatch| swatch.name.clone())}</span>
-                    <span class="values">{summary}</span>
+                    <span class="entry-facts">{summary}</span>
+                    <span class="entry-plan">{fit}" "<b>{weighed}</b></span>
                     <DoubtCount doubts questions />
                 </summary>
                 <div class="more">
@@ -103,7 +121,7 @@ fn SwatchEntry(index: usize, is_new: Signal<bool>) -> impl IntoView {
                     </div>
                     <MachineOffer swatch />
                     <button data-action="swatch-remove" on:click=move |_| open_book.press(|workshop| { workshop.swatches.remove(index); })>
-                        "Take this swatch out"
+                        "Delete swatch"
                     </button>
                 </div>
             </details>
@@ -129,8 +147,8 @@ fn MachineOffer(swatch: Memo<Swatch>) -> impl IntoView {
     };
     view! {
         <Show when=is_offered>
-            <p class="hint">"The machine of the line on the bench has these threads and gears."</p>
-            <button class="main" data-action="take-machine" on:click=take>"Take that machine over into this book"</button>
+            <p class="hint">"The machine of this line has these threads and gears."</p>
+            <button data-action="take-machine" on:click=take>"Use that machine in this book"</button>
         </Show>
     }
 }

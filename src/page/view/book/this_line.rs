@@ -1,0 +1,178 @@
+//! What the book makes of the line on the bench, and planning it so.
+
+use leptos::prelude::*;
+
+use super::knowledge::number;
+use super::open_book::open_book;
+use crate::design::Design;
+use crate::edit::Edit;
+use crate::keep::book::Workshop;
+use crate::keep::book::doubt::Doubt;
+use crate::keep::book::estimate::{Estimate, Moved};
+use crate::page::view::bench::bench;
+use crate::paper::words;
+use crate::plan::Plan;
+use crate::plan::prediction::Prediction;
+
+/// The line on the bench with what the book teaches; `None` where that makes no valid design.
+fn taught(design: &Design, estimate: &Estimate, workshop: &str) -> Option<(Design, Edit)> {
+    let edit = Edit::Learn {
+        parameters: estimate.parameters(),
+        learned: Some(Box::new(estimate.learned())),
+        workshop: workshop.to_owned(),
+    };
+    edit.clone().apply(design).ok().map(|design| (design, edit))
+}
+
+/// What planning the line on the bench with what the book teaches makes of it.
+#[derive(Clone, Debug, PartialEq)]
+struct Lesson {
+    /// Whether it changes anything.
+    is_new: bool,
+    edit: Edit,
+    prediction: String,
+    /// What is then braided otherwise.
+    changes: Vec<String>,
+}
+
+/// What the line on the bench weighs as it was planned, and with what the book teaches.
+#[component]
+pub(super) fn ThisLine() -> impl IntoView {
+    let (bench, open_book) = (bench(), open_book());
+    let lesson = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        let name = open_book
+            .workshop
+            .with(|workshop| workshop.title().to_owned());
+        bench.settled.with(|design| {
+            let (taught, edit) = taught(design, &estimate, &name)?;
+            let plan = Plan::of(&taught);
+            let changes = bench
+                .settled_plan
+                .with(|now| words::work_changes(now, &plan));
+            Some(Lesson {
+                is_new: taught != *design,
+                edit,
+                prediction: prediction(&plan),
+                changes,
+            })
+        })
+    });
+    let moved = move || {
+        let moved = bench
+            .settled
+            .with(|design| open_book.estimate.read().moved_on(design));
+        moved
+            .iter()
+            .map(moved_words)
+            .map(|words| view! { <li>{words}</li> })
+            .collect_view()
+    };
+    let has_moved = Memo::new(move |_| {
+        bench
+            .settled
+            .with(|design| !open_book.estimate.read().moved_on(design).is_empty())
+    });
+    let now = move || bench.settled_plan.with(|plan| prediction(plan));
+    let take = move |_| {
+        if let Some(Lesson { edit, .. }) = lesson.get_untracked() {
+            // The workshop is named in the design from now on, so it needs the name the book shows.
+            let name = open_book
+                .workshop
+                .with_untracked(|workshop| workshop.title().to_owned());
+            open_book.press(|workshop| workshop.name = name);
+            bench.commit_and_compare(edit);
+        }
+    };
+    let changes = move || {
+        let changes = lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.changes.join("; ")));
+        match changes.unwrap_or_default() {
+            none if none.is_empty() => {
+                "Threads and gears are changed as often as before.".to_owned()
+            }
+            changes => format!("At the machine: {changes}."),
+        }
+    };
+    let waiting = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book
+            .workshop
+            .with(|workshop| waiting(workshop, &estimate.doubts))
+    });
+    let is_blank = Memo::new(move |_| {
+        let is_blank =
+            |workshop: &Workshop| workshop.swatches.is_empty() && workshop.records.is_empty();
+        open_book.workshop.with(is_blank)
+    });
+    let is_other_yarn = move || {
+        open_book.workshop.with(|workshop| {
+            bench
+                .settled
+                .with(|design| design.draft().fibre != workshop.base.draft().fibre)
+        })
+    };
+    view! {
+        <section class="lesson card" aria-label="This line">
+            <h2>"This line with what your book knows"</h2>
+            <p>"As it is planned: "<b data-prediction="now">{now}</b></p>
+            <Show when=move || has_moved.get()>
+                <p>"Your measurements suggest:"</p>
+                <ul>{moved}</ul>
+            </Show>
+            <Show when=is_other_yarn>
+                <p class="caution">"This line is of another fibre than this book. What is known here does not hold for it."</p>
+            </Show>
+            <Show when=move || is_blank.get()>
+                <p class="hint">"Nothing is measured yet. What you measure is used for the next line you plan."</p>
+            </Show>
+            <Show
+                when=move || !is_blank.get() && lesson.with(|lesson| lesson.as_ref().is_some_and(|lesson| lesson.is_new))
+                fallback=move || view! {
+                    <Show when=move || !is_blank.get()>
+                        <p class="hint">"This line is planned with all this book teaches."</p>
+                    </Show>
+                }
+            >
+                <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
+                <p data-work-changes="">{changes}</p>
+                <Show
+                    when=move || waiting.with(Option::is_none)
+                    fallback=move || view! { <p class="caution" data-waiting="">{move || waiting.get()}</p> }
+                >
+                    <div class="step-buttons"><button data-action="learn" on:click=take>"Use these values"</button></div>
+                </Show>
+            </Show>
+        </section>
+    }
+}
+
+/// Why these values cannot be planned with yet: what waits for the maker's word, and where.
+fn waiting(workshop: &Workshop, doubts: &[Doubt]) -> Option<String> {
+    let mut places: Vec<String> = doubts
+        .iter()
+        .map(|doubt| workshop.place_words(doubt.source))
+        .collect();
+    places.dedup();
+    (!places.is_empty()).then(|| {
+        format!(
+            "These values cannot be planned with yet: something stands out in {}. Open it below and answer, then they can.",
+            places.join(", ")
+        )
+    })
+}
+
+fn prediction(plan: &Plan) -> String {
+    plan.prediction.as_ref().map_or_else(
+        || "the line is too short to have a class".to_owned(),
+        Prediction::words,
+    )
+}
+
+fn moved_words(moved: &Moved) -> String {
+    format!(
+        "{}: planned with {}, now {}",
+        moved.parameter.name(),
+        number(moved.parameter, moved.planned),
+        number(moved.parameter, moved.now)
+    )
+}

@@ -1,0 +1,109 @@
+//! Lines of the book as planned and as weighed.
+
+use leptos::prelude::*;
+
+use super::open_book::open_book;
+use crate::keep::book::weighed::{WeighedLine, weighed_lines, weighed_words};
+use crate::paper::chart::planned_weighed::{
+    Dot, PlannedWeighed, SIZE, Step, WeighedPoint, planned_weighed,
+};
+
+/// The chart, or what it is for.
+#[component]
+pub(super) fn WeighedChart() -> impl IntoView {
+    let open_book = open_book();
+    let lines = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book
+            .workshop
+            .with(|workshop| weighed_lines(workshop, &estimate.doubts))
+    });
+    let picture = move || lines.with(|lines| planned_weighed(&points(lines)));
+    view! {
+        <section class="card" aria-label="Planned and weighed">
+            <h2>"Planned and weighed"</h2>
+            {move || match picture() {
+                None => view! {
+                    <p class="hint">
+                        "Weigh a finished line, and it stands here beside its plan. You then see whether your lines come out heavy or light."
+                    </p>
+                }
+                .into_any(),
+                Some(picture) => view! {
+                    <Picture picture words=lines.with(|lines| weighed_words(lines)) names=lines.with(|lines| names(lines)) />
+                }
+                .into_any(),
+            }}
+        </section>
+    }
+}
+
+fn points(lines: &[WeighedLine]) -> Vec<WeighedPoint> {
+    let point = |line: &WeighedLine| WeighedPoint {
+        planned: line.planned,
+        weighed: line.weighed,
+        margin: line.margin,
+    };
+    lines.iter().map(point).collect()
+}
+
+/// What each point stands for.
+fn names(lines: &[WeighedLine]) -> Vec<String> {
+    let open_book = open_book();
+    open_book.workshop.with(|workshop| {
+        let name = |line: &WeighedLine| {
+            let record = workshop.records.get(line.index);
+            format!(
+                "{}, {}: planned {:.0} gr, weighed {:.0} gr",
+                record.map_or("", |record| record.name.as_str()),
+                workshop.when(line.index),
+                line.planned.grains(),
+                line.weighed.grains()
+            )
+        };
+        lines.iter().map(name).collect()
+    })
+}
+
+#[component]
+fn Picture(picture: PlannedWeighed, words: String, names: Vec<String>) -> impl IntoView {
+    let (width, height) = SIZE;
+    let [from, to] = picture.diagonal;
+    let ((left, foot), (right, top)) = (from, to);
+    let margins = picture.dots.iter().map(margin).collect_view();
+    let dots = picture.dots.into_iter().zip(names).map(dot);
+    view! {
+        <svg class="weighed" role="img" aria-label=words.clone() viewBox=format!("0 0 {width} {height}")>
+            <line class="frame" x1=left x2=left y1=top y2=foot />
+            <line class="frame" x1=left x2=right y1=foot y2=foot />
+            <line class="diagonal" x1=left x2=right y1=foot y2=top />
+            {picture.steps.iter().map(|at| step(at, left, foot)).collect_view()}
+            <text x=left + 4.0 y=top + 4.0>"weighed, gr"</text>
+            <text class="last" x=right y=foot - 6.0>"planned, gr"</text>
+            {margins}
+            {dots.collect_view()}
+        </svg>
+        <p class="hint">{words}" A bar spans what 95 of 100 such lines were expected to weigh."</p>
+    }
+}
+
+fn step(at: &Step, left: f64, foot: f64) -> impl IntoView + use<> {
+    let grains = format!("{:.0}", at.grains);
+    view! {
+        <line class="frame" x1=at.x x2=at.x y1=foot y2=foot + 5.0 />
+        <text class="middle" x=at.x y=foot + 22.0>{grains.clone()}</text>
+        <line class="frame" x1=left - 5.0 x2=left y1=at.y y2=at.y />
+        <text class="last" x=left - 9.0 y=at.y + 5.0>{grains}</text>
+    }
+}
+
+/// What 95 of 100 such lines weigh.
+fn margin(dot: &Dot) -> impl IntoView + use<> {
+    view! { <line class="margin" x1=dot.x x2=dot.x y1=dot.margin.0 y2=dot.margin.1 /> }
+}
+
+fn dot((dot, name): (Dot, String)) -> impl IntoView {
+    view! {
+        <circle data-weighed="" cx=dot.x cy=dot.y r="6"><title>{name}</title></circle>
+    }
+}
