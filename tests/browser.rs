@@ -82,6 +82,7 @@ mod browser {
     mod trouble;
     mod undo;
     mod units;
+    mod wind;
     mod words;
     mod work;
     mod zoom;

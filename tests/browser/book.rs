@@ -9,6 +9,8 @@ use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::next::NextMeasure;
+use taperwright::keep::book::weighed::{weighed_lines, weighed_words};
 use taperwright::keep::book::{Workshop, file};
 use taperwright::keep::shelf::WORKSHOP_KEY;
 use taperwright::plan::Plan;
@@ -122,6 +124,70 @@ fn a_swatch_taken_out_comes_back() {
             .await;
         until_known(page, &book).await;
         page.until_there(".swatches .entry-row").await;
+    });
+}
+
+/// What to do next is one press away: first a swatch, and once there is one, a line; its weight then stands beside its plan.
+#[test]
+fn what_to_measure_next_is_one_press_away() {
+    on_the_page(async |page| {
+        open(page).await;
+        assert_eq!(page.matching("[data-weighed]").await, 0);
+        page.until_said(NextMeasure::Swatch.heading()).await;
+        page.press("next-measure").await;
+        page.until_book("there is a swatch", |book| book.swatches.len() == 1)
+            .await;
+        page.until_said(NextMeasure::Line.heading()).await;
+        page.press("next-measure").await;
+        page.until_book("there is a line", |book| book.records.len() == 1)
+            .await;
+        page.until_there(".made-lines details[open]").await;
+        let head = Plan::of(&demo()).head_mass.expect("it has a head").grams();
+        let field = ".made-lines .stage:last-of-type [data-action=line-head]";
+        page.enter_at(field, &format!("{:.2}", 1.02 * head)).await;
+        page.until_there("[data-weighed]").await;
+        let book = page.kept_book(1).await.expect("the book is kept");
+        let estimate = Estimate::of(&book);
+        let lines = weighed_lines(&book, &estimate.doubts);
+        page.until_said(&weighed_words(&lines)).await;
+        assert_eq!(page.matching("[data-weighed]").await, lines.len());
+    });
+}
+
+/// Two lines of one name are told apart where they are listed.
+#[test]
+fn lines_of_one_name_are_told_apart() {
+    on_the_page(async |page| {
+        open(page).await;
+        for count in 1..=2 {
+            page.press("new-record").await;
+            page.until_book("the line is written down", |book| {
+                book.records.len() == count
+            })
+            .await;
+        }
+        let script = "return [...document.querySelectorAll('.made-lines summary')].map((row) => row.innerText);";
+        let rows: Vec<String> = page.ask(script, vec![]).await;
+        assert_eq!(rows.len(), 2);
+        assert_ne!(rows[0], rows[1], "nobody can tell which is which");
+    });
+}
+
+/// What is open in the book is still open when the maker comes back from another place.
+#[test]
+fn an_open_entry_stays_open_while_another_place_is_shown() {
+    on_the_page(async |page| {
+        open(page).await;
+        page.press("new-swatch").await;
+        page.until_there(".swatches details[open]").await;
+        page.go_to("draw").await;
+        page.go_to("weigh").await;
+        page.until_there(".swatches details[open]").await;
+        page.press_at(".swatches summary").await;
+        page.until_gone(".swatches details[open]").await;
+        page.go_to("draw").await;
+        page.go_to("weigh").await;
+        assert_eq!(page.matching(".swatches details[open]").await, 0);
     });
 }
 
@@ -253,13 +319,16 @@ async fn take_in(page: &Page, path: &Path) {
 /// Opens the book.
 pub(super) async fn open(page: &Page) {
     page.go_to("weigh").await;
-    page.until_there(".book-desk.shown [data-parameter]").await;
+    page.until_there("[data-parameter]").await;
 }
 
-/// Opens the first entry that a selector finds.
+/// Opens the first entry that a selector finds, unless it is open.
 pub(super) async fn press_open(page: &Page, entry: &str) {
-    page.press_at(&format!("{entry} summary")).await;
-    page.until_there(&format!("{entry} details[open]")).await;
+    let is_open = format!("{entry} details[open]");
+    if page.matching(&is_open).await == 0 {
+        page.press_at(&format!("{entry} summary")).await;
+    }
+    page.until_there(&is_open).await;
 }
 
 /// The demo planned with what a book teaches.

@@ -25,6 +25,7 @@ fn warmth_above_what_the_fibre_bears_is_warned_of_at_its_step() {
         unfold(page, StepKind::Warm).await;
         let celsius = field(StepKind::Warm, "step-celsius");
         for (degrees, is_warned) in [(limit, false), (limit + 1.0, true)] {
+            unfold(page, StepKind::Warm).await;
             page.enter_at(&celsius, &degrees.to_string()).await;
             let design = with(&demo(), StepKind::Warm, |step| {
                 step.set(StepValue::Celsius, degrees);
@@ -38,6 +39,7 @@ fn warmth_above_what_the_fibre_bears_is_warned_of_at_its_step() {
         // The maker's own limit counts before the fibre's.
         page.unfold("warm_limit_celsius").await;
         page.enter("warm_limit_celsius", "60").await;
+        page.go_to("dress").await;
         until("the own limit is named", async || {
             let said = warnings_at(page, StepKind::Warm).await;
             (said.contains("60 °C") && said.contains("you set")).then_some(())
@@ -49,8 +51,8 @@ fn warmth_above_what_the_fibre_bears_is_warned_of_at_its_step() {
 #[test]
 fn an_oven_left_alone_is_warned_of_and_one_watched_is_not() {
     on_the_page(async |page| {
-        unfold(page, StepKind::Warm).await;
         for heat in [Heat::OvenAlone, Heat::OvenWatched] {
+            unfold(page, StepKind::Warm).await;
             page.choose_at(&field(StepKind::Warm, "step-heat"), heat.key())
                 .await;
             let design = with(&demo(), StepKind::Warm, |step| step.heat = heat);
@@ -67,6 +69,7 @@ fn an_oven_left_alone_is_warned_of_and_one_watched_is_not() {
 #[test]
 fn cautions_stand_in_the_row_before_it_is_opened() {
     on_the_page(async |page| {
+        page.go_to("dress").await;
         for kind in demo().draft().recipe.iter().map(|step| step.kind) {
             let row = row(kind);
             let closed = page.words_of(&format!("{row} > details > summary")).await;
@@ -88,6 +91,7 @@ fn cautions_stand_in_the_row_before_it_is_opened() {
 pub(super) async fn warns_as_planned(page: &Page, design: &Design) {
     let plan = Plan::of(design);
     let planned: Vec<usize> = plan.dressing.iter().map(|it| it.warnings.len()).collect();
+    page.go_to("dress").await;
     until("the warnings are those of the plan", async || {
         let shown: Vec<usize> = page.ask(WARNINGS, vec![]).await;
         (shown == planned).then_some(())

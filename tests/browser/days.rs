@@ -11,6 +11,8 @@ use taperwright::edit::Edit;
 use taperwright::keep::book::Workshop;
 use taperwright::keep::book::record::LineRecord;
 use taperwright::keep::share::calendar;
+use taperwright::paper::chart::timeline::timeline;
+use taperwright::paper::words;
 use taperwright::plan::days::dates::{DatedStep, StepStatus, StepTime, dates};
 use taperwright::plan::days::{Day, Diary};
 
@@ -56,6 +58,7 @@ fn a_start_day_gives_every_step_its_days_and_stands_in_the_book() {
         follows(page, &kept, &Diary::new(start)).await;
         // Another start moves all of it, and is no second line.
         let later = start.plus(40);
+        page.press("course-more").await;
         enter_day(page, "[data-action=dressing-start]", later).await;
         let book = page
             .until_book("the start is moved", |book| diary(book).start == later)
@@ -63,6 +66,7 @@ fn a_start_day_gives_every_step_its_days_and_stands_in_the_book() {
         only(&book);
         follows(page, &kept, diary(&book)).await;
         page.reload().await;
+        page.go_to("dress").await;
         follows(page, &kept, diary(&book)).await;
     });
 }
@@ -87,9 +91,9 @@ fn a_step_ticked_late_moves_what_follows_and_is_still_ticked_after_a_reload() {
         let said = page.words_of(&row(StepKind::Inspect)).await;
         assert!(said.contains("5 days late"), "{said}");
         page.reload().await;
+        page.go_to("dress").await;
         follows(page, &demo(), diary(&ticked)).await;
-        // Not done after all: everything is as first planned.
-        unfold(page, StepKind::Inspect).await;
+        // Unticked: everything is as first planned.
         page.press_at(&field(StepKind::Inspect, "tick")).await;
         let undone = page
             .until_book("the tick is gone", |book| diary(book).tick_of(0).is_none())
@@ -103,7 +107,7 @@ fn done_today_is_ticked_on_the_day_it_is() {
     on_the_page(async |page| {
         let today = today(page).await;
         begun(page, today).await;
-        unfold(page, StepKind::Inspect).await;
+        // The row need not be opened for it.
         page.press_at(&field(StepKind::Inspect, "tick")).await;
         let book = page
             .until_book("the tick is kept", |book| diary(book).tick_of(0).is_some())
@@ -124,6 +128,41 @@ fn what_should_have_been_done_is_overdue() {
         };
         let said = page.words_of(&row(StepKind::Inspect)).await;
         assert!(said.contains(&format!("{days} days overdue")), "{said}");
+    });
+}
+
+/// The head of the place says where the work stands, in the core's words, and one tap begins it today.
+#[test]
+fn the_course_says_where_the_work_stands() {
+    on_the_page(async |page| {
+        page.go_to("dress").await;
+        page.until_said("Choose a start date").await;
+        page.press("start-today").await;
+        let book = page
+            .until_book("the dressing is begun", |book| book.records.len() == 1)
+            .await;
+        let today = today(page).await;
+        assert_eq!(diary(&book).start, today);
+        let dated = dated(page, &demo(), diary(&book)).await;
+        let kinds = demo()
+            .draft()
+            .recipe
+            .iter()
+            .map(|step| step.kind)
+            .collect::<Vec<_>>();
+        let steps: Vec<_> = kinds.into_iter().zip(dated).collect();
+        let course = words::course(&steps, Some(today)).expect("there are steps");
+        page.until_said(&course.heading).await;
+        page.until_said(&course.ahead).await;
+        let parts = page.matching(".strip rect").await;
+        let bar = timeline(
+            &steps.iter().map(|step| step.1).collect::<Vec<_>>(),
+            Some(today),
+        );
+        let bar = bar.expect("there are steps");
+        assert_eq!(parts, bar.segments.len());
+        assert!(bar.today.is_some());
+        assert_eq!(page.matching(".strip .today").await, 1);
     });
 }
 
@@ -199,6 +238,7 @@ fn another_line_of_the_plan_begins_today_and_the_first_keeps_its_ticks() {
         enter_day(page, &field(StepKind::Inspect, "tick-day"), start).await;
         page.until_book("the tick is kept", |book| diary(book).tick_of(0).is_some())
             .await;
+        page.press("course-more").await;
         page.press("begin-another").await;
         let book = page
             .until_book("there are two lines", |book| book.records.len() == 2)
@@ -214,6 +254,7 @@ fn another_line_of_the_plan_begins_today_and_the_first_keeps_its_ticks() {
 
 /// Begins the dressing of the line on the bench; returns the book it is written into.
 pub(super) async fn begun(page: &Page, start: Day) -> Workshop {
+    page.go_to("dress").await;
     enter_day(page, "[data-action=dressing-start]", start).await;
     page.until_book("the dressing is begun in the book", |book| {
         let record = book.records.last();

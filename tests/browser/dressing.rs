@@ -24,7 +24,6 @@ const KINDS: &str =
 #[test]
 fn a_value_is_taken_in_any_unit_of_its_kind() {
     on_the_page(async |page| {
-        unfold(page, StepKind::Warm).await;
         let mut design = demo();
         for (action, value, typed, number) in [
             ("step-hours", StepValue::Hours, "10 days", 240.0),
@@ -32,9 +31,11 @@ fn a_value_is_taken_in_any_unit_of_its_kind() {
             ("step-hours", StepValue::Hours, "7,5", 7.5),
             ("step-celsius", StepValue::Celsius, "104 °F", 40.0),
         ] {
+            unfold(page, StepKind::Warm).await;
             page.enter_at(&field(StepKind::Warm, action), typed).await;
             design = with(&design, StepKind::Warm, |step| step.set(value, number));
             takes(page, &design).await;
+            unfold(page, StepKind::Warm).await;
             let shown = page.value_at(&field(StepKind::Warm, action)).await;
             assert_eq!(shown, number.to_string());
         }
@@ -71,8 +72,8 @@ fn no_more_can_be_left_in_the_jar_than_there_is_air_around_it() {
 #[test]
 fn what_a_gauge_shows_becomes_what_is_left_in_the_jar() {
     on_the_page(async |page| {
-        unfold(page, StepKind::OilVacuum).await;
         for (typed, millibars) in [("-0.9 bar", -900.0), ("800", 800.0)] {
+            unfold(page, StepKind::OilVacuum).await;
             let gauge = field(StepKind::OilVacuum, "step-gauge");
             page.enter_at(&gauge, typed).await;
             let left = vacuum::absolute(Pressure::from_millibars(millibars), demo().air());
@@ -103,13 +104,14 @@ fn oil_once_more_adds_coat_drying_test_and_weight_and_is_one_step_to_undo() {
         let before = until_weighs(page, &demo()).await;
         unfold(page, StepKind::OilVacuum).await;
         page.press_at(&field(StepKind::OilVacuum, "add-coat")).await;
-        // Behind the drying and the testing of the first coat.
+        // After the drying and the testing of the first coat.
         let (test, _) = step_of(&demo(), StepKind::Test);
         let design = edited(demo(), Edit::AddCoat(test + 1));
         takes(page, &design).await;
         let after = until_weighs(page, &design).await;
         assert!(after > before, "{after:?} is no more than {before:?}");
         let further = [StepKind::Oil, StepKind::Air, StepKind::Test];
+        page.go_to("dress").await;
         let kinds = kinds(page).await;
         assert_eq!(kinds, keys(&design));
         assert_eq!(
@@ -126,20 +128,23 @@ fn oil_once_more_adds_coat_drying_test_and_weight_and_is_one_step_to_undo() {
 fn steps_are_moved_taken_out_and_added() {
     on_the_page(async |page| {
         let (rub, _) = step_of(&demo(), StepKind::Rub);
-        unfold(page, StepKind::Rub).await;
+        edit_steps(page).await;
         page.press_at(&field(StepKind::Rub, "step-later")).await;
-        let later = edited(demo(), Edit::SwapSteps(rub));
-        follows(page, &later).await;
-        // A step that was moved stays open, and its button keeps the keyboard: it is seldom moved by one place alone.
+        // The button of a step that was moved keeps the keyboard: it is seldom moved by one place alone.
         page.until_focused(&field(StepKind::Rub, "step-later"))
             .await;
+        let later = edited(demo(), Edit::SwapSteps(rub));
+        follows(page, &later).await;
+        edit_steps(page).await;
         page.press_at(&field(StepKind::Rub, "step-earlier")).await;
         follows(page, &demo()).await;
+        edit_steps(page).await;
         page.press_at(&field(StepKind::Rub, "step-remove")).await;
         let without = edited(demo(), Edit::RemoveStep(rub));
-        follows(page, &without).await;
         let next = without.draft().recipe[rub].kind;
         page.until_focused(&format!("{} summary", row(next))).await;
+        follows(page, &without).await;
+        edit_steps(page).await;
         page.choose("add-step", StepKind::Rub.key()).await;
         let end = without.draft().recipe.len();
         follows(page, &edited(without, Edit::AddStep(end, StepKind::Rub))).await;
@@ -151,12 +156,12 @@ fn the_first_step_goes_no_earlier_and_the_last_no_later() {
     on_the_page(async |page| {
         let demo = demo();
         let steps = &demo.draft().recipe;
+        edit_steps(page).await;
         for (step, action) in [
             (steps.first(), "step-earlier"),
             (steps.last(), "step-later"),
         ] {
             let kind = step.expect("the demo is dressed").kind;
-            unfold(page, kind).await;
             let button = field(kind, action);
             assert!(
                 page.attribute_at(&button, "disabled").await.is_some(),
@@ -175,6 +180,7 @@ fn a_ready_recipe_is_taken_and_still_named_after_a_reload() {
             follows(page, &design).await;
             warns_as_planned(page, &design).await;
             page.reload().await;
+            page.go_to("dress").await;
             assert_eq!(page.value("recipe").await, ready.key());
             assert_eq!(kinds(page).await, keys(&design));
         }
@@ -199,14 +205,16 @@ pub(super) fn field(kind: StepKind, action: &str) -> String {
     format!("{} [data-action={action}]", row(kind))
 }
 
-/// Opens a step.
+/// Goes to the dressing, and opens a step unless it is open.
 pub(super) async fn unfold(page: &Page, kind: StepKind) {
-    let summary = format!("{} > details > summary", row(kind));
-    page.until_there(&summary).await;
-    page.bring(&summary).await;
-    page.press_at(&summary).await;
-    page.until_there(&format!("{} > details[open]", row(kind)))
-        .await;
+    page.go_to("dress").await;
+    let is_open = format!("{} > details[open]", row(kind));
+    if page.matching(&is_open).await == 0 {
+        let summary = format!("{} > details > summary", row(kind));
+        page.until_there(&summary).await;
+        page.press_at(&summary).await;
+    }
+    page.until_there(&is_open).await;
 }
 
 /// The first step of a kind, with its place.
@@ -228,6 +236,15 @@ fn keys(design: &Design) -> Vec<String> {
     steps.map(|step| step.kind.key().to_owned()).collect()
 }
 
+/// Goes to the dressing, where the list of steps is edited from now on.
+async fn edit_steps(page: &Page) {
+    page.go_to("dress").await;
+    if page.matching("[data-action=add-step]").await == 0 {
+        page.press("edit-steps").await;
+    }
+    page.until_there("[data-action=add-step]").await;
+}
+
 async fn kinds(page: &Page) -> Vec<String> {
     page.ask(KINDS, vec![]).await
 }
@@ -235,6 +252,7 @@ async fn kinds(page: &Page) -> Vec<String> {
 /// The page keeps the design, and lists its steps in their order.
 async fn follows(page: &Page, design: &Design) {
     takes(page, design).await;
+    page.go_to("dress").await;
     until("the steps stand in their order", async || {
         (kinds(page).await == keys(design)).then_some(())
     })

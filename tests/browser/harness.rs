@@ -15,6 +15,7 @@
 //! | `held`, `wish` | words that say why a point does not follow; the mark where it is wished to be |
 //! | `event` (`at`, `carrier`, `ends`, `gear`, `circuits`, `pinned`) | a row of the schedule: `start`, `add`, `drop`, `swap`, `gear`, `end`; carriers count from 0, `cw0` or `ccw0`; `gear` is `22`, or driver and driven as in `22/38` |
 //! | `bobbin` (`ends`, `length`, `mass`, `runs-out`), `plying` (`length`, `yarn`, `mass`) | rows of bobbins and of plying |
+//! | `wound-count`, `weighed` | how many bobbins are wound; a line weighed, in the chart beside its plan |
 //! | `section` (`mass`, `off`) | a part of the line; `off` is the share above the drawing |
 //! | `picture`, `map-carrier` (`state`, `ends`, `next`), `gauge` (`si`) | pictures of the machine, marks of carriers on the track, the fan of braid angles |
 //! | `run-carrier` (`state`, `next`), `run-number` | carriers on the map at the machine, and the numbers beside them |

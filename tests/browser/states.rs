@@ -60,6 +60,7 @@ fn every_state_weighs_what_the_plan_says() {
         }
         let oiled = weights(page, Finish::Oiled).await;
         assert!(plan.bare_mass.kilograms() < oiled.0 && oiled.0 < plan.total_mass.kilograms());
+        page.go_to("dress").await;
         // The last step leaves the finished line.
         let last = page
             .attribute_at("li[data-step]:last-child", "data-mass")
@@ -80,6 +81,7 @@ async fn here(page: &Page, key: &str) -> f64 {
 
 /// Mass of the whole line and of its head in a state, in kilograms.
 async fn weights(page: &Page, finish: Finish) -> (f64, f64) {
+    page.go_to("dress").await;
     let row = format!("tr[data-state={}]", finish.name());
     let mut numbers = Vec::new();
     for name in ["data-mass", "data-head"] {

@@ -213,7 +213,7 @@ fn the_bar_shows_the_dates_of_the_steps() {
     assert_eq!(begins, [0.0, after(1), after(3)]);
     // The first day, the day the seven days begin, the last.
     let labels: Vec<&str> = strip.labels.iter().map(|it| it.text.as_str()).collect();
-    assert_eq!(labels, ["25 Nov", "27 Nov", "4 Dec"]);
+    assert_eq!(labels, ["25\u{a0}Nov", "27\u{a0}Nov", "4\u{a0}Dec"]);
     let done = dates(start, &steps_of_the_bar(), &[Some(start)], Some(start));
     let done = timeline(&done, None).expect("there are steps").segments;
     assert_eq!(

@@ -195,7 +195,7 @@ mod tests {
             when,
             [
                 "no day noted, no. 1",
-                "dressing begun 3 Sep 2026",
+                "dressing begun 3\u{a0}Sep 2026",
                 "no day noted, no. 2"
             ]
         );

@@ -2,7 +2,7 @@
 
 use leptos::prelude::document;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement};
+use web_sys::{Element, Event, HtmlElement};
 
 /// The first element of a selector.
 pub(crate) fn find(selector: &str) -> Option<HtmlElement> {
@@ -14,6 +14,14 @@ pub(crate) fn find(selector: &str) -> Option<HtmlElement> {
 pub(crate) fn focus(element: &HtmlElement) {
     // A browser that refuses leaves it where it was.
     let _ = element.focus();
+}
+
+/// Whether the part that can be folded, and has just been, is open.
+pub(crate) fn is_unfolded(toggled: &Event) -> bool {
+    let part = toggled
+        .target()
+        .and_then(|part| part.dyn_into::<Element>().ok());
+    part.is_some_and(|part| part.has_attribute("open"))
 }
 
 /// Moves the focus to an element that may stand in folded parts: they are unfolded.

@@ -134,7 +134,7 @@ impl Day {
 
     /// `25 Nov`.
     pub fn short(self) -> String {
-        format!("{} {}", self.of_month(), self.month())
+        format!("{}\u{a0}{}", self.of_month(), self.month())
     }
 
     /// `25 Nov 2026`.

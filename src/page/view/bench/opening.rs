@@ -8,6 +8,7 @@ use crate::keep::shelf::{
 };
 use crate::page::browser::address;
 use crate::page::browser::storage::{LocalStore, writer};
+use crate::plan::wound::Wound;
 
 /// Where the design on the bench comes from, and so where it is kept.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -203,4 +204,10 @@ fn newer(work: Option<Box<Design>>, text: String) -> Opening {
     let message = Some(Message::of_unreadable(text_of_it, text));
     let design = work.map_or_else(demo::demo, |work| *work);
     Opening::of(design, StorageState::New, message)
+}
+
+/// Which bobbins of a line are wound, as far as that is kept.
+pub(super) fn kept_wound(seen: Option<&SeenRevision>) -> Wound {
+    let wound = seen.and_then(|seen| Some(shelf().ok()?.wound(seen.number(), seen.id())));
+    wound.unwrap_or_default()
 }

@@ -7,8 +7,7 @@ use leptos::prelude::*;
 use web_sys::{Event, KeyboardEvent};
 
 use super::ghost::Ghost;
-use super::opening::{Message, Opening, StorageState, opening};
-use super::wound::kept_wound;
+use super::opening::{Message, Opening, StorageState, kept_wound, opening};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;

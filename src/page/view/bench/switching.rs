@@ -3,10 +3,10 @@
 use leptos::prelude::*;
 
 use super::opening::{
-    Opening, StorageState, from_address, from_shelf, look, note_open, opening_of, settle,
+    Opening, StorageState, from_address, from_shelf, kept_wound, look, note_open, opening_of,
+    settle,
 };
 use super::state::{Bench, Cursor, belly_begins};
-use super::wound::kept_wound;
 use crate::design::Design;
 use crate::keep::shelf::LineNumber;
 use crate::page::browser::{address, rescue};

@@ -3,16 +3,10 @@
 
 use leptos::prelude::*;
 
-use super::opening::shelf;
+use super::opening::{kept_wound, shelf};
 use super::state::Bench;
 use crate::keep::shelf::{SeenRevision, wound_key};
 use crate::plan::wound::Wound;
-
-/// What is kept of a line.
-pub(super) fn kept_wound(seen: Option<&SeenRevision>) -> Wound {
-    let wound = seen.and_then(|seen| Some(shelf().ok()?.wound(seen.number(), seen.id())));
-    wound.unwrap_or_default()
-}
 
 impl Bench {
     /// Changes which bobbins are wound. A line that is nowhere yet is kept from then on.

@@ -57,6 +57,7 @@ pub(crate) fn begin_line(design: Design, open_book: OpenBook) {
 #[component]
 fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
+    let entry = BookEntry::Line(index);
     let record = Memo::new(move |_| {
         open_book
             .workshop
@@ -105,7 +106,7 @@ fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
     let weighed = move || record.with(|record| record.as_ref().and_then(weighed_words));
     view! {
         <li class="entry-row">
-            <details open=move || opened.is(BookEntry::Line(index))>
+            <details open=move || opened.has(entry) on:toggle=move |event| opened.follow(entry, &event)>
                 <summary>
                     <span class="operation">{name}</span>
                     <span class="entry-facts">{summary}</span>
@@ -134,7 +135,7 @@ fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
                     </For>
                     <div class="step-buttons">
                         <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Print the tag"</button>
-                        <button data-action="record-remove" on:click=move |_| open_book.press(|workshop| { workshop.records.remove(index); })>
+                        <button data-action="record-remove" on:click=move |_| { open_book.press(|workshop| { workshop.records.remove(index); }); opened.clear(); }>
                             "Delete line"
                         </button>
                     </div>

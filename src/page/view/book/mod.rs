@@ -20,10 +20,8 @@ use leptos::prelude::*;
 use web_sys::HtmlSelectElement;
 
 use super::bench::bench;
-use super::entries::Entries;
 use super::field::TextField;
 use super::open_file::OpenFile;
-use super::places::places;
 use super::terms::TermLine;
 use crate::keep::book::file::{self, BookError};
 use crate::page::browser::files;
@@ -31,7 +29,6 @@ use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
 pub(crate) use open_book::{OpenBook, kept_books, open_book};
-use opened::Opened;
 
 /// Words the book uses.
 const TERMS: [Term; 5] = [
@@ -46,10 +43,7 @@ const TERMS: [Term; 5] = [
 #[component]
 pub(crate) fn Book() -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
-    let opened = Opened::none();
-    let entries = Entries::new();
-    places().wait_for(entries);
-    provide_context(entries);
+    let opened = open_book.opened;
     view! {
         <article class="book">
             {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}

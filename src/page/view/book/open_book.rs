@@ -3,6 +3,7 @@
 use leptos::ev;
 use leptos::prelude::*;
 
+use super::opened::Opened;
 use crate::design::Design;
 use crate::keep::book::doubt::Doubt;
 use crate::keep::book::estimate::Estimate;
@@ -44,6 +45,8 @@ pub(crate) struct OpenBook {
     /// What went wrong with keeping it.
     pub(crate) trouble: RwSignal<Option<String>>,
     past: RwSignal<Vec<Workshop>>,
+    /// Its entries that are open.
+    pub(super) opened: Opened,
     /// Which stored state was last seen.
     pub(super) seen: StoredValue<Option<SeenRevision>>,
     /// Whether the last change was kept.
@@ -68,6 +71,7 @@ impl OpenBook {
             choices: RwSignal::new(Vec::new()),
             trouble: RwSignal::new(None),
             past: RwSignal::new(Vec::new()),
+            opened: Opened::none(),
             seen: StoredValue::new(None),
             is_kept: StoredValue::new(true),
         };
@@ -158,6 +162,7 @@ impl OpenBook {
         match found {
             Lookup::Kept(kept) => {
                 self.past.set(Vec::new());
+                self.opened.clear();
                 self.trouble.set(None);
                 self.number.set(Some(number));
                 self.seen.set_value(Some(kept.seen));
@@ -198,6 +203,7 @@ impl OpenBook {
 
     fn open_new(self, workshop: Workshop) {
         self.past.set(Vec::new());
+        self.opened.clear();
         self.number.set(None);
         self.seen.set_value(None);
         self.workshop.set(workshop);

@@ -1,21 +1,22 @@
-//! Which entry of the book a button opened, and showing it to the maker.
+//! Which entries of the book are open. They stay so while another place is shown.
 
 use leptos::prelude::*;
+use web_sys::Event;
 
-use crate::page::browser::focus::{find, reveal};
+use crate::page::browser::focus::{find, is_unfolded, reveal};
 
 /// An entry of the book, by its place in its list.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(super) enum BookEntry {
+pub(crate) enum BookEntry {
     /// A swatch.
     Swatch(usize),
     /// A line made.
     Line(usize),
 }
 
-/// The entry last opened by a button.
+/// The entries that are open.
 #[derive(Clone, Copy)]
-pub(super) struct Opened(RwSignal<Option<BookEntry>>);
+pub(crate) struct Opened(RwSignal<Vec<BookEntry>>);
 
 impl BookEntry {
     /// Its row.
@@ -29,19 +30,37 @@ impl BookEntry {
 }
 
 impl Opened {
-    /// None yet.
+    /// None.
     pub(super) fn none() -> Self {
-        Self(RwSignal::new(None))
+        Self(RwSignal::new(Vec::new()))
     }
 
-    /// Whether it is this one.
-    pub(super) fn is(self, entry: BookEntry) -> bool {
-        self.0.get() == Some(entry)
+    /// Whether it is open.
+    pub(super) fn has(self, entry: BookEntry) -> bool {
+        self.0.with(|open| open.contains(&entry))
+    }
+
+    /// Closes all: another book is open, or entries have other places.
+    pub(super) fn clear(self) {
+        self.0.set(Vec::new());
+    }
+
+    /// The maker opened or closed an entry.
+    pub(super) fn follow(self, entry: BookEntry, toggled: &Event) {
+        let is_open = is_unfolded(toggled);
+        if is_open != self.0.with_untracked(|open| open.contains(&entry)) {
+            self.0.update(|open| {
+                open.retain(|other| *other != entry);
+                if is_open {
+                    open.push(entry);
+                }
+            });
+        }
     }
 
     /// Opens an entry, once it is there, and goes to a part of it.
     pub(super) fn open(self, entry: BookEntry, part: &'static str) {
-        self.0.set(Some(entry));
+        self.0.update(|open| open.push(entry));
         request_animation_frame(move || {
             if let Some(part) = find(&format!("{} {part}", entry.selector())) {
                 reveal(&part);

@@ -68,6 +68,7 @@ fn new_swatch(design: &Design, plan: &Plan, count: usize) -> Swatch {
 #[component]
 fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
     let open_book = open_book();
+    let entry = BookEntry::Swatch(index);
     let swatch = Memo::new(move |_| {
         open_book
             .workshop
@@ -96,7 +97,7 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
     });
     view! {
         <li class="entry-row">
-            <details open=move || opened.is(BookEntry::Swatch(index))>
+            <details open=move || opened.has(entry) on:toggle=move |event| opened.follow(entry, &event)>
                 <summary>
                     <span class="operation">{move || swatch.with(|swatch| swatch.name.clone())}</span>
                     <span class="entry-facts">{summary}</span>
@@ -120,7 +121,7 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
                         />
                     </div>
                     <MachineOffer swatch />
-                    <button data-action="swatch-remove" on:click=move |_| open_book.press(|workshop| { workshop.swatches.remove(index); })>
+                    <button data-action="swatch-remove" on:click=move |_| { open_book.press(|workshop| { workshop.swatches.remove(index); }); opened.clear(); }>
                         "Delete swatch"
                     </button>
                 </div>

@@ -1,13 +1,16 @@
 //! The days of the dressing: when it begins, what is done, what follows. They belong to a line in the bench book.
 
 use leptos::prelude::*;
+use web_sys::Event;
 
+use super::RowKey;
 use crate::braid::recipe::{DraftStep, StepKind};
 use crate::design::Design;
 use crate::keep::book::Frozen;
 use crate::keep::book::record::LineRecord;
 use crate::keep::share::calendar;
 use crate::page::browser::clock;
+use crate::page::browser::focus::is_unfolded;
 use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
 use crate::page::view::current_line::{CurrentLine, current_line};
@@ -23,6 +26,8 @@ pub(crate) struct Days {
     current_line: CurrentLine,
     /// The line in progress, once its dressing has begun.
     pub(super) record: Memo<Option<(usize, LineRecord)>>,
+    /// The steps whose rows are open, also while another place is shown.
+    pub(super) unfolded: RwSignal<Vec<RowKey>>,
     /// Whether it is dressed by the steps now in the plan.
     pub(super) fits: Memo<bool>,
     /// The steps on the calendar; empty where nothing has begun or other steps are followed.
@@ -67,8 +72,22 @@ impl Days {
             open_book,
             current_line,
             record,
+            unfolded: RwSignal::new(Vec::new()),
             fits,
             dated,
+        }
+    }
+
+    /// The maker opened or closed the row of a step.
+    pub(super) fn follow(self, row: RowKey, toggled: &Event) {
+        let is_open = is_unfolded(toggled);
+        if is_open != self.unfolded.with_untracked(|open| open.contains(&row)) {
+            self.unfolded.update(|open| {
+                open.retain(|other| *other != row);
+                if is_open {
+                    open.push(row);
+                }
+            });
         }
     }
 

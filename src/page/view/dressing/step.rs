@@ -24,6 +24,7 @@ pub(super) fn StepRow(
     is_edited: RwSignal<bool>,
 ) -> impl IntoView {
     let (bench, days) = (bench(), days());
+    let row = (index, kind);
     let report = Memo::new(move |_| {
         bench
             .settled_plan
@@ -63,7 +64,7 @@ pub(super) fn StepRow(
             data-mass=move || report.with(|it| it.as_ref().map(|it| it.ledger.after.kilograms().to_string()))
         >
             <StepTick index kind />
-            <details>
+            <details open=move || days.unfolded.with(|open| open.contains(&row)) on:toggle=move |event| days.follow(row, &event)>
                 <summary>
                     <span class="number" aria-hidden="true">{move || if is_done() { "✓".to_owned() } else { (index + 1).to_string() }}</span>
                     <span class="operation">{kind.name()}</span>
