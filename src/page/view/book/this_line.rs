@@ -74,31 +74,6 @@ pub(super) fn ThisLine() -> impl IntoView {
             .with(|design| !open_book.estimate.read().moved_on(design).is_empty())
     });
     let now = move || bench.settled_plan.with(|plan| prediction(plan));
-    let take = move |_| {
-        if let Some(Lesson { edit, .. }) = lesson.get_untracked() {
-            // The workshop is named in the design from now on, so it needs the name the book shows.
-            let name = open_book
-                .workshop
-                .with_untracked(|workshop| workshop.title().to_owned());
-            open_book.press(|workshop| workshop.name = name);
-            bench.commit_and_compare(edit);
-        }
-    };
-    let changes = move || {
-        let changes = lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.changes.join("; ")));
-        match changes.unwrap_or_default() {
-            none if none.is_empty() => {
-                "Threads and gears are changed as often as before.".to_owned()
-            }
-            changes => format!("At the machine: {changes}."),
-        }
-    };
-    let waiting = Memo::new(move |_| {
-        let estimate = open_book.estimate.read();
-        open_book
-            .workshop
-            .with(|workshop| waiting(workshop, &estimate.doubts))
-    });
     let is_blank = Memo::new(move |_| {
         let is_blank =
             |workshop: &Workshop| workshop.swatches.is_empty() && workshop.records.is_empty();
@@ -133,16 +108,50 @@ pub(super) fn ThisLine() -> impl IntoView {
                     </Show>
                 }
             >
-                <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
-                <p data-work-changes="">{changes}</p>
-                <Show
-                    when=move || waiting.with(Option::is_none)
-                    fallback=move || view! { <p class="caution" data-waiting="">{move || waiting.get()}</p> }
-                >
-                    <div class="step-buttons"><button data-action="learn" on:click=take>"Use these values"</button></div>
-                </Show>
+                <Taught lesson />
             </Show>
         </section>
+    }
+}
+
+/// What planning it so would change, and doing that.
+#[component]
+fn Taught(lesson: Memo<Option<Lesson>>) -> impl IntoView {
+    let (bench, open_book) = (bench(), open_book());
+    let take = move |_| {
+        if let Some(Lesson { edit, .. }) = lesson.get_untracked() {
+            // The workshop is named in the design from now on, so it needs the name the book shows.
+            let name = open_book
+                .workshop
+                .with_untracked(|workshop| workshop.title().to_owned());
+            open_book.press(|workshop| workshop.name = name);
+            bench.commit_and_compare(edit);
+        }
+    };
+    let changes = move || {
+        let changes = lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.changes.join("; ")));
+        match changes.unwrap_or_default() {
+            none if none.is_empty() => {
+                "Threads and gears are changed as often as before.".to_owned()
+            }
+            changes => format!("At the machine: {changes}."),
+        }
+    };
+    let waiting = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book
+            .workshop
+            .with(|workshop| waiting(workshop, &estimate.doubts))
+    });
+    view! {
+        <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
+        <p data-work-changes="">{changes}</p>
+        <Show
+            when=move || waiting.with(Option::is_none)
+            fallback=move || view! { <p class="caution" data-waiting="">{move || waiting.get()}</p> }
+        >
+            <div class="step-buttons"><button data-action="learn" on:click=take>"Use these values"</button></div>
+        </Show>
     }
 }
 
