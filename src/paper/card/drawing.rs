@@ -41,7 +41,8 @@ pub(super) fn drawing(input: &CardInput<'_>, spacing: &Spacing) -> Block {
         details,
         ..
     } = *input;
-    let scale = Scale::of(design, plan, details.units, (ACROSS, spacing.drawing));
+    let size = (ACROSS, spacing.drawing);
+    let scale = Scale::of(design, plan, details.units, size).on_card();
     let pixel = details.paper.room() / ACROSS;
     let mut picture = LineDrawing {
         block: Block::default(),

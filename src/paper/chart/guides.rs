@@ -31,7 +31,9 @@ pub fn guide_lines(guides: &[Guide], scale: &Scale) -> Vec<GuideLine> {
         }
     };
     let is_inside = |line: &GuideLine| line.y >= band.top;
-    guides.iter().map(line).filter(is_inside).collect()
+    // What is thinner than the core is not drawn.
+    let drawn = guides.iter().filter(|guide| guide.diameter >= scale.core);
+    drawn.map(line).filter(is_inside).collect()
 }
 
 /// What stands at a guide: the threads, heavier ones after a plus, or the letter.

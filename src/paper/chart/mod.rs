@@ -1,13 +1,14 @@
-//! The drawing of a plan, as numbers and strings: where things lie ([`scale`]), the frame ([`frame`]), the curves
-//! ([`paths`]), where points are grabbed ([`grip`]) and
-//! what a hand there does ([`drag`]), the ruler of classes ([`ruler`]), a whole line
-//! small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); and the machine at one place: who is mounted on its ring ([`ring`]), the ring from above
-//! ([`track_map`]), the braid it makes ([`braid_view`]) and its angle to hold a line against ([`gauge`]); and lines as planned and as
-//! weighed ([`planned_weighed`]).
+//! The drawing of a plan, as numbers and strings. For the chart: where things lie ([`scale`]), the grid ([`frame`]), and all that
+//! follows the line ([`picture`]): curves ([`paths`]), cells of threads and gears ([`ribbon`]), words ([`notes`]), breaks in level
+//! stretches ([`breaks`]); where points are grabbed ([`grip`]), what a hand there does ([`drag`]), and what it is told ([`tag`]).
+//! Then the ruler of classes ([`ruler`]), a whole line small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); the
+//! machine at one place: who is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes
+//! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); and lines as planned and as weighed ([`planned_weighed`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod bobbin;
 pub mod braid_view;
+pub mod breaks;
 pub mod drag;
 pub mod finish;
 pub mod frame;
@@ -15,14 +16,18 @@ pub mod gauge;
 pub mod grip;
 pub mod guides;
 pub mod loupe;
+pub mod notes;
 pub mod outline;
 mod path;
 pub mod paths;
+pub mod picture;
 pub mod planned_weighed;
+pub mod ribbon;
 pub mod ring;
 pub mod ruler;
 pub mod scale;
 pub mod stairs;
+pub mod tag;
 pub mod term_pictures;
 pub mod timeline;
 pub mod track_map;

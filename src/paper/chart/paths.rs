@@ -1,14 +1,12 @@
 //! The curves of the chart, as SVG path data.
 
-use core::fmt::Write as _;
-
 use super::finish::Finish;
 use super::path::Path;
 use super::scale::Scale;
 use crate::base::units::Length;
 use crate::braid::stretch::{BraidedLine, Station, Stretch};
 use crate::design::Design;
-use crate::plan::{Action, Plan};
+use crate::plan::Plan;
 
 /// Half the height of the ticks that end a dimension line, in pixels.
 const DIMENSION_TICK: f64 = 6.0;
@@ -50,14 +48,34 @@ fn outline(plan: &Plan, scale: &Scale, finish: Finish, (from, to): (Length, Leng
         .chain(edge)
         .chain([(ends[1].0, half(&plan.line.station_before(to)))])
         .collect();
+    halves(&edge, middle, scale)
+}
+
+/// A silhouette of these edges, closed: in one piece, or in two with the cut along the axis between them.
+fn halves(edge: &[(f64, f64)], middle: f64, scale: &Scale) -> String {
     let mut path = Path::default();
-    for &(x, half) in &edge {
-        path.to(x, middle - half);
+    let cut = scale.half_cut();
+    if cut == 0.0 {
+        for &(x, half) in edge {
+            path.to(x, middle - half);
+        }
+        for &(x, half) in edge.iter().rev() {
+            path.to(x, middle + half);
+        }
+        return path.closed();
     }
-    for &(x, half) in edge.iter().rev() {
-        path.to(x, middle + half);
+    let (Some(first), Some(last)) = (edge.first(), edge.last()) else {
+        return String::new();
+    };
+    for side in [-1.0, 1.0] {
+        for &(x, half) in edge {
+            path.to(x, middle + side * half);
+        }
+        path.to(last.0, middle + side * cut);
+        path.to(first.0, middle + side * cut);
+        path.shut();
     }
-    path.closed()
+    path.open()
 }
 
 /// Shares of a step at which a curve that approaches its steady state is drawn.
@@ -81,17 +99,22 @@ fn places_within(stretch: &Stretch, from: Length, to: Length) -> impl Iterator<I
     core::iter::once(from).chain(inner).chain([to])
 }
 
-/// The drawn taper: its upper and its lower edge, open at the ends.
+/// The drawn taper: its upper and its lower edge, open at the ends. A slope that a hand draws across a break bends where the scale
+/// does.
 pub fn drawing(design: &Design, scale: &Scale) -> String {
     let middle = scale.profile().middle();
+    let taper = design.taper();
+    let bends = scale.folds.iter().flat_map(|fold| [fold.from, fold.to]);
+    let bends = bends.filter(|at| *at < taper.length());
+    let mut places: Vec<Length> = taper.points().iter().map(|point| point.at).collect();
+    places.extend(bends);
+    places.sort_unstable_by(|a, b| a.metres().total_cmp(&b.metres()));
     let mut path = Path::default();
     for side in [-1.0, 1.0] {
         path.lift();
-        for point in design.taper().points() {
-            path.to(
-                scale.x_of(point.at),
-                middle + side * scale.half_thickness(point.diameter),
-            );
+        for &at in &places {
+            let half = scale.half_thickness(taper.diameter_at(at));
+            path.to(scale.x_of(at), middle + side * half);
         }
     }
     path.open()
@@ -145,17 +168,26 @@ pub fn angle_outside(plan: &Plan, scale: &Scale) -> String {
     path.open()
 }
 
-/// The changes of gear: a stroke down from the top of the angle strip at each.
-pub fn gear_changes(plan: &Plan, scale: &Scale) -> String {
-    let band = scale.angles();
-    let mut data = String::new();
-    for event in &plan.events {
-        if matches!(event.action, Action::Gear { .. }) {
-            // Writing to a string cannot fail.
-            let _ = write!(data, "M{:.1} {:.1}v7", scale.x_of(event.at), band.top);
+/// What lies between those parts and the tolerance they leave, closed.
+pub fn area_outside(plan: &Plan, scale: &Scale) -> String {
+    let mut path = Path::default();
+    for stretch in plan.line.stretches() {
+        for (from, to) in stretch.outside(scale.target, scale.tolerance) {
+            let middle = stretch.angle_at((from + to) / 2.0);
+            let bound = if middle > scale.target {
+                scale.target + scale.tolerance
+            } else {
+                scale.target - scale.tolerance
+            };
+            for at in places_within(stretch, from, to) {
+                path.to(scale.x_of(at), scale.y_of_angle_held(stretch.angle_at(at)));
+            }
+            path.to(scale.x_of(to), scale.y_of_angle_held(bound));
+            path.to(scale.x_of(from), scale.y_of_angle_held(bound));
+            path.shut();
         }
     }
-    data
+    path.open()
 }
 
 /// A dimension line at height `y` with a tick at either end.

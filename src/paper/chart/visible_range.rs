@@ -1,4 +1,5 @@
-//! Which part of the line the chart shows.
+//! Which part of the line the chart shows, as lengths of paper: where level stretches are drawn short
+//! ([`super::scale::folds`]), that is less than their own.
 
 use crate::base::units::Length;
 
@@ -12,9 +13,9 @@ const SPARE_LENGTH: f64 = 1.03;
 /// A part of the line, as wide as the chart.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct VisibleRange {
-    /// Distance from the tip at the left edge.
+    /// Paper from the tip to the left edge.
     pub from: Length,
-    /// Length shown.
+    /// Paper shown.
     pub length: Length,
 }
 
@@ -25,6 +26,11 @@ impl VisibleRange {
             from: Length::ZERO,
             length: line * SPARE_LENGTH,
         }
+    }
+
+    /// The line that is wholly visible in a range so long.
+    pub fn line_of(length: Length) -> Length {
+        length / SPARE_LENGTH
     }
 
     /// Whether all of a line of this length is visible.

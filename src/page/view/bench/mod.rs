@@ -1,5 +1,6 @@
 //! The state of the page, and the only ways it changes.
 
+mod chart_choices;
 mod ghost;
 mod keeping;
 mod opening;

@@ -6,6 +6,7 @@ use leptos::ev;
 use leptos::prelude::*;
 use web_sys::{Event, KeyboardEvent};
 
+use super::chart_choices::ChartChoices;
 use super::ghost::Ghost;
 use super::opening::{Message, Opening, StorageState, kept_wound, opening};
 use crate::base::choice::Choice as _;
@@ -81,8 +82,10 @@ pub(crate) struct Bench {
     pub(crate) held: RwSignal<Option<HeldPoint>>,
     /// The state of the line the chart shows: bare, oiled or finished.
     pub(crate) finish: RwSignal<Finish>,
-    /// The part of the line the chart shows; all of it where there is none.
+    /// The part of the line the chart shows, as lengths of its paper; all of it where there is none.
     pub(crate) sight: RwSignal<Option<VisibleRange>>,
+    /// How the chart is drawn.
+    pub(crate) chart: ChartChoices,
     /// What the signals are set from.
     pub(super) state: StoredValue<BenchState>,
     /// The ladders this page has searched, so that a drag does not wait for one again.
@@ -175,6 +178,7 @@ impl Bench {
             held: RwSignal::new(None),
             finish: RwSignal::new(Finish::Finished),
             sight: RwSignal::new(None),
+            chart: ChartChoices::open(),
             steps: RwSignal::new(steps_of(&sketch)),
             state: StoredValue::new(BenchState {
                 sketch,
@@ -247,7 +251,8 @@ impl Bench {
             (self.sight.get_untracked(), self.cursor.get_untracked())
         {
             let line = self.settled_plan.with_untracked(|plan| plan.length);
-            let showing = sight.showing(untrack(|| self.place()), line);
+            let (place, folds) = (untrack(|| self.place()), self.chart.folds.get_untracked());
+            let showing = sight.showing(folds.paper_of(place), folds.paper_of(line));
             if showing != sight {
                 self.sight.set(Some(showing));
             }

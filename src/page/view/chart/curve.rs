@@ -1,76 +1,51 @@
-//! The line itself: silhouette, drawing, staircase, angle, the bracket of the head and the dimension lines.
-
-use std::sync::Arc;
+//! The line itself: silhouette, drawing and angle, the breaks in it, and the words about it.
 
 use leptos::prelude::*;
 
-use crate::base::units::{Length, show};
+use super::paint::{OUTSIDE, SILK, WEIGHED};
 use crate::page::view::bench::{Bench, Ghost};
 use crate::page::view::rows::Rows;
-use crate::paper::chart::finish::Finish;
+use crate::paper::chart::breaks::edges;
+use crate::paper::chart::notes::{Anchor, Note, Subject};
 use crate::paper::chart::paths;
-use crate::paper::chart::scale::{DIMENSION_LINE, LEFT, Scale};
-use crate::paper::figures::verdict_title;
-use crate::plan::{Plan, SectionWeight};
+use crate::paper::chart::picture::Picture;
+use crate::paper::chart::ribbon::Row;
+use crate::paper::chart::scale::{LEFT, Scale};
+use crate::plan::Plan;
 
-/// Pixels one character of a label takes at most.
-const LABEL_WIDTH: f64 = 7.6;
-
-/// On a chart narrower than this, in pixels, the bracket of the head has few words.
-const NARROW_HEAD: f64 = 400.0;
-
-/// The shapes that follow the design from frame to frame, as path data. They are calculated once and drawn by chart and loupe
-/// alike: an SVG `use` would be made again at each change of what it shows.
+/// What follows the line from frame to frame. It is calculated once and drawn by chart and loupe alike: an SVG `use` would be made
+/// again at each change of what it shows.
 #[derive(Clone, Copy)]
 pub(super) struct Shapes {
-    scale: Signal<Scale>,
-    silhouette: Memo<String>,
-    weighed: Memo<String>,
-    drawn: Memo<String>,
-    threads: Memo<String>,
-    threads_area: Memo<String>,
-    angle_one_gear: Memo<String>,
-    gear_marks: Memo<String>,
-    angle: Memo<String>,
-    angle_outside: Memo<String>,
-    ghost: Signal<Option<Ghost>>,
+    pub(super) scale: Signal<Scale>,
+    pub(super) picture: Memo<Picture>,
+    pub(super) ghost: Signal<Option<Ghost>>,
 }
 
 impl Shapes {
     /// Of the line on the bench.
     pub(super) fn of(bench: Bench, scale: Signal<Scale>) -> Self {
-        let of_plan = |path: fn(&Plan, &Scale) -> String| {
-            Memo::new(move |_| {
-                bench
-                    .plan
-                    .with(|plan| scale.with(|scale| path(plan, scale)))
+        let picture = Memo::new(move |_| {
+            let (plan, finish) = (bench.plan.get(), bench.finish.get());
+            bench.drawn(|design| {
+                scale.with(|scale| Picture::of(design, &plan, scale, finish))
             })
-        };
-        let of_finish = |path: fn(&Plan, &Scale, Finish) -> String| {
-            Memo::new(move |_| {
-                bench
-                    .plan
-                    .with(|plan| scale.with(|scale| path(plan, scale, bench.finish.get())))
-            })
-        };
-        let threads = of_plan(paths::staircase);
+        });
         Self {
             scale,
-            silhouette: of_finish(paths::silhouette_at),
-            weighed: of_finish(paths::weighed),
-            drawn: Memo::new(move |_| {
-                bench.drawn(|design| scale.with(|scale| paths::drawing(design, scale)))
-            }),
-            threads,
-            threads_area: Memo::new(move |_| {
-                threads.with(|line| scale.with(|scale| paths::area_below(line, scale)))
-            }),
-            angle_one_gear: of_plan(paths::angle_with_one_gear),
-            gear_marks: of_plan(paths::gear_changes),
-            angle: of_plan(paths::angle),
-            angle_outside: of_plan(paths::angle_outside),
+            picture,
             ghost: bench.ghost.into(),
         }
+    }
+
+    /// A part of the picture.
+    fn part(self, part: fn(&Picture) -> &String) -> Memo<String> {
+        Memo::new(move |_| self.picture.with(|picture| part(picture).clone()))
+    }
+
+    /// A row of cells.
+    pub(super) fn row(self, row: fn(&Picture) -> &Row) -> Memo<Row> {
+        Memo::new(move |_| self.picture.with(|picture| row(picture).clone()))
     }
 }
 
@@ -78,51 +53,60 @@ impl Shapes {
 #[component]
 pub(super) fn Curves(of: Shapes) -> impl IntoView {
     let Shapes { scale, ghost, .. } = of;
-    let has_no_threads = move || scale.with(|scale| !scale.has_threads());
     let has_no_angles = move || scale.with(|scale| !scale.has_angles());
-    let shape = |class: &'static str, data: Memo<String>| {
+    let shape = move |class: &'static str, part: fn(&Picture) -> &String| {
+        let data = of.part(part);
         view! { <path class=class d=move || data.get() /> }
     };
+    let filled = move |class: &'static str, fill: &'static str, part: fn(&Picture) -> &String| {
+        let data = of.part(part);
+        view! { <path class=class fill=fill d=move || data.get() /> }
+    };
+    let middle = Memo::new(move |_| scale.with(|scale| scale.profile().middle()));
     view! {
-        <line
-            class="axis"
-            x1=LEFT - 10.0
-            x2=move || scale.with(|scale| LEFT + scale.band_width())
-            y1=move || scale.with(|scale| scale.profile().middle())
-            y2=move || scale.with(|scale| scale.profile().middle())
-        />
-        {shape("silhouette", of.silhouette)}
-        {shape("weighed", of.weighed)}
+        {filled("silhouette", SILK, |picture| &picture.silhouette)}
+        {filled("weighed", WEIGHED, |picture| &picture.weighed)}
+        <line class="axis" x1=LEFT x2=move || scale.with(Scale::right) y1=middle y2=middle />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
-        {shape("drawn", of.drawn)}
-        <g class:hidden=has_no_threads>
-            {shape("threads-area", of.threads_area)}
-            <GhostPath key="threads" path=paths::staircase ghost scale />
-            {shape("threads-line", of.threads)}
-        </g>
+        {shape("drawn", |picture| &picture.drawn)}
         <g class:hidden=has_no_angles>
-            {shape("angle-one-gear", of.angle_one_gear)}
-            {shape("gear-marks", of.gear_marks)}
-            {shape("angle-line", of.angle)}
-            {shape("angle-outside", of.angle_outside)}
+            <Tolerance scale />
+            {filled("angle-outside-area", OUTSIDE, |picture| &picture.outside_area)}
+            {shape("angle-one-gear", |picture| &picture.one_gear)}
+            {shape("angle-line", |picture| &picture.angle)}
+            {shape("angle-outside", |picture| &picture.outside)}
         </g>
     }
 }
 
-/// What is written about the line: the bracket of the head and the dimension lines. Not clipped to the bands.
+/// The band of angles within the tolerance, and the target in it.
 #[component]
-pub(super) fn Captions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
+fn Tolerance(scale: Signal<Scale>) -> impl IntoView {
+    let y = move |tolerances: f64| {
+        scale.with(|scale| scale.y_of_angle_held(scale.target + scale.tolerance * tolerances))
+    };
+    let right = move || scale.with(Scale::right);
     view! {
-        <HeadBracket plan scale />
-        <g class:hidden=move || scale.with(|scale| !scale.has_threads())>
-            <Dimensions plan scale />
-        </g>
+        <rect
+            class="tolerance"
+            x=LEFT
+            y=move || y(1.0)
+            width=move || scale.with(Scale::band_width)
+            height=move || y(-1.0) - y(1.0)
+        />
+        <line class="target" x1=LEFT x2=right y1=move || y(0.0) y2=move || y(0.0) />
     }
+}
+
+/// The edges of the breaks. They stay while a hand drags.
+#[component]
+pub(super) fn Breaks(scale: Signal<Scale>) -> impl IntoView {
+    view! { <path class="break" d=move || scale.with(edges) /> }
 }
 
 /// A curve of the line to compare with, dashed; nothing where there is none.
 #[component]
-fn GhostPath(
+pub(super) fn GhostPath(
     /// The key by which tests find it.
     key: &'static str,
     path: fn(&Plan, &Scale) -> String,
@@ -140,104 +124,43 @@ fn GhostPath(
     }
 }
 
-/// Over the profile: which part of the line is weighed, and what it weighs.
+/// What is written about the line, and the bracket over what is weighed. Not clipped to the bands.
 #[component]
-fn HeadBracket(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
-    let ends = Memo::new(move |_| {
-        plan.with(|plan| {
-            let (from, to) = (plan.head.from, plan.head.to.min(plan.length));
-            scale.with(|scale| held_in_sight(scale, from, to))
-        })
-    });
-    let y = Memo::new(move |_| scale.with(|scale| scale.profile().top - 14.0));
-    let bracket = move || {
-        let ends = ends.get();
-        ends.map(|(from, to)| paths::dimension_line(from, to, y.get()))
-    };
-    let label = Memo::new(move |_| {
-        plan.with(|plan| match plan.head_mass {
-            Some(mass) => {
-                let class = verdict_title(&plan.verdict).to_lowercase();
-                let head = if scale.with(|scale| scale.width < NARROW_HEAD) {
-                    "30 ft:"
-                } else {
-                    "first 30 ft weigh"
-                };
-                format!("{head} {}, {class}", show::grains(mass))
-            }
-            None => "shorter than 30 ft".to_owned(),
-        })
-    });
-    // It begins with the bracket, but never runs off the paper.
-    let x = move || {
-        let room = label.with(|label| label.chars().count() as f64 * LABEL_WIDTH);
-        let right = scale.with(|scale| LEFT + scale.band_width());
-        let left = ends.get().map_or(LEFT, |ends| ends.0);
-        left.min(right - room).max(LEFT)
-    };
+pub(super) fn Notes(of: Shapes) -> impl IntoView {
+    let bracket = Memo::new(move |_| of.picture.with(|picture| picture.bracket.clone()));
+    let notes = Signal::derive(move || of.picture.with(|picture| picture.notes.clone()));
     view! {
-        <path class="dimension" d=bracket />
-        <text class="dimension-label head" x=x y=move || y.get() - 10.0>{move || label.get()}</text>
+        <g aria-hidden="true">
+            <path class="bracket" d=move || bracket.get() />
+            <Rows of=notes row=note />
+        </g>
     }
 }
 
-/// Under the profile: the parts of the line with their lengths, as on a workshop drawing.
-#[component]
-fn Dimensions(plan: Signal<Arc<Plan>>, scale: Signal<Scale>) -> impl IntoView {
-    let dimensions = Signal::derive(move || {
-        plan.with(|plan| {
-            let sections = plan.sections.iter();
-            scale.with(|scale| {
-                sections
-                    .filter_map(|weight| Dimension::of(weight, scale))
-                    .collect()
-            })
+fn note(of: Memo<Note>) -> AnyView {
+    let class = Memo::new(move |_| {
+        of.with(|note| match note.subject {
+            Subject::Head => "note head",
+            Subject::Level => "note level",
+            Subject::Core => "note core",
+            Subject::Row => "note row",
         })
     });
-    view! { <Rows of=dimensions row=dimension /> }
-}
-
-/// Where a part of the line begins and ends on the chart, cut off at its edges; `None` where it is out of view.
-fn held_in_sight(scale: &Scale, from: Length, to: Length) -> Option<(f64, f64)> {
-    let (left, right) = (LEFT, LEFT + scale.band_width());
-    let (from, to) = (scale.x_of(from), scale.x_of(to));
-    (to > left && from < right).then(|| (from.max(left), to.min(right)))
-}
-
-/// The dimension line of a part of the line.
-#[derive(Clone, PartialEq)]
-struct Dimension {
-    line: String,
-    /// What is written below it, where there is room, and where.
-    label: Option<String>,
-    at: (f64, f64),
-}
-
-impl Dimension {
-    /// `None` where the part is out of view.
-    fn of(weight: &SectionWeight, scale: &Scale) -> Option<Self> {
-        let section = weight.section;
-        let (from, to) = held_in_sight(scale, section.from, section.to)?;
-        let y = scale.profile().bottom() + DIMENSION_LINE;
-        let length = scale.units.show_position(section.to - section.from);
-        let label = [format!("{} {length}", section.part.name()), length]
-            .into_iter()
-            .find(|label| label.chars().count() as f64 * LABEL_WIDTH <= to - from);
-        // Near the edges a centred label would run off the paper.
-        let middle = f64::midpoint(from, to).max(LEFT);
-        Some(Self {
-            line: paths::dimension_line(from, to, y),
-            label,
-            at: (middle, y + 18.0),
+    let anchor = Memo::new(move |_| {
+        of.with(|note| match note.anchor {
+            Anchor::Start => "start",
+            Anchor::Middle => "middle",
+            Anchor::End => "end",
         })
-    }
-}
-
-fn dimension(of: Memo<Dimension>) -> AnyView {
+    });
+    let (x, y) = (
+        Memo::new(move |_| of.with(|note| note.x)),
+        Memo::new(move |_| of.with(|note| note.y)),
+    );
+    let words = Memo::new(move |_| of.with(|note| note.words.clone()));
     view! {
-        <path class="dimension" d=move || of.read().line.clone() />
-        <text class="dimension-label" x=move || of.read().at.0 y=move || of.read().at.1>
-            {move || of.read().label.clone()}
+        <text class=move || class.get() text-anchor=move || anchor.get() x=move || x.get() y=move || y.get()>
+            {move || words.get()}
         </text>
     }
     .into_any()

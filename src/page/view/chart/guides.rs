@@ -13,7 +13,7 @@ pub(super) fn Guides(scale: Signal<Scale>) -> impl IntoView {
     move || {
         let guides = bench.guides.read();
         scale.with(|scale| {
-            let right = LEFT + scale.band_width();
+            let right = scale.right();
             let line = |line: crate::paper::chart::guides::GuideLine| {
                 view! {
                     <line x1=LEFT x2=right y1=line.y y2=line.y />

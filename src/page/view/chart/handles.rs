@@ -8,6 +8,7 @@ use super::curve::Shapes;
 use super::drag::Dragging;
 use super::loupe::{Loupe, WishMark};
 use super::pointer::ChartRef;
+use super::tag::HandTag;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::page::view::window_events::on_window;
@@ -71,6 +72,7 @@ pub(super) fn Handles(
         </g>
         <WishMark scale edges now />
         <Loupe scale shapes edges now />
+        <HandTag scale edges now />
     }
 }
 

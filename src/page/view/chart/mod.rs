@@ -1,7 +1,8 @@
-//! The chart: profile, staircase and angle over one axis of length, with handles to drag.
+//! The chart: profile, cells of threads and gears, and angle over one axis of length, with handles to drag.
 //!
 //! Its scale follows the settled design, and keeps its paper as long as the line still fits it, so that nothing jumps under the
-//! finger. A low chart gives up bands from below: the angle first, then the staircase.
+//! finger; nor do breaks move there. What is drawn is one value, [`crate::paper::chart::picture::Picture`], of which a move writes
+//! what changed. A low chart gives up strips from below.
 
 mod curve;
 mod drag;
@@ -9,30 +10,30 @@ mod frame;
 mod guides;
 mod handles;
 mod loupe;
+mod paint;
 mod pointer;
 mod readout;
+mod ribbon;
 mod sliders;
+mod tag;
+mod tools;
 mod zoom;
-
-use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::bench::{Cursor, Ghost, bench};
+use super::bench::{Bench, Cursor, Ghost, bench};
 use super::deferred::Deferred;
 use crate::page::browser::element_size;
-use crate::paper::chart::scale::{LEFT, Scale};
-use crate::plan::Plan;
+use crate::paper::chart::breaks::in_sight;
+use crate::paper::chart::scale::Scale;
 use pointer::ChartRef;
 use zoom::Zoom;
 
 /// Size of the chart until it is measured, for what needs one before it is drawn: a tablet held upright.
 const FIRST_SIZE: (f64, f64) = (780.0, 520.0);
 
-/// Id of what clips the curves to the bands.
+/// Id of what clips the curves to the bands, and cuts them at breaks.
 const IN_SIGHT: &str = "in-sight";
-/// Pixels beyond the bands that curves may still be seen in, so that the line's ends are not cut.
-const EDGE: f64 = 3.0;
 
 /// The chart on the bench. It is drawn once the room for it is known, and before the browser shows anything: drawn for another
 /// size first, nearly all of it would be made twice.
@@ -47,22 +48,13 @@ pub(crate) fn Chart() -> impl IntoView {
     });
     let size = Memo::new(move |_| measured.get().unwrap_or(FIRST_SIZE));
     let is_measured = Memo::new(move |_| measured.with(Option::is_some));
-    // The scale follows the settled design: while a finger drags, the paper stays where it is.
-    let paper = Memo::new(move |before: Option<&Scale>| {
-        let (units, size) = (bench.units.get(), size.get());
-        let scale = bench.settled.with(|design| {
-            let plan = bench.settled_plan.read();
-            Scale::of(design, &plan, units, size)
-        });
-        let scale = bench.ghost.with(|ghost| with_room(scale, ghost.as_ref()));
-        before.map_or(scale, |before| scale.keeping_paper_of(before))
+    let scale = scale(bench, size);
+    Effect::new(move |_| {
+        let folds = scale.with(|scale| scale.folds);
+        if bench.chart.folds.get_untracked() != folds {
+            bench.chart.folds.set(folds);
+        }
     });
-    let scale = Memo::new(move |_| {
-        let line = bench.settled_plan.with(|plan| plan.length);
-        let (paper, sight) = (paper.get(), bench.sight.get());
-        sight.map_or(paper, |sight| paper.with_visible(sight.within(line)))
-    });
-    let (scale, plan): (Signal<Scale>, Signal<Arc<Plan>>) = (scale.into(), bench.plan.into());
     let shapes = curve::Shapes::of(bench, scale);
     let zoom = Zoom {
         chart,
@@ -72,17 +64,37 @@ pub(crate) fn Chart() -> impl IntoView {
     };
     let focused = RwSignal::new(None);
     view! {
-        <div class="tools">
-            <UndoButtons />
-            <zoom::ZoomButtons scale />
-        </div>
+        <tools::Tools scale />
         <readout::Readout />
         <div class="chart" node_ref=holder>
             <Deferred><sliders::PointSliders focused /></Deferred>
-            {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes focused plan /> })}
+            {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes focused /> })}
             <readout::HeldMessage scale />
         </div>
     }
+}
+
+/// The scale of the chart. It follows the settled design: while a finger drags, the paper stays where it is.
+fn scale(bench: Bench, size: Memo<(f64, f64)>) -> Signal<Scale> {
+    let paper = Memo::new(move |before: Option<&Scale>| {
+        let (units, size, manner) = (bench.units.get(), size.get(), bench.chart.manner.get());
+        let scale = bench.settled.with(|design| {
+            let plan = bench.settled_plan.read();
+            bench.ghost.with(|ghost| {
+                let other = ghost.as_ref().map(|Ghost { design, plan, .. }| (design, &**plan));
+                Scale::on_chart((design, &plan), other, manner, units, size)
+            })
+        });
+        before.map_or(scale, |before| scale.keeping_paper_of(before))
+    });
+    let scale = Memo::new(move |_| {
+        let line = bench.settled_plan.with(|plan| plan.length);
+        let (paper, sight) = (paper.get(), bench.sight.get());
+        sight.map_or(paper, |sight| {
+            paper.with_visible(sight.within(paper.paper_of(line)))
+        })
+    });
+    scale.into()
 }
 
 /// What is drawn on the chart.
@@ -91,7 +103,6 @@ fn ChartDrawing(
     zoom: Zoom,
     shapes: curve::Shapes,
     focused: RwSignal<Option<usize>>,
-    plan: Signal<Arc<Plan>>,
 ) -> impl IntoView {
     let Zoom {
         chart,
@@ -99,12 +110,15 @@ fn ChartDrawing(
         scale,
         ..
     } = zoom;
+    let clip = move || format!("url(#{IN_SIGHT})");
+    let per_metre = move || scale.with(Scale::pixels_per_metre).to_string();
     view! {
         <svg
             node_ref=chart
             viewBox=move || view_box(&scale)
             role="group"
-            aria-label="Profile of the line, threads and braid angle along its length"
+            aria-label="Profile of the line, threads, gears and braid angle along its length"
+            data-per-metre=per_metre
             on:pointermove=move |event| scale.with_untracked(|scale| readout::follow(&event, chart, bench, scale))
             on:click=move |event| scale.with_untracked(|scale| readout::tap(&event, chart, bench, scale))
             on:pointerleave=move |_| bench.cursor.set(Cursor::Point)
@@ -114,47 +128,21 @@ fn ChartDrawing(
             on:touchend=move |_| zoom.released()
             on:touchcancel=move |_| zoom.released()
         >
-            <clipPath id=IN_SIGHT>
-                {move || scale.with(|scale| view! {
-                    <rect x=LEFT - EDGE y="0" width=scale.band_width() + 2.0 * EDGE height=scale.height />
-                })}
-            </clipPath>
-            <frame::Frame scale />
-            <g clip-path=format!("url(#{IN_SIGHT})")>
+            <paint::Paint scale />
+            <clipPath id=IN_SIGHT><path d=move || scale.with(in_sight) /></clipPath>
+            <g clip-path=clip><frame::Grid scale /></g>
+            <frame::Figures scale />
+            <g clip-path=clip>
                 <guides::Guides scale />
                 <curve::Curves of=shapes />
+                <ribbon::Ribbon of=shapes />
             </g>
-            <curve::Captions plan scale />
+            <curve::Breaks scale />
+            <curve::Notes of=shapes />
             <readout::Crosshair scale />
             <handles::Handles chart scale shapes focused />
         </svg>
     }
-}
-
-/// Undo and redo, always in view.
-#[component]
-fn UndoButtons() -> impl IntoView {
-    let bench = bench();
-    view! {
-        <div class="change" role="group" aria-label="What was done">
-            <button data-action="undo" disabled=move || !bench.can_undo() on:click=move |_| bench.undo()>
-                "Undo"
-            </button>
-            <button data-action="redo" disabled=move || !bench.can_redo() on:click=move |_| bench.redo()>
-                "Redo"
-            </button>
-        </div>
-    }
-}
-
-/// The scale, with room for the line to compare with, however long and thick that is.
-fn with_room(scale: Scale, ghost: Option<&Ghost>) -> Scale {
-    ghost.map_or(scale, |Ghost { design, plan, .. }| {
-        let thickest = design.taper().thickest().max(plan.belly.dressed.diameter);
-        let loads = plan.line.stretches().iter();
-        let threads = loads.map(|stretch| stretch.piece.load.yarn);
-        scale.with_room_for(plan.length, thickest, threads.fold(0.0, f64::max))
-    })
 }
 
 fn view_box(scale: &Signal<Scale>) -> String {

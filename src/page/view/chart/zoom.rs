@@ -1,7 +1,8 @@
 //! Zooming: by wheel, by two fingers, by buttons. The wheel over the chart zooms, and scrolls the page once the whole line is
 //! shown. One finger on the chart scrolls the page as everywhere; only two fingers that are both beside the handles zoom.
 //!
-//! Only lengths are enlarged; thickness keeps its scale, so that a slope is never judged by two scales at once.
+//! Only lengths are enlarged; thickness keeps its scale, so that a slope is never judged by two scales at once. All lengths here are
+//! lengths of paper: a level part drawn short stays so however closely it is looked at, or the paper would spring under two fingers.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -10,6 +11,7 @@ use web_sys::{Element, Touch, TouchEvent, WheelEvent};
 use super::pointer::ChartRef;
 use crate::base::units::Length;
 use crate::page::view::bench::{Bench, bench};
+use crate::page::view::icon::{Glyph, Icon};
 use crate::paper::chart::scale::Scale;
 use crate::paper::chart::visible_range::VisibleRange;
 
@@ -35,7 +37,7 @@ pub(super) struct Zoom {
 /// Two fingers on the chart.
 #[derive(Clone, Copy)]
 pub(super) struct Pinch {
-    /// The place between them when they came down.
+    /// The paper between them when they came down.
     about: Length,
     /// How far they were apart then, in pixels.
     apart: f64,
@@ -69,7 +71,7 @@ impl Zoom {
             }
         } else if closer > 0.0 || !is_whole {
             event.prevent_default();
-            let about = self.place_at(f64::from(event.client_x()));
+            let about = self.paper_at(f64::from(event.client_x()));
             let times = (closer * PER_PIXEL).exp();
             self.look(scale.visible().zoomed(times, about, self.line()));
         }
@@ -80,7 +82,7 @@ impl Zoom {
         let pinch = two_beside_handles(event).map(|(a, b)| {
             event.prevent_default();
             Pinch {
-                about: self.place_at(f64::midpoint(a.0, b.0)),
+                about: self.paper_at(f64::midpoint(a.0, b.0)),
                 apart: distance(a, b),
                 sight: self.scale.with_untracked(Scale::visible),
             }
@@ -88,7 +90,7 @@ impl Zoom {
         self.pinch.set_value(pinch);
     }
 
-    /// They move: the place between them stays between them.
+    /// They move: what is between them stays between them.
     pub(super) fn pinched(self, event: &TouchEvent) {
         let Some((pinch, (a, b))) = self.pinch.get_value().zip(two_beside_handles(event)) else {
             return;
@@ -108,40 +110,42 @@ impl Zoom {
 
     /// Shows a part of the line, or all of it where that is all.
     fn look(self, sight: VisibleRange) {
-        look(self.bench, sight);
+        look(self.bench, self.scale, sight);
     }
 
     fn line(self) -> Length {
-        line(self.bench)
+        line(self.bench, self.scale)
     }
 
-    /// The place on the line below a place of the window, in CSS pixels from its left.
-    fn place_at(self, client_x: f64) -> Length {
-        let sight = self.scale.with_untracked(Scale::visible);
-        sight.from + sight.length * self.share_at(client_x)
-    }
-
-    /// The same, as a share of what is shown.
-    fn share_at(self, client_x: f64) -> f64 {
+    /// The paper below a place of the window, in CSS pixels from its left.
+    fn paper_at(self, client_x: f64) -> Length {
         let left = self
             .chart
             .get_untracked()
             .map_or(0.0, |chart| chart.get_bounding_client_rect().left());
         self.scale
-            .with_untracked(|scale| (scale.at_of(client_x - left) - scale.from) / scale.length)
+            .with_untracked(|scale| scale.paper_at(client_x - left))
+    }
+
+    /// The same, as a share of what is shown.
+    fn share_at(self, client_x: f64) -> f64 {
+        let sight = self.scale.with_untracked(Scale::visible);
+        (self.paper_at(client_x) - sight.from) / sight.length
     }
 }
 
-fn line(bench: Bench) -> Length {
-    bench.settled_plan.with_untracked(|plan| plan.length)
+/// The paper that the whole line takes.
+fn line(bench: Bench, scale: Signal<Scale>) -> Length {
+    let length = bench.settled_plan.with_untracked(|plan| plan.length);
+    scale.with_untracked(|scale| scale.paper_of(length))
 }
 
-fn look(bench: Bench, sight: VisibleRange) {
+fn look(bench: Bench, scale: Signal<Scale>, sight: VisibleRange) {
     // While a hand holds a point the paper stays still.
     if bench.drag.with_untracked(Option::is_some) {
         return;
     }
-    let is_whole = sight.is_whole(line(bench));
+    let is_whole = sight.is_whole(line(bench, scale));
     bench.sight.set((!is_whole).then_some(sight));
 }
 
@@ -173,17 +177,14 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let sight = move || scale.with_untracked(Scale::visible);
     let is_closest = move || scale.with(|scale| scale.visible().is_closest());
     let closer = move |times: f64| {
-        let at = untrack(|| bench.place());
-        look(
-            bench,
-            sight()
-                .zoomed(times, at, line(bench))
-                .showing(at, line(bench)),
-        );
+        let line = line(bench, scale);
+        let at = scale.with_untracked(|scale| scale.paper_of(untrack(|| bench.place())));
+        look(bench, scale, sight().zoomed(times, at, line).showing(at, line));
     };
     let along = move |share: f64| {
         let sight = sight();
-        look(bench, sight.moved(sight.length * share, line(bench)));
+        let moved = sight.moved(sight.length * share, line(bench, scale));
+        look(bench, scale, moved);
     };
     let begins_at_tip = move || is_whole() || scale.with(|scale| scale.from <= Length::ZERO);
     let ends_at_end = move || {
@@ -191,11 +192,21 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     };
     view! {
         <div class="zoom" role="group" aria-label="What the chart shows">
-            <button data-action="zoom-out" aria-label="see more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>"−"</button>
-            <button data-action="zoom-in" aria-label="look closer" disabled=is_closest on:click=move |_| closer(TIMES)>"+"</button>
-            <button data-action="zoom-tipward" aria-label="towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>"‹"</button>
-            <button data-action="zoom-endward" aria-label="towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>"›"</button>
-            <button data-action="zoom-whole" disabled=is_whole aria-label="Whole line" on:click=move |_| bench.sight.set(None)>"Whole"</button>
+            <button class="along" data-action="zoom-tipward" aria-label="Towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>
+                <Glyph icon=Icon::Before />
+            </button>
+            <button class="along" data-action="zoom-endward" aria-label="Towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>
+                <Glyph icon=Icon::Next />
+            </button>
+            <button class="along" data-action="zoom-out" aria-label="See more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>
+                <Glyph icon=Icon::ZoomOut />
+            </button>
+            <button data-action="zoom-in" aria-label="Look closer" disabled=is_closest on:click=move |_| closer(TIMES)>
+                <Glyph icon=Icon::ZoomIn />
+            </button>
+            <button data-action="zoom-whole" aria-label="Show the whole line" disabled=is_whole on:click=move |_| bench.sight.set(None)>
+                <Glyph icon=Icon::Whole />
+            </button>
         </div>
     }
 }

@@ -1,0 +1,197 @@
+//! What is written into the drawing itself: what is weighed, what is not drawn, what the rows are. No words run into each other.
+
+use super::breaks::Break;
+use super::paths::dimension_line;
+use super::scale::{LEFT, Scale};
+use crate::base::units::show::{self, Units, trimmed};
+use crate::plan::Plan;
+
+/// Pixels one character of these words takes at most.
+const CHARACTER: f64 = 8.3;
+/// Height of a line of them above its foot, in pixels.
+const ASCENT: f64 = 12.0;
+/// Pixels between two of them at least.
+const APART: f64 = 8.0;
+/// How far below the middle of words their foot is, in pixels.
+const FOOT: f64 = 5.0;
+
+/// Which end of words stands at their place.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Anchor {
+    /// They begin there.
+    Start,
+    /// Their middle is there.
+    Middle,
+    /// They end there.
+    End,
+}
+
+/// What words are about.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Subject {
+    /// The part that is weighed for the class.
+    Head,
+    /// The length of a level stretch drawn short.
+    Level,
+    /// The core that is not drawn.
+    Core,
+    /// A row of cells, or the angle strip.
+    Row,
+}
+
+/// Words on the chart.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Note {
+    /// What they are about.
+    pub subject: Subject,
+    /// Where they stand, in pixels from the left.
+    pub x: f64,
+    /// Their foot, in pixels from the top.
+    pub y: f64,
+    /// Which end of them stands there.
+    pub anchor: Anchor,
+    /// The words.
+    pub words: String,
+}
+
+impl Note {
+    /// From where to where they run at most, in pixels from the left.
+    pub fn span(&self) -> (f64, f64) {
+        let width = self.words.chars().count() as f64 * CHARACTER;
+        let left = match self.anchor {
+            Anchor::Start => self.x,
+            Anchor::Middle => self.x - width / 2.0,
+            Anchor::End => self.x - width,
+        };
+        (left, left + width)
+    }
+
+    /// Whether other words would run into these.
+    fn meets(&self, other: &Self) -> bool {
+        let (one, two) = (self.span(), other.span());
+        (self.y - other.y).abs() < ASCENT + 2.0 && one.0 < two.1 + APART && two.0 < one.1 + APART
+    }
+}
+
+/// The words, those that matter most first; what has no room beside them is left out.
+pub fn notes(plan: &Plan, breaks: &[Break], scale: &Scale) -> Vec<Note> {
+    let mut notes: Vec<Note> = Vec::new();
+    let wished = core::iter::once(head(plan, scale))
+        .chain(breaks.iter().map(|one| vec![level(one, scale)]))
+        .chain([core(scale)])
+        .chain(rows(scale).into_iter().map(|row| vec![row]));
+    for forms in wished {
+        let has_room = |form: &Note| {
+            let (left, right) = form.span();
+            let is_on_paper = left >= 0.0 && right <= scale.width;
+            is_on_paper && !notes.iter().any(|note| note.meets(form))
+        };
+        if let Some(form) = forms.into_iter().find(has_room) {
+            notes.push(form);
+        }
+    }
+    notes
+}
+
+/// Over the profile: what is weighed, and what it weighs.
+fn head(plan: &Plan, scale: &Scale) -> Vec<Note> {
+    let Some(mass) = plan.head_mass else {
+        return vec![above(scale, "shorter than 30 ft".to_owned(), LEFT)];
+    };
+    let left = seen_head(plan, scale).map_or(LEFT, |ends| ends.0);
+    let mass = show::grains(mass);
+    let forms = [format!("first 30 ft: {mass}"), format!("30 ft: {mass}")];
+    forms
+        .map(|words| {
+            let width = words.chars().count() as f64 * CHARACTER;
+            let x = left.min(scale.right() - width).max(LEFT);
+            above(scale, words, x)
+        })
+        .to_vec()
+}
+
+fn above(scale: &Scale, words: String, x: f64) -> Note {
+    Note {
+        subject: Subject::Head,
+        x,
+        y: bracket_y(scale) - 10.0,
+        anchor: Anchor::Start,
+        words,
+    }
+}
+
+/// The bracket over what is weighed, as path data; nothing where it is out of view.
+pub fn bracket(plan: &Plan, scale: &Scale) -> Option<String> {
+    let ends = seen_head(plan, scale)?;
+    Some(dimension_line(ends.0, ends.1, bracket_y(scale)))
+}
+
+fn seen_head(plan: &Plan, scale: &Scale) -> Option<(f64, f64)> {
+    scale.seen((plan.head.from, plan.head.to.min(plan.length)))
+}
+
+fn bracket_y(scale: &Scale) -> f64 {
+    scale.profile().top - 12.0
+}
+
+/// In a break: how long the level stretch is.
+fn level(one: &Break, scale: &Scale) -> Note {
+    let length = scale.convert_length(one.level);
+    let words = format!("{} {}", trimmed(length, 1), scale.units.position().symbol());
+    Note {
+        subject: Subject::Level,
+        x: f64::midpoint(one.x.0, one.x.1),
+        y: scale.profile().middle() + FOOT,
+        anchor: Anchor::Middle,
+        words,
+    }
+}
+
+/// In the cut along the axis: what is not drawn.
+fn core(scale: &Scale) -> Vec<Note> {
+    if scale.half_cut() == 0.0 {
+        return Vec::new();
+    }
+    let decimals = match scale.units {
+        Units::Metric => 1,
+        Units::Imperial => 0,
+    };
+    let size = trimmed(scale.convert_diameter(scale.core), decimals);
+    let size = format!("{size} {}", scale.units.diameter().symbol());
+    let forms = [
+        format!("core of {size} not drawn"),
+        format!("core {size} not drawn"),
+        format!("without {size}"),
+    ];
+    let at_right = |words: &String| Note {
+        subject: Subject::Core,
+        x: scale.right() - 6.0,
+        y: scale.profile().middle() + FOOT,
+        anchor: Anchor::End,
+        words: words.clone(),
+    };
+    let at_left = |words: &String| Note {
+        x: LEFT + 6.0,
+        anchor: Anchor::Start,
+        ..at_right(words)
+    };
+    let right = forms.iter().map(at_right);
+    right.chain(forms.iter().map(at_left)).collect()
+}
+
+/// Left of the rows: what they are.
+fn rows(scale: &Scale) -> Vec<Note> {
+    let row = |words: &str, y: f64| Note {
+        subject: Subject::Row,
+        x: LEFT - 8.0,
+        y,
+        anchor: Anchor::End,
+        words: words.to_owned(),
+    };
+    let mut rows = Vec::new();
+    if scale.has_threads() {
+        rows.push(row("threads", scale.staircase().bottom() - FOOT));
+        rows.push(row("gear", scale.gears().middle() + FOOT));
+    }
+    rows
+}

@@ -1,0 +1,65 @@
+//! One state of the chart, whole: every curve, cell and word of it, as a pure function of what is drawn and of the scale. The view
+//! writes what changed of it.
+
+use super::breaks::breaks;
+use super::finish::Finish;
+use super::notes::{Note, bracket, notes};
+use super::paths;
+use super::ribbon::{self, Row};
+use super::scale::Scale;
+use crate::design::Design;
+use crate::plan::Plan;
+
+/// What follows the line from move to move.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// The line as braided, closed.
+    pub silhouette: String,
+    /// The part of it weighed for the class, closed.
+    pub weighed: String,
+    /// The drawn edges.
+    pub drawn: String,
+    /// The cells of threads; none on a chart too low for them.
+    pub threads: Row,
+    /// The cells of gears.
+    pub gears: Row,
+    /// The angle along the line; empty on a chart without the strip.
+    pub angle: String,
+    /// The same with one gear throughout.
+    pub one_gear: String,
+    /// The curve where it is outside the tolerance.
+    pub outside: String,
+    /// What lies between that and the tolerance, closed.
+    pub outside_area: String,
+    /// The bracket over what is weighed, where it is in sight.
+    pub bracket: Option<String>,
+    /// What is written.
+    pub notes: Vec<Note>,
+}
+
+impl Picture {
+    /// The chart of a design and its plan, in a state of the line.
+    pub fn of(design: &Design, plan: &Plan, scale: &Scale, finish: Finish) -> Self {
+        let row = |row: fn(&Plan, &Scale) -> Row| {
+            let is_drawn = scale.has_threads();
+            is_drawn.then(|| row(plan, scale)).unwrap_or_default()
+        };
+        let angle = |curve: fn(&Plan, &Scale) -> String| {
+            let is_drawn = scale.has_angles();
+            is_drawn.then(|| curve(plan, scale)).unwrap_or_default()
+        };
+        Self {
+            silhouette: paths::silhouette_at(plan, scale, finish),
+            weighed: paths::weighed(plan, scale, finish),
+            drawn: paths::drawing(design, scale),
+            threads: row(ribbon::threads),
+            gears: row(ribbon::gears),
+            angle: angle(paths::angle),
+            one_gear: angle(paths::angle_with_one_gear),
+            outside: angle(paths::angle_outside),
+            outside_area: angle(paths::area_outside),
+            bracket: bracket(plan, scale),
+            notes: notes(plan, &breaks(&design.taper(), scale), scale),
+        }
+    }
+}
