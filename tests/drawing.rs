@@ -4,6 +4,7 @@
 #[path = "common/designs.rs"]
 mod designs;
 
+use taperwright::base::choice::Choice as _;
 use taperwright::base::units::show::Units;
 use taperwright::base::units::{Length, Mass};
 use taperwright::design::Design;
@@ -16,7 +17,7 @@ use taperwright::paper::chart::grip::{Edge, Grip, REACH, edges, nearest, spot};
 use taperwright::paper::chart::outline::{Frame, outline};
 use taperwright::paper::chart::paths;
 use taperwright::paper::chart::ruler::ruler;
-use taperwright::paper::chart::scale::{LEFT, Scale};
+use taperwright::paper::chart::scale::{LEFT, Manner, Scale};
 use taperwright::paper::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
 
@@ -53,9 +54,10 @@ fn everything_drawn_lies_on_the_paper() {
     for units in [Units::Metric, Units::Imperial] {
         let design = usual();
         let scale = Scale::of(&design, &Plan::of(&design), units, SIZE);
-        let bands = scale.bands();
+        let bands = scale.drawn_bands();
+        assert_eq!(bands.len(), 4);
         assert!(bands.windows(2).all(|pair| pair[0].bottom() < pair[1].top));
-        assert!(bands[2].bottom() < scale.height);
+        assert!(bands[bands.len() - 1].bottom() < scale.height);
         let right = LEFT + scale.band_width();
         assert!(
             scale
@@ -65,30 +67,100 @@ fn everything_drawn_lies_on_the_paper() {
         );
         let inside = |at: f64, band: usize| (bands[band].top..=bands[band].bottom()).contains(&at);
         assert!(scale.diameter_ticks().iter().all(|tick| inside(tick.at, 0)));
-        assert!(scale.thread_ticks().iter().all(|tick| inside(tick.at, 1)));
-        assert!(scale.angle_ticks().iter().all(|tick| inside(tick.at, 2)));
+        assert!(scale.angle_ticks().iter().all(|tick| inside(tick.at, 3)));
+        let card = scale.on_card();
+        let stairs = card.staircase();
+        let inside = |at: f64| (stairs.top..=stairs.bottom()).contains(&at);
+        assert!(card.thread_ticks().iter().all(|tick| inside(tick.at)));
     }
 }
 
-/// The figures stand where plotters draws its lines: every tick of length is the x of a line in the frame.
+/// The figures stand where plotters draws its lines: every figure of length is the x of a line in the grid, also beyond a break.
 #[test]
 fn figures_stand_at_the_lines_of_the_grid() {
-    let scale = scale_of(&usual());
-    let svg = frame(&scale);
-    let lines: Vec<f64> = svg
-        .split("x1=\"")
-        .skip(1)
-        .filter_map(|line| line.split('"').next()?.parse().ok())
-        .collect();
-    assert!(!lines.is_empty());
-    assert!(!svg.contains("<text"), "plotters must draw no text");
-    for tick in scale.length_ticks() {
-        let x = tick.at * f64::from(OVERSIZE);
-        let off = lines
-            .iter()
-            .map(|line| (line - x).abs())
-            .fold(f64::MAX, f64::min);
-        assert!(off <= 1.5, "no line at the figure {}", tick.label);
+    for scale in [scale_of(&usual()), short(&usual(), SIZE)] {
+        let svg = frame(&scale);
+        let lines: Vec<f64> = svg
+            .split("x1=\"")
+            .skip(1)
+            .filter_map(|line| line.split('"').next()?.parse().ok())
+            .collect();
+        assert!(!svg.contains("<text"), "plotters must draw no text");
+        assert!(lines.len() >= 4, "{svg}");
+        for tick in scale.length_ticks() {
+            let x = tick.at * f64::from(OVERSIZE);
+            let off = lines
+                .iter()
+                .map(|line| (line - x).abs())
+                .fold(f64::MAX, f64::min);
+            assert!(off <= 1.5, "no line at the figure {}", tick.label);
+            // The figure is the place: the last one has its unit beside it.
+            let figure = tick.label.split(' ').next().unwrap_or_default();
+            let metres = figure.parse().expect("a number");
+            near(scale.x_of(Length::from_metres(metres)), tick.at, 1e-6);
+        }
+    }
+}
+
+/// The chart of a design in the usual manner.
+fn short(design: &Design, size: (f64, f64)) -> Scale {
+    let manner = Manner {
+        is_folded: true,
+        is_cut: true,
+    };
+    Scale::on_chart((design, &Plan::of(design)), None, manner, Units::Metric, size)
+}
+
+/// The ready drawings at the size of a tablet: one thread more or less is seen, and tapers have the room.
+#[test]
+fn a_thread_is_seen_and_tapers_have_the_room() {
+    for start in Start::ALL {
+        let design = start.design();
+        let plan = Plan::of(&design);
+        let scale = short(&design, (780.0, 520.0));
+        let made = |stretch: &taperwright::braid::stretch::Stretch| {
+            scale.half_thickness(plan.line.station_in(stretch, stretch.to()).dressed.diameter)
+        };
+        let mut steps = 0;
+        for pair in plan.line.stretches().windows(2) {
+            let threads = |of: usize| pair[of].piece.load.threads;
+            if threads(0).abs_diff(threads(1)) == 1 {
+                // As the staircase has them: at a change the braid itself comes to its new size over some length.
+                let size = |of: usize| plan.staircase.diameter(f64::from(threads(of)));
+                let step = scale.half_thickness(size(0)) - scale.half_thickness(size(1));
+                assert!(step.abs() >= 6.0, "{start:?}: {step} px");
+                steps += 1;
+            }
+            assert!(made(&pair[0]) > scale.half_cut());
+        }
+        assert_eq!(steps == 0, *start == Start::Level);
+        let taper = design.taper();
+        let slopes = taper.points().windows(2).filter(|pair| pair[0].diameter != pair[1].diameter);
+        let drawn: f64 = slopes.map(|pair| scale.x_of(pair[1].at) - scale.x_of(pair[0].at)).sum();
+        assert!(*start == Start::Level || drawn >= 0.4 * scale.band_width(), "{start:?}: {drawn} px");
+    }
+}
+
+/// A taper of the other line must not vanish in a break of this one.
+#[test]
+fn a_break_hides_no_taper_of_the_line_compared() {
+    let own = Start::DoubleTaper.design();
+    let manner = Manner {
+        is_folded: true,
+        is_cut: true,
+    };
+    for start in Start::ALL {
+        let other = start.design();
+        let (plan, behind) = (Plan::of(&own), Plan::of(&other));
+        let scale = Scale::on_chart((&own, &plan), Some((&other, &behind)), manner, Units::Metric, SIZE);
+        let taper = other.taper();
+        for fold in scale.folds.iter() {
+            let inside = |at: Length| fold.from < at && at < fold.to && at < taper.length();
+            assert!(!taper.points().iter().any(|point| inside(point.at)), "{start:?}");
+            let sizes = [fold.from, fold.to].map(|at| taper.diameter_at(at.min(taper.length())).millimetres());
+            near(sizes[0], sizes[1], 2e-3);
+        }
+        assert!(scale.x_of(behind.length) <= scale.right());
     }
 }
 

@@ -24,6 +24,7 @@ mod pinned;
 mod plans;
 mod round_trips;
 mod runs;
+mod scales;
 mod schedule;
 mod sketch;
 mod starts;

@@ -6,9 +6,11 @@ use crate::base::units::Length;
 use crate::braid::taper::Taper;
 
 /// How far a break's edge runs to either side of its middle, in pixels.
-const SWING: f64 = 4.0;
+const SWING: f64 = 3.5;
 /// Height of half a zigzag, in pixels.
-const STEP: f64 = 34.0;
+const STEP: f64 = 60.0;
+/// How far breaks run beyond the bands, above and below, in pixels.
+const BEYOND: f64 = 5.0;
 /// Pixels beyond the bands that curves may still be seen in, so that the line's ends are not cut.
 const EDGE: f64 = 3.0;
 
@@ -56,7 +58,8 @@ pub fn edges(scale: &Scale) -> String {
 /// Where curves may be drawn, as path data of closed pieces: the bands, less the breaks.
 pub fn in_sight(scale: &Scale) -> String {
     let mut path = Path::default();
-    let mut begin = vec![(LEFT - EDGE, 0.0), (LEFT - EDGE, scale.height)];
+    let (top, foot) = upright(scale);
+    let mut begin = vec![(LEFT - EDGE, top), (LEFT - EDGE, foot)];
     let mut piece = |begin: &[(f64, f64)], end: &[(f64, f64)]| {
         for &(x, y) in begin.iter().chain(end.iter().rev()) {
             path.to(x, y);
@@ -69,7 +72,7 @@ pub fn in_sight(scale: &Scale) -> String {
         begin = zigzag(to, scale).collect();
     }
     let right = scale.right() + EDGE;
-    piece(&begin, &[(right, 0.0), (right, scale.height)]);
+    piece(&begin, &[(right, top), (right, foot)]);
     path.open()
 }
 
@@ -81,9 +84,15 @@ fn gaps(scale: &Scale) -> impl Iterator<Item = (f64, f64)> {
         .map(|fold| (scale.x_of(fold.from), scale.x_of(fold.to)))
 }
 
-/// A zigzag about an upright, from the top of the chart to its foot.
+/// From where to where breaks run, in pixels from the top.
+fn upright(scale: &Scale) -> (f64, f64) {
+    (scale.profile().top - BEYOND, scale.foot() + BEYOND)
+}
+
+/// A zigzag about an upright, over all bands.
 fn zigzag(x: f64, scale: &Scale) -> impl Iterator<Item = (f64, f64)> + use<> {
-    let height = scale.height;
+    let (top, foot) = upright(scale);
+    let height = foot - top;
     let count = (height / STEP).ceil().max(1.0);
     let step = height / count;
     let mut index = 0.0;
@@ -91,6 +100,6 @@ fn zigzag(x: f64, scale: &Scale) -> impl Iterator<Item = (f64, f64)> + use<> {
         let here = index;
         index += 1.0;
         let side = if here % 2.0 == 0.0 { -SWING } else { SWING };
-        (here <= count).then_some((x + side, here * step))
+        (here <= count).then_some((x + side, top + here * step))
     })
 }

@@ -7,7 +7,7 @@ use crate::base::units::show::{self, Units, trimmed};
 use crate::plan::Plan;
 
 /// Pixels one character of these words takes at most.
-const CHARACTER: f64 = 8.3;
+const CHARACTER: f64 = 8.0;
 /// Height of a line of them above its foot, in pixels.
 const ASCENT: f64 = 12.0;
 /// Pixels between two of them at least.
@@ -35,7 +35,7 @@ pub enum Subject {
     Level,
     /// The core that is not drawn.
     Core,
-    /// A row of cells, or the angle strip.
+    /// A row of cells, or the unit of diameters.
     Row,
 }
 
@@ -179,16 +179,19 @@ fn core(scale: &Scale) -> Vec<Note> {
     right.chain(forms.iter().map(at_left)).collect()
 }
 
-/// Left of the rows: what they are.
+/// Left of the bands: what they are, or count in.
 fn rows(scale: &Scale) -> Vec<Note> {
     let row = |words: &str, y: f64| Note {
         subject: Subject::Row,
-        x: LEFT - 8.0,
+        x: LEFT - 7.0,
         y,
         anchor: Anchor::End,
         words: words.to_owned(),
     };
-    let mut rows = Vec::new();
+    let mut rows = vec![row(
+        scale.units.diameter().symbol(),
+        scale.profile().middle() + FOOT,
+    )];
     if scale.has_threads() {
         rows.push(row("threads", scale.staircase().bottom() - FOOT));
         rows.push(row("gear", scale.gears().middle() + FOOT));

@@ -7,7 +7,7 @@ use crate::braid::stretch::Stretch;
 use crate::plan::Plan;
 
 /// Pixels one character in a cell takes at most, and room beside them.
-const CHARACTER: f64 = 8.8;
+const CHARACTER: f64 = 8.4;
 const BESIDE: f64 = 4.0;
 /// Height of a figure, and room below it at most, in pixels.
 const ASCENT: f64 = 11.0;
@@ -128,7 +128,8 @@ fn label_at((from, to): (Length, Length), room: f64, scale: &Scale) -> Option<f6
     let end = scale.x_of(to).min(scale.right());
     let mut widest = (0.0, 0.0);
     let mut part = |begin: f64, end: f64| {
-        if end - begin > widest.1 - widest.0 {
+        // Of two alike the first, however their numbers round.
+        if end - begin > widest.1 - widest.0 + BESIDE {
             widest = (begin, end);
         }
     };

@@ -85,10 +85,13 @@ pub fn place(
         (glass.0 - beside - width, glass.1 - height / 2.0),
         (glass.0 - width / 2.0, glass.1 - beside - height),
     ];
+    let (right, foot) = (chart.0 - width, chart.1 - height);
+    let corners = [(0.0, 0.0), (right, 0.0), (0.0, foot), (right, foot)];
     let wished = by_glass
         .into_iter()
         .filter(|_| is_covered)
         .chain(by_hand)
+        .chain(corners)
         .map(|(x, y)| held(x, y));
     let is_clear = |&(left, top): &ChartPoint| {
         let apart = |(x, y): ChartPoint| {

@@ -42,10 +42,6 @@ fn length_axis(scale: &Scale) -> impl IntoView + use<> {
 fn side_axes(scale: &Scale) -> impl IntoView + use<> {
     let figure = |tick: Tick| view! { <text class="of-side" x=LEFT - CLEAR y=tick.at + 5.0>{tick.label}</text> };
     let mut ticks = scale.diameter_ticks();
-    if let Some(highest) = ticks.last_mut() {
-        highest.label.push(' ');
-        highest.label.push_str(scale.units.diameter().symbol());
-    }
     if scale.has_angles() {
         ticks.extend(scale.angle_ticks());
     }

@@ -16,10 +16,10 @@ use crate::paper::chart::grip::{Edge, REACH, RING, edges, spot};
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
-const DOT: f64 = 7.0;
+const DOT: f64 = 9.0;
 
 /// Radius of the ring round the point that has the keyboard, in pixels.
-const FOCUS_RING: f64 = 14.0;
+const FOCUS_RING: f64 = 16.0;
 
 /// All handles. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
 #[component]

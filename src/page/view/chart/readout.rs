@@ -1,5 +1,5 @@
-//! What the line is like at one station: where the mouse hovers, or at the chosen point, also while a finger drags it.
-//! The text is above the chart, where no hand covers it.
+//! What the line is like at one station: where the mouse hovers, or at the chosen point, also while a finger drags it. One quiet line
+//! above the chart, for those who want more than the label at the hand says; a narrow page shows less of it.
 
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
@@ -12,10 +12,9 @@ use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
 use crate::page::view::terms::TermWord;
 use crate::paper::chart::finish::Finish;
 use crate::paper::chart::scale::{LEFT, Scale};
-use crate::paper::figures::verdict_title;
 use crate::paper::terms::Term;
 
-/// The lines of words above the chart.
+/// The line of words above the chart.
 #[component]
 pub(super) fn Readout() -> impl IntoView {
     let bench = bench();
@@ -41,38 +40,27 @@ pub(super) fn Readout() -> impl IntoView {
     let wheels = move || here.get().piece.wheels;
     let units = move || bench.units.get();
     let letter = move || Letter::nearest(drawn.get()).map_or("–", |letter| letter.name);
-    let class = Memo::new(move |_| {
-        bench.plan.with(|plan| {
-            (
-                verdict_title(&plan.verdict),
-                plan.head_mass.map(show::grains),
-            )
-        })
-    });
-    let head = move || match class.get() {
-        (title, Some(mass)) => format!("{title}, {mass}"),
-        (title, None) => title,
-    };
     view! {
         <p class="readout">
-            <span class="place">
+            <span class="of-place">
                 {whose}
                 <StationFigure key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
             </span>
             <span>
-                "drawn "
                 <StationFigure
                     key="drawn"
                     si=move || drawn.get().metres()
                     text=move || units().show_diameter_short(drawn.get())
                 />
-                ", made "
+                " drawn"
+            </span>
+            <span class="of-made">
                 <StationFigure key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                " made"
                 {finish}
                 ", size "
                 {letter}
             </span>
-            <span class="head-now">{head}</span>
             <span>
                 <StationFigure
                     key="threads"
@@ -81,7 +69,8 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 " "
                 <TermWord term=Term::Thread word="threads" />
-                ", "
+            </span>
+            <span class="of-gear">
                 <TermWord term=Term::ChangeGear word="gear" />
                 " "
                 <StationFigure
@@ -93,8 +82,8 @@ pub(super) fn Readout() -> impl IntoView {
                 <TermWord term=Term::Angle word="angle" />
                 " "
                 <StationFigure key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
-                <span class="of-crossings">
-                ", "
+            </span>
+            <span class="of-crossings">
                 <StationFigure
                     key="crossings"
                     si=move || braid().crossings_per_metre()
@@ -104,8 +93,6 @@ pub(super) fn Readout() -> impl IntoView {
                 <TermWord term=Term::Crossing word="crossings" />
                 " "
                 {move || units().show_crossings_unit()}
-                " of rib"
-                </span>
             </span>
             <GhostLegend />
         </p>

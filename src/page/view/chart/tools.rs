@@ -6,6 +6,7 @@ use super::zoom::ZoomButtons;
 use crate::page::view::bench::bench;
 use crate::page::view::icon::{Glyph, Icon};
 use crate::paper::chart::scale::Scale;
+use crate::paper::chart::scale::folds::Folds;
 
 /// All of them.
 #[component]
@@ -41,16 +42,19 @@ fn MannerButtons() -> impl IntoView {
     let bench = bench();
     let manner = bench.chart.manner;
     let is_folded = Memo::new(move |_| manner.with(|manner| manner.is_folded));
+    // A line without long level parts has nothing to draw short.
+    let has_none = move || is_folded.get() && bench.chart.folds.with(Folds::is_empty);
     let is_whole = Memo::new(move |_| manner.with(|manner| !manner.is_cut));
     view! {
         <div class="manner-of-chart" role="group" aria-label="How the chart is drawn">
             <button
                 data-action="fold"
                 aria-pressed=move || is_folded.get().to_string()
+                disabled=has_none
                 on:click=move |_| bench.set_folded(!is_folded.get_untracked())
             >
                 <Glyph icon=Icon::Fold />
-                <span class="word">"Fold level parts"</span>
+                <span class="label">"Fold level parts"</span>
             </button>
             <button
                 data-action="core"
@@ -58,7 +62,7 @@ fn MannerButtons() -> impl IntoView {
                 on:click=move |_| bench.set_cut(is_whole.get_untracked())
             >
                 <Glyph icon=Icon::Core />
-                <span class="word">"True thickness"</span>
+                <span class="label">"True thickness"</span>
             </button>
         </div>
     }

@@ -59,7 +59,7 @@ impl Bands {
             [0.0; 4]
         } else {
             let share = |share: f64, (least, most): (f64, f64)| (height * share).clamp(least, most);
-            let (threads, gears) = (share(0.062, (28.0, 46.0)), share(0.045, (24.0, 32.0)));
+            let (threads, gears) = (share(0.072, (28.0, 54.0)), share(0.045, (24.0, 32.0)));
             [threads, gears, ROWS_APART, share(0.035, (14.0, 36.0))]
         };
         let from = if width < NARROW {

@@ -11,13 +11,13 @@ use crate::base::units::show::trimmed;
 const LINE_HEIGHT: f64 = 17.0;
 /// Room one figure takes along the axis of length, in pixels; on a narrow chart.
 const FIGURE: f64 = 62.0;
-const FIGURE_IF_NARROW: f64 = 34.0;
+const FIGURE_IF_NARROW: f64 = 30.0;
 /// Room one figure takes along the axis of diameters, in pixels.
 const DIAMETER: f64 = 25.0;
 /// Pixels one character of a figure takes at most.
-pub(crate) const CHARACTER: f64 = 8.8;
+const CHARACTER: f64 = 8.4;
 /// Pixels between two figures at least.
-const APART: f64 = 7.0;
+const APART: f64 = 6.0;
 
 /// A figure on an axis: where, in pixels, and what it says.
 #[derive(Clone, Debug, PartialEq)]
@@ -38,7 +38,8 @@ impl Scale {
             // A hair more, so that a figure at an end is there however its numbers round.
             let mut count = (from / step - 1e-9).ceil();
             while count * step <= to + step * 1e-9 {
-                values.push(count * step);
+                // A count of −0 would be written with its sign.
+                values.push(count * step + 0.0);
                 count += 1.0;
             }
         }
