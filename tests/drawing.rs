@@ -108,7 +108,13 @@ fn short(design: &Design, size: (f64, f64)) -> Scale {
         is_folded: true,
         is_cut: true,
     };
-    Scale::on_chart((design, &Plan::of(design)), None, manner, Units::Metric, size)
+    Scale::on_chart(
+        (design, &Plan::of(design)),
+        None,
+        manner,
+        Units::Metric,
+        size,
+    )
 }
 
 /// The ready drawings at the size of a tablet: one thread more or less is seen, and tapers have the room.
@@ -135,9 +141,17 @@ fn a_thread_is_seen_and_tapers_have_the_room() {
         }
         assert_eq!(steps == 0, *start == Start::Level);
         let taper = design.taper();
-        let slopes = taper.points().windows(2).filter(|pair| pair[0].diameter != pair[1].diameter);
-        let drawn: f64 = slopes.map(|pair| scale.x_of(pair[1].at) - scale.x_of(pair[0].at)).sum();
-        assert!(*start == Start::Level || drawn >= 0.4 * scale.band_width(), "{start:?}: {drawn} px");
+        let slopes = taper
+            .points()
+            .windows(2)
+            .filter(|pair| pair[0].diameter != pair[1].diameter);
+        let drawn: f64 = slopes
+            .map(|pair| scale.x_of(pair[1].at) - scale.x_of(pair[0].at))
+            .sum();
+        assert!(
+            *start == Start::Level || drawn >= 0.4 * scale.band_width(),
+            "{start:?}: {drawn} px"
+        );
     }
 }
 
@@ -152,12 +166,22 @@ fn a_break_hides_no_taper_of_the_line_compared() {
     for start in Start::ALL {
         let other = start.design();
         let (plan, behind) = (Plan::of(&own), Plan::of(&other));
-        let scale = Scale::on_chart((&own, &plan), Some((&other, &behind)), manner, Units::Metric, SIZE);
+        let scale = Scale::on_chart(
+            (&own, &plan),
+            Some((&other, &behind)),
+            manner,
+            Units::Metric,
+            SIZE,
+        );
         let taper = other.taper();
         for fold in scale.folds.iter() {
             let inside = |at: Length| fold.from < at && at < fold.to && at < taper.length();
-            assert!(!taper.points().iter().any(|point| inside(point.at)), "{start:?}");
-            let sizes = [fold.from, fold.to].map(|at| taper.diameter_at(at.min(taper.length())).millimetres());
+            assert!(
+                !taper.points().iter().any(|point| inside(point.at)),
+                "{start:?}"
+            );
+            let sizes = [fold.from, fold.to]
+                .map(|at| taper.diameter_at(at.min(taper.length())).millimetres());
             near(sizes[0], sizes[1], 2e-3);
         }
         assert!(scale.x_of(behind.length) <= scale.right());

@@ -29,7 +29,8 @@ fn stepped() -> impl Strategy<Value = Design> {
         let mut draft = usual().draft().clone();
         draft.points.clear();
         let mut at_m = 0.0;
-        let mut add = |at_m: f64, diameter_mm: f64| draft.points.push(DraftPoint { at_m, diameter_mm });
+        let mut add =
+            |at_m: f64, diameter_mm: f64| draft.points.push(DraftPoint { at_m, diameter_mm });
         for (level, slope, size) in parts {
             add(at_m, size);
             add(at_m + level, size);
@@ -225,7 +226,7 @@ proptest! {
         chart in (320.0..1600.0_f64, 320.0..1100.0_f64), at in (0.0..1.0_f64, 0.0..1.0_f64), is_covered: bool,
     ) {
         let hand = (chart.0 * at.0, chart.1 * at.1);
-        let size = (150.0, 68.0);
+        let size = (140.0, 88.0);
         let (x, y) = tag::place(hand, size, chart, is_covered);
         prop_assert!(x >= 0.0 && y >= 0.0 && x + size.0 <= chart.0 && y + size.1 <= chart.1);
         let apart = |(across, down): (f64, f64)| {
@@ -243,8 +244,14 @@ proptest! {
 fn a_line_that_is_level_throughout_is_not_folded() {
     let mut draft = usual().draft().clone();
     draft.points = vec![
-        DraftPoint { at_m: 0.0, diameter_mm: 1.0 },
-        DraftPoint { at_m: 25.0, diameter_mm: 1.0 },
+        DraftPoint {
+            at_m: 0.0,
+            diameter_mm: 1.0,
+        },
+        DraftPoint {
+            at_m: 25.0,
+            diameter_mm: 1.0,
+        },
     ];
     let design = parsed(draft);
     let plan = Plan::of(&design);

@@ -63,3 +63,65 @@ impl Picture {
         }
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::base::units::show::Units;
+    use crate::design::demo::demo;
+    use crate::edit::{Edit, MoveOptions};
+    use crate::paper::chart::notes::Subject;
+    use crate::paper::chart::scale::Manner;
+
+    fn scale(size: (f64, f64)) -> Scale {
+        let (design, manner) = (
+            demo(),
+            Manner {
+                is_folded: true,
+                is_cut: true,
+            },
+        );
+        Scale::on_chart(
+            (&design, &Plan::of(&design)),
+            None,
+            manner,
+            Units::Metric,
+            size,
+        )
+    }
+
+    fn picture(design: &Design, size: (f64, f64)) -> Picture {
+        Picture::of(design, &Plan::of(design), &scale(size), Finish::Finished)
+    }
+
+    #[test]
+    fn a_state_has_one_picture_and_a_move_another() {
+        let size = (780.0, 700.0);
+        let before = picture(&demo(), size);
+        assert_eq!(before, picture(&demo(), size));
+        let mut point = demo().draft().points[2];
+        point.at_m += 0.3;
+        let moved = Edit::Place {
+            index: 2,
+            point,
+            options: MoveOptions::default(),
+        };
+        let after = picture(&moved.apply(&demo()).expect("it may be there"), size);
+        assert_ne!(before.drawn, after.drawn);
+        assert_ne!(before.threads.outlines, after.threads.outlines);
+        // The level part is as much shorter as the taper is longer, and the break says so while the paper stays.
+        let level = |picture: &Picture| {
+            let notes = picture.notes.iter();
+            let mut level = notes.filter(|note| note.subject == Subject::Level);
+            level.next().map(|note| note.words.clone())
+        };
+        assert_ne!(level(&before), level(&after));
+    }
+
+    #[test]
+    fn a_low_chart_draws_no_cells_and_no_angle() {
+        let low = picture(&demo(), (780.0, 240.0));
+        assert!(low.threads.cells.is_empty() && low.angle.is_empty());
+        assert!(!low.silhouette.is_empty());
+    }
+}

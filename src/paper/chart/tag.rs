@@ -6,12 +6,13 @@ use crate::base::units::Length;
 use crate::base::units::show::{self, Units};
 use crate::plan::Plan;
 
-/// Height of a line of words, in pixels.
+/// How many lines of words it has, and the height of each, in pixels.
+const LINES: usize = 4;
 const LINE: f64 = 20.0;
 /// Room round the words, in pixels.
 const ROOM: f64 = 8.0;
 /// Pixels one character takes at most.
-const CHARACTER: f64 = 8.6;
+const CHARACTER: f64 = 8.4;
 /// Distance from a mouse, in pixels, and from the middle of a finger, which covers some 20 pixels round itself.
 const FROM_MOUSE: f64 = 16.0;
 const FROM_FINGER: f64 = 34.0;
@@ -19,8 +20,8 @@ const FROM_FINGER: f64 = 34.0;
 /// What is written.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Tag {
-    /// Line by line: place and size, threads, gear and angle.
-    pub lines: [String; 3],
+    /// Line by line: place, size, threads, gear and angle.
+    pub lines: [String; LINES],
 }
 
 impl Tag {
@@ -28,9 +29,9 @@ impl Tag {
     pub fn of(plan: &Plan, at: Length, drawn: Length, units: Units) -> Self {
         let station = plan.station(at);
         let threads = station.piece.load.threads;
-        let place = units.show_position(at);
         let lines = [
-            format!("{place} · {}", units.show_diameter_short(drawn)),
+            units.show_position(at),
+            units.show_diameter_short(drawn),
             format!("{threads} threads"),
             format!(
                 "gear {}, {}",
@@ -45,12 +46,12 @@ impl Tag {
     pub fn size(&self) -> (f64, f64) {
         let longest = self.lines.iter().map(|line| line.chars().count()).max();
         let width = longest.unwrap_or_default() as f64 * CHARACTER;
-        (width + 2.0 * ROOM, 3.0 * LINE + ROOM)
+        (width + 2.0 * ROOM, LINES as f64 * LINE + ROOM)
     }
 }
 
 /// The foot of each line, in pixels below the tag's upper edge.
-pub const FEET: [f64; 3] = [LINE - 1.0, 2.0 * LINE - 1.0, 3.0 * LINE - 1.0];
+pub const FEET: [f64; LINES] = [19.0, 39.0, 59.0, 79.0];
 /// Where the lines begin, in pixels right of the tag's left edge.
 pub const INDENT: f64 = ROOM;
 

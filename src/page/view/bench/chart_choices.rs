@@ -41,7 +41,9 @@ impl ChartChoices {
 impl Bench {
     /// Draws level stretches short, or as long as they are, now and at the next visit.
     pub(crate) fn set_folded(self, is_folded: bool) {
-        self.chart.manner.update(|manner| manner.is_folded = is_folded);
+        self.chart
+            .manner
+            .update(|manner| manner.is_folded = is_folded);
         // A part in sight is a part of the paper, which is another one now.
         self.sight.set(None);
         self.keep_preference(FOLD_KEY, if is_folded { SHORT } else { TRUE });

@@ -27,9 +27,7 @@ impl Shapes {
     pub(super) fn of(bench: Bench, scale: Signal<Scale>) -> Self {
         let picture = Memo::new(move |_| {
             let (plan, finish) = (bench.plan.get(), bench.finish.get());
-            bench.drawn(|design| {
-                scale.with(|scale| Picture::of(design, &plan, scale, finish))
-            })
+            bench.drawn(|design| scale.with(|scale| Picture::of(design, &plan, scale, finish)))
         });
         Self {
             scale,

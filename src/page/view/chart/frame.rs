@@ -32,11 +32,7 @@ pub(super) fn Figures(scale: Signal<Scale>) -> impl IntoView {
 fn length_axis(scale: &Scale) -> impl IntoView + use<> {
     let y = scale.foot() + 20.0;
     let figure = |tick: Tick| view! { <text class="of-length" x=tick.at y=y>{tick.label}</text> };
-    scale
-        .length_ticks()
-        .into_iter()
-        .map(figure)
-        .collect_view()
+    scale.length_ticks().into_iter().map(figure).collect_view()
 }
 
 fn side_axes(scale: &Scale) -> impl IntoView + use<> {

@@ -81,7 +81,9 @@ fn scale(bench: Bench, size: Memo<(f64, f64)>) -> Signal<Scale> {
         let scale = bench.settled.with(|design| {
             let plan = bench.settled_plan.read();
             bench.ghost.with(|ghost| {
-                let other = ghost.as_ref().map(|Ghost { design, plan, .. }| (design, plan));
+                let other = ghost
+                    .as_ref()
+                    .map(|Ghost { design, plan, .. }| (design, plan));
                 Scale::on_chart((design, &plan), other, manner, units, size)
             })
         });

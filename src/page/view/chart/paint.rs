@@ -52,7 +52,15 @@ fn diamonds(height: f64) -> String {
     let mut y = -DIAMOND.1;
     while y < height {
         // Writing to a string cannot fail.
-        let _ = write!(path, "M0 {y}l{} {}M0 {}l{} -{}", DIAMOND.0, DIAMOND.1, y + DIAMOND.1, DIAMOND.0, DIAMOND.1);
+        let _ = write!(
+            path,
+            "M0 {y}l{} {}M0 {}l{} -{}",
+            DIAMOND.0,
+            DIAMOND.1,
+            y + DIAMOND.1,
+            DIAMOND.0,
+            DIAMOND.1
+        );
         y += DIAMOND.1;
     }
     path

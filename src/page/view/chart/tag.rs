@@ -2,12 +2,12 @@
 
 use leptos::prelude::*;
 
+use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::grip::{ChartPoint, Edge, spot};
 use crate::paper::chart::scale::Scale;
 use crate::paper::chart::tag::{FEET, INDENT, Tag, place};
-use crate::base::units::Length;
 
 /// What the label is about: a place of the line, its drawn size, where that is on the chart, whether a hand covers it.
 #[derive(Clone, Copy, PartialEq)]
@@ -60,9 +60,9 @@ pub(super) fn HandTag(
     // What it says; while it is removed, what it said last.
     let shown = Memo::new(move |before: Option<&Option<(Tag, Pointed)>>| {
         let fresh = pointed.get().map(|pointed| {
-            let tag = bench.plan.with(|plan| {
-                Tag::of(plan, pointed.at, pointed.size, bench.units.get())
-            });
+            let tag = bench
+                .plan
+                .with(|plan| Tag::of(plan, pointed.at, pointed.size, bench.units.get()));
             (tag, pointed)
         });
         fresh.or_else(|| before.cloned().flatten())
@@ -82,7 +82,7 @@ pub(super) fn HandTag(
         let words = Memo::new(move |_| {
             shown.with(|shown| shown.as_ref().map(|(tag, _)| tag.lines[index].clone()))
         });
-        let class = if index == 0 { "first" } else { "" };
+        let class = if index < 2 { "own" } else { "" };
         view! { <text class=class x=INDENT y=FEET[index]>{move || words.get()}</text> }
     };
     view! {
@@ -95,7 +95,7 @@ pub(super) fn HandTag(
                 y=move || corner.get().unwrap_or_default().1
             >
                 <rect rx="10" width=move || size().0 height=move || size().1 />
-                {[0, 1, 2].map(line).into_iter().collect_view()}
+                {core::array::from_fn::<_, { FEET.len() }, _>(line).into_iter().collect_view()}
             </svg>
         </Show>
     }

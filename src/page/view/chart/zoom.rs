@@ -179,7 +179,11 @@ pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
     let closer = move |times: f64| {
         let line = line(bench, scale);
         let at = scale.with_untracked(|scale| scale.paper_of(untrack(|| bench.place())));
-        look(bench, scale, sight().zoomed(times, at, line).showing(at, line));
+        look(
+            bench,
+            scale,
+            sight().zoomed(times, at, line).showing(at, line),
+        );
     };
     let along = move |share: f64| {
         let sight = sight();

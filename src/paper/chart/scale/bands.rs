@@ -16,7 +16,7 @@ pub const NARROW: f64 = 480.0;
 const ANGLES_SHARE: f64 = 0.26;
 /// Between the row of threads and that of gears, in pixels.
 const ROWS_APART: f64 = 6.0;
-/// Height of a cell with no thread at all, in pixels: its figure must fit.
+/// Height of the lowest cell, in pixels: its figure must fit.
 const CELL: f64 = 19.0;
 
 /// A horizontal strip of the chart, in pixels.
@@ -47,7 +47,7 @@ pub struct Bands {
     all: [Band; 4],
     /// How many are drawn: 1, 3 or 4.
     count: usize,
-    /// Height of a bar of no threads, in pixels.
+    /// Height of the lowest bar, in pixels.
     pub(super) cell: f64,
 }
 

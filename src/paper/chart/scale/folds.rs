@@ -21,7 +21,7 @@ const GAP: f64 = 30.0;
 /// A gap takes at most this share of a short stretch: on narrow charts some of it must be left.
 const MOST_GAP: f64 = 0.45;
 /// While the drawn ends of a stretch are between these shares of their usual length, its fold stays where it is.
-const KEPT: core::ops::RangeInclusive<f64> = 0.35..=2.6;
+const KEPT: core::ops::RangeInclusive<f64> = 0.25..=2.6;
 /// More stretches than this cannot each be longer than the share of the line they must exceed.
 const MOST: usize = 6;
 
@@ -113,24 +113,29 @@ impl Folds {
     }
 
     /// The folds of before, where each of them is still well within a level stretch: after a small change nothing moves from
-    /// under the finger.
+    /// under the finger. Where one is not, folds that hide as much in all: then only the breaks move.
     #[must_use]
     pub fn keeping(self, before: &Self) -> Self {
-        let mut kept = *before;
-        for (old, new) in kept.folds.iter_mut().zip(&self.folds) {
-            let (Some(old), Some(new)) = (old.as_mut(), new) else {
-                if old.is_none() && new.is_none() {
-                    continue;
-                }
-                return self;
-            };
-            let usual = new.ends()[0];
-            old.level = new.level;
-            if !old.ends().iter().all(|&end| KEPT.contains(&(end / usual))) {
-                return self;
-            }
+        if self.is_empty() || self.iter().count() != before.iter().count() {
+            return self;
         }
-        kept
+        let is_kept = |end: Length, new: &Fold| KEPT.contains(&(end / new.ends()[0]));
+        let mut kept = *before;
+        for (old, new) in kept.folds.iter_mut().flatten().zip(self.iter()) {
+            old.level = new.level;
+        }
+        let mut pairs = kept.iter().zip(self.iter());
+        if pairs.all(|(old, new)| old.ends().into_iter().all(|end| is_kept(end, &new))) {
+            return kept;
+        }
+        let levels: Vec<_> = self.iter().map(|fold| fold.level).collect();
+        let level: Length = levels.iter().map(|&(from, to)| to - from).sum();
+        let hidden: Length = before.iter().map(|fold| fold.hidden()).sum();
+        let end = (level - hidden) / (2.0 * levels.len() as f64);
+        if self.iter().all(|new| is_kept(end, &new)) {
+            return Self::cut(&levels, end, before.gap);
+        }
+        self
     }
 
     /// The length of paper from the tip to a place on the line. It never falls, and is the place itself before the first fold.
@@ -168,7 +173,9 @@ fn long_levels(taper: &Taper, other: Option<&Taper>) -> Vec<(Length, Length)> {
     let beyond = (other.length(), Length::from_metres(f64::INFINITY));
     let others: Vec<_> = levels(other).chain([beyond]).collect();
     let shared = |(from, to): (Length, Length)| {
-        let parts = others.iter().map(|other| (from.max(other.0), to.min(other.1)));
+        let parts = others
+            .iter()
+            .map(|other| (from.max(other.0), to.min(other.1)));
         let longest = |a: &(Length, Length), b: &(Length, Length)| {
             (a.1 - a.0).metres().total_cmp(&(b.1 - b.0).metres())
         };

@@ -19,8 +19,8 @@ use crate::base::units::text::Unit;
 use crate::base::units::{Angle, Length};
 use crate::design::Design;
 use crate::plan::Plan;
-pub use bands::{Band, NARROW};
 use bands::Bands;
+pub use bands::{Band, NARROW};
 use folds::Folds;
 pub use ticks::Tick;
 pub use whole::Manner;
@@ -257,13 +257,8 @@ impl Scale {
     /// Pixels from the top of the bar of a thread count.
     pub fn y_of_threads(&self, threads: f64) -> f64 {
         let (band, cell) = (self.staircase(), self.bands.cell);
-        let share = (threads / self.threads).clamp(0.0, 1.0);
-        let room = if cell > 0.0 {
-            band.height - cell
-        } else {
-            band.height * 0.9
-        };
-        band.bottom() - cell - share * room
+        let height = (threads / self.threads * band.height * 0.9).min(band.height);
+        band.bottom() - height.max(cell)
     }
 
     /// Pixels from the top of an angle.

@@ -58,7 +58,10 @@ impl Scale {
             let half = label.chars().count() as f64 * CHARACTER / 2.0;
             if index == last {
                 // The unit is needed more than the figure before.
-                while ticks.last().is_some_and(|tick| half_end(tick) + APART > at - half) {
+                while ticks
+                    .last()
+                    .is_some_and(|tick| half_end(tick) + APART > at - half)
+                {
                     ticks.pop();
                 }
             } else if at - half < free {
