@@ -2,7 +2,6 @@
 
 use leptos::prelude::*;
 
-use super::state::Bench;
 use crate::page::browser::storage::preference;
 use crate::paper::chart::scale::Manner;
 use crate::paper::chart::scale::folds::Folds;
@@ -36,22 +35,13 @@ impl ChartChoices {
             folds: RwSignal::new(Folds::NONE),
         }
     }
-}
 
-impl Bench {
-    /// Draws level stretches short, or as long as they are, now and at the next visit.
-    pub(crate) fn set_folded(self, is_folded: bool) {
-        self.chart
-            .manner
-            .update(|manner| manner.is_folded = is_folded);
-        // A part in sight is a part of the paper, which is another one now.
-        self.sight.set(None);
-        self.keep_preference(FOLD_KEY, if is_folded { SHORT } else { TRUE });
-    }
-
-    /// Draws thickness from a core on, or all of it, now and at the next visit.
-    pub(crate) fn set_cut(self, is_cut: bool) {
-        self.chart.manner.update(|manner| manner.is_cut = is_cut);
-        self.keep_preference(CORE_KEY, if is_cut { SHORT } else { TRUE });
+    /// What is kept of a manner: texts by key.
+    pub(super) fn kept_of(manner: Manner) -> [(&'static str, &'static str); 2] {
+        let word = |is_short| if is_short { SHORT } else { TRUE };
+        [
+            (FOLD_KEY, word(manner.is_folded)),
+            (CORE_KEY, word(manner.is_cut)),
+        ]
     }
 }

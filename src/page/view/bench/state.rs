@@ -24,6 +24,7 @@ use crate::page::view::sheet_kind::SheetKind;
 use crate::page::view::window_events::on_window;
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::finish::Finish;
+use crate::paper::chart::scale::Manner;
 use crate::paper::chart::visible_range::VisibleRange;
 use crate::plan::Plan;
 use crate::plan::wound::Wound;
@@ -273,6 +274,19 @@ impl Bench {
     /// Keeps something small for the next visit that nobody misses where the browser would not.
     pub(crate) fn keep_hint(self, key: &str, value: &str) {
         let _ = LocalStore.set(key, value);
+    }
+
+    /// Draws the chart in another manner, now and at the next visit.
+    pub(crate) fn set_manner(self, manner: Manner) {
+        let before = self.chart.manner.get_untracked();
+        self.chart.manner.set(manner);
+        if manner.is_folded != before.is_folded {
+            // A part in sight is a part of the paper, which is another one now.
+            self.sight.set(None);
+        }
+        for (key, value) in ChartChoices::kept_of(manner) {
+            self.keep_preference(key, value);
+        }
     }
 
     /// Keeps a preference for the next visit; says so where the browser would not.

@@ -138,10 +138,10 @@ pub(super) fn Notes(of: Shapes) -> impl IntoView {
 fn note(of: Memo<Note>) -> AnyView {
     let class = Memo::new(move |_| {
         of.with(|note| match note.subject {
-            Subject::Head => "note head",
-            Subject::Level => "note level",
-            Subject::Core => "note core",
-            Subject::Row => "note row",
+            Subject::Head => "written of-head",
+            Subject::Level => "written of-level",
+            Subject::Core => "written of-core",
+            Subject::Row => "written of-row",
         })
     });
     let anchor = Memo::new(move |_| {

@@ -88,7 +88,7 @@ pub(super) fn HandTag(
     view! {
         <Show when=move || pointed.with(Option::is_some)>
             <svg
-                class="tag"
+                class="hand-tag"
                 data-tag=""
                 aria-hidden="true"
                 x=move || corner.get().unwrap_or_default().0

@@ -2,11 +2,17 @@
 
 use leptos::prelude::*;
 
-use super::zoom::ZoomButtons;
+use super::zoom::{line, look};
+use crate::base::units::Length;
 use crate::page::view::bench::bench;
 use crate::page::view::icon::{Glyph, Icon};
-use crate::paper::chart::scale::Scale;
 use crate::paper::chart::scale::folds::Folds;
+use crate::paper::chart::scale::{Manner, Scale};
+
+/// How many times closer one press of a button looks.
+const TIMES: f64 = 1.6;
+/// Share of the chart that one press moves it along.
+const STEP_ALONG: f64 = 0.4;
 
 /// All of them.
 #[component]
@@ -51,7 +57,10 @@ fn MannerButtons() -> impl IntoView {
                 data-action="fold"
                 aria-pressed=move || is_folded.get().to_string()
                 disabled=has_none
-                on:click=move |_| bench.set_folded(!is_folded.get_untracked())
+                on:click=move |_| {
+                    let now = manner.get_untracked();
+                    bench.set_manner(Manner { is_folded: !now.is_folded, ..now });
+                }
             >
                 <Glyph icon=Icon::Fold />
                 <span class="label">"Fold level parts"</span>
@@ -59,10 +68,59 @@ fn MannerButtons() -> impl IntoView {
             <button
                 data-action="core"
                 aria-pressed=move || is_whole.get().to_string()
-                on:click=move |_| bench.set_cut(is_whole.get_untracked())
+                on:click=move |_| {
+                    let now = manner.get_untracked();
+                    bench.set_manner(Manner { is_cut: !now.is_cut, ..now });
+                }
             >
                 <Glyph icon=Icon::Core />
                 <span class="label">"True thickness"</span>
+            </button>
+        </div>
+    }
+}
+
+/// Which part of the line is shown.
+#[component]
+fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let is_whole = move || bench.sight.with(Option::is_none);
+    let sight = move || scale.with_untracked(Scale::visible);
+    let is_closest = move || scale.with(|scale| scale.visible().is_closest());
+    let closer = move |times: f64| {
+        let line = line(bench, scale);
+        let at = scale.with_untracked(|scale| scale.paper_of(untrack(|| bench.place())));
+        look(
+            bench,
+            scale,
+            sight().zoomed(times, at, line).showing(at, line),
+        );
+    };
+    let along = move |share: f64| {
+        let sight = sight();
+        let moved = sight.moved(sight.length * share, line(bench, scale));
+        look(bench, scale, moved);
+    };
+    let begins_at_tip = move || is_whole() || scale.with(|scale| scale.from <= Length::ZERO);
+    let ends_at_end = move || {
+        is_whole() || scale.with(|scale| scale.shows(bench.settled_plan.with(|plan| plan.length)))
+    };
+    view! {
+        <div class="zoom" role="group" aria-label="What the chart shows">
+            <button class="if-closer" data-action="zoom-tipward" aria-label="Towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>
+                <Glyph icon=Icon::Before />
+            </button>
+            <button class="if-closer" data-action="zoom-endward" aria-label="Towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>
+                <Glyph icon=Icon::Next />
+            </button>
+            <button class="if-closer" data-action="zoom-out" aria-label="See more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>
+                <Glyph icon=Icon::ZoomOut />
+            </button>
+            <button data-action="zoom-in" aria-label="Look closer" disabled=is_closest on:click=move |_| closer(TIMES)>
+                <Glyph icon=Icon::ZoomIn />
+            </button>
+            <button data-action="zoom-whole" aria-label="Show the whole line" disabled=is_whole on:click=move |_| bench.sight.set(None)>
+                <Glyph icon=Icon::Whole />
             </button>
         </div>
     }

@@ -10,19 +10,14 @@ use web_sys::{Element, Touch, TouchEvent, WheelEvent};
 
 use super::pointer::ChartRef;
 use crate::base::units::Length;
-use crate::page::view::bench::{Bench, bench};
-use crate::page::view::icon::{Glyph, Icon};
+use crate::page::view::bench::Bench;
 use crate::paper::chart::scale::Scale;
 use crate::paper::chart::visible_range::VisibleRange;
 
-/// How many times closer one press of a button looks.
-const TIMES: f64 = 1.6;
 /// How much closer one pixel of a wheel looks: four notches of 120 make three times.
 const PER_PIXEL: f64 = 0.0023;
 /// Pixels in a line, for wheels that count in lines.
 const PIXELS_PER_LINE: f64 = 16.0;
-/// Share of the chart that one press moves it along.
-const STEP_ALONG: f64 = 0.4;
 
 /// What the chart's zoom works on.
 #[derive(Clone, Copy)]
@@ -135,12 +130,13 @@ impl Zoom {
 }
 
 /// The paper that the whole line takes.
-fn line(bench: Bench, scale: Signal<Scale>) -> Length {
+pub(super) fn line(bench: Bench, scale: Signal<Scale>) -> Length {
     let length = bench.settled_plan.with_untracked(|plan| plan.length);
     scale.with_untracked(|scale| scale.paper_of(length))
 }
 
-fn look(bench: Bench, scale: Signal<Scale>, sight: VisibleRange) {
+/// Shows a part of the paper; all of it where that is the whole line.
+pub(super) fn look(bench: Bench, scale: Signal<Scale>, sight: VisibleRange) {
     // While a hand holds a point the paper stays still.
     if bench.drag.with_untracked(Option::is_some) {
         return;
@@ -167,50 +163,4 @@ fn two_beside_handles(event: &TouchEvent) -> Option<((f64, f64), (f64, f64))> {
 
 fn distance(a: (f64, f64), b: (f64, f64)) -> f64 {
     (a.0 - b.0).hypot(a.1 - b.1)
-}
-
-/// The buttons.
-#[component]
-pub(super) fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
-    let bench = bench();
-    let is_whole = move || bench.sight.with(Option::is_none);
-    let sight = move || scale.with_untracked(Scale::visible);
-    let is_closest = move || scale.with(|scale| scale.visible().is_closest());
-    let closer = move |times: f64| {
-        let line = line(bench, scale);
-        let at = scale.with_untracked(|scale| scale.paper_of(untrack(|| bench.place())));
-        look(
-            bench,
-            scale,
-            sight().zoomed(times, at, line).showing(at, line),
-        );
-    };
-    let along = move |share: f64| {
-        let sight = sight();
-        let moved = sight.moved(sight.length * share, line(bench, scale));
-        look(bench, scale, moved);
-    };
-    let begins_at_tip = move || is_whole() || scale.with(|scale| scale.from <= Length::ZERO);
-    let ends_at_end = move || {
-        is_whole() || scale.with(|scale| scale.shows(bench.settled_plan.with(|plan| plan.length)))
-    };
-    view! {
-        <div class="zoom" role="group" aria-label="What the chart shows">
-            <button class="along" data-action="zoom-tipward" aria-label="Towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>
-                <Glyph icon=Icon::Before />
-            </button>
-            <button class="along" data-action="zoom-endward" aria-label="Towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>
-                <Glyph icon=Icon::Next />
-            </button>
-            <button class="along" data-action="zoom-out" aria-label="See more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>
-                <Glyph icon=Icon::ZoomOut />
-            </button>
-            <button data-action="zoom-in" aria-label="Look closer" disabled=is_closest on:click=move |_| closer(TIMES)>
-                <Glyph icon=Icon::ZoomIn />
-            </button>
-            <button data-action="zoom-whole" aria-label="Show the whole line" disabled=is_whole on:click=move |_| bench.sight.set(None)>
-                <Glyph icon=Icon::Whole />
-            </button>
-        </div>
-    }
 }

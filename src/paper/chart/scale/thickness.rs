@@ -1,13 +1,11 @@
 //! How thick a diameter is drawn. Mostly thickness begins at a round core below the thinnest place: what is cut out along the axis
 //! says nothing, and without it one thread more or less is seen.
 
-use super::Scale;
+use super::map::{SPARE, Scale};
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 
-/// Diameter shown beyond the thickest place, so that it can be drawn thicker: a share of the whole, and of what is left of it
-/// beyond the core.
-pub(super) const SPARE: f64 = 1.3;
+/// Thickness shown beyond the thickest place, of what is left beyond the core.
 const SPARE_BEYOND_CORE: f64 = 1.22;
 /// Height of the cut along the axis, in pixels.
 const CUT: f64 = 18.0;

@@ -3,7 +3,7 @@
 use plotters::coord::ranged1d::{BoldPoints, Ranged};
 use plotters::coord::types::RangedCoordf64;
 
-use super::{LEFT, Scale};
+use super::map::{LEFT, Scale};
 use crate::base::units::Length;
 use crate::base::units::show::trimmed;
 

@@ -1,7 +1,7 @@
 //! The scale of the chart on the page, in the manner the reader wants it.
 
-use super::Scale;
 use super::folds::Folds;
+use super::map::Scale;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::design::Design;
