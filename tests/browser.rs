@@ -6,6 +6,7 @@ mod browser {
     // The workbench: programs started, a browser steered, a page read.
     mod axe;
     mod cdp;
+    mod chart;
     mod gesture;
     mod harness;
     mod http;

@@ -1,10 +1,10 @@
 //! A drag that is broken off leaves everything as it was, to the last digit.
 
+use super::chart::Chart;
 use super::drag::belly;
 use super::gesture::{Hand, Pointer, escape};
 use super::harness::{on_the_page, until};
 use super::page::{Page, Spot, Storage};
-use super::state::State;
 use super::touch::{beside_the_handles, listen, until_heard};
 
 /// A drag in both directions at once, in pixels.
@@ -58,10 +58,11 @@ fn after_a_drag_put_back_the_next_one_counts() {
         before.is_back(page).await;
         hand.let_go();
         let (_, hand) = halfway(page, Pointer::Mouse).await;
-        let during = page.state().await;
+        let during = page.chart().await;
         hand.let_go();
         let kept = until("the drag is kept", async || page.kept().await).await;
-        assert!(during.shows(&kept));
+        assert_eq!(page.chart().await.of_line(), during.of_line());
+        assert!(page.state().await.shows(&kept));
     });
 }
 
@@ -76,20 +77,20 @@ async fn second_finger(page: &Page, at: Spot) {
 
 /// What was there before a drag.
 pub(super) struct Before {
-    state: State,
+    chart: Chart,
     storage: Storage,
     point: Spot,
 }
 
 impl Before {
     pub(super) async fn is_back(&self, page: &Page) {
-        page.until_state("the line is as before", |now| *now == self.state)
+        page.until_chart("the line is as before", |now| *now == self.chart)
             .await;
         assert_eq!(page.point(belly()).await, self.point);
     }
 
     async fn is_still_there(&self, page: &Page) {
-        assert_eq!(page.state().await, self.state);
+        assert_eq!(page.chart().await, self.chart);
         assert_eq!(page.storage().await, self.storage);
     }
 }
@@ -98,13 +99,13 @@ impl Before {
 pub(super) async fn halfway(page: &Page, pointer: Pointer) -> (Before, Hand<'_>) {
     listen(page).await;
     let before = Before {
-        state: page.state().await,
+        chart: page.chart().await,
         storage: page.storage().await,
         point: page.point(belly()).await,
     };
     let mut hand = Hand::take(page, pointer, belly()).await;
     hand.glide(WAY);
-    let is_dragged = |now: &State| now.si("head-mass") != before.state.si("head-mass");
-    page.until_state("the drag shows", is_dragged).await;
+    page.until_chart("the drag shows", |now| now.head != before.chart.head)
+        .await;
     (before, hand)
 }

@@ -4,10 +4,10 @@ use taperwright::design::DraftPoint;
 use taperwright::design::demo::demo;
 use taperwright::edit::snap::{Guide, Snap};
 
+use super::chart::Chart;
 use super::gesture::{Hand, Pointer};
 use super::harness::{on_the_page, until};
 use super::page::{Page, Spot};
-use super::state::State;
 
 /// A drag that nobody would call a tremble, in pixels.
 const FAR: f64 = 24.0;
@@ -77,38 +77,6 @@ async fn finger_drag(page: &Page, ways: &[Spot]) -> DraftPoint {
     kept.draft().points[belly()]
 }
 
-/// What nobody sees need not follow every move; but it does once the hand lets go, and as soon as it is seen.
-#[test]
-fn what_is_out_of_sight_follows_when_the_hand_lets_go_or_when_it_is_seen() {
-    on_the_page(async |page| {
-        let before = page.state().await;
-        let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
-        hand.glide((0.0, -FAR));
-        until("the class follows", async || {
-            let now = page.state().await.figures;
-            (now.get("class-off") != before.figures.get("class-off")).then_some(())
-        })
-        .await;
-        assert_eq!(page.state().await.places(), before.places());
-        page.run(
-            "document.getElementById('schedule').scrollIntoView();",
-            vec![],
-        )
-        .await;
-        let seen = page
-            .until_state("the schedule follows", |now| {
-                now.places() != before.places()
-            })
-            .await;
-        page.run("scrollTo(0, 0);", vec![]).await;
-        hand.let_go();
-        let kept = until("the drag is kept", async || page.kept().await).await;
-        let after = page.state().await;
-        assert!(after.shows(&kept));
-        assert_eq!(after.places(), seen.places());
-    });
-}
-
 /// The point where the demo's belly begins.
 pub(super) fn belly() -> usize {
     let points = demo().draft().points.clone();
@@ -124,30 +92,37 @@ pub(super) fn belly() -> usize {
 
 async fn across(page: &Page, pointer: Pointer) {
     let [before, up, down] = there_and_back(page, pointer, (0.0, -FAR), "point-size").await;
-    let (thicker, thinner) = if up.size > before.size {
-        (up, down)
-    } else {
-        (down, up)
+    assert!(up.size > before.size && before.size > down.size);
+    let head = |moment: &Moment| moment.chart.head_grains();
+    assert!(head(&up) > head(&before) && head(&before) > head(&down));
+    let most = |moment: &Moment| {
+        let threads = moment.chart.threads.iter();
+        let most = threads
+            .map(|cell| cell.value.parse::<u32>().expect("a count"))
+            .max();
+        most.expect("there are cells")
     };
-    assert!(thicker.size > before.size && before.size > thinner.size);
-    for key in ["head-mass", "total-mass", "yarn-mass"] {
-        assert!(thicker.state.si(key) > before.state.si(key), "{key}");
-        assert!(before.state.si(key) > thinner.state.si(key), "{key}");
-    }
+    assert!(most(&up) > most(&down));
 }
 
 async fn along(page: &Page, pointer: Pointer) {
     let [before, right, left] = there_and_back(page, pointer, (FAR, 0.0), "point-at").await;
     assert!(right.size > before.size && before.size > left.size);
     // A belly that begins later leaves more of the head to the thin taper.
-    assert!(right.state.si("head-mass") < before.state.si("head-mass"));
-    assert!(left.state.si("head-mass") > before.state.si("head-mass"));
-    assert!(right.state.places()[1] > left.state.places()[1]);
+    let head = |moment: &Moment| moment.chart.head_grains();
+    assert!(right_of(&right) > right_of(&before) && right_of(&before) > right_of(&left));
+    assert!(head(&right) < head(&before) && head(&before) < head(&left));
+}
+
+/// Where the second stretch of threads begins.
+fn right_of(moment: &Moment) -> f64 {
+    moment.chart.threads[1].from
 }
 
 /// What is seen at a moment of a drag.
 struct Moment {
-    state: State,
+    chart: Chart,
+    /// What the bar says of the class.
     verdict: String,
     /// The number in the field that the drag is about.
     size: f64,
@@ -169,25 +144,35 @@ async fn there_and_back(page: &Page, pointer: Pointer, way: Spot, field: &str) -
     hand.let_go();
     let kept = until("the drag is kept", async || page.kept().await).await;
     assert_eq!(
-        page.state().await,
-        back.state,
+        page.chart().await.of_line(),
+        back.chart.of_line(),
         "letting go changed the line"
     );
-    assert!(back.state.shows(&kept), "kept is not what is shown");
+    assert!(page.state().await.shows(&kept), "kept is not what is shown");
     [before, there, back]
 }
 
 /// What is seen once the point is under the hand.
 async fn moved(page: &Page, hand: &Hand<'_>, before: &Moment, field: &str) -> Moment {
-    until("the point is under the hand", async || {
-        let (x, y) = page.point(belly()).await;
-        ((x - hand.at.0).hypot(y - hand.at.1) < tolerance(hand.pointer)).then_some(())
-    })
-    .await;
+    page.until_under(belly(), hand.at, tolerance(hand.pointer))
+        .await;
+    let label = page.words_of("[data-tag]").await;
     let now = moment(page, field).await;
-    assert_ne!(now.state.si("head-mass"), before.state.si("head-mass"));
-    assert_ne!(now.state.places(), before.state.places());
+    assert_ne!(now.chart.head, before.chart.head);
+    assert_ne!(now.chart.threads, before.chart.threads);
     assert_ne!(now.verdict, before.verdict);
+    let threads: Vec<&str> = now
+        .chart
+        .threads
+        .iter()
+        .map(|cell| cell.value.as_str())
+        .collect();
+    assert!(
+        threads
+            .iter()
+            .any(|count| label.contains(&format!("{count} threads"))),
+        "the label says “{label}”"
+    );
     now
 }
 
@@ -201,9 +186,9 @@ fn tolerance(pointer: Pointer) -> f64 {
 
 async fn moment(page: &Page, field: &str) -> Moment {
     let verdict =
-        r"return document.querySelector('[data-figure=class]').closest('section').innerText;";
+        r"return document.querySelector('.shell [data-figure=class]').closest('button').innerText;";
     Moment {
-        state: page.state().await,
+        chart: page.chart().await,
         verdict: page.ask(verdict, vec![]).await,
         size: page
             .value(field)

@@ -18,7 +18,7 @@ const DRAWN: &str = r"
     const paint = (selector, what) => getComputedStyle(document.querySelector(selector))[what];
     return {
         ground: paint('.chart', 'backgroundColor'), drawn: paint('.drawn', 'stroke'),
-        threads: paint('.threads-line', 'stroke'), angle: paint('.angle-line', 'stroke'),
+        threads: paint('.ribbon text', 'fill'), angle: paint('.angle-line', 'stroke'),
         handle: paint('.handle .dot', 'stroke'), figure: paint('.figures-of-axes text', 'fill'),
         pressed: paint('[data-action=metric]', 'backgroundColor'), word: paint('[data-action=metric]', 'color'),
     };";

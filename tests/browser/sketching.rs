@@ -57,9 +57,10 @@ fn all_behind_a_point_can_go_along() {
 #[test]
 fn a_move_held_back_shows_the_wish_and_says_why() {
     on_the_page(async |page| {
-        let before = page.state().await;
+        let before = page.chart().await;
+        let way = page.point(belly() - 1).await.0 - page.point(belly()).await.0;
         let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
-        hand.glide((-140.0, 0.0));
+        hand.glide((way - 30.0, 0.0));
         page.until_there("[data-wish]").await;
         let said = page.words_of("[data-held]").await;
         assert!(said.contains("points 2 and 3 stay 10 mm apart"), "{said}");
@@ -67,7 +68,7 @@ fn a_move_held_back_shows_the_wish_and_says_why() {
         page.until_gone("[data-held]").await;
         page.until_gone("[data-wish]").await;
         hand.let_go();
-        assert_eq!(page.state().await, before);
+        assert_eq!(page.chart().await, before);
     });
 }
 
@@ -117,14 +118,14 @@ fn a_loupe_shows_what_the_finger_hides_and_keeps_clear_of_it() {
 #[test]
 fn a_pen_drags_like_a_mouse() {
     on_the_page(async |page| {
-        let before = page.state().await;
+        let before = page.chart().await;
         let mut hand = Hand::take(page, Pointer::Pen, belly()).await;
         hand.glide((0.0, -24.0));
-        page.until_state("the line follows the pen", |now| *now != before)
+        page.until_chart("the line follows the pen", |now| *now != before)
             .await;
         page.until_there(".loupe").await;
         escape(page).await;
-        page.until_state("Escape puts it back", |now| *now == before)
+        page.until_chart("Escape puts it back", |now| *now == before)
             .await;
         hand.let_go();
         let mut hand = Hand::take(page, Pointer::Pen, belly()).await;
@@ -179,12 +180,11 @@ fn a_drag_is_no_stream_of_words() {
                 spoken += changes.filter(({ target }) => (target.closest?.(live) ?? target.parentElement?.closest(live))).length;
             }).observe(document.body, { subtree: true, childList: true, characterData: true });";
         page.run(listen, vec![]).await;
-        let before = page.state().await;
+        let before = page.chart().await;
         // So thick that there is something to warn of.
         hand.glide((0.0, -90.0));
-        page.until_state("the line follows", |now| *now != before)
+        page.until_chart("the line follows", |now| *now != before)
             .await;
-        page.until_there("[data-action=show-notices]").await;
         assert_eq!(page.ask::<u32>("return spoken;", vec![]).await, 0);
         hand.let_go();
         until("the page speaks", async || {

@@ -1,7 +1,10 @@
-//! The strip below the drawing has the angle along the line, what one gear would make of it, and a mark for each gear
-//! change.
+//! The ribbon below the profile has a cell for every stretch of threads and one for every gear, and the strip below that the angle
+//! along the line, and what one gear would make of it.
 
 use serde::Deserialize;
+use taperwright::base::units::Length;
+use taperwright::design::demo::demo;
+use taperwright::plan::Plan;
 
 use super::harness::{on_the_page, until};
 use super::page::Page;
@@ -9,45 +12,39 @@ use super::page::Page;
 /// Path data of the drawing on the bench, not of the one for the printer.
 const STRIP: &str = r"
     const drawing = document.querySelector('[data-point]').ownerSVGElement;
-    const [line, one, marks] = ['angle-line', 'angle-one-gear', 'gear-marks']
+    const [line, one] = ['angle-line', 'angle-one-gear']
         .map((kind) => drawing.querySelector(`path.${kind}`)?.getAttribute('d') ?? '');
-    return { line, one, marks };";
+    return { line, one };";
 
 #[derive(Debug, PartialEq, Deserialize)]
 struct Strip {
     line: String,
     one: String,
-    marks: String,
-}
-
-impl Strip {
-    /// Where the marks stand, from left to right.
-    fn places(&self) -> Vec<f64> {
-        let starts = self.marks.split('M').filter(|mark| !mark.is_empty());
-        let x = |mark: &str| mark.split_whitespace().next().and_then(|x| x.parse().ok());
-        starts
-            .map(|mark| x(mark).expect("a mark has a place"))
-            .collect()
-    }
 }
 
 #[test]
-fn every_gear_change_has_its_mark_where_it_is_made() {
+fn the_ribbon_has_what_the_plan_has_where_it_has_it() {
     on_the_page(async |page| {
-        let strip = strip(page).await;
-        let state = page.state().await;
-        let gears = state.of_kind("gear");
-        let places = strip.places();
-        assert_eq!(places.len(), gears.len());
-        assert!(!places.is_empty(), "the example shows nothing");
-        // Along the line as in the schedule: the marks lie on one straight scale, to the tenth of a pixel they are written in.
-        let at: Vec<f64> = gears.iter().map(|line| line.metres()).collect();
-        let last = places.len() - 1;
-        let scale = (places[last] - places[0]) / (at[last] - at[0]);
-        for (place, at_m) in places.iter().zip(&at) {
-            let wanted = places[0] + scale * (at_m - at[0]);
-            assert!((place - wanted).abs() < 0.2, "{place} is not {wanted}");
+        let (plan, chart) = (Plan::of(&demo()), page.chart().await);
+        for cell in &chart.threads {
+            let middle = Length::from_metres(f64::midpoint(cell.from, cell.to));
+            assert_eq!(
+                cell.value,
+                plan.station(middle).piece.load.threads.to_string()
+            );
         }
+        for cell in &chart.gears {
+            let middle = Length::from_metres(f64::midpoint(cell.from, cell.to));
+            assert_eq!(cell.value, plan.station(middle).piece.wheels.to_string());
+        }
+        // A change of gear ends a cell, and nothing else does.
+        assert_eq!(chart.gears.len(), plan.gear_changes() + 1);
+        assert!(chart.gears.len() > 1, "the example shows nothing");
+        for row in [&chart.threads, &chart.gears] {
+            assert!(row.windows(2).all(|pair| pair[0].to == pair[1].from));
+            assert!((row[row.len() - 1].to - plan.length.metres()).abs() < 1e-9);
+        }
+        let strip = strip(page).await;
         for path in [&strip.line, &strip.one] {
             assert!(path.starts_with('M') && path.len() > 100, "{path}");
         }
@@ -59,11 +56,15 @@ fn every_gear_change_has_its_mark_where_it_is_made() {
 fn with_one_gear_owned_both_angles_are_one() {
     on_the_page(async |page| {
         page.enter("gears", "22").await;
-        let strip = until("the marks are gone", async || {
-            Some(strip(page).await).filter(|strip| strip.marks.is_empty())
+        page.close_sheet().await;
+        page.go_to("draw").await;
+        page.until_chart("one gear is left", |now| now.gears.len() == 1)
+            .await;
+        let strip = until("both angles are one", async || {
+            Some(strip(page).await).filter(|strip| strip.line == strip.one)
         })
         .await;
-        assert_eq!(strip.line, strip.one);
+        assert!(!strip.line.is_empty());
         assert_eq!(page.state().await.si("gear-changes"), 0.0);
     });
 }

@@ -1,4 +1,4 @@
-//! A finger beside the handles scrolls the page, as everywhere else, and never bends the line.
+//! A finger beside the handles is the page's, as everywhere else, and never bends the line.
 
 use serde_json::json;
 
@@ -18,20 +18,15 @@ const LISTEN: &str = r"
     }";
 
 #[test]
-fn a_finger_beside_the_handles_scrolls_and_changes_nothing() {
+fn a_finger_beside_the_handles_changes_nothing() {
     on_the_page(async |page| {
-        let before = page.state().await;
+        let before = page.chart().await;
         listen(page).await;
         let mut hand = Hand::press(page, Pointer::Finger, beside_the_handles(page).await);
         hand.glide((10.0, -90.0));
-        until("the page scrolls", async || {
-            let scrolled: f64 = page.ask("return scrollY;", vec![]).await;
-            (scrolled > 0.0).then_some(())
-        })
-        .await;
         hand.let_go();
-        until_heard(page, "pointercancel").await;
-        assert_eq!(page.state().await, before);
+        until_over(page).await;
+        assert_eq!(page.chart().await, before);
         assert!(page.storage().await.is_empty());
     });
 }
@@ -40,26 +35,29 @@ fn a_finger_beside_the_handles_scrolls_and_changes_nothing() {
 const NEAR: Spot = (12.0, 16.0);
 
 #[test]
-fn a_swipe_that_begins_near_a_ring_scrolls_and_changes_nothing() {
+fn a_swipe_that_begins_near_a_ring_changes_nothing() {
     on_the_page(async |page| {
-        let before = page.state().await;
+        let before = page.chart().await;
         for way in [(8.0, -90.0), (-8.0, 40.0)] {
             let (x, y) = page.point(belly()).await;
             listen(page).await;
-            let scrolled: f64 = page.ask("return scrollY;", vec![]).await;
             let mut hand = Hand::press(page, Pointer::Finger, (x + NEAR.0, y + NEAR.1));
             hand.glide(way);
-            until("the page scrolls", async || {
-                let now: f64 = page.ask("return scrollY;", vec![]).await;
-                ((now - scrolled) * way.1 < 0.0).then_some(())
-            })
-            .await;
             hand.let_go();
-            until_heard(page, "pointercancel").await;
-            assert_eq!(page.state().await, before);
+            until_over(page).await;
+            assert_eq!(page.chart().await, before);
             assert!(page.storage().await.is_empty());
         }
     });
+}
+
+/// Waits until a finger is gone: lifted, or taken by the browser to scroll.
+async fn until_over(page: &Page) {
+    until("the finger is gone", async || {
+        let script = "return window.heard.some((kind) => kind !== 'pointerdown') || null;";
+        page.ask::<Option<bool>>(script, vec![]).await
+    })
+    .await;
 }
 
 #[test]
@@ -87,12 +85,12 @@ fn a_finger_that_rests_near_a_ring_holds_it() {
 #[test]
 fn a_tap_near_a_ring_chooses_its_point() {
     on_the_page(async |page| {
-        let before = page.state().await;
+        let before = page.chart().await;
         let other = belly() + 1;
         let (x, y) = page.point(other).await;
         Hand::press(page, Pointer::Finger, (x + NEAR.0, y + NEAR.1)).let_go();
-        page.until_said(&format!("point {} of", other + 1)).await;
-        assert_eq!(page.state().await, before);
+        page.until_said(&format!("Point {} of", other + 1)).await;
+        assert_eq!(page.chart().await, before);
         assert!(page.storage().await.is_empty());
     });
 }

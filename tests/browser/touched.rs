@@ -12,7 +12,7 @@ use super::harness::on_the_page;
 use super::page::Page;
 
 /// Where figures and shapes stand: attributes that a drag may write. All else of an element stays.
-const FIGURES: [&str; 16] = [
+const FIGURES: [&str; 18] = [
     "d",
     "x",
     "y",
@@ -25,14 +25,17 @@ const FIGURES: [&str; 16] = [
     "width",
     "viewBox",
     "data-si",
+    "data-from",
+    "data-to",
     "data-mass",
     "data-off",
     "aria-valuetext",
     "aria-label",
 ];
 
-/// What one move may change at most: today's number and a few.
-const MOST: usize = 60;
+/// What one move may change at most: today's number and a few. Each cell of threads and gears has its place, its end, and the place
+/// of its figure.
+const MOST: usize = 130;
 
 /// Sizes of the window: a tablet upright, and lying down, where tables stand beside the chart.
 const SIZES: [(u32, u32); 2] = [(820, 1180), (1180, 820)];
@@ -57,12 +60,12 @@ const CHANGES: &str = r"
     const [done] = arguments;
     requestAnimationFrame(() => requestAnimationFrame(() => setTimeout(() => done(window.changes))));";
 
-/// The heights of the steps of the staircase of threads, from the tip on; how many parts the line has; what it is warned of.
+/// What the cells of threads and gears say and which have room to say it; what is written on the chart; what is warned of.
 const LEVELS: &str = r"
-    const path = document.querySelector('.threads-line').getAttribute('d');
-    const heights = [...path.matchAll(/[ML][-\d.]+ ([-\d.]+)/g)].map((point) => point[1]);
-    const warning = document.querySelector('.warning').textContent;
-    return [...heights, `${document.querySelectorAll('path.dimension').length}`, warning];";
+    const cells = [...document.querySelectorAll('[data-ribbon]')].map((cell) => cell.dataset.value + cell.textContent);
+    const notes = [...document.querySelectorAll('[data-note]')].map((note) => note.dataset.note);
+    const warnings = document.querySelector('.shell [data-figure=class]').closest('button').querySelector('.warnings');
+    return [...cells, ...notes, warnings?.textContent ?? ''];";
 
 #[derive(Debug, Deserialize)]
 struct Change {
@@ -145,11 +148,11 @@ fn what_a_move_must_not_do_is_seen() {
         let forbidden = [
             (
                 "rebuilt",
-                "document.querySelector('.verdict').append(document.createElement('p'));",
+                "document.querySelector('.sight').append(document.createElement('p'));",
             ),
             (
                 "no figure",
-                "document.querySelector('.verdict').setAttribute('class', 'other');",
+                "document.querySelector('.sight').setAttribute('class', 'other');",
             ),
             (
                 "written though it stays",

@@ -136,12 +136,12 @@ pub(super) fn Notes(of: Shapes) -> impl IntoView {
 }
 
 fn note(of: Memo<Note>) -> AnyView {
-    let class = Memo::new(move |_| {
+    let subject = Memo::new(move |_| {
         of.with(|note| match note.subject {
-            Subject::Head => "written of-head",
-            Subject::Level => "written of-level",
-            Subject::Core => "written of-core",
-            Subject::Row => "written of-row",
+            Subject::Head => "head",
+            Subject::Level => "level",
+            Subject::Core => "core",
+            Subject::Row => "row",
         })
     });
     let anchor = Memo::new(move |_| {
@@ -157,7 +157,7 @@ fn note(of: Memo<Note>) -> AnyView {
     );
     let words = Memo::new(move |_| of.with(|note| note.words.clone()));
     view! {
-        <text class=move || class.get() text-anchor=move || anchor.get() x=move || x.get() y=move || y.get()>
+        <text class="written" data-note=move || subject.get() text-anchor=move || anchor.get() x=move || x.get() y=move || y.get()>
             {move || words.get()}
         </text>
     }
