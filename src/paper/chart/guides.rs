@@ -4,7 +4,7 @@ use super::scale::Scale;
 use crate::edit::snap::{Guide, GuideKind};
 
 /// Labels closer than this, in pixels, would run into each other.
-const LABEL_ROOM: f64 = 13.0;
+const LABEL_ROOM: f64 = 16.0;
 
 /// A line across the upper half of the profile.
 #[derive(Clone, Debug, PartialEq)]

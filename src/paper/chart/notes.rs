@@ -35,7 +35,7 @@ pub enum Subject {
     Level,
     /// The core that is not drawn.
     Core,
-    /// A row of cells, or the unit of diameters.
+    /// A row of cells, the angle strip, or the unit of diameters.
     Row,
 }
 
@@ -161,7 +161,7 @@ fn core(scale: &Scale) -> Vec<Note> {
     let forms = [
         format!("core of {size} not drawn"),
         format!("core {size} not drawn"),
-        format!("without {size}"),
+        format!("core {size}"),
     ];
     let at_right = |words: &String| Note {
         subject: Subject::Core,
@@ -179,7 +179,7 @@ fn core(scale: &Scale) -> Vec<Note> {
     right.chain(forms.iter().map(at_left)).collect()
 }
 
-/// Left of the bands: what they are, or count in.
+/// Beside the bands: what they are, or count in.
 fn rows(scale: &Scale) -> Vec<Note> {
     let row = |words: &str, y: f64| Note {
         subject: Subject::Row,
@@ -195,6 +195,16 @@ fn rows(scale: &Scale) -> Vec<Note> {
     if scale.has_threads() {
         rows.push(row("threads", scale.staircase().bottom() - FOOT));
         rows.push(row("gear", scale.gears().middle() + FOOT));
+    }
+    if scale.has_angles() {
+        rows.push(Note {
+            x: LEFT,
+            anchor: Anchor::Start,
+            ..row(
+                "braid angle; dotted: one gear throughout",
+                scale.angles().top - FOOT,
+            )
+        });
     }
     rows
 }

@@ -11,7 +11,7 @@ const CHARACTER: f64 = 8.4;
 const BESIDE: f64 = 4.0;
 /// Height of a figure, and room below it at most, in pixels.
 const ASCENT: f64 = 11.0;
-const FOOT: f64 = 8.0;
+const FOOT: f64 = 5.0;
 /// Half the space between two cells, in pixels.
 const SPACE: f64 = 0.75;
 /// A cell is drawn at least so wide, in pixels.

@@ -278,12 +278,7 @@ impl Bench {
 
     /// Draws the chart in another manner, now and at the next visit.
     pub(crate) fn set_manner(self, manner: Manner) {
-        let before = self.chart.manner.get_untracked();
         self.chart.manner.set(manner);
-        if manner.is_folded != before.is_folded {
-            // A part in sight is a part of the paper, which is another one now.
-            self.sight.set(None);
-        }
         for (key, value) in ChartChoices::kept_of(manner) {
             self.keep_preference(key, value);
         }

@@ -26,6 +26,8 @@ use super::deferred::Deferred;
 use crate::page::browser::element_size;
 use crate::paper::chart::breaks::in_sight;
 use crate::paper::chart::scale::Scale;
+use crate::paper::chart::scale::folds::Folds;
+use crate::paper::chart::visible_range::VisibleRange;
 use pointer::ChartRef;
 use zoom::Zoom;
 
@@ -49,12 +51,7 @@ pub(crate) fn Chart() -> impl IntoView {
     let size = Memo::new(move |_| measured.get().unwrap_or(FIRST_SIZE));
     let is_measured = Memo::new(move |_| measured.with(Option::is_some));
     let scale = scale(bench, size);
-    Effect::new(move |_| {
-        let folds = scale.with(|scale| scale.folds);
-        if bench.chart.folds.get_untracked() != folds {
-            bench.chart.folds.set(folds);
-        }
-    });
+    Effect::new(move |_| note_folds(bench, scale.with(|scale| scale.folds)));
     let shapes = curve::Shapes::of(bench, scale);
     let zoom = Zoom {
         chart,
@@ -97,6 +94,19 @@ fn scale(bench: Bench, size: Memo<(f64, f64)>) -> Signal<Scale> {
         })
     });
     scale.into()
+}
+
+/// Notes what is folded now. A part in sight is a part of the paper: with other folds the same place is elsewhere on it.
+fn note_folds(bench: Bench, folds: Folds) {
+    let before = bench.chart.folds.get_untracked();
+    if before == folds {
+        return;
+    }
+    bench.chart.folds.set(folds);
+    if let Some(sight) = bench.sight.get_untracked() {
+        let from = folds.paper_of(before.at_of(sight.from));
+        bench.sight.set(Some(VisibleRange { from, ..sight }));
+    }
 }
 
 /// What is drawn on the chart.
