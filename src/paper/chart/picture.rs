@@ -41,12 +41,18 @@ impl Picture {
     /// The chart of a design and its plan, in a state of the line.
     pub fn of(design: &Design, plan: &Plan, scale: &Scale, finish: Finish) -> Self {
         let row = |row: fn(&Plan, &Scale) -> Row| {
-            let is_drawn = scale.has_threads();
-            is_drawn.then(|| row(plan, scale)).unwrap_or_default()
+            if scale.has_threads() {
+                row(plan, scale)
+            } else {
+                Row::default()
+            }
         };
         let angle = |curve: fn(&Plan, &Scale) -> String| {
-            let is_drawn = scale.has_angles();
-            is_drawn.then(|| curve(plan, scale)).unwrap_or_default()
+            if scale.has_angles() {
+                curve(plan, scale)
+            } else {
+                String::new()
+            }
         };
         Self {
             silhouette: paths::silhouette_at(plan, scale, finish),

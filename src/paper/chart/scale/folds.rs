@@ -155,7 +155,7 @@ impl Folds {
         for fold in self.iter() {
             let hidden = fold.hidden();
             let share = ((at - fold.from) / self.gap).clamp(0.0, 1.0);
-            at = at + (hidden - self.gap) * share;
+            at += (hidden - self.gap) * share;
         }
         at
     }

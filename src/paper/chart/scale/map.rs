@@ -109,7 +109,7 @@ impl Scale {
         let folds = self.folds.keeping(&before.folds);
         let is_folded_alike = self.folds.is_empty() == before.folds.is_empty();
         if is_as_wide && folds != self.folds {
-            self.length = self.length + self.paper_lost(folds);
+            self.length += self.paper_lost(folds);
             self.folds = folds;
         }
         let share_of_length = self.length / before.length;
