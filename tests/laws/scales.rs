@@ -8,7 +8,7 @@ use taperwright::design::{Design, DraftPoint};
 use taperwright::paper::chart::breaks::breaks;
 use taperwright::paper::chart::loupe;
 use taperwright::paper::chart::notes::notes;
-use taperwright::paper::chart::ribbon::{self, Row};
+use taperwright::paper::chart::ribbon;
 use taperwright::paper::chart::scale::{LEFT, Manner, Scale};
 use taperwright::paper::chart::tag;
 use taperwright::paper::chart::visible_range::VisibleRange;
@@ -110,7 +110,7 @@ proptest! {
             prop_assert!((scale.diameter_of(half) - drawn).abs().millimetres() < 1e-9);
         }
         // All that is drawn lies between the cut and the edge of the band.
-        for point in design.draft().points.iter() {
+        for point in &design.draft().points {
             let drawn = Length::from_millimetres(point.diameter_mm);
             prop_assert!(drawn > scale.core);
             prop_assert!(scale.half_thickness(drawn) <= scale.profile().height / 2.0);
@@ -155,7 +155,7 @@ proptest! {
         let moved = parsed(draft);
         let after = scale_of(&moved, &Plan::of(&moved), Units::Metric, (780.0, 700.0));
         let kept = after.keeping_paper_of(&before);
-        for point in design.draft().points.iter() {
+        for point in &design.draft().points {
             let at = Length::from_metres(point.at_m);
             prop_assert!((kept.x_of(at) - before.x_of(at)).abs() < 1e-6);
         }
@@ -165,9 +165,11 @@ proptest! {
     fn cells_lie_where_the_plan_has_them(design in any_line(), size in sizes()) {
         let plan = Plan::of(&design);
         let scale = scale_of(&design, &plan, Units::Metric, size);
-        let rows: [(Row, fn(&Plan, Length) -> String); 2] = [
-            (ribbon::threads(&plan, &scale), |plan, at| plan.station(at).piece.load.threads.to_string()),
-            (ribbon::gears(&plan, &scale), |plan, at| plan.station(at).piece.wheels.to_string()),
+        let threads = |at: Length| plan.station(at).piece.load.threads.to_string();
+        let gear = |at: Length| plan.station(at).piece.wheels.to_string();
+        let rows: [(_, &dyn Fn(Length) -> String); 2] = [
+            (ribbon::threads(&plan, &scale), &threads),
+            (ribbon::gears(&plan, &scale), &gear),
         ];
         for (row, value) in rows {
             prop_assert_eq!(row.cells[0].from, Length::ZERO);
@@ -177,11 +179,11 @@ proptest! {
                 let middle = (stretch.from() + stretch.to()) / 2.0;
                 let cell = row.cells.iter().find(|cell| cell.from <= middle && middle < cell.to);
                 let cell = cell.expect("every stretch has a cell");
-                prop_assert_eq!(&cell.value, &value(&plan, middle));
+                prop_assert_eq!(&cell.value, &value(middle));
             }
             // Figures stand within their own cell, and none in a break.
             let mut free = f64::NEG_INFINITY;
-            for cell in row.cells.iter() {
+            for cell in &row.cells {
                 let Some(x) = cell.label_at else { continue };
                 let half = cell.value.len() as f64 * 4.0;
                 prop_assert!(scale.x_of(cell.from) <= x - half && x + half <= scale.x_of(cell.to));
