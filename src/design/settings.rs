@@ -53,7 +53,7 @@ macro_rules! settings {
 
 settings! {
     LabelLow "label_low_denier" "finest end on the label" Denier 0.1..=20_000.0 / 100 = 20.0,
-        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is reckoned with. Type one number once you have weighed a measured length. Tex is understood too. The default is a usual size, common practice, no source.";
+        "Filament silk labelled 20/22 lies anywhere between 20 and 22 denier; the middle is used. Type one number once you have weighed a measured length. Tex is understood too. The default is a usual size, common practice, no source.";
     LabelHigh "label_high_denier" "heaviest end on the label" Denier 0.1..=20_000.0 / 100 = 22.0,
         "The other end of the label's range.";
     EndsPerThread "ends_per_thread" "ends plied to one thread" One 1.0..=500.0 / 1 = 12.0,
@@ -70,7 +70,7 @@ settings! {
         "The plan never goes below this many. Half the carriers is common practice, no source.";
     PartnerTeeth "partner_teeth" "teeth of the fixed partner" One 8.0..=200.0 / 1 = 40.0,
         "The wheel the change gear works with. The default belongs to the invented demo machine. One carrier circuit draws constant × change gear ÷ partner.";
-    MachineConstant "machine_constant_mm" "length drawn at equal teeth" Millimetre 0.1..=500.0 / 1000 = 3.25,
+    MachineConstant "machine_constant_mm" "take-off per carrier circuit at 1:1" Millimetre 0.1..=500.0 / 1000 = 3.25,
         "Measure it once: braid ten circuits, measure the length, multiply by partner ÷ change gear, divide by ten. The default belongs to the invented demo machine.";
     TargetAngle "target_angle_deg" "braid angle aimed at" Degree 15.0..=70.0 / 100 = 45.0,
         "About 45° is common practice, no source.";
@@ -78,7 +78,7 @@ settings! {
         "Our own choice: one tooth of thirty turns the angle by about 1.5° at 45°, so the nearest gear is within half of that.";
     Crimp "crimp_percent" "crimp" Percent 0.0..=21.0 / 100 = 2.0,
         "Extra thread from waving over and under, from memory. 20.9 % is the bound of a jammed 1/1 weave (after Peirce, 1937). A measured swatch tells.";
-    FibreFraction "fibre_fraction_percent" "fibre in the braid's section" Percent 30.0..=90.0 / 10 = 55.0,
+    FibreFraction "fibre_fraction_percent" "how solid the braid is" Percent 30.0..=90.0 / 10 = 55.0,
         "From packing: 50 to 60 % for 8 to 16 threads without a core. A measured swatch tells.";
     OilFill "oil_fill_percent" "voids filled by oil" Percent 0.0..=100.0 / 10 = 90.0,
         "Under vacuum at most 1 − p/p₀, with p the absolute pressure and p₀ that of the air (Boyle): 90 % at 100 mbar.";
@@ -141,13 +141,13 @@ settings! {
     AirPressure "air_pressure_mbar" "air pressure around you" Millibar 500.0..=1_100.0 / 100 = 1_013.25,
         "At sea level in the standard atmosphere, ISO 2533. It falls by about a tenth for every 900 m of height: type your height below, or what a weather station nearby says of its own place, not reduced to sea level.";
     Jar "jar_ml" "liquid that covers a line in your jar" Millilitre 1.0..=5_000.0 / 10 = 150.0,
-        "So much has to stand in the jar. Most of it stays there: what the line takes up is reckoned. Our own choice; measure yours.";
-    YarnFactor "yarn_of_label_percent" "true size of the yarn over its label" Percent 50.0..=200.0 / 100 = 100.0,
+        "So much has to stand in the jar. Most of it stays there: what the line takes up is calculated. Our own choice; measure yours.";
+    YarnFactor "yarn_of_label_percent" "actual yarn size, of its label" Percent 50.0..=200.0 / 100 = 100.0,
         "100 % until a swatch of yours was measured; the bench book sets it.";
-    VarnishPickUp "varnish_pick_up_percent" "varnish picked up over what is reckoned" Percent 0.0..=400.0 / 10 = 100.0,
+    VarnishPickUp "varnish_pick_up_percent" "varnish correction" Percent 0.0..=400.0 / 10 = 100.0,
         "In voids and film. 100 % until finished lines of yours were weighed; the bench book sets it.";
-    Weighed "dressed_weight_percent" "dressed weight over what is reckoned" Percent 80.0..=125.0 / 100 = 100.0,
-        "What your dressed lines weigh beyond all that is reckoned here. 100 % until finished lines of yours were weighed; the bench book sets it.";
+    Weighed "dressed_weight_percent" "dressed weight correction" Percent 80.0..=125.0 / 100 = 100.0,
+        "What your dressed lines weigh beyond all that is calculated here. 100 % until finished lines of yours were weighed; the bench book sets it.";
     WarmLimit "warm_limit_celsius" "warmest the yarn may become" Celsius 0.0..=250.0 / 10 = 0.0,
         "Ask the yarn's maker. 0 stands for what is remembered of the fibre, no source: silk 110, nylon 90, polyester 120, polypropylene 80, viscose and cotton 110, flax 110, high-modulus polyethylene 60 °C.";
     StopPrice "stop_price_m" "price of a stop" Metre 0.0..=10.0 / 1000 = 0.1,

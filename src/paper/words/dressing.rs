@@ -23,7 +23,7 @@ pub fn step_warning(warning: &StepWarning) -> String {
         StepWarning::NeverDries => "Nothing after this step dries it. Add warmth, air or daylight.".to_owned(),
         StepWarning::OnWet => "This goes on what is still wet and would shut it in. Let it dry before.".to_owned(),
         StepWarning::HeldByPressure { bound, wished } => format!(
-            "This vacuum lets in {} at most, not the {} of the settings; it is reckoned with {}. Leave less air in the jar for more.",
+            "This vacuum lets in {} at most, not the {} of the settings; it is calculated with {}. Leave less air in the jar for more.",
             show::percent(bound),
             show::percent(wished),
             show::percent(bound)

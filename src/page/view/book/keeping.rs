@@ -54,16 +54,16 @@ impl OpenBook {
             ),
             Ok(News::Moved(kept)) => self.follow(
                 *kept,
-                "Another tab changed this workshop’s book at the same moment. Yours is kept beside it, as a copy.",
+                "Another tab changed this workshop’s book at the same moment. Yours is saved beside it, as a copy.",
             ),
             Ok(News::Newer) => self.tell(
                 "A newer version of this page changed this workshop’s book. Reload the page before you go on.".to_owned(),
             ),
             Ok(News::Gone) => self.tell(
-                "This workshop’s book is no longer kept in this browser: another tab took it away. Save it as a file if you want to keep what you see.".to_owned(),
+                "This workshop’s book is no longer saved in this browser: another tab deleted it. Save it as a file if you want to keep it.".to_owned(),
             ),
             Ok(News::Binned) => self.tell(
-                "Another tab put this workshop into the bin. It comes back when you change it here.".to_owned(),
+                "Another tab moved this workshop to the bin. It comes back when you change it here.".to_owned(),
             ),
             Ok(News::Same | News::Changed(_)) | Err(_) => {}
         }

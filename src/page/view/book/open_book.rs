@@ -173,9 +173,9 @@ impl OpenBook {
                 "This workshop’s book cannot be read: {why} It stays as it is."
             )),
             Lookup::Newer { .. } => self.tell(
-                "A newer version of this page kept this workshop’s book. It stays as it is; reload the page to get the newest version.".to_owned(),
+                "A newer version of this page saved this workshop’s book. It stays as it is. Reload the page to get that version.".to_owned(),
             ),
-            Lookup::Nothing => self.tell("This workshop is no longer kept here.".to_owned()),
+            Lookup::Nothing => self.tell("This workshop is no longer saved here.".to_owned()),
             Lookup::NoStorage(error) => self.tell(unkept(error)),
         }
     }

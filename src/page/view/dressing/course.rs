@@ -177,14 +177,13 @@ fn percent(share: f64) -> String {
 }
 
 fn part(segment: &Segment, names: &str) -> impl IntoView + use<> {
-    let width = format!(
-        "calc({} - {}px)",
-        percent(segment.to - segment.from),
-        if segment.to < 1.0 { GAP } else { 0.0 }
-    );
+    let share = percent(segment.to - segment.from);
+    let gap = if segment.to < 1.0 { GAP } else { 0.0 };
+    // A browser that takes no width of a drawing from a style leaves no gap.
+    let width = format!("calc({share} - {gap}px)");
     let names = names.to_owned();
     view! {
-        <rect class:done=segment.is_done x=percent(segment.from) style:width=width y=MARK height=BAR rx="4">
+        <rect class:done=segment.is_done x=percent(segment.from) width=share style:width=width y=MARK height=BAR rx="4">
             <title>{names}</title>
         </rect>
     }
