@@ -10,7 +10,7 @@ use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
 use taperwright::keep::book::next::NextMeasure;
-use taperwright::keep::book::weighed::{weighed_lines, weighed_words};
+use taperwright::keep::book::weighed::{planned_weights, weighed_lines, weighed_words};
 use taperwright::keep::book::{Workshop, file};
 use taperwright::keep::shelf::WORKSHOP_KEY;
 use taperwright::plan::Plan;
@@ -148,7 +148,7 @@ fn what_to_measure_next_is_one_press_away() {
         page.until_there("[data-weighed]").await;
         let book = page.kept_book(1).await.expect("the book is kept");
         let estimate = Estimate::of(&book);
-        let lines = weighed_lines(&book, &estimate.doubts);
+        let lines = weighed_lines(&book, &estimate.doubts, &planned_weights(&book, &[]));
         page.until_said(&weighed_words(&lines)).await;
         assert_eq!(page.matching("[data-weighed]").await, lines.len());
     });

@@ -2,6 +2,7 @@
 
 use super::check;
 use super::doubt::Doubt;
+use super::frozen::Frozen;
 use super::model::Source;
 use super::record::{LineField, LineRecord, LineStage};
 use super::workshop::Workshop;
@@ -30,51 +31,82 @@ impl WeighedLine {
     }
 }
 
-/// The lines that were weighed finished, in the order of the book. Numbers that cannot be, or wait for an answer, are left out.
-pub fn weighed_lines(workshop: &Workshop, doubts: &[Doubt]) -> Vec<WeighedLine> {
+/// What a line of the book was to weigh.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlannedWeight {
+    design: Frozen,
+    /// The first 30 ft with the margin around them; nothing where the line is shorter.
+    head: Option<(Mass, Mass)>,
+    whole: Mass,
+}
+
+/// What each line was to weigh that has a finished weight. A line planned `before` is not planned again.
+pub fn planned_weights(
+    workshop: &Workshop,
+    before: &[Option<PlannedWeight>],
+) -> Vec<Option<PlannedWeight>> {
     let records = workshop.records.iter().enumerate();
-    records
-        .filter_map(|(index, record)| weighed_line(workshop, index, record, doubts))
+    let of = |(index, record): (usize, &LineRecord)| {
+        if record.finished.is_empty() {
+            return None;
+        }
+        let known = before.get(index).and_then(Option::as_ref);
+        known
+            .filter(|known| known.design == record.design)
+            .cloned()
+            .or_else(|| planned_weight(&record.design))
+    };
+    records.map(of).collect()
+}
+
+fn planned_weight(design: &Frozen) -> Option<PlannedWeight> {
+    let plan = Plan::of(design.design().ok()?);
+    let margin = plan
+        .prediction
+        .as_ref()
+        .map_or(Mass::ZERO, Prediction::margin);
+    Some(PlannedWeight {
+        design: design.clone(),
+        head: plan.head_mass.map(|head| (head, margin)),
+        whole: plan.total_mass,
+    })
+}
+
+/// The lines that were weighed finished, in the order of the book. Numbers that cannot be, or wait for an answer, are left out.
+pub fn weighed_lines(
+    workshop: &Workshop,
+    doubts: &[Doubt],
+    planned: &[Option<PlannedWeight>],
+) -> Vec<WeighedLine> {
+    let lines = planned.iter().enumerate();
+    lines
+        .filter_map(|(index, planned)| weighed_line(workshop, doubts, index, planned.as_ref()?))
         .collect()
 }
 
 fn weighed_line(
     workshop: &Workshop,
-    index: usize,
-    record: &LineRecord,
     doubts: &[Doubt],
+    index: usize,
+    planned: &PlannedWeight,
 ) -> Option<WeighedLine> {
-    if record.finished.is_empty() {
-        return None;
-    }
-    let sound = check::line::sound(record, &workshop.base);
+    let sound = check::line::sound(workshop.records.get(index)?, &workshop.base);
     let weighed = |field| {
         let place = Source::Line(index, LineStage::Finished, field);
         let is_open = doubts.iter().any(|doubt| doubt.source == place);
         let grams = sound.finished.get(field).filter(|_| !is_open)?;
         (grams > 0.0).then(|| Mass::from_grams(grams))
     };
-    let (head, whole) = (weighed(LineField::HeadMass), weighed(LineField::Mass));
-    head.or(whole)?;
-    let plan = Plan::of(record.design.design().ok()?);
-    if let (Some(weighed), Some(planned)) = (head, plan.head_mass) {
-        let margin = plan
-            .prediction
-            .as_ref()
-            .map_or(Mass::ZERO, Prediction::margin);
-        return Some(WeighedLine {
-            index,
-            planned,
-            weighed,
-            margin,
-        });
-    }
-    Some(WeighedLine {
+    let line = |(planned, margin), weighed| WeighedLine {
         index,
-        planned: plan.total_mass,
-        weighed: whole?,
-        margin: Mass::ZERO,
-    })
+        planned,
+        weighed,
+        margin,
+    };
+    let head = planned.head.zip(weighed(LineField::HeadMass));
+    let whole = || weighed(LineField::Mass).map(|weighed| ((planned.whole, Mass::ZERO), weighed));
+    head.or_else(whole)
+        .map(|(planned, weighed)| line(planned, weighed))
 }
 
 /// How they came out together: `6 lines. On average 0.6 % heavy, from line to line ± 2.1 %.`
@@ -146,8 +178,8 @@ impl Workshop {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::design::Design;
     use crate::design::demo::demo;
-    use crate::keep::book::Frozen;
     use crate::plan::days::Diary;
 
     fn book(heads: &[Option<f64>]) -> Workshop {
@@ -160,6 +192,10 @@ mod tests {
         book
     }
 
+    fn weighed(book: &Workshop) -> Vec<WeighedLine> {
+        weighed_lines(book, &[], &planned_weights(book, &[]))
+    }
+
     fn planned() -> f64 {
         Plan::of(&demo()).head_mass.expect("it has a head").grams()
     }
@@ -167,7 +203,7 @@ mod tests {
     #[test]
     fn only_lines_weighed_stand_beside_their_plan() {
         let book = book(&[None, Some(1.01 * planned()), Some(0.0)]);
-        let lines = weighed_lines(&book, &[]);
+        let lines = weighed(&book);
         assert_eq!(lines.len(), 1, "{lines:?}");
         assert_eq!(lines[0].index, 1);
         assert!((lines[0].off() - 0.01).abs() < 1e-9);
@@ -175,11 +211,31 @@ mod tests {
         assert_eq!(weighed_words(&lines), "1 line, 1.0 % heavy.");
     }
 
+    #[test]
+    fn a_line_planned_before_is_known_again_and_one_of_another_design_is_planned() {
+        let book = book(&[Some(planned()), None, Some(planned())]);
+        let first = planned_weights(&book, &[]);
+        assert_eq!(
+            first.iter().map(Option::is_some).collect::<Vec<_>>(),
+            [true, false, true]
+        );
+        assert_eq!(planned_weights(&book, &first), first);
+        // What was known of another design is not taken for this one's.
+        let mut draft = demo().draft().clone();
+        draft.recipe.clear();
+        let bare = Design::parse(draft).expect("a line may be left undressed");
+        let mut other = book.clone();
+        other.records[0].design = Frozen::of(&bare);
+        let again = planned_weights(&other, &first);
+        assert_ne!(again[0], first[0]);
+        assert_eq!(again, planned_weights(&other, &[]));
+    }
+
     /// Of 1 %, 2 % and 3 % the mean is 2 % and the sample's standard deviation 1 %.
     #[test]
     fn mean_and_spread_are_those_of_the_sample() {
         let shares = [1.01, 1.02, 1.03].map(|share| Some(share * planned()));
-        let lines = weighed_lines(&book(&shares), &[]);
+        let lines = weighed(&book(&shares));
         assert_eq!(
             weighed_words(&lines),
             "3 lines. On average 2.0 % heavy, from line to line ± 1.0 %."

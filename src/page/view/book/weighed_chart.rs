@@ -3,7 +3,9 @@
 use leptos::prelude::*;
 
 use super::open_book::open_book;
-use crate::keep::book::weighed::{WeighedLine, weighed_lines, weighed_words};
+use crate::keep::book::weighed::{
+    PlannedWeight, WeighedLine, planned_weights, weighed_lines, weighed_words,
+};
 use crate::paper::chart::planned_weighed::{
     Dot, PlannedWeighed, SIZE, Step, WeighedPoint, planned_weighed,
 };
@@ -12,11 +14,17 @@ use crate::paper::chart::planned_weighed::{
 #[component]
 pub(super) fn WeighedChart() -> impl IntoView {
     let open_book = open_book();
-    let lines = Memo::new(move |_| {
-        let estimate = open_book.estimate.read();
+    let planned = Memo::new(move |before: Option<&Vec<Option<PlannedWeight>>>| {
+        let before = before.map(Vec::as_slice).unwrap_or_default();
         open_book
             .workshop
-            .with(|workshop| weighed_lines(workshop, &estimate.doubts))
+            .with(|workshop| planned_weights(workshop, before))
+    });
+    let lines = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book.workshop.with(|workshop| {
+            planned.with(|planned| weighed_lines(workshop, &estimate.doubts, planned))
+        })
     });
     let picture = move || lines.with(|lines| planned_weighed(&points(lines)));
     view! {
