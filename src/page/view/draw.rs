@@ -7,7 +7,7 @@ use super::chart::Chart;
 use super::intro::Hint;
 use super::point::PointBar;
 use super::sheet_kind::SheetKind;
-use crate::paper::figures::summary;
+use crate::paper::figures::{prediction_detail, summary, verdict_detail, verdict_title};
 
 /// The place.
 #[component]
@@ -20,9 +20,30 @@ pub(crate) fn Draw() -> impl IntoView {
             </section>
             <div class="draw-side">
                 <PointBar />
+                <ClassCard />
                 <Summary />
             </div>
         </div>
+    }
+}
+
+/// How far the line is from its class, and how sure that is; where there is room beside the chart.
+#[component]
+fn ClassCard() -> impl IntoView {
+    let bench = bench();
+    let title = move || bench.plan.with(|plan| verdict_title(&plan.verdict));
+    let detail = move || {
+        bench
+            .plan
+            .with(|plan| verdict_detail(plan, bench.units.get()))
+    };
+    let chance = move || bench.plan.with(|plan| prediction_detail(plan));
+    view! {
+        <section class="card class-card" aria-hidden="true">
+            <h2>{title}</h2>
+            <p>{detail}</p>
+            <p class="quiet">{chance}</p>
+        </section>
     }
 }
 

@@ -19,10 +19,12 @@ pub(crate) fn Threads() -> impl IntoView {
         <div class="threads">
             <header class="place-head">
                 <h2>{move || bench.plan.with(|plan| words::changes_in_all(plan))}</h2>
+                <div class="buttons">
                 <WorkshopValues words=words::take_off first="gears" />
                 <button data-action=SheetKind::Plans.key() aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Plans))>
                     "Find a better plan"
                 </button>
+                </div>
             </header>
             <Stairs />
             <Schedule />
