@@ -51,7 +51,6 @@ pub(crate) fn PlansSheet() -> impl IntoView {
 fn Plans() -> impl IntoView {
     view! {
         <section class="finder" aria-label="Find a thread plan, match a class">
-            <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
             <Search />
             <h3>"Reach a class"</h3>
             <TermLine of=&[Term::Class, Term::Band, Term::Grain] />
@@ -103,11 +102,7 @@ fn Search() -> impl IntoView {
         found.into_iter().map(row).collect_view()
     };
     view! {
-        <p class="hint">
-            "Tries what could be plied, between the fewest and the most threads you braid with, for the line as drawn. Listed
-            are the best by one sum of faults: grains off the class’s target, three for each percent the diameter is off, a third
-            for each change of thread or gear, four for a second kind of thread, five for each warning of bobbins or pins."
-        </p>
+        <p class="hint">"Tries every thread that can be plied, for the line as it is drawn."</p>
         <p>
             <button data-action="find-plan" class="main" on:click=begin>"Find a thread plan"</button>
             <span role="status" class="hint" data-search=move || if going.get() { "going" } else { "done" }>
@@ -118,6 +113,15 @@ fn Search() -> impl IntoView {
             <p data-found-none>"No plan meets all conditions with your gears and your yarn."</p>
         </Show>
         <ol class="found">{move || rows(found.get())}</ol>
+        <details class="finer">
+            <summary>"How plans are ranked"</summary>
+            <p class="ground">
+                "By one score, lower is better. It adds the grains off the target of the class, and 3 for each percent that the
+                diameter is off. Each change of thread or gear adds a third, a second kind of thread 4, a warning of bobbins or
+                pins 5."
+            </p>
+            <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
+        </details>
         <Show when=move || apart.with(|apart| !apart.is_empty())>
             <h3>"Not recommended"</h3>
             <ul class="found">{move || rows(apart.get())}</ul>

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
 use super::field::NumberField;
+use super::icon::{Glyph, Icon};
 use super::point::{Axis, PointField, converted, point_of};
 use super::sheet::Sheet;
 use super::sheet_kind::SheetKind;
@@ -167,7 +168,7 @@ fn Parts() -> impl IntoView {
     view! {
         <fieldset class="fields">
             <legend>"Lengths of the parts"</legend>
-            <p class="hint">"Another length keeps the shape within the part; all behind it moves along."</p>
+            <p class="hint">"Another length keeps the shape within the part; all after it moves along."</p>
             // Only what changed is made again: what is being typed beside it stays.
             <For each=move || parts.get() key=|part| *part children=field />
         </fieldset>
@@ -188,6 +189,9 @@ fn Sizes() -> impl IntoView {
         <fieldset class="sizes">
             <legend>"All diameters"</legend>
             <div class="value">
+                <button class="plain" aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| { press(1.0 / PERCENT); }>
+                    <Glyph icon=Icon::Minus />
+                </button>
                 <NumberField
                     label="of what they are"
                     unit=Signal::derive(|| Unit::Percent)
@@ -196,8 +200,9 @@ fn Sizes() -> impl IntoView {
                     commit=take
                     action="scale-sizes"
                 />
-                <button aria-label="all one percent thinner" data-action="all-thinner" on:click=move |_| { press(1.0 / PERCENT); }>"−"</button>
-                <button aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| { press(PERCENT); }>"+"</button>
+                <button class="plain" aria-label="all one percent thicker" data-action="all-thicker" on:click=move |_| { press(PERCENT); }>
+                    <Glyph icon=Icon::Plus />
+                </button>
             </div>
         </fieldset>
     }
