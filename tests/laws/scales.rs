@@ -7,7 +7,7 @@ use taperwright::base::units::show::Units;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::paper::chart::breaks::breaks;
 use taperwright::paper::chart::loupe;
-use taperwright::paper::chart::notes::notes;
+use taperwright::paper::chart::notes::{Subject, notes};
 use taperwright::paper::chart::ribbon;
 use taperwright::paper::chart::scale::{LEFT, Manner, Scale};
 use taperwright::paper::chart::tag;
@@ -211,6 +211,8 @@ proptest! {
                 prop_assert!(apart, "{} and {}", one.words, other.words);
             }
         }
+        let core = written.iter().filter(|note| note.subject == Subject::Core).count();
+        prop_assert_eq!(core, usize::from(scale.half_cut() > 0.0), "what is not drawn is written in");
         let mut free = f64::NEG_INFINITY;
         for tick in scale.length_ticks() {
             let half = tick.label.chars().count() as f64 * 4.0;

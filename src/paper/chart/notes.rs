@@ -147,7 +147,7 @@ fn level(one: &Break, scale: &Scale) -> Note {
     }
 }
 
-/// In the cut along the axis: what is not drawn.
+/// In the cut along the axis, or below: what is not drawn.
 fn core(scale: &Scale) -> Vec<Note> {
     if scale.half_cut() == 0.0 {
         return Vec::new();
@@ -175,8 +175,13 @@ fn core(scale: &Scale) -> Vec<Note> {
         anchor: Anchor::Start,
         ..at_right(words)
     };
-    let right = forms.iter().map(at_right);
-    right.chain(forms.iter().map(at_left)).collect()
+    // Where breaks leave no room along the axis, below the profile.
+    let below = |words: &String| Note {
+        y: scale.profile().bottom() + ASCENT,
+        ..at_right(words)
+    };
+    let along = forms.iter().map(at_right).chain(forms.iter().map(at_left));
+    along.chain(forms.iter().map(below)).collect()
 }
 
 /// Beside the bands: what they are, or count in.
