@@ -16,6 +16,7 @@ pub mod gauge;
 pub mod grip;
 pub mod guides;
 pub mod loupe;
+pub mod note;
 pub mod notes;
 pub mod outline;
 mod path;

@@ -1,77 +1,16 @@
 //! What is written into the drawing itself: what is weighed, what is not drawn, what the rows are. No words run into each other.
 
 use super::breaks::Break;
+use super::note::{ASCENT, CHARACTER};
 use super::paths::dimension_line;
 use super::scale::{LEFT, Scale};
 use crate::base::units::show::{self, Units, trimmed};
 use crate::plan::Plan;
 
-/// Pixels one character of these words takes at most.
-const CHARACTER: f64 = 8.0;
-/// Height of a line of them above its foot, in pixels.
-const ASCENT: f64 = 12.0;
-/// Pixels between two of them at least.
-const APART: f64 = 8.0;
+pub use super::note::{Anchor, Note, Subject};
+
 /// How far below the middle of words their foot is, in pixels.
 const FOOT: f64 = 5.0;
-
-/// Which end of words stands at their place.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Anchor {
-    /// They begin there.
-    Start,
-    /// Their middle is there.
-    Middle,
-    /// They end there.
-    End,
-}
-
-/// What words are about.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Subject {
-    /// The part that is weighed for the class.
-    Head,
-    /// The length of a level stretch drawn short.
-    Level,
-    /// The core that is not drawn.
-    Core,
-    /// A row of cells, the angle strip, or the unit of diameters.
-    Row,
-}
-
-/// Words on the chart.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Note {
-    /// What they are about.
-    pub subject: Subject,
-    /// Where they stand, in pixels from the left.
-    pub x: f64,
-    /// Their foot, in pixels from the top.
-    pub y: f64,
-    /// Which end of them stands there.
-    pub anchor: Anchor,
-    /// The words.
-    pub words: String,
-}
-
-impl Note {
-    /// From where to where they run at most, in pixels from the left.
-    pub fn span(&self) -> (f64, f64) {
-        let width = self.words.chars().count() as f64 * CHARACTER;
-        let left = match self.anchor {
-            Anchor::Start => self.x,
-            Anchor::Middle => self.x - width / 2.0,
-            Anchor::End => self.x - width,
-        };
-        (left, left + width)
-    }
-
-    /// Whether other words would run into these.
-    fn meets(&self, other: &Self) -> bool {
-        let (one, two) = (self.span(), other.span());
-        (self.y - other.y).abs() < ASCENT + 2.0 && one.0 < two.1 + APART && two.0 < one.1 + APART
-    }
-}
 
 /// The words, those that matter most first; what has no room beside them is left out.
 pub fn notes(plan: &Plan, breaks: &[Break], scale: &Scale) -> Vec<Note> {
