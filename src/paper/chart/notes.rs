@@ -114,9 +114,10 @@ fn core(scale: &Scale) -> Vec<Note> {
         anchor: Anchor::Start,
         ..at_right(words)
     };
-    // Where breaks leave no room along the axis, below the profile.
+    // Where breaks leave no room along the axis, below the profile; where figures stand there, at its foot.
+    let foot = if scale.has_threads() { ASCENT } else { -FOOT };
     let below = |words: &String| Note {
-        y: scale.profile().bottom() + ASCENT,
+        y: scale.profile().bottom() + foot,
         ..at_right(words)
     };
     let along = forms.iter().map(at_right).chain(forms.iter().map(at_left));

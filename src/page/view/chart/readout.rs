@@ -46,7 +46,7 @@ pub(super) fn Readout() -> impl IntoView {
                 {whose}
                 <StationFigure key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
             </span>
-            <span>
+            <span class="of-drawn">
                 <StationFigure
                     key="drawn"
                     si=move || drawn.get().metres()
