@@ -252,6 +252,9 @@ fn a_press_is_one_threads_worth() {
 /// Drags a point by mouse; returns what is then kept.
 async fn dragged(page: &Page, point: usize) -> Design {
     let before = page.kept().await;
+    // What was chosen of how points move may stand over the chart.
+    escape(page).await;
+    page.until_gone(":popover-open").await;
     let mut hand = Hand::take(page, Pointer::Mouse, point).await;
     hand.glide((18.0, -14.0));
     hand.let_go();
