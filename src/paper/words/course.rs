@@ -24,13 +24,15 @@ pub fn course(steps: &[(StepKind, DatedStep)], today: Option<Day>) -> Option<Cou
             ahead: format!("The last step was done on {}.", end.long()),
         });
     };
-    let coats = steps.iter().skip_while(|step| is_done(&step.1)).skip(1);
-    let mut coats = coats.filter(|(kind, dated)| is_coat(*kind) && !is_done(dated));
-    let ready = coats.next().map(|(kind, dated)| {
-        let what = if kind.is_oil() {
-            "oil again"
-        } else {
-            "varnish"
+    let open = steps.iter().position(|step| !is_done(&step.1));
+    let mut ahead = steps.iter().enumerate().skip(open.unwrap_or_default() + 1);
+    let coat = ahead.find(|(_, (kind, dated))| is_coat(*kind) && !is_done(dated));
+    let ready = coat.map(|(index, (kind, dated))| {
+        let is_oiled = steps[..index].iter().any(|(kind, _)| kind.is_oil());
+        let what = match (kind.is_oil(), is_oiled) {
+            (true, true) => "oil again",
+            (true, false) => "oil",
+            (false, _) => "varnish",
         };
         format!("Ready to {what} on {}. ", dated.first.long())
     });
@@ -142,6 +144,29 @@ mod tests {
         assert_eq!(on(7, 2).heading, "Varnish, wiped on: begins on 8 December");
         assert_eq!(on(9, 2).heading, "Varnish, wiped on: 1 day overdue");
         assert_eq!(on(9, 2).ahead, "Finished on 11 December.");
+    }
+
+    #[test]
+    fn the_first_coat_is_not_one_more() {
+        let day = Day::new(2026, 12, 1).expect("a day");
+        let kinds = [
+            StepKind::Inspect,
+            StepKind::Oil,
+            StepKind::Drip,
+            StepKind::Oil,
+        ];
+        let times = kinds.map(|kind| StepTime {
+            hours: 1.0,
+            hands: kind.takes_hands(),
+        });
+        let said = |done: usize| {
+            let dated = dates(day, &times, &vec![Some(day); done], Some(day));
+            let steps: Vec<_> = kinds.into_iter().zip(dated).collect();
+            course(&steps, Some(day)).expect("there are steps").ahead
+        };
+        let (first, second) = (said(0), said(1));
+        assert!(first.starts_with("Ready to oil on 1 December"), "{first}");
+        assert!(second.starts_with("Ready to oil again on"), "{second}");
     }
 
     #[test]

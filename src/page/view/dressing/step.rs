@@ -69,7 +69,7 @@ pub(super) fn StepRow(
                     <span class="number" aria-hidden="true">{move || if is_done() { "✓".to_owned() } else { (index + 1).to_string() }}</span>
                     <span class="operation">{kind.name()}</span>
                     <span class="after">{of(short_after)}</span>
-                    <span class="facts">
+                    <span class="step-facts">
                         <StepDays index />
                         <span class="step-values">{of(values)}</span>
                         <StepStanding index />
