@@ -104,6 +104,7 @@ fn a_learnt_value_changed_by_hand_is_no_longer_learnt() {
         let own = edited(taught, Edit::Set(Setting::Crimp, 2.6));
         assert_eq!(own.draft().learned, None);
         takes(page, &own).await;
+        page.press("all-figures").await;
         page.until_said("by the settings alone").await;
     });
 }

@@ -215,7 +215,7 @@ async fn until_measured(page: &Page, field: LineField, typed: &str) -> Workshop 
 pub(super) async fn tag(page: &Page) -> String {
     page.press("tag").await;
     page.until_there(".tag-desk.shown .tag").await;
-    page.until_focused("[data-action=print-tag]").await;
+    page.until_focused(".tag-desk .over-head h2").await;
     page.words_of(".tag").await
 }
 

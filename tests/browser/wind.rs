@@ -50,6 +50,7 @@ fn a_bobbin_that_needs_more_than_was_wound_is_to_be_wound_again() {
         tick(page, &carrier).await;
         ticked(page, &[&carrier]).await;
         let more = edited(demo(), Edit::Set(Setting::ThreadAllowance, 3.0));
+        page.unfold("thread_allowance_m").await;
         page.enter("thread_allowance_m", "3").await;
         page.close_sheet().await;
         page.go_to("wind").await;
