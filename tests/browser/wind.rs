@@ -16,6 +16,14 @@ const TICKED: &str = r#"
     const ticked = [...document.querySelectorAll('[data-action="wound"][aria-pressed="true"]')];
     return ticked.map((button) => button.closest('[data-bobbin]').dataset.bobbin);"#;
 
+/// How many pictures reach beyond their tiles.
+const ASTRAY: &str = r"
+    const tiles = [...document.querySelectorAll('.bobbin-tile')];
+    return tiles.filter((tile) => {
+        const [outer, inner] = [tile, tile.querySelector('svg')].map((it) => it.getBoundingClientRect());
+        return inner.left < outer.left || inner.right > outer.right || inner.top < outer.top || inner.bottom > outer.bottom;
+    }).length;";
+
 #[test]
 fn a_tick_lasts_over_a_reload_and_belongs_to_its_line() {
     on_the_page(async |page| {
@@ -89,6 +97,29 @@ fn all_ticks_are_taken_away_at_once_and_brought_back() {
         page.reload().await;
         page.go_to("wind").await;
         ticked(page, &all).await;
+    });
+}
+
+/// A bobbin that does not hold its thread says so in its tile, and its picture stays there.
+#[test]
+fn a_bobbin_too_small_is_seen_to_be() {
+    on_the_page(async |page| {
+        let small = edited(demo(), Edit::Set(Setting::BobbinFull, 12.5));
+        page.unfold("bobbin_full_mm").await;
+        page.enter("bobbin_full_mm", "12.5").await;
+        page.close_sheet().await;
+        page.go_to("wind").await;
+        page.until_there("[data-bobbin][data-runs-out] .overfull")
+            .await;
+        let out = Plan::of(&small)
+            .bobbins
+            .iter()
+            .filter(|it| it.runs_out.is_some())
+            .count();
+        assert!(out > 0, "12.5 mm hold all of it");
+        assert_eq!(page.matching(".bobbin-tile .overfull").await, out);
+        let astray: usize = page.ask(ASTRAY, vec![]).await;
+        assert_eq!(astray, 0, "pictures stand outside their tiles");
     });
 }
 

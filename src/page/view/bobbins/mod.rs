@@ -34,7 +34,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
         <section class="bobbins" aria-label="Bobbins">
             <Show when=move || !is_empty.get() fallback=|| view! { <NothingToWind /> }>
                 <Head ticks />
-                <ol class="tiles">
+                <ol class="bobbin-tiles">
                     <For each=move || keys.get() key=|key| *key let:key>
                         <Tile index=key.0 ticks />
                     </For>

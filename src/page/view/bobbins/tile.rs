@@ -61,7 +61,7 @@ fn TileButton(index: usize, bobbin: Memo<Option<Bobbin>>, ticks: Ticks) -> impl 
     let standing = move || words::wound_state(state.get(), units.get());
     view! {
         <button
-            class="card tile"
+            class="card bobbin-tile"
             class:wound=is_wound
             data-action="wound"
             aria-pressed=move || is_wound().to_string()
@@ -109,7 +109,7 @@ fn Picture(bobbin: Memo<Option<Bobbin>>) -> impl IntoView {
     };
     let (width, height) = SIZE;
     view! {
-        <svg class="bobbin" class:over=move || !fits() aria-hidden="true" viewBox=format!("0 0 {width} {height}") width=width height=height>
+        <svg class="bobbin" class:overfull=move || !fits() aria-hidden="true" viewBox=format!("0 0 {width} {height}") width=width height=height>
             {area(|it| it.barrel, "barrel")}
             {area(|it| it.winding, "winding")}
             {area(|it| it.flanges[0], "flange")}

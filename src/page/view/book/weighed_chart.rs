@@ -81,7 +81,7 @@ fn Picture(picture: PlannedWeighed, words: String, names: Vec<String>) -> impl I
     let margins = picture.dots.iter().map(margin).collect_view();
     let dots = picture.dots.into_iter().zip(names).map(dot);
     view! {
-        <svg class="weighed" role="img" aria-label=words.clone() viewBox=format!("0 0 {width} {height}")>
+        <svg class="weighed-chart" role="img" aria-label=words.clone() viewBox=format!("0 0 {width} {height}")>
             <line class="frame" x1=left x2=left y1=top y2=foot />
             <line class="frame" x1=left x2=right y1=foot y2=foot />
             <line class="diagonal" x1=left x2=right y1=foot y2=top />

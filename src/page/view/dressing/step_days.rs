@@ -90,7 +90,7 @@ pub(super) fn StepTick(index: usize, kind: StepKind) -> impl IntoView {
     view! {
         <Show when=move || days.of(index).is_some()>
             <button
-                class="tick"
+                class="step-tick"
                 data-action="tick"
                 aria-pressed=move || is_done().to_string()
                 aria-label=format!("Done: {}", kind.name())
