@@ -261,14 +261,14 @@ function panel(title, said) {
   const box = element("main", "", { class: "broken", role: "alertdialog", "aria-labelledby": "broken", "aria-describedby": "broken-kept" });
   const buttons = element("p", "", { class: "broken-buttons" });
   buttons.append(
-    element("button", "Export your lines", { "data-action": "rescue", class: "main" }),
-    element("button", "Load the page again", { "data-action": "load-again" }),
+    element("button", "Back up your lines", { "data-action": "rescue", class: "main" }),
+    element("button", "Reload the page", { "data-action": "load-again" }),
   );
   const fold = element("details", "");
   fold.append(
-    element("summary", "What the program said"),
+    element("summary", "Show the error message"),
     element("pre", said, { "data-said": "", tabindex: "0" }),
-    element("button", "Copy these words", { "data-action": "copy-said" }),
+    element("button", "Copy the message", { "data-action": "copy-said" }),
   );
   box.append(
     element("h1", title, { id: "broken" }),
@@ -285,12 +285,12 @@ function panel(title, said) {
 
 const ACCOUNT = {
   stopped: [
-    "Does a machine run? Stop it first.",
-    "Something went wrong in the program behind this page. It was stopped, and writes nothing more, so that nothing kept can be harmed.",
-    "Save everything as a file, then load the page again. What you did last may have to be done once more.",
+    "If a machine is running, stop it first.",
+    "The program of this page has failed. It was stopped and saves nothing more, so your saved work is safe.",
+    "Back up your lines, then reload the page. You may have to repeat your last change.",
   ],
   unopened: [
-    "Load the page again. If that does not help, try a current version of Firefox, Chrome, Edge or Safari.",
+    "Reload the page. If that does not help, try a current version of Firefox, Chrome, Edge or Safari.",
   ],
 };
 
@@ -299,8 +299,8 @@ function kept(all) {
   const count = (number, what) => (number ? `${number} ${what}${number > 1 ? "s" : ""}` : "");
   const there = [count(lines.length - unkept.has("line"), "line"), count(workshops.length - unkept.has("workshop"), "workshop"), count(unreadable.length, "other text")];
   const found = there.filter(Boolean).join(", ");
-  const loose = [...unkept].map(([kind, { name }]) => `The ${kind} “${name}” could not be kept here; the file has it too.`);
-  return [found ? `Safe in this browser, as after your last finished change: ${found}.` : "This browser keeps nothing of yours.", ...loose].join(" ");
+  const loose = [...unkept].map(([kind, { name }]) => `The ${kind} “${name}” could not be saved here. The backup includes it.`);
+  return [found ? `Saved in this browser, up to your last finished change: ${found}.` : "Nothing of yours is saved in this browser.", ...loose].join(" ");
 }
 
 function tell(where, words) {
@@ -312,9 +312,9 @@ const DEEDS = {
     try {
       const name = save(backup(await texts()));
       isSaved = true;
-      tell("[data-told]", `Saved as “${name}”, where your browser puts what it saves. Under “My lines” it can be brought in again. What was kept in this browser stays here too.`);
+      tell("[data-told]", `Saved as “${name}” in the download folder of your browser. You can restore it under “My lines”. Everything saved in this browser stays here too.`);
     } catch (why) {
-      tell("[data-told]", `The browser would not save the file: ${why.message}`);
+      tell("[data-told]", `The browser did not save the file: ${why.message}`);
     }
   },
   "load-again": () => location.reload(),

@@ -369,10 +369,10 @@ fn the_verdict_says_how_far_inside_or_outside() {
     assert!(detail.contains("too heavy for class 5"), "{detail}");
     let (title, detail) = said(&[(0.0, 1.075), (9.0, 1.075)]);
     assert_eq!(title, "No class yet");
-    assert!(detail.contains("0.144\u{202f}m are missing"), "{detail}");
+    assert!(detail.contains("0.144\u{202f}m too short"), "{detail}");
     let (title, detail) = said(&[(0.0, 0.76), (0.1524, 0.76), (2.591, 1.075), (25.0, 1.075)]);
     assert_eq!(title, "Class 5");
-    assert!(detail.contains("inside the band of 134 to 146"), "{detail}");
+    assert!(detail.contains("Class 5 allows 134 to 146 gr"), "{detail}");
 }
 
 /// The line that is seen before the program is there: the example's, in the page itself.

@@ -70,7 +70,7 @@ impl<'de> Visitor<'de> for NumberTable {
         let mut numbers = BTreeMap::new();
         while let Some((name, number)) = table.next_entry::<String, f64>()? {
             if numbers.contains_key(&name) {
-                return Err(A::Error::custom(format!("“{name}” stands there twice")));
+                return Err(A::Error::custom(format!("“{name}” is there twice")));
             }
             if numbers.len() == MOST_NUMBERS {
                 return Err(A::Error::custom("there are more numbers than settings"));
@@ -94,9 +94,7 @@ mod tests {
     #[test]
     fn a_table_names_each_number_once_and_not_too_many() {
         assert_eq!(table("{\"a\":1,\"b\":2}"), Ok(2));
-        assert!(
-            table("{\"a\":1,\"a\":1}").is_err_and(|said| said.contains("“a” stands there twice"))
-        );
+        assert!(table("{\"a\":1,\"a\":1}").is_err_and(|said| said.contains("“a” is there twice")));
         let many = |count: usize| {
             let rows: Vec<String> = (0..count).map(|row| format!("\"{row}\":0")).collect();
             format!("{{{}}}", rows.join(","))

@@ -46,10 +46,10 @@ impl Choice for Train {
 
     fn name(self) -> &'static str {
         match self {
-            Self::Driver => "change gear drives a fixed one",
+            Self::Driver => "change gear drives the fixed gear",
             Self::Driven => "fixed gear drives the change gear",
-            Self::FixedCentres => "pair on fixed centres",
-            Self::FreePair => "any pair of those owned",
+            Self::FixedCentres => "pair of change gears on fixed centres",
+            Self::FreePair => "any two of your gears",
         }
     }
 }

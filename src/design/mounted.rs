@@ -70,7 +70,7 @@ pub fn read(text: &str, each_way: u32) -> Result<Vec<u32>, String> {
 const FROM_ONE: &str = "There is no place 0: places are numbered from 1.";
 /// What is wrong with a list without places.
 const NONE: &str =
-    "A braid takes at least two carriers each way: list the places that have one, or type “all”.";
+    "A braid needs at least two carriers each way. List the places that have one, or type “all”.";
 
 impl Choice for Direction {
     const ALL: &'static [Self] = &[Self::Clockwise, Self::CounterClockwise];

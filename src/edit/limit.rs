@@ -29,14 +29,14 @@ impl fmt::Display for MoveLimit {
             Self::Middle => write!(out, "both ends move alike, so the middle stays where it is"),
             Self::Stretch(index) => write!(
                 out,
-                "points {} and {} stay {} mm apart at least",
+                "points {} and {} stay at least {} mm apart",
                 index + 1,
                 index + 2,
                 LEAST_SPACING * 1e3
             ),
-            Self::LongestLine => write!(out, "a line may be {} m long at most", POSITION.high),
-            Self::Thinnest => write!(out, "a line may be {} mm thin at least", DIAMETER.low),
-            Self::Thickest => write!(out, "a line may be {} mm thick at most", DIAMETER.high),
+            Self::LongestLine => write!(out, "a line can be at most {} m long", POSITION.high),
+            Self::Thinnest => write!(out, "a line can be at least {} mm thick", DIAMETER.low),
+            Self::Thickest => write!(out, "a line can be at most {} mm thick", DIAMETER.high),
         }
     }
 }

@@ -79,11 +79,11 @@ impl fmt::Display for NoMatch {
         match self {
             Self::TooShort => write!(
                 out,
-                "A line shorter than 30 ft behind its tip has no class. Draw it longer first."
+                "A line shorter than 30 ft after its tip has no class. Draw it longer first."
             ),
             Self::NoTaper => write!(
                 out,
-                "This line has no front taper to lengthen. Choose something else to move."
+                "This line has no front taper to lengthen. Choose something else to change."
             ),
             Self::OutOfReach {
                 class,
@@ -91,8 +91,8 @@ impl fmt::Display for NoMatch {
                 nearest,
             } => write!(
                 out,
-                "Moving only {} the head comes no nearer to class {} than {:.1} grains; its band is {} to {}. Nothing was \
-                 changed. Choose something else to move.",
+                "Changing only {} does not reach class {}. It stays {:.1} grains away; the class is {} to {} grains. \
+                 Nothing was changed. Choose something else to change.",
                 mover.name(),
                 class.number,
                 nearest.grains(),

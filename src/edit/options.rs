@@ -60,7 +60,7 @@ impl Choice for Along {
         match self {
             Self::Alone => "nothing",
             Self::Stretch => "the next point",
-            Self::AllAfter => "all behind it",
+            Self::AllAfter => "all points after it",
         }
     }
 }

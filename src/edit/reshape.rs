@@ -76,7 +76,7 @@ fn length_name(design: &Design, (first, last): (usize, usize)) -> String {
     let mut sections = taper.sections().into_iter();
     let section = sections.find(|it| (it.from, it.to) == (at(first), at(last)));
     match section {
-        Some(section) => format!("the length of the {}, {between},", section.part.name()),
+        Some(section) => format!("the length of the {} ({between})", section.part.name()),
         None if (first, last + 1) == (0, taper.points().len()) => {
             "the length of the whole line".to_owned()
         }
@@ -94,7 +94,7 @@ pub(super) fn scale_sizes(draft: &mut Draft, factor: f64) -> Result<(), Refusal>
     if !fits(thinnest) || !fits(thickest) {
         return Err(Refusal::OutsideRange {
             place: Place::Taper,
-            what: "all diameters, in shares of what they are,".to_owned(),
+            what: "the scale of all diameters".to_owned(),
             value: factor * 100.0,
             range: (
                 (DIAMETER.low / thinnest * 1e3).ceil() / 10.0,

@@ -117,7 +117,7 @@ pub(super) fn set_gauge(
     if rule.admit(left).is_err() {
         return Err(Refusal::OutsideRange {
             place: Place::Step(index),
-            what: "what the gauge shows".to_owned(),
+            what: "the gauge reading".to_owned(),
             value: mbar,
             range: (rule.low - air.millibars(), 0.0),
             unit: rule.unit,
@@ -137,7 +137,7 @@ pub(super) fn set_height(draft: &mut Draft, metres: f64) -> Result<(), Refusal> 
     if !(range.0..=range.1).contains(&metres) {
         return Err(Refusal::OutsideRange {
             place: Place::Setting(setting),
-            what: "your height above the sea".to_owned(),
+            what: "your height above sea level".to_owned(),
             value: metres,
             range,
             unit: Unit::Metre,

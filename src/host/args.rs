@@ -3,9 +3,10 @@
 use clap::{Arg, ArgAction, ArgMatches, Command as Parser, value_parser};
 use std::ffi::OsString;
 
-const ABOUT: &str = "Taperwright's workshop: builds the page if anything changed, and serves it.\n\n\
-                     Tools that are missing are installed into .tools/ on first use.";
-const TEST: &str = "Arguments for `cargo test`, such as a part of a test's name; the other checks run all the same";
+const ABOUT: &str = "Taperwright's workshop: builds the page if anything changed, and serves it.\n\nMissing tools \
+    are installed into .tools/ on first use.";
+const TEST: &str =
+    "Arguments for `cargo test`, such as a part of a test's name; the other checks run in any case";
 
 /// Without another command, the site is built if anything changed, and served.
 const COMMANDS: [(&str, &str); 6] = [
@@ -15,7 +16,7 @@ const COMMANDS: [(&str, &str); 6] = [
     ),
     (
         "serve",
-        "Serve a quickly built page, build it again after every edit, and reload it in the browser",
+        "Serve a quickly built page, rebuild it after every edit, and reload it in the browser",
     ),
     ("test", "Run every check"),
     (
@@ -24,7 +25,7 @@ const COMMANDS: [(&str, &str); 6] = [
     ),
     (
         "pictures",
-        "Leave pictures of every view in target/screens: three sizes, light and dark",
+        "Save pictures of every view in target/screens: three sizes, light and dark",
     ),
     (
         "measure",

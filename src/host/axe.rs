@@ -17,7 +17,7 @@ pub(crate) fn ensure(project: &Project) -> Outcome {
     if is_there(project) {
         return Ok(());
     }
-    eprintln!("Installing axe-core {VERSION} into .tools: it looks for barriers on the page.");
+    eprintln!("Installing axe-core {VERSION} into .tools: it checks the page for barriers.");
     let mut npm = project.command("npm");
     npm.args(OPTIONS.split_whitespace());
     finish(npm.arg(format!("axe-core@{VERSION}")))?;

@@ -113,7 +113,7 @@ impl Preparation {
             .stdout(log.try_clone().map_err(trouble)?)
             .stderr(log);
         let process = command.spawn().map_err(trouble)?;
-        println!("The site is built meanwhile; progress: {}", said.display());
+        println!("Meanwhile the site is built. Progress: {}", said.display());
         Ok(Self { process, said })
     }
 

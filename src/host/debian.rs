@@ -65,10 +65,10 @@ fn missing(is_there: impl Fn(&str) -> bool) -> Vec<&'static str> {
 fn advice(packages: &[&str]) -> String {
     let list = packages.join(" ");
     format!(
-        "The tests need programs that are not on this machine. On Debian and its relatives type\n\n    \
-         sudo apt-get update && sudo apt-get install {list}\n\nElsewhere install Chromium with its chromedriver, poppler \
-         (for pdftotext), Python 3 with NumPy, and Node.js with npm, so that `chromium`, `chromedriver`, `pdftotext`, \
-         `python3` and `npm` start from the command line."
+        "The tests need programs that are not on this machine. On Debian and similar systems type\n\n    sudo \
+         apt-get update && sudo apt-get install {list}\n\nOn other systems install:\n- Chromium with its \
+         chromedriver,\n- poppler (for pdftotext),\n- Python 3 with NumPy,\n- Node.js with npm.\n\nThe command line \
+         must find `chromium`, `chromedriver`, `pdftotext`, `python3` and `npm`."
     )
 }
 

@@ -34,7 +34,7 @@ impl Project {
             .flatten()
             .find_map(|start| root_above(&start));
         root.map(|root| Self { root }).ok_or_else(|| {
-            "Start this inside the Taperwright project: there is no Trunk.toml here or above."
+            "Start this inside the Taperwright project: there is no Trunk.toml in this folder or above it."
                 .into()
         })
     }
@@ -115,7 +115,7 @@ pub(crate) fn finish(command: &mut Command) -> Outcome {
     status
         .success()
         .then_some(())
-        .ok_or_else(|| format!("`{name}` did not succeed ({status})."))
+        .ok_or_else(|| format!("`{name}` failed ({status})."))
 }
 
 /// What a command prints; nothing if it cannot run or fails.

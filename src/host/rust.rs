@@ -59,8 +59,8 @@ fn rustup(project: &Project, args: &[&str]) -> Outcome {
     if !is_on_path("rustup") {
         let line = args.join(" ");
         return Err(format!(
-            "Rust lacks a part that `rustup {line}` would add, but rustup is not on this machine. Install Rust by rustup, \
-             or add the part the way this Rust was installed."
+            "Rust lacks a part that `rustup {line}` would add, but rustup is not on this machine. Install Rust with \
+             rustup, or add the part the way this Rust was installed."
         ));
     }
     finish(project.command("rustup").args(args))

@@ -43,15 +43,15 @@ impl fmt::Display for DropError {
         match self {
             Self::Several(count) => write!(
                 out,
-                "You dropped {count} things at once; none was opened. Drop one file at a time."
+                "You dropped {count} things at once, so none was opened. Drop one file at a time."
             ),
             Self::Unknown => write!(
                 out,
-                "What you dropped is no file of Taperwright’s: neither a line, nor a bench book, nor everything. Drop one that was saved here."
+                "What you dropped is not a file from Taperwright: not a line, a bench book or a backup. Drop a file that was saved here."
             ),
             Self::NoLink => write!(
                 out,
-                "There is no line in what you dropped. A link to a line has “#{}” in it.",
+                "What you dropped has no line in it. A link to a line contains “#{}”.",
                 link::PREFIX
             ),
             Self::Link(error) => write!(out, "{error}"),

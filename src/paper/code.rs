@@ -37,7 +37,7 @@ impl fmt::Display for TooLong {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             out,
-            "No code to scan: this line’s link has {} characters, and a code that prints clearly at {LARGEST_MM} mm holds {}. Copy the link, or send the design file.",
+            "No code to scan. This line’s link has {} characters. A code that prints clearly at {LARGEST_MM} mm has room for {}. Copy the link, or send the design file.",
             self.bytes,
             Self::MOST
         )

@@ -190,7 +190,7 @@ fn places_that_cannot_be_are_said_beside_their_field() {
         for (action, text, words) in [
             ("mishap-at", "400", "The line ends"),
             ("mishap-at", "far", "not a number"),
-            ("mishap-late", "3", "Nothing is done yet"),
+            ("mishap-late", "3", "No step is done yet"),
         ] {
             page.enter(action, text).await;
             let said = page.said_beside(action).await.unwrap_or_default();

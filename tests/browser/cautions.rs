@@ -60,7 +60,7 @@ fn an_oven_left_alone_is_warned_of_and_one_watched_is_not() {
             warns_as_planned(page, &design).await;
             let said = warnings_at(page, StepKind::Warm).await;
             let is_warned = heat == Heat::OvenAlone;
-            assert_eq!(said.contains("Never leave an oven alone"), is_warned);
+            assert_eq!(said.contains("Never leave an oven unattended"), is_warned);
         }
     });
 }

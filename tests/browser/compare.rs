@@ -81,7 +81,7 @@ fn a_pasted_link_is_compared_and_nonsense_is_explained_beside_it() {
         for (typed, named) in [
             ("my other line", "no line"),
             (cut_off.as_str(), "cut off"),
-            ("<b>#line=AAAA</b>", "a character in the link"),
+            ("<b>#line=AAAA</b>", "contains a character"),
         ] {
             refuses(page, typed, named).await;
         }

@@ -27,16 +27,14 @@ fn everything_is_saved_as_one_file_and_brought_in_elsewhere() {
             .expect("memory has room");
         visited(&maker, shelf).await;
         open(&maker).await;
-        maker
-            .until_said("Never yet saved as one file; 3 changes")
-            .await;
+        maker.until_said("Never backed up; 3 changes").await;
         maker.press("save-everything").await;
         let path = saved(&maker, "json").await;
-        maker.until_said("nothing has changed since").await;
+        maker.until_said("no changes since").await;
         let other = desk.visitor().await;
         dragged(&other).await;
         let own = other.texts_of(1).await;
-        for words in ["3 came in.", "3 already here, just so."] {
+        for words in ["3 restored.", "3 already here, unchanged."] {
             open(&other).await;
             let path = path.to_str().expect("a name made here is text");
             let chosen = other.control("open-everything").await.send_keys(path).await;
@@ -58,7 +56,7 @@ fn everything_is_saved_as_one_file_and_brought_in_elsewhere() {
         let chosen = other.control("open-everything").await;
         let path = path.to_str().expect("a name made here is text");
         chosen.send_keys(path).await.expect("the file is chosen");
-        other.until_said("so both are kept").await;
+        other.until_said("so saved as copies").await;
         until("the one of the file lies beside", async || {
             let beside = other.kept_line(4).await?;
             (beside.title() == "Weir (from a file)").then_some(())
@@ -77,12 +75,12 @@ fn a_file_that_is_none_of_everything_says_so_and_changes_nothing() {
             (
                 "line.json",
                 taperwright::keep::share::file::write(&demo()),
-                "not a file of everything",
+                "not a backup",
             ),
             (
                 "half.json",
                 r#"{"format": "taperwright backup", "version": 1, "li"#.to_owned(),
-                "not a file of everything",
+                "not a backup",
             ),
             (
                 "newer.json",

@@ -24,7 +24,7 @@ const PLACE: f64 = 0.3;
 const DROPPED: &str = r#"
     const row = document.querySelector("li[data-pin][data-kept=false]");
     const notices = [...document.querySelectorAll("li")].map((item) => item.textContent);
-    const said = notices.find((words) => words.includes("The reason: "));
+    const said = notices.find((words) => words.includes("Reason: "));
     return row && said ? [row.textContent, said] : null;"#;
 
 #[test]
@@ -68,7 +68,7 @@ fn a_pin_whose_change_is_gone_is_named_until_it_is_back() {
         })
         .await;
         assert!(row.contains("not kept"), "{row}");
-        for words in ["8 threads", "0.3", "no such change"] {
+        for words in ["8 threads", "0.3", "no longer has this change"] {
             assert!(said.contains(words), "“{said}” does not name {words}");
         }
         let now = page.state().await;

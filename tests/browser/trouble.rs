@@ -147,7 +147,7 @@ fn without_storage_the_page_works_and_says_so_at_once() {
     ] {
         on_the_page(async |page| {
             reload_with(page, scripts).await;
-            page.until_said("This browser gives the page no storage.")
+            page.until_said("This browser does not let the page save anything.")
                 .await;
             page.until_said("Not kept").await;
             assert!(!asks(page).await, "nothing is lost yet");

@@ -66,7 +66,7 @@ fn changes_closer_than_the_least_distance_are_made_together() {
         let after = set(page, "least_spacing_mm", "1000").await;
         let mut together: Vec<usize> = stops(&after).into_iter().filter(|&n| n > 1).collect();
         assert!(!together.is_empty(), "{after:?}");
-        let mut said: Vec<usize> = notices(page, "least distance; they are made at one stop").await;
+        let mut said: Vec<usize> = notices(page, "least distance. They are made at one stop").await;
         together.sort_unstable();
         said.sort_unstable();
         assert_eq!(

@@ -127,7 +127,7 @@ fn numbers_that_say_nothing_alone() {
     complains(
         |swatch| swatch.crossings_over_m = None,
         &[SwatchField::Crossings],
-        &["without the length the crossings were counted over"],
+        &["needs the length the crossings were counted over"],
     );
     let swatch = Swatch {
         length_m: None,
@@ -139,7 +139,7 @@ fn numbers_that_say_nothing_alone() {
         fields,
         [vec![SwatchField::Circuits], vec![SwatchField::Mass]]
     );
-    says(&found[1].why.to_string(), &["without the length braided"]);
+    says(&found[1].why.to_string(), &["needs the length braided"]);
 }
 
 /// Analytic: 192 ends of 20 denier, 232 mm of them laid straight, weigh 0.0990 g; three errors of the scale of 0.01 g less.
@@ -148,7 +148,7 @@ fn lighter_than_the_yarn() {
     complains(
         |swatch| swatch.mass_g = Some(0.068),
         &[SwatchField::Mass],
-        &["0.068 g", "0.099 g laid straight", "Weigh it again"],
+        &["0.068 g", "0.099 g laid straight", "Weigh again"],
     );
     let heavier = Swatch {
         mass_g: Some(0.070),
@@ -223,7 +223,7 @@ fn numbers_no_bench_has() {
         swatch.set(field, Some(value));
         let found = workshop().complaints_of_swatch(&swatch);
         assert_eq!(found[0].fields, [field]);
-        says(&found[0].why.to_string(), &[range, "type it once more"]);
+        says(&found[0].why.to_string(), &[range, "type it again"]);
     }
 }
 
@@ -246,7 +246,11 @@ fn threads_and_gears_the_machine_does_not_have() {
             42.0,
             &["42 teeth", "has 40", "Settings"],
         ),
-        (SwatchField::Driver, 14.0, &["14 teeth", "Correct it"]),
+        (
+            SwatchField::Driver,
+            14.0,
+            &["14 teeth", "Correct the number"],
+        ),
     ];
     for (field, value, things) in rows {
         let mut swatch = usual_swatch();
@@ -286,7 +290,7 @@ fn pairs_the_machine_cannot_fit() {
     assert_eq!(with(Train::FreePair, 20.0, 52.0), Vec::<String>::new());
     says(
         &with(Train::FreePair, 40.0, 40.0)[0],
-        &["40 teeth", "one, not two"],
+        &["40 teeth", "one gear", "not two"],
     );
     assert_eq!(with(Train::FixedCentres, 28.0, 52.0), Vec::<String>::new());
     says(

@@ -105,7 +105,7 @@ fn diameters_need_a_place_on_the_line() {
     complains(
         |line| line.finished.set(At(1), None),
         &[(LineStage::Finished, Diameter(1))],
-        &["without the place of the diameter"],
+        &["needs the place of the diameter"],
     );
     complains(
         |line| line.finished.set(At(1), Some(26.0)),
@@ -208,7 +208,7 @@ fn heavier_or_thicker_than_the_yarn_can_make() {
     complains(
         |line| line.finished.set(Diameter(1), Some(10.7)),
         &[(LineStage::Finished, Diameter(1))],
-        &["10.7 mm is thicker", "as loosely as can be"],
+        &["10.7 mm is thicker", "with the loosest braid"],
     );
 }
 
@@ -222,7 +222,7 @@ fn dressing_makes_no_line_lighter() {
     complains(
         |line| line.finished.mass_g = line.coats[0].mass_g.map(|mass| 0.9 * mass),
         &[(LineStage::Coat(0), Mass), (LineStage::Finished, Mass)],
-        &["Finished", "after oil 1 it weighed", "weigh again"],
+        &["Finished", "after oil 1 it weighed", "Weigh again"],
     );
     complains(
         |line| line.finished.head_mass_g = line.bare.head_mass_g.map(|mass| 0.9 * mass),

@@ -200,7 +200,7 @@ fn designs_that_could_not_be_braided() {
         ),
         (
             |file| file["design"]["settings"]["label_low_denier"] = json!(30),
-            &["upside down", "30", "22"],
+            &["smaller number first", "30", "22"],
         ),
         (
             |file| file["design"]["name"] = json!("n".repeat(81)),

@@ -68,7 +68,7 @@ fn links_altered_at_every_character() {
     }
     says(
         &LinkError::Altered.to_string(),
-        &["altered", "cannot be trusted"],
+        &["changed on its way", "cannot be used"],
     );
 }
 

@@ -106,7 +106,7 @@ fn links_to_designs_that_could_not_be_braided() {
         ),
         (
             |payload| payload.train = 2,
-            &["80 teeth together", "stand twice"],
+            &["80 teeth together", "List a gear twice"],
         ),
         (
             |payload| payload.pins = vec![Pin::Place(99, 0, true, 5)],

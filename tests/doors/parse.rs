@@ -28,7 +28,7 @@ const NO_NUMBERS: [f64; 3] = [f64::NAN, f64::INFINITY, f64::NEG_INFINITY];
 fn settings_that_are_no_number() {
     for setting in Setting::ALL {
         for value in NO_NUMBERS {
-            let words = [setting.rule().name, "must be a number"];
+            let words = [setting.rule().name, "needs a number"];
             refused(
                 |draft| draft.settings.set(setting, value),
                 Place::Setting(setting),
@@ -100,7 +100,7 @@ fn a_label_upside_down() {
     refused(
         spoil,
         Place::Setting(Setting::LabelHigh),
-        &["upside down", "23 den", "21 den"],
+        &["smaller number first", "23 den", "21 den"],
     );
 }
 
@@ -136,7 +136,7 @@ fn carriers_that_cannot_be_mounted() {
         (&[], &[0, 70], &["place 71", "8 each way"]),
         (&[], &[u32::MAX, 1], &["place 4294967296", "8 each way"]),
         (&[3], &[], &["at least two carriers each way"]),
-        (&[0, 1, 2], &[], &["lopsided", "7 at most"]),
+        (&[0, 1, 2], &[], &["balanced", "7 at most"]),
     ];
     for (clockwise, counter_clockwise, words) in rows {
         let mount = |draft: &mut Draft| {
@@ -210,7 +210,7 @@ fn pins_of_nonsense() {
         refused(spoil, Place::Pin(1), &[&at.to_string(), "0 to 100"]);
     }
     let spoil = |draft: &mut Draft| draft.pins = vec![place(f64::NAN)];
-    refused(spoil, Place::Pin(0), &["must be a number"]);
+    refused(spoil, Place::Pin(0), &["needs a number"]);
     let spoil = |draft: &mut Draft| draft.pins = vec![place(1.0); 101];
     refused(spoil, Place::Pin(101), &["101", "100"]);
     let absurd = DraftPin::Carrier {
@@ -245,7 +245,7 @@ fn gears_too_few_too_many_too_odd() {
         refused(
             |draft| draft.gears[0] = teeth,
             Place::Gears,
-            &["teeth of a change gear", "must be a number"],
+            &["teeth of a change gear", "needs a number"],
         );
     }
 }
@@ -282,7 +282,7 @@ fn points_out_of_order_or_too_close() {
                 "Points 3 and 4",
                 &format!("point 4 at {at} m"),
                 "at least 10 mm apart",
-                "point 3 is at 2.5908 m",
+                "Point 3 is at 2.5908 m",
             ],
         );
     }
@@ -316,12 +316,12 @@ fn points_outside_their_range() {
         refused(
             |draft| draft.points[4].at_m = value,
             Place::Point(4),
-            &["distance from the tip", "must be a number"],
+            &["distance from the tip", "needs a number"],
         );
         refused(
             |draft| draft.points[4].diameter_mm = value,
             Place::Point(4),
-            &["finished diameter", "must be a number"],
+            &["finished diameter", "needs a number"],
         );
     }
 }

@@ -420,7 +420,7 @@ fn places_that_cannot_be_are_refused() {
         unbegun
             .expect_err("not begun")
             .to_string()
-            .contains("not begun")
+            .contains("not started")
     );
     let run = run.tick(&adjusted).tick(&adjusted).tick(&adjusted);
     let last = adjusted.events[run.done - 1].at;
@@ -430,7 +430,7 @@ fn places_that_cannot_be_are_refused() {
         last - Length::from_metres(0.01),
     );
     let words = before.expect_err("it lies before what is done").to_string();
-    assert!(words.contains("cannot stand before"), "{words}");
+    assert!(words.contains("cannot be before"), "{words}");
     let behind = run.standing_at(
         &adjusted,
         MishapKind::Elsewhere,

@@ -35,7 +35,7 @@ fn what_is_neither_is_said_to_be_neither() {
     }
     let said = DropError::Unknown.to_string();
     assert!(
-        said.contains("neither a line, nor a bench book, nor everything"),
+        said.contains("not a line, a bench book or a backup"),
         "{said}"
     );
     assert!(DropError::Several(3).to_string().contains("3 things"));

@@ -284,7 +284,7 @@ fn the_bobbins_say_what_the_plan_says() {
             &of("Too small: empty at (m)"),
             bobbins().map(|bobbin| Some(bobbin.runs_out?.metres())),
         );
-        let end: f64 = of("Filament end for it, plying included (m)")
+        let end: f64 = of("Length of ends for it, plying included (m)")
             .iter()
             .flatten()
             .sum();

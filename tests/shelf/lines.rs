@@ -194,7 +194,7 @@ fn storage_that_goes_away_is_said_and_nothing_panics() {
         assert_eq!(*store.texts.borrow(), texts);
     }
     let said = unkept(StoreError::Absent).to_string();
-    assert!(said.contains("no storage") && said.contains("Save the line as a file"));
+    assert!(said.contains("not let the page save") && said.contains("Save the line as a file"));
 }
 
 #[test]
@@ -225,7 +225,7 @@ fn a_store_that_does_not_keep_what_it_was_given_is_found_out() {
             .keep_new(Id(1), &demo(), None)
             .expect_err("nothing was kept");
         assert_eq!(error, unkept(StoreError::NotKept), "{fault:?}");
-        assert!(error.to_string().contains("did not keep"));
+        assert!(error.to_string().contains("did not save"));
         assert!(store.texts.borrow().is_empty(), "{fault:?}");
     }
 }

@@ -137,21 +137,13 @@ fn numbers_are_read_off_the_keys_of_their_kind() {
 fn the_page_says_when_everything_was_last_saved() {
     let day = Day::new(2026, 11, 27);
     for (last, saves, words) in [
-        (None, 0, "Never yet saved as one file."),
-        (
-            None,
-            3,
-            "Never yet saved as one file; 3 changes are in no file.",
-        ),
-        (
-            Some(None),
-            1,
-            "Saved as one file before; 1 change is in no file.",
-        ),
+        (None, 0, "Never backed up."),
+        (None, 3, "Never backed up; 3 changes not backed up."),
+        (Some(None), 1, "Backed up before; 1 change not backed up."),
         (
             Some(day),
             0,
-            "Last saved as one file on Fri 27 Nov 2026; nothing has changed since.",
+            "Last backup on Fri 27 Nov 2026; no changes since.",
         ),
     ] {
         let last = last.map(|day| Exported { day, saves: 0 });
@@ -165,10 +157,10 @@ fn the_page_says_when_everything_was_last_saved() {
 }
 
 #[test]
-fn an_import_is_told_in_words() {
+fn an_import_is_reported_in_words() {
     let of = |imported: Imported| imported.to_string();
     let nothing = Imported::default();
-    assert_eq!(of(nothing), "The file is empty; nothing came in.");
+    assert_eq!(of(nothing), "The backup is empty. Nothing was restored.");
     let some = Imported {
         added: 2,
         same: 3,
@@ -177,7 +169,7 @@ fn an_import_is_told_in_words() {
     };
     assert_eq!(
         of(some),
-        "Of the lines and workshops in the file: 2 came in; 3 already here, just so. Of those here already, 1 lies in the bin."
+        "Lines and workshops in the backup: 2 restored; 3 already here, unchanged. Of those already here, 1 is in the bin."
     );
     let unkept = Imported {
         unkept: 4,
@@ -186,13 +178,13 @@ fn an_import_is_told_in_words() {
         unreadable: 1,
         ..nothing
     };
-    let told = of(unkept);
+    let said = of(unkept);
     for words in [
-        "both are kept",
+        "saved as copies",
         "1 not readable",
-        "4 not taken in",
-        "full. Keep the file",
+        "4 not restored",
+        "full. Do not delete the backup",
     ] {
-        assert!(told.contains(words), "{told}");
+        assert!(said.contains(words), "{said}");
     }
 }

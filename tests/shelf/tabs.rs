@@ -55,7 +55,7 @@ fn a_clean_tab_follows_and_a_dirty_one_keeps_both() {
         ("theirs, again".into(), "mine, again".into())
     );
     let words = Parted::Elsewhere.words::<Workshop>();
-    assert!(words.contains("workshop") && words.contains("nothing is lost"));
+    assert!(words.contains("workshop") && words.contains("Nothing is lost"));
 }
 
 #[test]
@@ -165,7 +165,7 @@ fn a_line_another_tab_took_away_comes_back_as_a_copy() {
         .keep(&mine.seen, &named("mine"), None)
         .expect("there is room");
     assert_eq!(keeping.parted, Some(Parted::Gone));
-    assert_eq!(name(&here, 1), "mine (copy: the other is gone)");
+    assert_eq!(name(&here, 1), "mine (copy: the original is gone)");
 }
 
 /// A text of a newer version: of a newer form, or with a file of a newer format.

@@ -94,7 +94,7 @@ fn differences_are_said_with_their_sign() {
     let thin = '\u{202f}';
     for (key, units, wanted) in [
         ("length", Units::Metric, format!("+5.000{thin}m")),
-        ("length", Units::Imperial, format!("+16′{thin}4.9″")),
+        ("length", Units::Imperial, format!("+16′{thin}4{thin}7/8″")),
         ("threads-max", Units::Metric, "+4".to_owned()),
         ("tip-mass", Units::Metric, "same".to_owned()),
         ("class", Units::Metric, "–".to_owned()),

@@ -5,7 +5,7 @@ use taperwright::design::Design;
 use taperwright::design::parameters::{COUNT, DraftLearned, Parameter};
 use taperwright::plan::Plan;
 use taperwright::plan::layout::Ground;
-use taperwright::plan::prediction::{Prediction, normal, of_hundred};
+use taperwright::plan::prediction::{Prediction, chance_percent, normal};
 
 use crate::designs::{parsed, usual};
 use crate::row::{agree, row};
@@ -25,18 +25,18 @@ fn the_normal_distribution() {
 fn chances_of_classes() {
     let prediction = Prediction::new(Mass::from_grains(141.0), Mass::from_grains(2.0));
     row(prediction.chances[4], "0.993558");
-    assert_eq!(prediction.words(), "141 ± 4 gr, class 5 in 99 of 100");
+    assert_eq!(prediction.words(), "141 ± 4 gr, 99 % chance of class 5");
     let wide = Prediction::new(Mass::from_grains(146.0), Mass::from_grains(6.0));
     let (verdict, chance) = wide.likeliest();
     assert_eq!(verdict.number(), Some(5));
     row(chance, "0.4772");
     // From 6 to 22 above 146, 1 to 3.667 spreads of 6.
     row(wide.chances[5], "0.1585");
-    assert_eq!(wide.words(), "146 ± 12 gr, class 5 in 48 of 100");
+    assert_eq!(wide.words(), "146 ± 12 gr, 48 % chance of class 5");
     let sure = Prediction::new(Mass::from_grains(140.0), Mass::ZERO);
     assert_eq!(sure.chances[4], 1.0);
-    assert_eq!(of_hundred(1.0), "in more than 99 of 100");
-    assert_eq!(of_hundred(0.0), "in fewer than 1 of 100");
+    assert_eq!(chance_percent(1.0), "more than 99 %");
+    assert_eq!(chance_percent(0.0), "less than 1 %");
 }
 
 /// From the same table of classes: 54 to 565 gr have classes, with gaps between their bands. What lies beyond, or in a gap, is
@@ -48,21 +48,21 @@ fn what_has_no_class_is_called_none() {
     };
     assert_eq!(
         words(2_561.0, 40.0),
-        "2561 ± 78 gr, heavier than class 15 in more than 99 of 100"
+        "2561 ± 78 gr, more than 99 % chance of a weight above class 15"
     );
     assert_eq!(
         words(40.0, 1.0),
-        "40 ± 2 gr, lighter than class 1 in more than 99 of 100"
+        "40 ± 2 gr, more than 99 % chance of a weight below class 1"
     );
     // 146 to 152 gr is the gap: 3 of its spreads on either side of 149.
     assert_eq!(
         words(149.0, 1.0),
-        "149 ± 2 gr, between classes 5 and 6 in more than 99 of 100"
+        "149 ± 2 gr, more than 99 % chance of a weight between classes 5 and 6"
     );
     // Half a spread over the end of the last class, Φ(0.5) of it beyond.
     assert_eq!(
         words(575.0, 20.0),
-        "575 ± 39 gr, heavier than class 15 in 69 of 100"
+        "575 ± 39 gr, 69 % chance of a weight above class 15"
     );
 }
 

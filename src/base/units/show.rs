@@ -52,7 +52,7 @@ impl Units {
         }
     }
 
-    /// A position or length along the line: `2.591 m`, `8′ 6″`.
+    /// A position or length along the line, as fine as a hand can mark it: `2.591 m`, `8′ 6 1/8″`.
     pub fn show_position(self, length: Length) -> String {
         match self {
             Self::Metric => number(length.metres(), 3, Unit::Metre),
@@ -60,7 +60,7 @@ impl Units {
         }
     }
 
-    /// A diameter, its own unit first: `1.076 mm · 42.4 thou`.
+    /// A diameter, its own unit first, as fine as a micrometer in the hand reads it: `1.08 mm · 42.5 thou`.
     pub fn show_diameter(self, diameter: Length) -> String {
         let (mm, thou) = (millimetres(diameter), thousandths(diameter));
         match self {
@@ -77,7 +77,7 @@ impl Units {
         }
     }
 
-    /// A length of some millimetres or inches, without noughts that say nothing: `50 mm`, `2 in`.
+    /// A length of some millimetres or inches, without zeros that say nothing: `50 mm`, `2 in`.
     pub fn show_short(self, length: Length) -> String {
         match self {
             Self::Metric => format!("{}{THIN}mm", trimmed(length.millimetres(), 1)),
@@ -128,19 +128,36 @@ impl Units {
 }
 
 fn millimetres(diameter: Length) -> String {
-    number(diameter.millimetres(), 3, Unit::Millimetre)
+    number(diameter.millimetres(), 2, Unit::Millimetre)
 }
 
 fn thousandths(diameter: Length) -> String {
-    number(diameter.thousandths(), 1, Unit::Thousandth)
+    number(to_half(diameter.thousandths()), 1, Unit::Thousandth)
 }
 
-/// Feet and inches to a tenth of an inch.
+/// The nearest half.
+fn to_half(value: f64) -> f64 {
+    (value * 2.0).round() / 2.0
+}
+
+/// Feet and inches to an eighth of an inch, as a tape has them.
 fn feet_and_inches(length: Length) -> String {
-    let tenths = (length.feet() * 120.0).round();
-    let feet = (tenths / 120.0).trunc();
-    let inches = (tenths - feet * 120.0) / 10.0;
-    format!("{feet}′{THIN}{}″", trimmed(inches, 1))
+    let eighths = (length.feet() * 96.0).round();
+    let feet = (eighths / 96.0).trunc();
+    let inches = ((eighths - feet * 96.0) / 8.0).trunc();
+    match eighths - feet * 96.0 - inches * 8.0 {
+        0.0 => format!("{feet}′{THIN}{inches}″"),
+        part => format!("{feet}′{THIN}{inches}{THIN}{}″", fraction(part)),
+    }
+}
+
+/// So many eighths as a fraction in lowest terms.
+fn fraction(eighths: f64) -> String {
+    let (mut over, mut under) = (eighths, 8.0);
+    while over % 2.0 == 0.0 && under > 1.0 {
+        (over, under) = (over / 2.0, under / 2.0);
+    }
+    format!("{over}/{under}")
 }
 
 /// A number to so many decimals with its unit after.
@@ -152,7 +169,7 @@ pub fn number(value: f64, decimals: usize, unit: Unit) -> String {
     }
 }
 
-/// A number to at most so many decimals, without noughts that say nothing.
+/// A number to at most so many decimals, without zeros that say nothing.
 pub fn trimmed(value: f64, decimals: usize) -> String {
     let written = format!("{value:.decimals$}");
     if written.contains('.') {
@@ -168,6 +185,20 @@ pub fn trimmed(value: f64, decimals: usize) -> String {
 /// An angle: `44.5°`.
 pub fn angle(angle: Angle) -> String {
     number(angle.degrees(), 1, Unit::Degree)
+}
+
+/// An angle as it is read at the machine, to half a degree: `44.5°`.
+pub fn angle_at_machine(angle: Angle) -> String {
+    number(to_half(angle.degrees()), 1, Unit::Degree)
+}
+
+/// A number of carrier circuits, as a hand counts them: `112 circuits`.
+pub fn circuits(circuits: f64) -> String {
+    match circuits.round() {
+        0.0 if circuits > 0.0 => "less than 1 circuit".to_owned(),
+        1.0 => "1 circuit".to_owned(),
+        whole => format!("{whole} circuits"),
+    }
 }
 
 /// A share as a deviation in percent, with its sign: `+0.4 %`, `0.0 %`, `−1.2 %`.
@@ -196,7 +227,7 @@ pub fn minutes(minutes: f64) -> String {
     }
 }
 
-/// A time of hours or days, without noughts that say nothing: `30 min`, `12 h`, `7 days`.
+/// A time of hours or days, without zeros that say nothing: `30 min`, `12 h`, `7 days`.
 pub fn hours(hours: f64) -> String {
     match hours {
         under if under < 1.0 => format!("{:.0} min", under * 60.0),
@@ -241,7 +272,29 @@ mod tests {
     }
 
     #[test]
-    fn noughts_that_say_nothing_are_left_out() {
+    fn inches_are_shown_in_eighths() {
+        let shown = |inches| feet_and_inches(Length::from_inches(inches));
+        assert_eq!(shown(30.125), "2′\u{202f}6\u{202f}1/8″");
+        assert_eq!(shown(30.5), "2′\u{202f}6\u{202f}1/2″");
+        assert_eq!(shown(30.74), "2′\u{202f}6\u{202f}3/4″");
+        assert_eq!(shown(0.4), "0′\u{202f}0\u{202f}3/8″");
+    }
+
+    #[test]
+    fn what_a_hand_cannot_do_is_not_shown() {
+        assert_eq!(circuits(0.2), "less than 1 circuit");
+        assert_eq!(circuits(1.4), "1 circuit");
+        assert_eq!(circuits(111.6), "112 circuits");
+        assert_eq!(angle_at_machine(Angle::from_degrees(44.3)), "44.5°");
+        let size = Length::from_millimetres(1.0764);
+        assert_eq!(
+            Units::Metric.show_diameter(size),
+            "1.08\u{202f}mm · 42.5\u{202f}thou"
+        );
+    }
+
+    #[test]
+    fn zeros_that_say_nothing_are_left_out() {
         assert_eq!(trimmed(1.250, 3), "1.25");
         assert_eq!(trimmed(10.0, 0), "10");
         assert_eq!(trimmed(0.0, 2), "0");

@@ -104,7 +104,7 @@ impl<'a> Walks<'a> {
                     // The first carrier is walked to before the line begins.
                     last.map_or(0, |last| self.ways[index(carrier)][index(last)]) + rest
                 });
-            let (carrier, next, _) = step.expect("a best ladder goes on to the top");
+            let (carrier, next, _) = step.expect("a best ladder continues to the top");
             added.push(carrier);
             state = next;
         }

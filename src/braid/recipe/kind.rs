@@ -78,11 +78,11 @@ impl Choice for StepKind {
             Self::Inspect => "Inspect and trim",
             Self::OilVacuum => "Oil under vacuum",
             Self::Oil => "Oil, soaked or wiped on",
-            Self::Drip => "Let it drip",
+            Self::Drip => "Let the oil drip off",
             Self::Warm => "Dry in gentle warmth",
             Self::Air => "Dry in air",
             Self::Daylight => "Cure in daylight",
-            Self::Test => "Test whether it is dry",
+            Self::Test => "Test whether the line is dry",
             Self::Rub => "Rub down",
             Self::VarnishVacuum => "Varnish under vacuum",
             Self::Varnish => "Varnish, wiped on",
@@ -137,7 +137,7 @@ impl Caution {
                 "Never warm oil, or a line still wet with solvent, in an unattended or unvented oven. Begin only when no solvent can be smelled, hang the line open, keep paper and rags away."
             }
             Self::Dust => {
-                "Dust of dried oil and varnish does lungs no good: rub wet or wear a mask, and treat the cloth as an oily rag."
+                "Dust of dried oil and varnish harms the lungs. Rub wet or wear a mask. Treat the cloth as an oily rag."
             }
             Self::Blades => "Blades slip: cut away from the hand that holds the line.",
         }
@@ -151,13 +151,13 @@ impl Caution {
             }
             Self::Solvent => "International Chemical Safety Card 0361 (white spirit).",
             Self::Vacuum | Self::Heat | Self::Dust | Self::Blades => {
-                "Usual workshop caution, no source."
+                "Rule of thumb of workshops, no source."
             }
         }
     }
 
     /// What comes before all of these.
-    pub const DEFERRING: &'static str = "The safety data sheet of each product, your local codes and licensed practice come before anything said here.";
+    pub const DEFERRING: &'static str = "The safety data sheet of each product, your local codes and licensed practice have priority over anything said here.";
 }
 
 impl StepKind {
@@ -230,36 +230,36 @@ impl StepKind {
     pub const fn sentence(self) -> &'static str {
         match self {
             Self::Inspect => {
-                "Run the braid through your fingers and past a lamp; cut off the lead-in, trim ends that stand out, coil it loosely."
+                "Run the braid through your fingers and past a lamp. Cut off the lead-in and trim ends that stand out. Coil the line loosely."
             }
             Self::OilVacuum => {
-                "Cover the coil with oil, draw the air until no more bubbles rise, let the air back and leave it a while under the oil."
+                "Cover the coil with oil. Pump out the air until no more bubbles rise. Let the air in again and leave the coil under the oil for a while."
             }
             Self::Oil => {
-                "Let the line soak, or wipe it wet along its length; wipe off what stands on it."
+                "Let the line soak, or wipe it wet along its length. Wipe off what stays on the surface."
             }
-            Self::Drip => "Hang it open, wipe off the drops, let it drip into a tin.",
+            Self::Drip => "Hang it open, wipe off the drops, and let it drip into a tin.",
             Self::Warm => "Hang it open in moving warm air.",
-            Self::Air => "Hang it open in moving air, out of dust.",
-            Self::Daylight => "Hang it open where daylight reaches it, turned now and then.",
+            Self::Air => "Hang it open in moving air, away from dust.",
+            Self::Daylight => "Hang it open in daylight, and turn it now and then.",
             Self::Test => "Pull a length firmly between clean fingers, and stretch it by hand.",
             Self::Rub => {
                 "Rub it lengthwise with fine wet abrasive or felt until nothing stands out."
             }
             Self::VarnishVacuum => {
-                "Cover the coil with thinned varnish, draw the air, let it back, take the line out and wipe it."
+                "Cover the coil with thinned varnish. Pump out the air and let it in again. Take the line out and wipe it."
             }
             Self::Varnish => {
-                "Draw the line through a cloth wet with thinned varnish, evenly and once."
+                "Pull the line through a cloth wet with thinned varnish, evenly and once."
             }
             Self::Polish => {
-                "Polish with felt and the finest powder until it runs through the fingers."
+                "Polish with felt and the finest powder until the line slides through your fingers."
             }
             Self::Grease => {
-                "Rub in a little grease, of equal parts of soft fats stiffened with a little wax, and wipe it off again."
+                "Rub in a little grease: equal parts of soft fats, stiffened with a little wax. Wipe it off again."
             }
             Self::Weigh => {
-                "Weigh the whole line, then the first 30 ft, and write both into the bench book."
+                "Weigh the whole line, then the first 30 ft. Enter both in the bench book."
             }
         }
     }
@@ -267,20 +267,20 @@ impl StepKind {
     /// What ready means. Common practice, no source.
     pub const fn ready(self) -> &'static str {
         match self {
-            Self::Inspect => "No thread stands out, no place is thin.",
+            Self::Inspect => "No thread stands out, and no part is thin.",
             Self::OilVacuum => "No more bubbles rise.",
-            Self::Oil => "It looks evenly wet and takes no more.",
+            Self::Oil => "It looks evenly wet and takes up no more.",
             Self::Drip => "No drop forms within an hour.",
             Self::Warm | Self::Air => {
-                "A firm pull presses no oil out; the line no longer marks paper."
+                "A firm pull presses no oil out. The line no longer marks paper."
             }
-            Self::Daylight => "It no longer smells of oil, and its colour has stopped changing.",
+            Self::Daylight => "It no longer smells of oil, and its colour no longer changes.",
             Self::Test => "A dry line hardly stretches, and a firm pull presses nothing out.",
-            Self::Rub => "Smooth against the run of your fingers, both ways.",
-            Self::VarnishVacuum | Self::Varnish => "Evenly wet, no beads.",
-            Self::Polish => "It slides and gleams; no powder comes off.",
-            Self::Grease => "Water beads on it; the fingers stay clean.",
-            Self::Weigh => "Twice the same to the last digit.",
+            Self::Rub => "Smooth against the run of your fingers, in both directions.",
+            Self::VarnishVacuum | Self::Varnish => "Evenly wet, without beads.",
+            Self::Polish => "It slides and shines, and no powder comes off.",
+            Self::Grease => "Water forms beads on it, and your fingers stay clean.",
+            Self::Weigh => "Two weighings agree to the last digit.",
         }
     }
 

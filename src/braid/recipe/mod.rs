@@ -46,8 +46,8 @@ impl Choice for Heat {
     fn name(self) -> &'static str {
         match self {
             Self::Cupboard => "warm cupboard",
-            Self::OvenWatched => "oven, somebody there",
-            Self::OvenAlone => "oven, left alone",
+            Self::OvenWatched => "oven, attended",
+            Self::OvenAlone => "oven, unattended",
         }
     }
 }

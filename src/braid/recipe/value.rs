@@ -43,19 +43,19 @@ impl StepValue {
     pub const fn ground(self) -> &'static str {
         match self {
             Self::Hours => {
-                "Hours unless you write min, days or weeks. What counts in the end is what the step says of being ready, not the clock."
+                "Hours unless you write min, days or weeks. The step is finished when the test of the step says so, whatever the clock says."
             }
             Self::Celsius => {
-                "Degrees Celsius; write °F behind a number of Fahrenheit. Common practice, no source: fine single-hand lines some seven days at 40 to 50 °C, stout two-handed lines some ten hours at 80 °C."
+                "Degrees Celsius; write °F after the number for Fahrenheit. Fine single-hand lines: some seven days at 40 to 50 °C. Stout two-handed lines: some ten hours at 80 °C. Rule of thumb, no source."
             }
             Self::Millibar => {
-                "Absolute: what is left, not what the gauge shows. Oil can fill at most 1 − p/p₀ of the voids (Boyle), p₀ being the air around you."
+                "Absolute pressure: what is left in the jar, not what the gauge shows. Oil can fill at most 1 − p/p₀ of the voids (Boyle). p₀ is the pressure of the air around you."
             }
             Self::VarnishShare => {
-                "By mass. Of the varnish only its solids stay. A share of it in later coats is common practice, no source."
+                "By mass. Only the solids of the varnish stay in the line. Varnish in later coats of oil is a rule of thumb, no source."
             }
             Self::SolventShare => {
-                "By mass; 50 % is one to one, common practice for the sealing varnish, no source. All of it leaves the line again."
+                "By mass; 50 % is one to one. That is a rule of thumb for the sealing varnish, no source. All of it leaves the line again."
             }
         }
     }

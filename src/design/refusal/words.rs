@@ -21,11 +21,7 @@ impl fmt::Display for Refusal {
         match self {
             Self::Misfit { misfit, .. } => misfit_in_words(misfit, out),
             Self::OutsideRange { what, value, .. } if !value.is_finite() => {
-                write!(
-                    out,
-                    "A number is needed for {}.",
-                    what.trim_end_matches(',')
-                )
+                write!(out, "Type a number for {}.", what.trim_end_matches(','))
             }
             Self::OutsideRange {
                 what,
@@ -35,7 +31,7 @@ impl fmt::Display for Refusal {
                 ..
             } => write!(
                 out,
-                "{} is outside what {what} may be: {} to {}.",
+                "{} is not possible. For {what} you can type {} to {}.",
                 number_in_both(*value, *unit),
                 trimmed(*low, 4),
                 number_in_both(*high, *unit)
@@ -43,22 +39,22 @@ impl fmt::Display for Refusal {
             Self::LabelUpsideDown { low, high } => {
                 write!(
                     out,
-                    "The label reads upside down: its finest end, {low} den, is heavier than its heaviest, {high} den."
+                    "The finest end, {low} den, is heavier than the heaviest, {high} den. Put the smaller number first."
                 )
             }
             Self::BraidDenserThanThread { braid, thread } => write!(
                 out,
-                "The braid cannot hold more fibre in its section, {braid} %, than its threads do in theirs, {thread} %."
+                "The braid cannot be more solid, {braid} %, than its threads are, {thread} %."
             ),
             Self::NoRoomAt { at } => write!(
                 out,
-                "There is no room for another point at {}: points lie at least {} mm apart, and between tip and end.",
+                "There is no room for another point at {}. Points must be at least {} mm apart, between tip and end.",
                 with_unit(&POSITION, *at),
                 LEAST_SPACING * 1e3
             ),
             Self::MiddleStays(index) => write!(
                 out,
-                "Point {} stays in the middle, since both ends move alike. Let each end go its own way to move it.",
+                "Point {} stays in the middle, because both ends move alike. Let each end move by itself to move this point.",
                 index + 1
             ),
             Self::GearCount(0) => {
@@ -70,16 +66,16 @@ impl fmt::Display for Refusal {
             Self::GearCount(count) => {
                 write!(
                     out,
-                    "{count} change gears are more than the {MOST_GEARS} there is room for."
+                    "{count} change gears are too many: there is room for {MOST_GEARS}."
                 )
             }
             Self::PointCount(count) => write!(
                 out,
-                "A taper needs 2 to {MOST_POINTS} points; this has {count}."
+                "A taper needs 2 to {MOST_POINTS} points; this one has {count}."
             ),
             Self::TipNotAtZero { at } => write!(
                 out,
-                "The first point must be at the tip, 0 m; it is at {at} m."
+                "The first point must be at the tip, 0 m. It is at {at} m."
             ),
             Self::PointsTooClose {
                 index,
@@ -87,7 +83,7 @@ impl fmt::Display for Refusal {
                 previous,
             } => write!(
                 out,
-                "Points {index} and {} must lie in order, at least {} mm apart: point {index} is at {previous} m, point {} at {at} m.",
+                "Points {index} and {} must be in order and at least {} mm apart. Point {index} is at {previous} m, point {} at {at} m.",
                 index + 1,
                 LEAST_SPACING * 1e3,
                 index + 1
@@ -102,7 +98,7 @@ impl fmt::Display for Refusal {
             } => {
                 write!(
                     out,
-                    "{threads} threads need {threads} carriers; this machine has {carriers}."
+                    "{threads} threads need {threads} carriers. This machine has {carriers}."
                 )
             }
             Self::FewestAboveMost { fewest, most } => write!(
@@ -111,35 +107,35 @@ impl fmt::Display for Refusal {
             ),
             Self::Lopsided { threads, balanced } => write!(
                 out,
-                "{threads} threads would run lopsided: so many carriers one way and so few the other allow {balanced} at most, \
-                 since neither way may have two more than the other."
+                "{threads} threads are too many for these carriers: {balanced} at most can be balanced. Neither \
+                 direction may have two threads more than the other."
             ),
             Self::HeavierNotHeavier { light, heavy } => write!(
                 out,
-                "The heavier thread must have more ends than the standard one: {heavy} are not more than {light}."
+                "The heavier thread needs more ends than the standard one: {heavy} are not more than {light}."
             ),
             Self::NoPair { train, sum } => no_pair(*train, *sum, out),
             Self::BobbinWithoutRoom { barrel, full } => write!(
                 out,
-                "A bobbin of {full} mm full has no room on a barrel of {barrel} mm."
+                "A bobbin {full} mm full has no room on a barrel of {barrel} mm."
             ),
             Self::PinCount(count) => write!(
                 out,
-                "{count} pins are more than the {MOST_PINS} there is room for. Let some go."
+                "{count} pins are too many: there is room for {MOST_PINS}. Remove some pins."
             ),
             Self::StepCount(count) => write!(
                 out,
-                "{count} dressing steps are more than the {MOST_STEPS} there is room for. Take some out."
+                "{count} dressing steps are too many: there is room for {MOST_STEPS}. Remove some steps."
             ),
             Self::AboveAir { mbar, air_mbar, .. } => write!(
                 out,
-                "{} mbar cannot be left in the jar: the air around it has only {} mbar. If it is what a gauge shows, type it into the field for the gauge.",
+                "{} mbar cannot be left in the jar: the air around it has only {} mbar. If a gauge shows this number, type it into the field for the gauge.",
                 trimmed(*mbar, 1),
                 trimmed(*air_mbar, 2)
             ),
             Self::BadPin(index) => write!(
                 out,
-                "Pin {} names more threads than any machine has carriers, {MOST_CARRIERS}.",
+                "Pin {} names more threads than a machine can have carriers, {MOST_CARRIERS}.",
                 index + 1
             ),
             Self::TextTooLong {
@@ -149,7 +145,7 @@ impl fmt::Display for Refusal {
             } => {
                 write!(
                     out,
-                    "{characters} characters are too many; there is room for {allowed}."
+                    "{characters} characters are too many: there is room for {allowed}."
                 )
             }
         }
@@ -158,14 +154,10 @@ impl fmt::Display for Refusal {
 
 fn misfit_in_words(misfit: &Misfit, out: &mut fmt::Formatter<'_>) -> fmt::Result {
     match misfit {
-        Misfit::NotANumber { rule } => write!(out, "The {} must be a number.", rule.name),
+        Misfit::NotANumber { rule } => write!(out, "“{}” needs a number.", rule.name),
         Misfit::OutOfRange { rule, value } => out_of_range(rule, *value, out),
         Misfit::NotWhole { rule, value } => {
-            write!(
-                out,
-                "The {} must be a whole number; {value} is not.",
-                rule.name
-            )
+            write!(out, "“{}” needs a whole number, not {value}.", rule.name)
         }
     }
 }
@@ -177,7 +169,7 @@ fn out_of_range(rule: &Rule, value: f64, out: &mut fmt::Formatter<'_>) -> fmt::R
     let (value, high) = (with_unit(rule, value), with_unit(rule, *high));
     write!(
         out,
-        "{value} is outside what the {name} may be: {} to {high}.",
+        "{value} is not possible for “{name}”. Type {} to {high}.",
         trimmed(*low, 4)
     )
 }
@@ -223,13 +215,13 @@ fn no_pair(train: Train, sum: f64, out: &mut fmt::Formatter<'_>) -> fmt::Result 
     match train {
         Train::FixedCentres => write!(
             out,
-            "No two of the gears owned have {sum} teeth together. List both wheels of each pair; a wheel that is paired \
-             with its like must stand twice."
+            "No two of your gears have {sum} teeth together. List both gears of each pair. List a gear twice if it \
+             is paired with an equal one."
         ),
         Train::Driver | Train::Driven | Train::FreePair => {
             write!(
                 out,
-                "A pair takes two gears: list at least two, or one twice."
+                "A pair needs two gears. List at least two, or one twice."
             )
         }
     }
@@ -245,8 +237,8 @@ fn no_such_track(
     match why {
         NoTrack::NoSuchRing => write!(
             out,
-            "There is no ring of {horn_gears} horn gears with {slots} slots: their number is even, since neighbours turn \
-             opposite ways, and their places are 4 to 128."
+            "There is no ring of {horn_gears} horn gears with {slots} slots. The number of horn gears must be even, \
+             because neighbours turn opposite ways. A ring has 4 to 128 places."
         ),
         NoTrack::PlaceOffTrack(direction, place) => write!(
             out,
@@ -257,11 +249,11 @@ fn no_such_track(
         ),
         NoTrack::TooFewMounted => write!(
             out,
-            "A braid takes at least two carriers each way; mount more places."
+            "A braid needs at least two carriers each way. Mount carriers on more places."
         ),
         NoTrack::TooManyMounted => write!(
             out,
-            "More than {MOST_CARRIERS} carriers are not planned here; mount fewer places."
+            "Plans with more than {MOST_CARRIERS} carriers are not possible here. Mount carriers on fewer places."
         ),
     }
 }

@@ -143,19 +143,19 @@ impl Start {
     pub const fn sentence(self) -> &'static str {
         match self {
             Self::Level => {
-                "One size from end to end, with nothing to change on the way: the easiest line to braid, and a good first one."
+                "One size from end to end, with no changes on the way. The easiest line to braid, and a good first one."
             }
             Self::DoubleTaper => {
-                "Thin at both ends, so it lands lightly, and you can turn it round when one end is worn."
+                "Thin at both ends, so it lands lightly. You can turn it round when one end is worn."
             }
             Self::WeightForward => {
-                "The weight is in front, with a thin running line behind it: for casting far with little line in the air."
+                "The weight is in front, with a thin running line after it. For casting far with little line in the air."
             }
             Self::SingleTaper => {
-                "Thin in front only, and short: about half a double taper, to be joined to backing or to a running line."
+                "Thin in front only, and short: about half a double taper. Join it to backing or to a running line."
             }
             Self::LongTwoHanded => {
-                "A long front taper and a long belly for two-handed rods; its class counts the first 30 ft, as for every line here."
+                "A long front taper and a long belly for two-handed rods. Its class counts the first 30 ft, as for every line here."
             }
         }
     }
@@ -183,7 +183,7 @@ impl Start {
         };
         Draft {
             name: format!("{}, class {}", self.name(), class.number),
-            notes: "Started from a ready drawing; its lengths and sizes are invented.".to_owned(),
+            notes: "Started from a ready drawing. Its lengths and sizes are invented.".to_owned(),
             pins: Vec::new(),
             points: self.drawing().points.iter().map(point).collect(),
             ..workshop.draft().clone()

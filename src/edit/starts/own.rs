@@ -60,14 +60,14 @@ impl fmt::Display for NoStart {
         match self {
             Self::NotBraided(class) => write!(
                 out,
-                "No threads of your yarn, on your machine with your gears, braid this drawing soundly as a class {}.",
+                "Your yarn, machine and gears give no sound braid for this drawing in class {}.",
                 class.number
             )?,
             Self::OffClass { class, nearest } => {
                 write!(
                     out,
-                    "With your yarn, on your machine with your gears, the first 30 ft come no nearer to class {} than {:.1} \
-                     grains; that class is {} to {}.",
+                    "With your yarn, machine and gears, the first 30 ft stay {1:.1} grains away from class {0}. That \
+                     class is {2} to {3} grains.",
                     class.number,
                     nearest.grains(),
                     class.low,
@@ -77,8 +77,8 @@ impl fmt::Display for NoStart {
             Self::AngleFar { class, angle } => {
                 write!(
                     out,
-                    "With your yarn, on your machine with your gears, a class {} of {} to {} grains is braided only with the \
-                     angle at {:.1}°, far from the angle you aim at.",
+                    "With your yarn, machine and gears, class {} ({} to {} grains) needs a braid angle of {:.1}°. \
+                     That is far from your target angle.",
                     class.number,
                     class.low,
                     class.high,
@@ -89,7 +89,7 @@ impl fmt::Display for NoStart {
         }
         write!(
             out,
-            " Choose another class or another workshop, or change yarn, gears or machine in the workshop first."
+            " Choose another class or another workshop. Or change yarn, gears or machine in the workshop first."
         )
     }
 }

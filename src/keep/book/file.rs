@@ -64,24 +64,24 @@ impl fmt::Display for BookError {
         match self {
             Self::TooLarge => write!(
                 out,
-                "The file is too large: a bench book has at most {LARGEST} bytes. Is it the right one?"
+                "The file is too large: a bench book has at most {LARGEST} bytes. Check that you chose the right file."
             ),
             Self::NotABook => write!(
                 out,
-                "This is not a Taperwright bench book. Choose one saved here from the bench book."
+                "This is not a Taperwright bench book. Choose a file that was saved from a bench book."
             ),
             Self::Newer(version) => write!(
                 out,
-                "The bench book is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+                "This bench book has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
             Self::Damaged(what) => write!(out, "The bench book is damaged: {what}."),
             Self::TooMany { what, most } => write!(
                 out,
-                "The bench book has more than {most} {what}; there is room for {most}. Begin another workshop for the rest."
+                "The bench book has too many {what}: there is room for {most}. Start another workshop for the rest."
             ),
             Self::Full(bytes) => write!(
                 out,
-                "The bench book would take {bytes} bytes; there is room for {LARGEST}. Begin another workshop for the rest."
+                "The bench book needs {bytes} bytes; there is room for {LARGEST}. Start another workshop for the rest."
             ),
             Self::Refused(refusal) => write!(out, "The bench book cannot be used. {refusal}"),
         }

@@ -52,7 +52,7 @@ impl<'de> Deserialize<'de> for Frozen {
         let code = String::deserialize(deserializer)?;
         if code.len() > link::LONGEST_CODE {
             return Err(D::Error::custom(
-                "a line in it is longer than any kept here",
+                "a line in it is longer than any saved here",
             ));
         }
         let design = link::unpack(&code).map(Box::new);

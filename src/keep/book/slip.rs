@@ -24,19 +24,19 @@ const OF_SIZE: [Factor; 6] = [
     (0.0254, "This looks like thousandths of an inch."),
     (
         1.0 / 25.4,
-        "This is 25.4 times what is expected, as an inch has millimetres.",
+        "This is 25.4 times what is expected, the number of millimetres in an inch.",
     ),
     (
         1.0 / 0.0254,
-        "This looks like millimetres taken for thousandths of an inch.",
+        "This looks like millimetres typed as thousandths of an inch.",
     ),
     (
         2.54,
-        "This is too small by 2.54, as an inch has centimetres.",
+        "This is too small by 2.54, the number of centimetres in an inch.",
     ),
     (
         1.0 / 2.54,
-        "This is 2.54 times what is expected, as an inch has centimetres.",
+        "This is 2.54 times what is expected, the number of centimetres in an inch.",
     ),
 ];
 /// Grains and ounces in grams. Source: exact, and rounded, NIST SP 811.
@@ -51,18 +51,21 @@ const OF_COUNT: [Factor; 2] = [
 ];
 /// Threads counted of one direction alone, or each twice.
 const OF_THREADS: [Factor; 2] = [
-    (2.0, "This is what twice as many threads weigh."),
-    (0.5, "This is what half as many threads weigh."),
+    (2.0, "This is what twice as many threads would weigh."),
+    (0.5, "This is what half as many threads would weigh."),
 ];
 /// A length in centimetres or millimetres taken for metres, the other way round, or in feet.
 const OF_LENGTH: [Factor; 6] = [
-    (0.01, "The length looks like centimetres taken for metres."),
-    (0.001, "The length looks like millimetres taken for metres."),
-    (0.1, "The length is ten times what the other numbers say."),
-    (10.0, "The length is a tenth of what the other numbers say."),
+    (0.01, "The length looks like centimetres typed as metres."),
+    (0.001, "The length looks like millimetres typed as metres."),
+    (0.1, "The length is ten times what the other numbers give."),
+    (
+        10.0,
+        "The length is a tenth of what the other numbers give.",
+    ),
     (
         100.0,
-        "The length is a hundredth of what the other numbers say.",
+        "The length is a hundredth of what the other numbers give.",
     ),
     (0.3048, "The length looks like feet."),
 ];

@@ -69,21 +69,21 @@ impl fmt::Display for FileError {
         match self {
             Self::TooLarge => write!(
                 out,
-                "The file is too large: a design file has at most {LARGEST} bytes. Is it the right one?"
+                "The file is too large: a design file has at most {LARGEST} bytes. Check that you chose the right file."
             ),
             Self::NotADesign => {
                 write!(
                     out,
-                    "This is not a Taperwright design file. Choose one saved here with “Save file”."
+                    "This is not a Taperwright design file. Choose a file that was saved here with “Save file”."
                 )
             }
             Self::Unreleased(version) => write!(
                 out,
-                "The file is of format {version}, written by an early version that was never released; this page reads format {VERSION} only. Choose a file that was saved later."
+                "The file has format {version}, from an early version that was never released. This page reads format {VERSION} only. Choose a file that was saved later."
             ),
             Self::Newer(version) => write!(
                 out,
-                "The file is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+                "The file has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
             Self::Damaged(what) => write!(out, "The design file is damaged: {what}."),
             Self::Refused(refusal) => write!(out, "The file's design cannot be used. {refusal}"),

@@ -81,31 +81,31 @@ impl fmt::Display for LinkError {
             ),
             Self::Overlong => write!(
                 out,
-                "The link is longer than any Taperwright makes, and is not opened. Ask for the design file."
+                "The link is longer than any link from Taperwright, so it is not opened. Ask for the design file."
             ),
             Self::CutOff => write!(
                 out,
-                "The link was cut off on its way; its end is missing. Ask for it again, or for the design file."
+                "The link was cut off: its end is missing. Ask for it again, or for the design file."
             ),
             Self::WrongCharacter => write!(
                 out,
-                "There is a character in the link that no link of Taperwright has. Ask for it again, or for the design file."
+                "The link contains a character that no link from Taperwright has. Ask for it again, or for the design file."
             ),
             Self::MadeUp => write!(
                 out,
-                "The link is whole, but no Taperwright makes such a one; it is not opened. Ask for the design file."
+                "The link is complete, but not from Taperwright, so it is not opened. Ask for the design file."
             ),
             Self::Altered => write!(
                 out,
-                "The link was altered on its way and cannot be trusted. Ask for it again, or for the design file."
+                "The link was changed on its way and cannot be used. Ask for it again, or for the design file."
             ),
             Self::Unreleased(version) => write!(
                 out,
-                "The link is of format {version}, made by an early version that was never released; this page reads formats {OLDEST} and {VERSION}. Ask for a new link, or for the design file."
+                "The link has format {version}, from an early version that was never released. This page reads formats {OLDEST} and {VERSION}. Ask for a new link, or for the design file."
             ),
             Self::Newer(version) => write!(
                 out,
-                "The link is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+                "The link has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
             Self::Refused(refusal) => write!(out, "The link's design cannot be used. {refusal}"),
         }

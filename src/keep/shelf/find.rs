@@ -210,9 +210,9 @@ impl<S: Store> Shelf<S> {
         }
         for key in keys.strange {
             let why = if is_unreleased::<T>(&key) {
-                "An early version that was never released kept it."
+                "It was saved by an early version that was never released."
             } else {
-                "It stands in a place that is not its own."
+                "It is in the wrong place."
             };
             found.extend(self.strange_text(key, why)?);
         }
@@ -242,7 +242,9 @@ impl<S: Store> Shelf<S> {
         let mut found = Vec::new();
         for key in self.store.keys()? {
             if key.starts_with(ASIDE_KEY) {
-                found.extend(self.strange_text(key, "It came in so with a file of everything.")?);
+                found.extend(
+                    self.strange_text(key, "It was unreadable in the backup it came from.")?,
+                );
             }
         }
         Ok(found)

@@ -39,7 +39,7 @@ impl Parted {
         match self {
             Self::Elsewhere => " (copy: another tab changed it)",
             Self::Newer => " (copy: a newer version changed it)",
-            Self::Gone => " (copy: the other is gone)",
+            Self::Gone => " (copy: the original is gone)",
         }
     }
 
@@ -53,9 +53,9 @@ impl Parted {
             Self::Newer => format!(
                 "A newer version of this page changed this {what}. Reload the page to work on it."
             ),
-            Self::Gone => format!("This {what} is no longer where it was kept."),
+            Self::Gone => format!("This {what} is no longer in storage."),
         };
-        format!("{why} What you have here is kept beside it, as a copy; nothing is lost.")
+        format!("{why} Your version is saved as a copy. Nothing is lost.")
     }
 }
 

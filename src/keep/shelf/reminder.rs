@@ -51,15 +51,15 @@ impl fmt::Display for Reminder {
     /// When everything was last saved as a file, and what has changed since.
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self.last.map(|last| last.day) {
-            None => write!(out, "Never yet saved as one file")?,
-            Some(None) => write!(out, "Saved as one file before")?,
-            Some(Some(day)) => write!(out, "Last saved as one file on {}", day.words_with_year())?,
+            None => write!(out, "Never backed up")?,
+            Some(None) => write!(out, "Backed up before")?,
+            Some(Some(day)) => write!(out, "Last backup on {}", day.words_with_year())?,
         }
         match (self.saves, self.last) {
             (0, None) => write!(out, "."),
-            (0, Some(_)) => write!(out, "; nothing has changed since."),
-            (1, _) => write!(out, "; 1 change is in no file."),
-            (saves, _) => write!(out, "; {saves} changes are in no file."),
+            (0, Some(_)) => write!(out, "; no changes since."),
+            (1, _) => write!(out, "; 1 change not backed up."),
+            (saves, _) => write!(out, "; {saves} changes not backed up."),
         }
     }
 }

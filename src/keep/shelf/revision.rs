@@ -83,7 +83,7 @@ impl Revision {
             .strip_prefix(HEADING)
             .and_then(|it| it.split_once('\n'))
         else {
-            return RevisionText::Damaged("It is not in the form this page keeps.");
+            return RevisionText::Damaged("It is not in the form this page saves.");
         };
         let is_admitted =
             |(head, file): &(&str, &str)| head.len() <= LONGEST_HEAD && file.len() <= T::LARGEST;
@@ -96,18 +96,18 @@ impl Revision {
             }
             (Ok(FORM), Some((head, file))) => match Self::of_parts(head, file) {
                 Some(revision) if revision.mark != mark || !revision.is_of_its_mark() => {
-                    RevisionText::Damaged("It stands in a place that is not its own.")
+                    RevisionText::Damaged("It is in the wrong place.")
                 }
                 Some(revision) if revision.format > newest_format => {
                     RevisionText::Newer(Some(revision.file))
                 }
                 Some(revision) => RevisionText::Sound(revision),
-                None => RevisionText::Damaged("It was altered or cut off."),
+                None => RevisionText::Damaged("It was changed or cut off."),
             },
             (Ok(FORM), None) if text.len() > T::LARGEST => {
-                RevisionText::Damaged("It is larger than anything this page keeps.")
+                RevisionText::Damaged("It is larger than anything this page saves.")
             }
-            _ => RevisionText::Damaged("It was altered or cut off."),
+            _ => RevisionText::Damaged("It was changed or cut off."),
         }
     }
 

@@ -19,9 +19,9 @@ pub enum StoreError {
 impl fmt::Display for StoreError {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         out.write_str(match self {
-            Self::Absent => "This browser gives the page no storage.",
+            Self::Absent => "This browser does not let the page save anything.",
             Self::Full => "The browser’s storage is full.",
-            Self::NotKept => "The browser did not keep what was saved.",
+            Self::NotKept => "The browser did not save the change.",
         })
     }
 }
@@ -40,7 +40,7 @@ impl fmt::Display for Unkept {
         let Self { what, why } = self;
         write!(
             out,
-            "{why} Save the {what} as a file before you leave; what was kept before is still there."
+            "{why} Save the {what} as a file before you leave. The version saved before is still there."
         )
     }
 }

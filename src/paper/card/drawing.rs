@@ -124,7 +124,7 @@ impl LineDrawing {
             ),
             (
                 scale.staircase().top - 6.0,
-                "threads engaged, and below them the gear fitted".to_owned(),
+                "threads engaged, and the gear fitted below them".to_owned(),
             ),
             (below + 33.0, format!("distance from the tip, {length}")),
         ];

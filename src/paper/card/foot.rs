@@ -63,7 +63,7 @@ fn dressing(input: &CardInput<'_>) -> String {
         .map(|(n, step)| in_short(n, step))
         .collect();
     format!(
-        "{}. Amounts and days stand on the dressing plan.",
+        "{}. Amounts and days are on the dressing plan.",
         steps.join("; ")
     )
 }

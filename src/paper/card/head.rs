@@ -73,7 +73,7 @@ pub(super) fn warnings(input: &CardInput<'_>, spacing: &Spacing) -> Block {
         lines += wrapped(words, room, set).len();
         if lines > MOST_WARNINGS {
             let rest = said.len() - index;
-            let words = format!("Before you braid: {rest} more warnings; the page says them.");
+            let words = format!("Before you braid: {rest} more warnings on the page.");
             block.words(set, (MARGIN, room), &words);
             break;
         }

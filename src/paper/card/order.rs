@@ -17,9 +17,10 @@ const BESIDE: f64 = 5.0;
 const LEGEND: &str = "The machine at the start, from above. Round carriers run clockwise (cw), square ones \
     counter-clockwise (ccw). Black: threaded at the start.";
 /// What stands beside the carriers.
-const ORDER: &str = "Beside a carrier, the order of its first change: + comes on, − goes off, h gets its heavier thread.";
+const ORDER: &str =
+    "Beside a carrier, the order of its first change: + add, − drop, h swap to its heavier thread.";
 /// Where that has no room.
-const NO_ORDER: &str = "In which order the others come, the schedule says.";
+const NO_ORDER: &str = "The schedule gives the order of the other carriers.";
 
 /// Map and figures.
 pub(super) fn order(input: &CardInput<'_>, spacing: &Spacing) -> Block {
@@ -91,13 +92,13 @@ fn rules(
         .map(|kind| words::ply(kind, units))
         .collect();
     let ply = format!(
-        "To ply: {}. {} for leading in and waste are counted in each time a thread comes in; so are tails and lead-in.",
+        "To ply: {}. This includes {} for lead-in and waste each time a thread is added, tails, and the lead-in.",
         ply.join("; "),
         units.show_yarn(design.thread_allowance(), 1)
     );
     block.words(plain(spacing.small), place, &ply);
     let columns = format!(
-        "In the schedule, on: threads engaged from there; {}: crossings along one rib; circuits count from the row before.",
+        "In the schedule, on: threads engaged from there; {}: crossings along one rib. Circuits count from the row before.",
         units.show_crossings_unit()
     );
     let said = [

@@ -48,11 +48,11 @@ fn row(event: &Event, units: Units, columns: Columns) -> Vec<String> {
         wheels,
         event.threads().to_string(),
     ];
-    cells.extend((columns >= Columns::All).then(|| show::angle(event.angle)));
+    cells.extend((columns >= Columns::All).then(|| show::angle_at_machine(event.angle)));
     cells.extend(
         (columns >= Columns::Crossings).then(|| units.show_crossings_number(event.crossings)),
     );
-    cells.push(format!("{:.1}", event.circuits));
+    cells.push(format!("{:.0}", event.circuits));
     cells
 }
 

@@ -28,7 +28,7 @@ pub(super) fn crossings(plan: &Plan, units: Units) -> Value {
     let per_metre = plan.belly.braid.crossings_per_metre();
     Value {
         si: Some(per_metre),
-        text: format!("{} of rib", units.show_crossings(per_metre)),
+        text: format!("{} along one rib", units.show_crossings(per_metre)),
     }
 }
 

@@ -62,7 +62,7 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
     match &plan.verdict {
         Verdict::Within(class) => within(grains, class),
         Verdict::Between(below, above) => format!(
-            "{:.1} grains too heavy for class {}, {:.1} too light for class {}: the bands leave a gap.",
+            "{:.1} grains too heavy for class {}, {:.1} too light for class {}. There is a gap between the two classes.",
             grains - below.high,
             below.number,
             above.low - grains,
@@ -72,7 +72,7 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
             let Class { number, low, .. } = CLASSES[0];
             let short = low - grains;
             format!(
-                "{weight}: {short:.1} grains too light for class {number}, which begins at {low}."
+                "{weight}: {short:.1} grains too light for class {number}, which starts at {low}."
             )
         }
         Verdict::OverLast(_) => {
@@ -83,7 +83,7 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
             )
         }
         Verdict::Missing(length) => format!(
-            "{} are missing to weigh the first 30 ft behind the level tip.",
+            "The line is {} too short to weigh the first 30 ft after the level tip.",
             units.show_position(*length)
         ),
     }
@@ -91,14 +91,16 @@ pub fn verdict_detail(plan: &Plan, units: Units) -> String {
 
 fn within(grains: f64, class: &Class) -> String {
     let Class {
-        low, target, high, ..
+        number,
+        low,
+        target,
+        high,
     } = class;
-    let inside = (grains - low).min(high - grains);
     let off = grains - target;
-    let side = if off < 0.0 { "under" } else { "over" };
+    let side = if off < 0.0 { "below" } else { "above" };
     let off = off.abs();
     format!(
-        "{off:.1} grains {side} its target of {target}; {inside:.1} inside the band of {low} to {high}."
+        "{off:.1} gr {side} the target of {target} gr. Class {number} allows {low} to {high} gr."
     )
 }
 
@@ -128,6 +130,6 @@ pub fn range_detail(plan: &Plan) -> Option<String> {
         format!("{fine} with the finest, {heavy} with the heaviest")
     };
     Some(format!(
-        "Yarn anywhere within its label makes {low:.1} to {high:.1} grains: {classes}."
+        "Yarn within the range of its label gives {low:.1} to {high:.1} grains: {classes}."
     ))
 }

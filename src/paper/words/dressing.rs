@@ -14,26 +14,26 @@ pub fn step_warning(warning: &StepWarning) -> String {
             let whose = if is_own {
                 "you set for this yarn"
             } else {
-                "remembered for this fibre, no source; ask the yarn’s maker and set it in the settings"
+                "from memory for this fibre, no source; ask the yarn’s maker, then set it in the settings"
             };
-            format!("Too warm: above the {limit:.0} °C {whose}. Set it lower and give it longer.")
+            format!("Too warm: above {limit:.0} °C, {whose}. Set it lower and for longer.")
         }
-        StepWarning::OvenAlone => "Never leave an oven alone with an oiled or varnished line: oil heats itself, vapours catch fire. Stay with it, or use a cupboard that cannot become so hot.".to_owned(),
-        StepWarning::SolventWet => "The line may still be wet with solvent. Let it hang in air until nothing can be smelled before it goes into the warmth.".to_owned(),
+        StepWarning::OvenAlone => "Never leave an oven unattended with an oiled or varnished line: oil heats itself, vapours catch fire. Stay with it, or use a cupboard that cannot become so hot.".to_owned(),
+        StepWarning::SolventWet => "The line may still be wet with solvent. Hang it in air until you can smell no solvent, before you warm it.".to_owned(),
         StepWarning::NeverDries => "Nothing after this step dries it. Add warmth, air or daylight.".to_owned(),
-        StepWarning::OnWet => "This goes on what is still wet and would shut it in. Let it dry before.".to_owned(),
+        StepWarning::OnWet => "This would seal in what is still wet. Let the line dry before this step.".to_owned(),
         StepWarning::HeldByPressure { bound, wished } => format!(
-            "This vacuum lets in {} at most, not the {} of the settings; it is calculated with {}. Leave less air in the jar for more.",
+            "This vacuum lets in {} at most, not the {} of the settings. The plan uses {}. For more, leave less air in the jar.",
             show::percent(bound),
             show::percent(wished),
             show::percent(bound)
         ),
         StepWarning::JarTooSmall { taken } => format!(
-            "The line alone takes {}, more than stands in your jar by the settings. Use a larger jar.",
+            "The line takes up {}: more than your jar holds by the settings. Use a larger jar.",
             show::millilitres(taken)
         ),
         StepWarning::FewCoats { has, usual } => format!(
-            "A braid of this pattern usually takes {usual} coats of oil until it is full, common practice, no source; this recipe has {has}. “Oil once more” adds one, and weight."
+            "A braid of this pattern usually needs {usual} coats of oil to be full: rule of thumb, no source. This recipe has {has}. “Oil once more” adds a coat, and weight."
         ),
     }
 }

@@ -38,7 +38,7 @@ impl Change {
             Self::Solvent => "solvent",
             Self::Gained => "from the air",
             Self::Grease => "grease",
-            Self::Corrected => "as your lines weigh",
+            Self::Corrected => "correction from your lines",
             Self::Evaporates => "evaporates",
         }
     }

@@ -11,7 +11,7 @@ pub fn made_of(design: &Design) -> String {
     let label = |setting| show::trimmed(design.setting(setting), 2);
     let track = design.track();
     format!(
-        "Yarn: {}, ends of {}/{} denier. Machine: {} carriers on {} horn gears of {} slots; {}° aimed at, tolerance {}°; {}.",
+        "Yarn: {}, ends of {}/{} denier. Machine: {} carriers on {} horn gears of {} slots. Target angle {}°, tolerance {}°; {}.",
         design.draft().fibre.name(),
         label(Setting::LabelLow),
         label(Setting::LabelHigh),

@@ -137,7 +137,7 @@ pub fn pin(pin: &Pin, units: Units) -> String {
     match pin {
         Pin::Place { lower, rising, at } => {
             let (from, to) = if *rising {
-                ("", " to one more")
+                (" to one more", " to one more")
             } else {
                 ("one more than ", " back to that")
             };
@@ -193,19 +193,20 @@ pub fn point_place(taper: &Taper, index: usize) -> String {
 }
 
 /// How the carriers are numbered; the plan's crossings depend on it.
-pub const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose, \
-    clockwise 2 the one ahead of it, and so on. Counter\u{2011}clockwise 1 is the first carrier that clockwise 1 passes \
-    outside of after having passed inside one; the next it meets is counter\u{2011}clockwise 2, and so on.";
+pub const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose; \
+    clockwise 2 is the one ahead of it, and so on. Follow clockwise 1 until it passes inside a carrier. The next \
+    carrier it passes outside of is counter\u{2011}clockwise 1. The one it meets after that is \
+    counter\u{2011}clockwise 2, and so on.";
 
 /// Where lengths count.
 pub const MEASURING: &str =
-    "Lengths count from where braiding began, at the point where the threads meet.";
+    "Lengths are measured from where braiding began, at the point where the threads meet.";
 
 /// What becomes of the ends of threads.
 pub fn tails(tail: Length, units: Units) -> String {
     let dropped = if tail > Length::ZERO {
         let cut = units.show_short(tail);
-        format!("a dropped one is cut {cut} long and its tail laid into the core")
+        format!("a dropped one is cut {cut} long, and its tail is laid into the core")
     } else {
         "a dropped one is cut flush too".to_owned()
     };
@@ -215,7 +216,7 @@ pub fn tails(tail: Length, units: Units) -> String {
 /// Which of a pair drives.
 pub fn pair(train: Train) -> &'static str {
     if train.is_pair() {
-        "Of a pair of gears the one that drives stands first: 21/39 is 21 driving 39."
+        "In a pair of gears the driving gear is written first: 21/39 means 21 drives 39."
     } else {
         ""
     }
@@ -224,7 +225,7 @@ pub fn pair(train: Train) -> &'static str {
 /// What is braided before the tip.
 pub fn lead_in(lead_in: Length, units: Units) -> String {
     format!(
-        "Braid {} of lead-in first; the tip is where it ends, and there the counting begins.",
+        "Braid {} of lead-in first. The tip is where it ends, and lengths count from there.",
         units.show_position(lead_in)
     )
 }
@@ -238,16 +239,16 @@ pub fn since(event: &Event, workload: &Workload, units: Units) -> String {
         format!(", {}", show::minutes(event.circuits / workload.speed))
     };
     format!(
-        "{} after the last: {:.1} circuits{by_hand}",
+        "{} since the previous stop: {}{by_hand}",
         units.show_position(event.since),
-        event.circuits
+        show::circuits(event.circuits)
     )
 }
 
 /// `8 bobbins of 14 ends: 491 m of thread together, 7224 m of filament end from the cones, 16.85 g`.
 pub fn ply(kind: &Plying, units: Units) -> String {
     format!(
-        "{} bobbins of {} ends: {} of thread together, {} of filament end from the cones, {}",
+        "{} bobbins of {} ends: {} of thread together, {} of end from the cones, {}",
         kind.bobbins,
         kind.ends,
         units.show_yarn(kind.thread, 0),

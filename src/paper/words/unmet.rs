@@ -6,9 +6,9 @@ use crate::edit::finder::Unmet;
 /// `the angle stays outside your tolerance over 16.2 m, 38.5° at worst`.
 pub fn unmet(unmet: &Unmet, units: Units) -> String {
     match *unmet {
-        Unmet::FallsApart => "some threads would lie loose".to_owned(),
-        Unmet::OutOfReach => "the threads do not reach the drawing".to_owned(),
-        Unmet::Jams => "the threads find no room beside each other".to_owned(),
+        Unmet::FallsApart => "some threads would be loose".to_owned(),
+        Unmet::OutOfReach => "there are not enough carriers for this thickness".to_owned(),
+        Unmet::Jams => "the threads have no room beside each other".to_owned(),
         Unmet::AngleOff { length, worst } => format!(
             "the angle stays outside your tolerance over {}, {} at worst",
             units.show_position(length),

@@ -30,7 +30,7 @@ impl fmt::Display for NoDay {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         write!(
             out,
-            "“{}” is no day between {FIRST_YEAR} and {LAST_YEAR}. Write year, month and day: {FIRST_YEAR}-03-09.",
+            "“{}” is not a date between {FIRST_YEAR} and {LAST_YEAR}. Write year, month and day: {FIRST_YEAR}-03-09.",
             self.0
         )
     }

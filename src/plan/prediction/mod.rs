@@ -102,26 +102,29 @@ impl Prediction {
         below(self.mass, self.spread, grains)
     }
 
-    /// The whole in words: `141 ± 4 gr, class 5 in 96 of 100`; beyond the table `2561 ± 80 gr, heavier than class 15 in more
-    /// than 99 of 100`.
+    /// The whole in words: `141 ± 4 gr, 96 % chance of class 5`; beyond the table `2561 ± 80 gr, more than 99 % chance of
+    /// a weight above class 15`.
     pub fn words(&self) -> String {
         let (verdict, chance) = self.likeliest();
         let class = match verdict {
             Verdict::Within(class) => format!("class {}", class.number),
             Verdict::Between(lighter, heavier) => {
-                format!("between classes {} and {}", lighter.number, heavier.number)
+                format!(
+                    "a weight between classes {} and {}",
+                    lighter.number, heavier.number
+                )
             }
-            Verdict::UnderFirst(_) => format!("lighter than class {}", CLASSES[0].number),
+            Verdict::UnderFirst(_) => format!("a weight below class {}", CLASSES[0].number),
             Verdict::OverLast(_) => {
-                format!("heavier than class {}", CLASSES[CLASSES.len() - 1].number)
+                format!("a weight above class {}", CLASSES[CLASSES.len() - 1].number)
             }
             Verdict::Missing(_) => "no class".to_owned(),
         };
         format!(
-            "{:.0} ± {:.0} gr, {class} {}",
+            "{:.0} ± {:.0} gr, {} chance of {class}",
             self.mass.grains(),
             self.margin().grains(),
-            of_hundred(chance)
+            chance_percent(chance)
         )
     }
 }
@@ -136,15 +139,15 @@ fn below(mass: Mass, spread: Mass, grains: f64) -> f64 {
     }
 }
 
-/// A chance in words: `in 96 of 100`. Never all, never none.
-pub fn of_hundred(chance: f64) -> String {
+/// A chance in percent: `96 %`. Never all, never none.
+pub fn chance_percent(chance: f64) -> String {
     let hundredths = (100.0 * chance).round();
     if hundredths < 1.0 {
-        "in fewer than 1 of 100".to_owned()
+        "less than 1 %".to_owned()
     } else if hundredths > 99.0 {
-        "in more than 99 of 100".to_owned()
+        "more than 99 %".to_owned()
     } else {
-        format!("in {hundredths} of 100")
+        format!("{hundredths} %")
     }
 }
 

@@ -72,9 +72,9 @@ impl MishapKind {
     pub const fn name(self) -> &'static str {
         match self {
             Self::Elsewhere => "position corrected",
-            Self::Late => "made late or early",
+            Self::Late => "step made late or early",
             Self::Broke => "thread broke and was joined",
-            Self::Skipped => "passed over",
+            Self::Skipped => "step missed",
         }
     }
 }
@@ -103,24 +103,24 @@ impl NoMishap {
     pub fn words(&self, shown: impl Fn(Length) -> String) -> String {
         match *self {
             Self::BeforeDone(last) => format!(
-                "The last step is done at {}: the machine cannot stand before it. Take the step back first.",
+                "The last step was made at {}: the machine cannot be before it. Undo that step first.",
                 shown(last)
             ),
             Self::BeforeStop(before) => format!(
-                "The step before it was done at {}: this one cannot have been made before that.",
+                "The step before was made at {}: this one cannot have been made before that.",
                 shown(before)
             ),
             Self::AfterEnd(length) => {
                 format!("The line ends at {}. Type a place on it.", shown(length))
             }
-            Self::NotBegun => "The line is not begun: do the first step, and tick it.".to_owned(),
+            Self::NotBegun => "The line is not started. Do the first step and tick it.".to_owned(),
             Self::NotYetDue(next) => format!(
-                "The next step is not due before {}. If you stand elsewhere than you thought, say where you are.",
+                "The next step is not due before {}. If the machine is at another place than you thought, type the place.",
                 shown(next)
             ),
-            Self::NothingDone => "Nothing is done yet that could have been late.".to_owned(),
+            Self::NothingDone => "No step is done yet, so none can have been late.".to_owned(),
             Self::TooMany => {
-                format!("There is no room to note more than {MOST_MISHAPS} mishaps of one line.")
+                format!("There is no room for more than {MOST_MISHAPS} corrections of one line.")
             }
         }
     }

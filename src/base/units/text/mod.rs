@@ -11,7 +11,7 @@ pub use unread::Unread;
 /// Reads a number typed into a field that is in unit `field`, and gives it in that unit.
 ///
 /// Accepts a decimal comma or dot, thousands grouped so that no decimal mark can be meant (`1,200.5`, `12,000,000`, `1 200`),
-/// a unit of the same kind after the number (`1,2 mm`, `.045"`, `10 ft`), and feet with inches (`10' 6"`). Without a unit
+/// a unit of the same kind after the number (`1,2 mm`, `.045"`, `10 ft`), and feet with inches (`10' 6"`, `8' 6 1/8"`). Without a unit
 /// the field's own is meant. A sign applies to all of it: `-10' 6"` is ten and a half feet below nothing.
 ///
 /// # Errors
@@ -32,7 +32,7 @@ pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
     let (sign, size) = signed(text);
     let value = match feet_and_inches(size) {
         Some((feet, inches)) => in_field(
-            sign * (unsigned(feet)? + unsigned(inches)? / 12.0),
+            sign * (unsigned(feet)? + with_fraction(inches)? / 12.0),
             Unit::Foot,
             field,
         ),
@@ -57,6 +57,22 @@ fn feet_and_inches(text: &str) -> Option<(&str, &str)> {
         .trim();
     (!inches.is_empty() && inches.starts_with(|c: char| c.is_ascii_digit()))
         .then_some((feet, inches))
+}
+
+/// A number that may end in a fraction, as inches are shown: `6 1/8`.
+fn with_fraction(text: &str) -> Result<f64, Unread> {
+    let Some((before, under)) = text.rsplit_once('/') else {
+        return unsigned(text);
+    };
+    let before = before.trim();
+    let (whole, over) = before
+        .rsplit_once(char::is_whitespace)
+        .unwrap_or(("0", before));
+    let share = unsigned(over)? / unsigned(under)?;
+    if !share.is_finite() {
+        return Err(Unread::NotANumber(text.to_owned()));
+    }
+    Ok(unsigned(whole)? + share)
 }
 
 fn one_number(sign: f64, text: &str, field: Unit) -> Result<f64, Unread> {
@@ -104,6 +120,8 @@ mod tests {
         reads("10'", Unit::Metre, 3.048);
         reads("10' 6\"", Unit::Metre, 3.2004);
         reads("10ft 6in", Unit::Metre, 3.2004);
+        reads("8′\u{202f}6\u{202f}1/8″", Unit::Foot, 8.0 + 6.125 / 12.0);
+        reads("2' 3/4\"", Unit::Foot, 2.062_5);
         reads("2,5 tex", Unit::Denier, 22.5);
         reads("45°", Unit::Degree, 45.0);
         reads("10 kPa", Unit::Millibar, 100.0);
@@ -112,6 +130,13 @@ mod tests {
         reads("100 °C", Unit::Fahrenheit, 212.0);
         reads("1,5 weeks", Unit::Hour, 252.0);
         reads("7000 gr", Unit::Gram, 453.592_37);
+    }
+
+    #[test]
+    fn a_fraction_of_nothing_is_no_number() {
+        for text in ["8' 1/0\"", "8' 1/\"", "8' 1/2/3\""] {
+            assert!(read(text, Unit::Foot).is_err(), "{text}");
+        }
     }
 
     #[test]
@@ -141,7 +166,7 @@ mod tests {
     fn a_comma_that_could_be_either_is_refused() {
         for text in ["1,200", "12,345 den", "-999,000"] {
             let said = read(text, Unit::Denier).unwrap_err().to_string();
-            assert!(said.contains("two ways"), "{said}");
+            assert!(said.contains("two numbers"), "{said}");
         }
         assert_eq!(
             read("1,200 den", Unit::Denier).unwrap_err().to_string(),

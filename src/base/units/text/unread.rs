@@ -54,35 +54,31 @@ impl fmt::Display for Unread {
             ),
             Self::Ambiguous(text) => write!(
                 out,
-                "“{text}” can be read in two ways. Write {} for the large number, or {} for the small one.",
+                "“{text}” can mean two numbers. Write {} for the large one, or {} for the small one.",
                 text.replace(',', ""),
                 text.replace(',', ".")
             ),
             Self::NotTeeth(word) => write!(
                 out,
-                "“{word}” is no whole number such as is wanted here. List whole numbers and ranges of them: 20, 22, 24–30."
+                "“{word}” is not a whole number. Type gears like 20, 22, 24–30."
             ),
-            Self::NotAmong(number) => write!(
-                out,
-                "{number} cannot be left out: it is none of those there are now."
-            ),
+            Self::NotAmong(number) => {
+                write!(out, "{number} cannot be left out: it is not in the list.")
+            }
             Self::BackwardRange(text) => {
-                write!(
-                    out,
-                    "“{text}” runs backward. Write the smaller number first."
-                )
+                write!(out, "Put the smaller number first in “{text}”.")
             }
             Self::UnknownUnit { word, wanted } => {
                 write!(
                     out,
-                    "“{word}” is not a unit known here. {}.",
+                    "The unit “{word}” is not known here. {}.",
                     wanted.suggested()
                 )
             }
             Self::WrongUnit { typed, wanted } => {
                 write!(
                     out,
-                    "This field cannot be given in {}. Type it {}.",
+                    "This field does not take {}. Type the value {}.",
                     typed.symbol(),
                     wanted.wanted()
                 )

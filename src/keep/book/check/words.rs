@@ -43,7 +43,7 @@ impl Why {
     fn about_itself(&self) -> Option<String> {
         Some(match self {
             Self::NotPositive(value) => format!(
-                "{} cannot have been measured: it must be more than 0. Type it again, or clear the field.",
+                "{} cannot be a measurement: it must be more than 0. Type it again, or clear the field.",
                 plain(*value)
             ),
             Self::NotWhole(value) => format!(
@@ -51,16 +51,16 @@ impl Why {
                 plain(*value)
             ),
             Self::OutOfRange { value, low, high } => format!(
-                "{} is outside what there can be, {} to {}. Look again, and type it once more.",
+                "{} is not possible here: the range is {} to {}. Check it, and type it again.",
                 plain(*value),
                 plain(*low),
                 plain(*high)
             ),
             Self::Alone(other) => {
-                format!("It says nothing without the {other}. Fill that in, or clear this field.")
+                format!("This needs the {other} too. Fill that in, or clear this field.")
             }
             Self::NoSuchCoat(coats) => format!(
-                "The line was planned with {}, and this is none that dries there. Move the numbers to the coat they belong to, or clear them.",
+                "The line was planned with {}, and none of them dries at this step. Move the numbers to the right coat, or clear them.",
                 match coats {
                     0 => "no oil".to_owned(),
                     1 => "one coat of oil".to_owned(),
@@ -77,23 +77,23 @@ impl Why {
     fn about_the_machine(&self) -> Option<String> {
         Some(match self {
             Self::MoreThanCarriers { threads, carriers } => format!(
-                "{} threads cannot run on {carriers} carriers. Count again; or, if your machine has more, set it under Settings and take that machine over into this book.",
+                "{} threads cannot run on {carriers} carriers. Count again. If your machine has more, set it under Settings and update the machine of this book.",
                 plain(*threads)
             ),
             Self::NoSuchGear { teeth, owned } => format!(
-                "A gear of {} teeth is not among those of this book’s machine: {owned}. Correct it; or, if you own it, add it under Settings and take that machine over into this book.",
+                "This book’s machine has no gear of {} teeth. It has {owned}. Correct the number. If you own the gear, add it under Settings and update the machine of this book.",
                 plain(*teeth)
             ),
             Self::OnlyOneGear(teeth) => format!(
-                "Of the gears of {} teeth this book’s machine has one, not two. Correct one of them; or add the second under Settings and take that machine over into this book.",
+                "This book’s machine has one gear of {} teeth, not two. Correct one of the numbers. Or add the second gear under Settings and update the machine of this book.",
                 plain(*teeth)
             ),
             Self::OtherPartner { teeth, partner } => format!(
-                "{} teeth cannot be: the wheel that is never changed has {partner} on this book’s machine. Correct it; or set the wheel under Settings and take that machine over into this book.",
+                "{} teeth is not possible: the fixed gear of this book’s machine has {partner}. Correct the number. Or set the gear under Settings and update the machine of this book.",
                 plain(*teeth)
             ),
             Self::OtherSum { sum, fits } => format!(
-                "Two gears with {} teeth together do not fit: a pair on this book’s machine has {fits}. Correct one of them; or set the sum under Settings and take that machine over into this book.",
+                "Two gears with {} teeth together do not fit: this book’s machine needs {fits}. Correct one of the numbers. Or set the total under Settings and update the machine of this book.",
                 plain(*sum)
             ),
             _ => return None,
@@ -102,11 +102,11 @@ impl Why {
 
     fn about_the_line(&self) -> Option<String> {
         Some(match self {
-            Self::OtherYarn => "This line was made of another yarn than the workshop's, so it says nothing about it. Keep it in a workshop of its own.".to_owned(),
-            Self::NoDesign { is_newer: true } => "The design this line was made by was written by a newer Taperwright. Reload the page to get its newest version; nothing is lost.".to_owned(),
-            Self::NoDesign { is_newer: false } => "The design this line was made by is damaged, so nothing can be learnt from the line. What was measured is kept.".to_owned(),
+            Self::OtherYarn => "This line was made of another yarn than the workshop's, so nothing can be learnt from it here. Save it in a workshop of its own.".to_owned(),
+            Self::NoDesign { is_newer: true } => "A newer Taperwright wrote the design of this line. Reload the page to get the newest version; nothing is lost.".to_owned(),
+            Self::NoDesign { is_newer: false } => "The design of this line is damaged, so nothing can be learnt from the line. Your measurements are still here.".to_owned(),
             Self::NoHead(missing) => format!(
-                "The line is {} too short to have 30 ft to weigh. Write down the weight of the whole line instead.",
+                "The line is {} too short to have 30 ft to weigh. Enter the weight of the whole line instead.",
                 metres(*missing)
             ),
             Self::BeyondEnd { at, length } => format!(
@@ -115,7 +115,7 @@ impl Why {
                 metres(*length)
             ),
             Self::HeadOverWhole { head, whole } => format!(
-                "The first 30 ft with {} are heavier than the whole line with {}. Weigh both again; one of them may be in grains.",
+                "The first 30 ft with {} are heavier than the whole line with {}. Weigh both again. One of them may be in grains.",
                 grams(*head),
                 grams(*whole)
             ),
@@ -126,22 +126,22 @@ impl Why {
     fn about_the_yarn(&self) -> Option<String> {
         Some(match self {
             Self::LighterThanYarn { mass, yarn } => format!(
-                "{} is less than the yarn alone weighs, {} laid straight. Weigh it again, and check length, threads and ends.",
+                "{} is less than the yarn alone weighs: {} laid straight. Weigh again, and check length, threads and ends.",
                 grams(*mass),
                 grams(*yarn)
             ),
             Self::ThinnerThanYarn { diameter, yarn } => format!(
-                "{} is thinner than the yarn can be, {} pressed solid. Measure again without squeezing, and check threads and ends.",
+                "{} is thinner than the yarn can be: {} pressed solid. Measure again without squeezing, and check threads and ends.",
                 millimetres(*diameter),
                 millimetres(*yarn)
             ),
             Self::HeavierThanYarn { mass, most } => format!(
-                "{} is more than this can weigh, {} with the loosest braid of all its threads. Weigh it again, in grams, and check length, threads and ends.",
+                "{} is more than this can weigh: {} with the loosest braid of all threads. Weigh again, in grams, and check length, threads and ends.",
                 grams(*mass),
                 grams(*most)
             ),
             Self::ThickerThanYarn { diameter, most } => format!(
-                "{} is thicker than this yarn can make, {} braided as loosely as can be. Measure again, and check threads, ends and circuits.",
+                "{} is thicker than this yarn can make: {} with the loosest braid. Measure again, and check threads, ends and circuits.",
                 millimetres(*diameter),
                 millimetres(*most)
             ),
@@ -150,7 +150,7 @@ impl Why {
                 low,
                 high,
             } => format!(
-                "An angle of {} does not go with this lay and diameter, which make {} to {}. Measure all three again.",
+                "An angle of {} does not fit this lay and diameter, which make {} to {}. Measure all three again.",
                 angle(*found),
                 angle(*low),
                 angle(*high)
@@ -159,7 +159,7 @@ impl Why {
                 circuits,
                 crossings,
             } => format!(
-                "Circuits make a lay of {}, crossings one of {}. One of the two is miscounted: count again, and clear the wrong one.",
+                "The circuits make a lay of {}, the crossings one of {}. One of them is miscounted: count again, and clear the wrong one.",
                 millimetres(*circuits),
                 millimetres(*crossings)
             ),
@@ -169,7 +169,7 @@ impl Why {
                 before,
                 after,
             } => format!(
-                "{} the line weighs {}, {} it weighed {}. Dressing cannot make it lighter: weigh again, dry, on the same scale, and clear the wrong weight.",
+                "{} the line weighs {}, {} it weighed {}. Dressing cannot make it lighter. Weigh again, dry, on the same scale, and clear the wrong weight.",
                 capital(&later.name()),
                 grams(*after),
                 earlier.name(),

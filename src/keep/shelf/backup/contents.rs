@@ -79,7 +79,7 @@ impl<'de: 'a, 'a> Deserialize<'de> for JsonText<'a> {
         if raw.starts_with('"') {
             Ok(Self(raw))
         } else {
-            Err(D::Error::custom("this is no text"))
+            Err(D::Error::custom("this is not text"))
         }
     }
 }

@@ -34,21 +34,21 @@ impl fmt::Display for BackupError {
         match self {
             Self::TooLarge => write!(
                 out,
-                "The file is too large: a file of everything has at most {LARGEST} bytes. Is it the right one?"
+                "The file is too large: a backup has at most {LARGEST} bytes. Check that you chose the right file."
             ),
             Self::NotABackup => write!(
                 out,
-                "This is not a file of everything from Taperwright. Choose one that was saved here."
+                "This is not a backup from Taperwright. Choose a backup that was saved here."
             ),
             Self::Newer(version) => write!(
                 out,
-                "The file is of format {version}; this page reads up to {VERSION}. Reload the page to get its newest version."
+                "The backup has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
             Self::Damaged => write!(
                 out,
-                "The file is damaged: it was cut off or altered. Nothing of it was taken in."
+                "The backup is damaged: it was cut off or changed. Nothing was restored."
             ),
-            Self::Store(error) => write!(out, "{error} Nothing of the file was taken in."),
+            Self::Store(error) => write!(out, "{error} Nothing was restored."),
         }
     }
 }
@@ -76,43 +76,43 @@ impl fmt::Display for Imported {
     /// In words, for the maker.
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
         let parts = [
-            (self.added, " came in"),
-            (self.same, " already here, just so"),
+            (self.added, " restored"),
+            (self.same, " already here, unchanged"),
             (
                 self.beside,
-                " already here but not the same, so both are kept, that of the file under another name",
+                " here already but different, so saved as copies under another name",
             ),
-            (self.unreadable, " not readable, and kept as text"),
-            (self.unkept, " not taken in"),
+            (self.unreadable, " not readable, so saved as text"),
+            (self.unkept, " not restored"),
         ];
-        let told: Vec<String> = parts
+        let parts: Vec<String> = parts
             .iter()
             .filter(|(count, _)| *count > 0)
             .map(|(count, words)| format!("{count}{words}"))
             .collect();
-        if told.is_empty() {
-            return write!(out, "The file is empty; nothing came in.");
+        if parts.is_empty() {
+            return write!(out, "The backup is empty. Nothing was restored.");
         }
         write!(
             out,
-            "Of the lines and workshops in the file: {}.",
-            told.join("; ")
+            "Lines and workshops in the backup: {}.",
+            parts.join("; ")
         )?;
         if self.in_bin > 0 {
             write!(
                 out,
-                " Of those here already, {} in the bin.",
-                lie(self.in_bin)
+                " Of those already here, {} in the bin.",
+                are(self.in_bin)
             )?;
         }
         match self.why {
-            Some(why) => write!(out, " {why} Keep the file: it has them still."),
+            Some(why) => write!(out, " {why} Do not delete the backup: it still has them."),
             None => Ok(()),
         }
     }
 }
 
-fn lie(count: usize) -> String {
-    let verb = if count == 1 { "lies" } else { "lie" };
+fn are(count: usize) -> String {
+    let verb = if count == 1 { "is" } else { "are" };
     format!("{count} {verb}")
 }

@@ -16,17 +16,17 @@ pub fn heading(notice: &Notice) -> &'static str {
         Notice::Unsound { .. } => "Falls apart",
         Notice::TooThick { .. } => "Too thick",
         Notice::TooThin { .. } => "Too thin",
-        Notice::AngleOff { .. } => "Angle off",
+        Notice::AngleOff { .. } => "Angle outside tolerance",
         Notice::AngleSettling(_) => "Angle settling",
         Notice::Jammed { .. } => "Jams",
         Notice::TooOpen { .. } => "Too open",
         Notice::BobbinTooSmall { .. } => "Bobbin too small",
-        Notice::PinDropped(_) => "Pin not kept",
+        Notice::PinDropped(_) => "Pin not used",
         Notice::Crowded(_) => "Stops too close",
-        Notice::LeftOut { .. } => "Left out",
+        Notice::LeftOut { .. } => "Change left out",
         Notice::Restless { .. } => "Angle unsteady",
-        Notice::LeadInShort { .. } => "Lead-in short",
-        Notice::SectionOff(_) => "Off the drawing",
+        Notice::LeadInShort { .. } => "Lead-in too short",
+        Notice::SectionOff(_) => "Weight off the drawing",
     }
 }
 
@@ -35,9 +35,9 @@ pub fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
     let is_out =
         |notice: &Notice| matches!(notice, Notice::TooThick { .. } | Notice::TooThin { .. });
     if notices.iter().any(is_out) {
-        "the threads there are do not reach the drawing"
+        "not enough carriers for this thickness"
     } else {
-        "threads come whole"
+        "only whole threads can be used"
     }
 }
 
@@ -58,8 +58,8 @@ pub fn is_grave(notice: &Notice) -> bool {
 pub fn notice(notice: &Notice, units: Units) -> String {
     match notice {
         Notice::Unsound { threads, carriers } => format!(
-            "With {threads} threads no set of carriers was found that holds: {} would never pass both over and under. Do \
-             not braid so; change the fewest threads, or the machine.",
+            "No set of carriers was found that holds together with {threads} threads. These would never pass both \
+             over and under: {}. Do not braid this. Change the fewest threads, or the machine.",
             super::carriers(carriers.iter().copied())
         ),
         Notice::TooThick {
@@ -67,8 +67,8 @@ pub fn notice(notice: &Notice, units: Units) -> String {
             most,
             possible,
         } => format!(
-            "The drawing calls for {wanted:.1} threads where it is thickest; there are at most {}, which make {}. Draw it \
-             thinner, or ply more ends to a thread.",
+            "The drawing needs {wanted:.1} threads where it is thickest. There are at most {}, which make {}. Draw \
+             it thinner, or ply more ends to a thread.",
             trimmed(*most, 1),
             units.show_diameter_short(*possible)
         ),
@@ -77,7 +77,7 @@ pub fn notice(notice: &Notice, units: Units) -> String {
             fewest,
             possible,
         } => format!(
-            "The drawing calls for {wanted:.1} threads where it is thinnest; you braid with at least {}, which make {}. \
+            "The drawing needs {wanted:.1} threads where it is thinnest. You braid with at least {}, which make {}. \
              Draw it thicker, or ply fewer ends to a thread.",
             trimmed(*fewest, 1),
             units.show_diameter_short(*possible)
@@ -89,22 +89,22 @@ pub fn notice(notice: &Notice, units: Units) -> String {
             to,
             cover_factor,
         } => format!(
-            "From {} to {} the threads find no room beside each other, though they be round: they would fill {:.0} % of \
-             the way round. Ply fewer ends, take fewer threads, or aim at a smaller angle.",
+            "From {} to {} the threads have no room beside each other, even as round threads. They would fill {:.0} \
+             % of the way round. Ply fewer ends, use fewer threads, or choose a smaller target angle.",
             units.show_position(*from),
             units.show_position(*to),
             cover_factor * 100.0
         ),
         Notice::TooOpen { from, to, cover } => format!(
-            "From {} to {} the threads cover only {:.0} % of the surface. Take more threads, or aim at a larger angle; the \
-             limit is among the finer values of the machine.",
+            "From {} to {} the threads cover only {:.0} % of the surface. Use more threads, or choose a larger \
+             target angle. The limit is “least cover” in the settings of the machine.",
             units.show_position(*from),
             units.show_position(*to),
             cover * 100.0
         ),
         Notice::BobbinTooSmall { bobbins, first, at } => format!(
-            "{} not hold the thread of the whole line. {} with {} ends is empty first, at {}: wind a second bobbin for it \
-             and join there, or use larger ones.",
+            "{} not hold the thread of the whole line. {} with {} ends is empty first, at {}. Wind a second bobbin \
+             for it and join there, or use larger bobbins.",
             if *bobbins == 1 {
                 "One bobbin does".to_owned()
             } else {
@@ -118,8 +118,8 @@ pub fn notice(notice: &Notice, units: Units) -> String {
         Notice::Crowded(crowd) => crowded(crowd, units),
         Notice::LeftOut { places } => left_out(places, units),
         Notice::Restless { stops, at, needed } => format!(
-            "{} the next before the angle is steady, the first at {}. It takes {} after a change; the angle shown has that \
-             in it. A longer taper, or fewer and heavier threads, would give it time.",
+            "{} the next before the angle is steady, the first at {}. The angle needs {} after a change; the angle \
+             shown includes this. A longer taper, or fewer and heavier threads, would help.",
             if *stops == 1 {
                 "One stop is followed by".to_owned()
             } else {
@@ -129,8 +129,8 @@ pub fn notice(notice: &Notice, units: Units) -> String {
             units.show_position(*needed)
         ),
         Notice::LeadInShort { lead_in, needed } => format!(
-            "The lead-in of {} is short: the angle needs {} to be steady, and the line is reckoned as if it were at the \
-             tip. Braid a longer one; it is among the finer values of the threads.",
+            "The lead-in of {} is too short: the angle needs {} to be steady. The plan assumes a steady angle at the \
+             tip. Set a longer lead-in in the settings of the threads.",
             units.show_position(*lead_in),
             units.show_position(*needed)
         ),
@@ -141,13 +141,13 @@ pub fn notice(notice: &Notice, units: Units) -> String {
 fn crowded(crowd: &Crowding, units: Units) -> String {
     match crowd {
         Crowding::Together { at, changes } => format!(
-            "{changes} changes would come closer than your least distance; they are made at one stop, at {}.",
+            "{changes} changes would be closer than your least distance. They are made at one stop, at {}.",
             units.show_position(*at)
         ),
         // Said in a notice of its own, once for all.
         Crowding::LeftOut { into, .. } => left_out(&[into.change.at], units),
         Crowding::Close { at, apart } => format!(
-            "The stop at {} and the next are only {} apart, less than your least distance, since there is no room to move \
+            "The stop at {} and the next are only {} apart, less than your least distance. There is no room to move \
              them.",
             units.show_position(*at),
             units.show_position(*apart)
@@ -158,22 +158,22 @@ fn crowded(crowd: &Crowding, units: Units) -> String {
 fn left_out(places: &[Length], units: Units) -> String {
     let shown: Vec<String> = places.iter().map(|&at| units.show_position(at)).collect();
     let (asks, them) = match places.len() {
-        1 => ("a change", "it is"),
-        _ => ("changes", "they are"),
+        1 => ("a change", "It is"),
+        _ => ("changes", "They are"),
     };
     format!(
-        "At {} the drawing asks for {asks} of threads too short to be worth the work; {them} left out. If you want it made, \
-         draw the place longer, or lower the price of a stop.",
+        "At {} the drawing asks for {asks} of threads too short to be worth the work. {them} left out. To braid it, \
+         draw the place longer, or avoid stops less.",
         shown.join(", ")
     )
 }
 
 fn section_off(section: &SectionWeight) -> String {
     let why = match section.why_off {
-        Some(WhyOff::Spacing) => "changes there could not be placed where the drawing wants them",
-        Some(WhyOff::OutOfReach) => "it is drawn beyond the threads there are",
-        Some(WhyOff::Pins) => "what you pinned there leaves it off",
-        Some(WhyOff::WholeThreads) | None => "threads come whole, and gears in whole teeth",
+        Some(WhyOff::Spacing) => "changes there could not be placed where the drawing needs them",
+        Some(WhyOff::OutOfReach) => "there are not enough carriers for this thickness",
+        Some(WhyOff::Pins) => "your pins there change it",
+        Some(WhyOff::WholeThreads) | None => "only whole threads and whole teeth can be used",
     };
     format!(
         "The {} weighs {} against the drawing: {why}.",
@@ -185,32 +185,32 @@ fn section_off(section: &SectionWeight) -> String {
 fn pin_dropped(dropped: &DroppedPin, units: Units) -> String {
     let what = pin(&dropped.pin, units);
     let why = match &dropped.why {
-        Why::Held => "another pin of yours holds it already".to_owned(),
-        Why::NoSuchChange => "the line makes no such change there any more".to_owned(),
+        Why::Held => "another of your pins already fixes it".to_owned(),
+        Why::NoSuchChange => "the line no longer has this change there".to_owned(),
         Why::OutOfOrder { from, to } => format!(
             "its neighbours leave it room only from {} to {}",
             units.show_position(*from),
             units.show_position(*to)
         ),
         Why::LeftOut => "the swelling there is shorter than your least distance".to_owned(),
-        Why::NoSuchTread => "no part of the line has so many threads any more".to_owned(),
-        Why::NotEngaged => "that carrier bears no thread where threads are swapped".to_owned(),
+        Why::NoSuchTread => "no part of the line has so many threads now".to_owned(),
+        Why::NotEngaged => "that carrier has no thread where threads are swapped".to_owned(),
         Why::NotItsTurn => {
             "heavier threads alternate, and it is the other direction’s turn".to_owned()
         }
-        Why::NotOwned => "the gears you own do not make it".to_owned(),
-        Why::Carrier(GivenUp::NotMounted) => "no such carrier is mounted".to_owned(),
-        Why::Carrier(GivenUp::StepNotOnLine) => "the line makes no such step any more".to_owned(),
-        Why::Carrier(GivenUp::Twice) => "another pin holds that step or that carrier".to_owned(),
+        Why::NotOwned => "your gears cannot do it".to_owned(),
+        Why::Carrier(GivenUp::NotMounted) => "this carrier is not mounted".to_owned(),
+        Why::Carrier(GivenUp::StepNotOnLine) => "the line no longer has this step".to_owned(),
+        Why::Carrier(GivenUp::Twice) => "another pin fixes that step or that carrier".to_owned(),
         Why::Carrier(GivenUp::Unbalanced) => {
             "one direction would have two threads more than the other".to_owned()
         }
         Why::Carrier(GivenUp::FallsApart(loose)) => format!(
-            "the braid would fall apart: {} would lie loose",
+            "the braid would fall apart: {} would be loose",
             carriers(loose.iter().copied())
         ),
     };
-    format!("Your pin is not kept: {what}. The reason: {why}. Let it go below, or pin it anew.")
+    format!("Your pin is not used: {what}. Reason: {why}. Remove the pin below, or set it again.")
 }
 
 fn capitalised(text: &str) -> String {
