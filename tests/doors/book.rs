@@ -295,7 +295,7 @@ fn pairs_the_machine_cannot_fit() {
     assert_eq!(with(Train::FixedCentres, 28.0, 52.0), Vec::<String>::new());
     says(
         &with(Train::FixedCentres, 20.0, 52.0)[0],
-        &["72 teeth together", "has 80"],
+        &["72 teeth together", "needs 80"],
     );
     says(
         &with(Train::FreePair, 21.0, 52.0)[0],

@@ -60,7 +60,7 @@ fn units_that_do_not_belong() {
     refused(
         Setting::HornGears,
         "16 mm",
-        &["cannot be given in mm", "plain number"],
+        &["does not take mm", "plain number"],
     );
     refused(
         Setting::Film,

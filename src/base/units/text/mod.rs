@@ -170,7 +170,7 @@ mod tests {
         }
         assert_eq!(
             read("1,200 den", Unit::Denier).unwrap_err().to_string(),
-            "“1,200” can be read in two ways. Write 1200 for the large number, or 1.200 for the small one."
+            "“1,200” can mean two numbers. Write 1200 for the large one, or 1.200 for the small one."
         );
         // Nobody groups thousands so.
         reads("0,125", Unit::Denier, 0.125);
