@@ -34,7 +34,11 @@ pub fn course(steps: &[(StepKind, DatedStep)], today: Option<Day>) -> Option<Cou
             (true, false) => "oil",
             (false, _) => "varnish",
         };
-        format!("Ready to {what} on {}. ", dated.first.long())
+        if today == Some(dated.first) {
+            format!("Ready to {what} today. ")
+        } else {
+            format!("Ready to {what} on {}. ", dated.first.long())
+        }
     });
     Some(Course {
         heading: heading(kind, &dated, today),
@@ -165,8 +169,8 @@ mod tests {
             course(&steps, Some(day)).expect("there are steps").ahead
         };
         let (first, second) = (said(0), said(1));
-        assert!(first.starts_with("Ready to oil on 1 December"), "{first}");
-        assert!(second.starts_with("Ready to oil again on"), "{second}");
+        assert!(first.starts_with("Ready to oil today."), "{first}");
+        assert!(second.starts_with("Ready to oil again today."), "{second}");
     }
 
     #[test]
