@@ -114,7 +114,7 @@ fn a_note_goes_by_its_button_and_by_a_tap_elsewhere() {
     on_the_page(async |page| {
         for (word, away) in [
             ("lay", "[popover]:popover-open button"),
-            ("rib", ".chart text.caption"),
+            ("rib", ".place h2"),
         ] {
             page.press_at(&format!("#machine button[data-term={word}]"))
                 .await;
