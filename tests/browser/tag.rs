@@ -178,7 +178,8 @@ fn each_line_has_its_own_tag() {
         .await;
         page.press_at(&format!("{second} [data-action=tag]")).await;
         page.until_there(".tag-desk.shown .tag").await;
-        assert_eq!(page.words_of(".tag h1").await, "The second");
+        page.until_focused(".tag-desk .over-head h2").await;
+        assert_eq!(page.words_of(".tag-desk.shown .tag h1").await, "The second");
         escape(page).await;
         page.until_focused(&format!("{second} [data-action=tag]"))
             .await;

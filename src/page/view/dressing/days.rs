@@ -3,7 +3,6 @@
 use leptos::prelude::*;
 use web_sys::Event;
 
-use super::RowKey;
 use crate::braid::recipe::{DraftStep, StepKind};
 use crate::design::Design;
 use crate::keep::book::Frozen;
@@ -17,6 +16,9 @@ use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::saving::save;
 use crate::plan::days::dates::{DatedStep, StepTime, dates};
 use crate::plan::days::{Day, Diary};
+
+/// A row of the list: two are the same row as long as the same is done at the same place.
+pub(super) type RowKey = (usize, StepKind);
 
 /// The line in dressing: its diary, and its steps on the calendar.
 #[derive(Clone, Copy)]

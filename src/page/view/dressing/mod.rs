@@ -16,11 +16,12 @@ use super::bench::bench;
 use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
 use crate::base::choice::Choice as _;
-use crate::braid::recipe::{Caution, ReadyRecipe, StepKind};
+use crate::braid::recipe::{Caution, ReadyRecipe};
 use crate::edit::Edit;
 use crate::paper::terms::Term;
 
 pub(crate) use days::Days;
+use days::RowKey;
 pub(crate) use printed_plan::DressingSheet;
 
 /// Words this section uses.
@@ -31,9 +32,6 @@ const TERMS: [Term; 5] = [
     Term::Absolute,
     Term::Solids,
 ];
-
-/// Two rows are the same row as long as the same is done at the same place in the list.
-type RowKey = (usize, StepKind);
 
 /// The dressing plan.
 #[component]
