@@ -15,6 +15,5 @@ pub(crate) mod second_copy;
 pub(crate) mod storage;
 pub(crate) mod text_input;
 pub(crate) mod updates;
-pub(crate) mod visibility;
 pub(crate) mod wake_lock;
 pub(crate) mod web_share;

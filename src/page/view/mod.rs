@@ -45,7 +45,6 @@ mod rows;
 mod ruler;
 mod saving;
 mod schedule;
-mod scroll;
 mod sections;
 mod settings;
 mod share_sheet;
@@ -60,6 +59,7 @@ mod verdict;
 mod window_events;
 mod workshop_values;
 
+use leptos::context::Provider;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
@@ -126,13 +126,11 @@ fn Page() -> impl IntoView {
 #[component]
 fn PlaceShown() -> impl IntoView {
     let places = places();
-    let shown = move || match places.now() {
-        Place::Draw => view! { <draw::Draw /> }.into_any(),
-        Place::Threads => view! { <threads::Threads /> }.into_any(),
-        Place::Wind => view! { <bobbins::Bobbins /> }.into_any(),
-        Place::Braid => view! { <at_machine::AtMachine /> }.into_any(),
-        Place::Dress => view! { <dressing::Dressing /> }.into_any(),
-        Place::Weigh => view! { <book::Book /> }.into_any(),
+    // What is typed and refused holds the place until it is settled.
+    let shown = move || {
+        let entries = entries::Entries::new();
+        places.wait_for(entries);
+        view! { <Provider value=entries>{content(places.now())}</Provider> }
     };
     Effect::new(move |_| {
         places.now();
@@ -142,6 +140,18 @@ fn PlaceShown() -> impl IntoView {
     let key = move || crate::base::choice::Choice::key(places.now());
     view! {
         <section class="place-shown" node_ref=places.holder() aria-label=name data-shows=key>{shown}</section>
+    }
+}
+
+/// What stands in a place.
+fn content(place: Place) -> AnyView {
+    match place {
+        Place::Draw => view! { <draw::Draw /> }.into_any(),
+        Place::Threads => view! { <threads::Threads /> }.into_any(),
+        Place::Wind => view! { <bobbins::Bobbins /> }.into_any(),
+        Place::Braid => view! { <at_machine::AtMachine /> }.into_any(),
+        Place::Dress => view! { <dressing::Dressing /> }.into_any(),
+        Place::Weigh => view! { <book::Book /> }.into_any(),
     }
 }
 

@@ -2,8 +2,8 @@
 
 use leptos::prelude::*;
 
-use super::NewLine;
 use super::source::Source;
+use super::state::NewLine;
 use crate::base::choice::Choice as _;
 use crate::braid::weight::{CLASSES, Class};
 use crate::edit::starts::Start;

@@ -5,36 +5,13 @@ use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::{NewLine, line_of};
+use super::state::{Made, MadeLine, NewLine, line_of};
 use crate::base::units::show;
 use crate::design::Design;
 use crate::page::view::line_picture::{frame, line_picture};
 use crate::paper::chart::outline::outline;
 use crate::paper::figures::prediction_detail;
 use crate::paper::words;
-use crate::plan::Plan;
-
-/// What came of the choices.
-#[derive(Clone, Debug, PartialEq)]
-pub(super) enum Made {
-    /// Something is not chosen yet.
-    Unasked,
-    /// It is being calculated.
-    Coming,
-    /// The line with its plan.
-    Line(Arc<MadeLine>),
-    /// Why there is none.
-    Nothing(String),
-}
-
-/// A line that can be begun.
-#[derive(Debug, PartialEq)]
-pub(super) struct MadeLine {
-    pub(super) design: Design,
-    plan: Plan,
-    /// What the maker's ends to a thread became, where the line needs others.
-    ends: Option<(u32, u32)>,
-}
 
 /// Calculates what is chosen, a moment after it is: the search takes a while, and the button must answer first.
 pub(super) fn watch(new_line: NewLine) {
