@@ -10,6 +10,7 @@ pub(crate) mod focus;
 mod local_storage;
 mod observer;
 pub(crate) mod persistence;
+pub(crate) mod print;
 pub(crate) mod rescue;
 pub(crate) mod second_copy;
 pub(crate) mod storage;

@@ -23,8 +23,10 @@ use super::bench::bench;
 use super::field::TextField;
 use super::open_file::OpenFile;
 use super::terms::TermLine;
+use super::window_events::on_window;
 use crate::keep::book::file::{self, BookError};
 use crate::page::browser::files;
+use crate::page::browser::print::{place_printed, print_place};
 use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
@@ -44,6 +46,13 @@ const TERMS: [Term; 5] = [
 pub(crate) fn Book() -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
     let opened = open_book.opened;
+    on_window(leptos::ev::afterprint, |_| place_printed());
+    let print = move |_| {
+        if !print_place() {
+            place_printed();
+            open_book.tell("The browser would not print.".to_owned());
+        }
+    };
     view! {
         <article class="book">
             {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
@@ -73,6 +82,7 @@ pub(crate) fn Book() -> impl IntoView {
                 <button data-action="book-undo" disabled=move || !open_book.can_undo() on:click=move |_| open_book.undo()>
                     "Undo in the book"
                 </button>
+                <button data-action="print-book" on:click=print>"Print the book"</button>
             </div>
             <section class="card this-book" aria-label="This book">
                 <h2>"This book"</h2>
