@@ -33,7 +33,7 @@ pub(super) fn Readout() -> impl IntoView {
     // Said only where it is not the finished line that is shown.
     let finish = move || match bench.finish.get() {
         Finish::Finished => String::new(),
-        other => format!(" {}", other.name()),
+        other => other.name().to_owned(),
     };
     let braid = move || here.get().braid;
     let threads = move || here.get().piece.load.threads;
@@ -54,10 +54,10 @@ pub(super) fn Readout() -> impl IntoView {
                 />
                 " drawn"
             </span>
+            <span>{finish}</span>
             <span class="of-made">
                 <StationFigure key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
                 " made"
-                {finish}
                 ", size "
                 {letter}
             </span>
