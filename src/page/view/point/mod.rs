@@ -135,11 +135,11 @@ pub(crate) fn PointBar() -> impl IntoView {
         <div class="card point" role="group" aria-label="Chosen point">
             <EntryGroup entries=Entries::new()>
                 <Chooser chosen />
+                <Changes chosen />
                 <div class="values">
                     <PositionField chosen />
                     <SizeField chosen />
                 </div>
-                <Changes chosen />
             </EntryGroup>
         </div>
     }
