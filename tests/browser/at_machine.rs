@@ -173,7 +173,7 @@ fn what_goes_otherwise_is_shown_before_it_is_taken() {
         page.reload().await;
         page.go_to("braid").await;
         shows(page, &design, taken).await;
-        page.until_said("passed over").await;
+        page.until_said("step missed").await;
         // One step back takes the mishap back.
         page.press("run-back").await;
         shows(page, &design, &run).await;
@@ -287,7 +287,7 @@ fn the_screen_is_kept_awake_or_it_is_said() {
         assert!(gone, "the screen is never let go");
         page.run(REFUSING, vec![]).await;
         page.go_to("braid").await;
-        page.until_said("would not keep the screen awake").await;
+        page.until_said("did not keep the screen on").await;
     });
 }
 

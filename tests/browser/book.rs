@@ -79,7 +79,7 @@ fn what_the_book_teaches_is_planned_with_and_one_step_to_undo() {
         };
         assert!(spread(&taught) < spread(&demo()));
         until_predicted(page, spread(&taught)).await;
-        page.until_said("planned with all this book teaches").await;
+        page.until_said("planned with everything this book has learnt").await;
         page.go_to("draw").await;
         page.press("undo").await;
         takes(page, &demo()).await;
@@ -105,7 +105,7 @@ fn a_learnt_value_changed_by_hand_is_no_longer_learnt() {
         assert_eq!(own.draft().learned, None);
         takes(page, &own).await;
         page.press("all-figures").await;
-        page.until_said("by the settings alone").await;
+        page.until_said("with these settings").await;
     });
 }
 
@@ -218,7 +218,7 @@ fn a_kept_text_that_cannot_be_read_is_never_written_over() {
         assert!(is_there().await, "the text is lost");
         // Asked for, it says why, and the open book stays open.
         page.choose("workshop", "1").await;
-        page.until_said("stays as it is").await;
+        page.until_said("It is not changed").await;
         assert_eq!(page.value("workshop").await, "2");
         page.enter("swatch-length", "0.5").await;
         until("the swatch is measured", async || {

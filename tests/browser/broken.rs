@@ -88,7 +88,7 @@ fn a_panic_is_told_and_everything_kept_comes_out_as_a_file() {
         let (_, design) = dragged(&page).await;
         let storage = page.storage().await;
         panicked(&page).await;
-        page.until_said("Safe in this browser, as after your last finished change: 1 line.")
+        page.until_said("Saved in this browser, up to your last finished change: 1 line.")
             .await;
         let said: String = page
             .ask(
@@ -195,7 +195,7 @@ fn a_program_that_does_not_open_gives_the_lines_out_all_the_same() {
         let all = json!({ "origin": page.origin, "storageTypes": "local_storage,indexeddb" });
         page.session.cdp("Storage.clearDataForOrigin", &all);
         page.session.client.refresh().await.expect("it reloads");
-        page.until_said("This browser keeps nothing of yours.")
+        page.until_said("Nothing of yours is saved in this browser.")
             .await;
         let stores = "const request = indexedDB.open('taperwright');
             request.onsuccess = () => arguments[0]([...request.result.objectStoreNames]);";

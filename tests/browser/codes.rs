@@ -114,7 +114,7 @@ fn a_link_is_passed_on_by_the_devices_own_way() {
 #[test]
 fn thinking_better_of_it_is_no_error_and_a_refusal_is_said() {
     on_the_page(async |page| {
-        let refusal = "The device would not pass it on; copy the link instead.";
+        let refusal = "The device did not send it. Copy the link instead.";
         let abort = "() => Promise.reject(new DOMException('', 'AbortError'))";
         with_a_way(page, abort).await;
         page.press("pass-on").await;

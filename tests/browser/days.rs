@@ -212,7 +212,7 @@ fn a_dressing_begun_with_other_steps_says_so_and_can_follow_the_plan() {
         follows(page, &demo(), &Diary::new(start)).await;
         page.choose("recipe", "rough").await;
         page.until_there("[data-action=follow-plan]").await;
-        page.until_said("begun with other steps").await;
+        page.until_said("started with other steps").await;
         let shown: Vec<[String; 3]> = page.ask(DAYS, vec![]).await;
         assert!(shown.iter().flatten().all(String::is_empty), "{shown:?}");
         let rough = edited(demo(), Edit::Recipe(ReadyRecipe::Rough));

@@ -84,7 +84,7 @@ fn a_dropped_file_of_everything_is_brought_in_beside_what_is_there() {
         let text = everything(&shelf.into_store().0);
         let path = made(page, "everything.json", &text);
         Load::files(page, &[path]).drop(CHART);
-        page.until_said("1 came in.").await;
+        page.until_said("1 restored.").await;
         assert_eq!(page.texts_of(1).await, own);
         assert_eq!(page.kept_line(2).await, Some(line));
     });
@@ -116,7 +116,7 @@ fn while_something_is_dragged_the_page_says_what_it_takes() {
         assert_eq!(page.matching("[data-dropping]").await, 0);
         load.over(CHART);
         page.until_there("[data-dropping]").await;
-        page.until_said("a line, a bench book, a file of everything, or a link")
+        page.until_said("a line, a bench book, a backup, or a link")
             .await;
         // Taken away without a word, as some browsers have it.
         page.until_gone("[data-dropping]").await;

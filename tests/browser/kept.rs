@@ -135,7 +135,7 @@ fn a_line_is_found_by_words_of_its_name_and_opened() {
         page.enter("seek", "LONG weir").await;
         until_named(page, &["Weir, long"]).await;
         page.enter("seek", "heron").await;
-        page.until_said("No line has these words").await;
+        page.until_said("No line name contains these words").await;
         page.enter("seek", "weir").await;
         press(page, &row(1, "open-kept")).await;
         until("it is on the bench", async || {
@@ -247,7 +247,7 @@ fn a_line_is_renamed_and_copied_from_the_list() {
         }
         unfold(page, 1).await;
         press(page, &row(1, "copy-kept")).await;
-        page.until_said("“Heron Weir (copy)” is kept.").await;
+        page.until_said("“Heron Weir (copy)” is saved.").await;
         let copy = page.kept_line(3).await.map(|copy| copy.title().to_owned());
         assert_eq!(copy.as_deref(), Some("Heron Weir (copy)"));
         // What cannot be a name is said at its field, and what was typed stays.

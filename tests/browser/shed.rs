@@ -175,7 +175,7 @@ impl Page {
 
     /// Waits until the copy for use without a connection is there.
     pub(super) async fn until_ready(&self) {
-        self.until_said("Ready for the shed: works without a connection on this device.")
+        self.until_said("Works offline on this device.")
             .await;
     }
 

@@ -242,7 +242,7 @@ fn a_tick_that_is_not_kept_is_said_at_the_buttons() {
         page.press("run-done").await;
         page.until_there(".foot .unkept").await;
         let said = page.words_of(".foot .unkept").await;
-        assert!(said.contains("Not kept") && said.contains("full"), "{said}");
+        assert!(said.contains("Not saved") && said.contains("full"), "{said}");
         is_large(page).await;
     });
 }
@@ -266,7 +266,7 @@ fn a_line_is_braided_by_the_plan_it_was_begun_by_or_given_up() {
         page.bring("[data-action=give-up]").await;
         page.press("give-up").await;
         page.press("give-up-yes").await;
-        page.until_said("by the plan as it is now").await;
+        page.until_said("with the plan as it is now").await;
         page.press("run-begin").await;
         let book = page
             .until_book("another line is begun", |book| book.records.len() == 2)
@@ -304,7 +304,7 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
         let wished = now.remaining * (10.0 / now.circuits) / plan.length;
         assert!((share - wished).abs() < 1e-9, "{share}, not {wished}");
         page.run(half, vec![json!(tens - 1.0)]).await;
-        page.until_said("past the goal by").await;
+        page.until_said("too many").await;
     });
 }
 

@@ -72,7 +72,7 @@ fn a_number_far_from_the_plan_waits_for_an_answer() {
         let question = page.words_of(".swatches .question").await;
         for words in [
             "far from the",
-            "measure once more",
+            "measure again",
             "Nothing is learnt from it",
         ] {
             assert!(question.contains(words), "{question} lacks {words}");
@@ -177,7 +177,7 @@ fn a_swatch_in_doubt_says_so_while_it_is_closed() {
         page.reload().await;
         open(page).await;
         let row = page.words_of(".swatches .entry-row summary").await;
-        assert!(row.contains("1 thing cannot be"), "{row}");
+        assert!(row.contains("1 number is impossible"), "{row}");
         assert_eq!(page.matching(".swatches details[open]").await, 0);
     });
 }

@@ -89,7 +89,7 @@ fn a_tab_that_did_not_hear_keeps_its_own_as_a_copy() {
         dragged(page).await;
         unheard::<Design>(page, |line| line.renamed("theirs")).await;
         page.enter("point-size", "1.2").await;
-        page.until_said("nothing is lost").await;
+        page.until_said("Nothing is lost").await;
         let copy = page.kept_line(2).await.expect("the copy is kept");
         assert!(
             copy.title().contains("another tab changed it"),
@@ -137,7 +137,7 @@ fn a_book_that_did_not_hear_is_kept_as_a_copy() {
         measured(page).await;
         unheard::<Workshop>(page, |book| book.renamed("theirs")).await;
         page.press("swatch-remove").await;
-        page.until_said("nothing is lost").await;
+        page.until_said("Nothing is lost").await;
         let copy = page.kept_book(2).await.expect("the copy is kept");
         assert!(
             copy.name.contains("another tab changed it"),

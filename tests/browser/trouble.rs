@@ -127,7 +127,7 @@ async fn kept_ends(page: &Page) -> Option<f64> {
 /// Lines in the file that the page's own offer saves.
 async fn exported(page: &Page) -> Vec<Design> {
     page.press("save-unkept").await;
-    page.until_said("Saved as one file").await;
+    page.until_said("Backup saved").await;
     let text = fs::read_to_string(saved(page, "json").await).expect("the file is text");
     let file: Value = serde_json::from_str(&text).expect("the file is whole");
     let mut shelf = Shelf::load(Memory::default(), Writer(9)).expect("it can be read");
@@ -149,7 +149,7 @@ fn without_storage_the_page_works_and_says_so_at_once() {
             reload_with(page, scripts).await;
             page.until_said("This browser does not let the page save anything.")
                 .await;
-            page.until_said("Not kept").await;
+            page.until_said("Not saved").await;
             assert!(!asks(page).await, "nothing is lost yet");
             set_ends(page, "16").await;
             page.until_said("Save the line as a file before you leave")
@@ -172,7 +172,7 @@ fn full_storage_keeps_what_is_there_and_the_line_on_the_bench() {
         let before = own(page).await;
         set_ends(page, "14").await;
         page.until_said("The browser’s storage is full.").await;
-        page.until_said("Not kept").await;
+        page.until_said("Not saved").await;
         assert_eq!(own(page).await, before, "something was thrown away");
         assert!(asks(page).await);
         let mut lines: Vec<f64> = exported(page).await.iter().map(ends).collect();
@@ -188,7 +188,7 @@ fn full_storage_keeps_what_is_there_and_the_line_on_the_bench() {
             (kept_ends(page).await == Some(16.0)).then_some(())
         })
         .await;
-        page.until_said("Kept in this browser").await;
+        page.until_said("Saved in this browser").await;
         let said = page.text().await;
         assert!(!said.contains("storage is full"), "{said}");
         assert!(!asks(page).await);
@@ -339,11 +339,11 @@ fn a_line_whose_storage_another_tab_cleared_is_kept_again() {
         let tabs = two_tabs(page).await;
         page.run("localStorage.clear();", vec![]).await;
         turn_to(page, &tabs[0]).await;
-        page.until_said("This line is no longer kept in this browser")
+        page.until_said("This line is no longer saved in this browser")
             .await;
         assert!(asks(page).await, "it is on this page only");
         set_ends(page, "14").await;
-        page.until_said("nothing is lost").await;
+        page.until_said("Nothing is lost").await;
         assert!(!asks(page).await);
         let kept = page.kept().await.expect("it is kept");
         assert_eq!(ends(&kept), 14.0);

@@ -28,12 +28,10 @@ pub(crate) fn CautionsSheet() -> impl IntoView {
                 </li>
                 <li>"Threads are trimmed with blades that slip: cut away from the hand that holds the line."</li>
             </ul>
-            <p>"The safety data sheet of each product, your local codes and licensed practice come before anything said here."</p>
+            <p>"The safety data sheet of each product, your local codes and licensed practice have priority over anything said here."</p>
             <h3>"What is calculated, and what is not"</h3>
             <p>
-                "Threads, gears, diameters and weights follow from the settings by the geometry of braids. Defaults are means
-                from books and from memory: a line of your own yarn, oiled by your own hand, may weigh some percent more or
-                less. How fast the angle follows a change depends on the radius of your guide: measure it."
+                "Threads, gears, diameters and weights follow from the settings by the geometry of braids. Defaults are averages from books and from memory. A line of your own yarn, oiled by your own hand, may weigh some percent more or less. How fast the angle follows a change depends on the radius of your guide: measure it."
             </p>
             <p>"Everything is calculated in this browser. Nothing leaves it unless you share a link or a file."</p>
         </section>

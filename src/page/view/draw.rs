@@ -60,7 +60,7 @@ fn Summary() -> impl IntoView {
     let count = rows.with_untracked(|rows| rows.len());
     let open = move |kind| move |_| bench.sheet.set(Some(kind));
     view! {
-        <section class="card summary" aria-label="What it becomes">
+        <section class="card summary" aria-label="Result">
             <dl>{(0..count).map(row).collect_view()}</dl>
             <div class="buttons">
                 <button data-action=SheetKind::Numbers.key() aria-haspopup="dialog" on:click=open(SheetKind::Numbers)>"Type all points"</button>

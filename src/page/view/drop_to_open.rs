@@ -53,7 +53,7 @@ pub(crate) fn DropHint() -> impl IntoView {
     view! {
         <Show when=move || dropping.is_over.get()>
             <div class="drop-hint" data-dropping="true" aria-hidden="true">
-                <p>"Let go to open: a line, a bench book, a file of everything, or a link to a line."</p>
+                <p>"Drop to open: a line, a bench book, a backup, or a link to a line."</p>
             </div>
         </Show>
     }

@@ -116,9 +116,7 @@ fn Search() -> impl IntoView {
         <details class="finer">
             <summary>"How plans are ranked"</summary>
             <p class="ground">
-                "By one score, lower is better. It adds the grains off the target of the class, and 3 for each percent that the
-                diameter is off. Each change of thread or gear adds a third, a second kind of thread 4, a warning of bobbins or
-                pins 5."
+                "By one score; lower is better. It adds the grains off the target of the class, and 3 for each percent of diameter error. Each change of thread or gear adds a third. A second kind of thread adds 4, a warning of bobbins or pins adds 5."
             </p>
             <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
         </details>
@@ -201,7 +199,7 @@ fn found_words(found: &ThreadPlan, units: Units) -> String {
     };
     let warning = match found.warnings {
         0 => "",
-        _ => "; with a warning of bobbins or pins",
+        _ => "; warning: bobbins or pins",
     };
     let unmet = found.unmet.iter().map(|one| words::unmet(one, units));
     let unmet = unmet
@@ -226,9 +224,9 @@ fn moved(mover: Mover, value: f64, units: Units) -> String {
     match mover {
         Mover::BellySize => {
             let size = Length::from_millimetres(value);
-            format!("The belly is now drawn {}", units.show_diameter_short(size))
+            format!("The belly is now {}", units.show_diameter_short(size))
         }
-        Mover::EndsPerThread => format!("A thread has now {value:.0} ends"),
+        Mover::EndsPerThread => format!("A thread now has {value:.0} ends"),
         Mover::TaperLength => {
             let end = units.show_position(Length::from_metres(value));
             format!("The front taper now ends at {end}")
@@ -257,18 +255,17 @@ fn Matching() -> impl IntoView {
     );
     let mover = RwSignal::new(Mover::BellySize);
     let said = RwSignal::new(None::<Result<String, String>>);
-    let matching =
-        move |_| {
-            let Some(class) = Class::of_number(class.get_untracked()) else {
-                return;
-            };
-            let found = bench
-                .settled
-                .with_untracked(|design| match_class(design, class, mover.get_untracked()));
-            said.set(Some(match found {
+    let matching = move |_| {
+        let Some(class) = Class::of_number(class.get_untracked()) else {
+            return;
+        };
+        let found = bench
+            .settled
+            .with_untracked(|design| match_class(design, class, mover.get_untracked()));
+        said.set(Some(match found {
             Ok(found) => bench.commit(found.edit).map(|()| {
                 format!(
-                    "{}. Class {}: {} its target of {} gr; whole threads come no nearer that way.",
+                    "{}. Class {}: {} the target of {} gr. Only whole threads can be used, so this is the closest.",
                     moved(mover.get_untracked(), found.value, bench.units.get_untracked()),
                     class.number,
                     from_target(found.off),
@@ -277,7 +274,7 @@ fn Matching() -> impl IntoView {
             }),
             Err(why) => Err(why.to_string()),
         }));
-        };
+    };
     // The result is about the line as it was: another line, or a later change, hides it.
     let of_line = RwSignal::new(None::<Design>);
     Effect::watch(
@@ -303,13 +300,13 @@ fn Matching() -> impl IntoView {
     view! {
         <div class="fields matching">
             <label class="field">
-                <span class="label">"class wished for"</span>
+                <span class="label">"class wanted"</span>
                 <select data-action="match-number" prop:value=move || class.get().to_string() on:change:target=move |event| choose(event.target().value())>
                     {CLASSES.iter().map(option).collect_view()}
                 </select>
             </label>
             <ChoiceField
-                label="move only"
+                label="change only"
                 action="match-mover"
                 value=Signal::derive(move || mover.get())
                 commit=move |chosen: Mover| { mover.set(chosen); Ok(()) }

@@ -16,8 +16,8 @@ pub(crate) fn Messages() -> impl IntoView {
         <div role="status">
             <Show when=is_preview>
                 <p class="message">
-                    <span>"You are looking at a line that came by link. Your own lines are untouched; a change here begins a new one."</span>
-                    <button data-action="keep-copy" on:click=move |_| bench.keep()>"Keep a copy"</button>
+                    <span>"This line was opened from a link. Your own lines are not changed. A change here starts a new line."</span>
+                    <button data-action="keep-copy" on:click=move |_| bench.keep()>"Save a copy"</button>
                     <button data-action="leave-preview" on:click=move |_| bench.turn_to_own()>"Back to my line"</button>
                 </p>
             </Show>
@@ -26,7 +26,7 @@ pub(crate) fn Messages() -> impl IntoView {
                     <span>{message.text}</span>
                     {message.unreadable.map(save_unreadable)}
                     {message.is_unkept.then(|| view! {
-                        <button class="main" data-action="save-unkept" on:click=move |_| bench.export()>"Export your lines"</button>
+                        <button class="main" data-action="save-unkept" on:click=move |_| bench.export()>"Back up your lines"</button>
                     })}
                     <button on:click=move |_| bench.message.set(None)>"Close"</button>
                 </p>
@@ -40,7 +40,7 @@ fn save_unreadable(text: String) -> impl IntoView {
     let save_text = move |_| {
         save(bench, "unreadable line.txt", &text, "text/plain");
     };
-    view! { <button on:click=save_text>"Save its text as a file"</button> }
+    view! { <button on:click=save_text>"Save the text as a file"</button> }
 }
 
 /// What the maker should know before braiding by this plan.

@@ -168,7 +168,7 @@ fn Parts() -> impl IntoView {
     view! {
         <fieldset class="fields">
             <legend>"Lengths of the parts"</legend>
-            <p class="hint">"Another length keeps the shape within the part; all after it moves along."</p>
+            <p class="hint">"Another length does not change the shape of the part. Everything after it moves too."</p>
             // Only what changed is made again: what is being typed beside it stays.
             <For each=move || parts.get() key=|part| *part children=field />
         </fieldset>
@@ -193,7 +193,7 @@ fn Sizes() -> impl IntoView {
                     <Glyph icon=Icon::Minus />
                 </button>
                 <NumberField
-                    label="of what they are"
+                    label="of the present size"
                     unit=Signal::derive(|| Unit::Percent)
                     value=Signal::derive(|| 100.0)
                     decimals=2

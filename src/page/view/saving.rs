@@ -14,7 +14,7 @@ use crate::plan::Plan;
 pub(crate) fn save(bench: Bench, name: &str, text: &str, kind: &str) -> bool {
     let is_saved = files::save(name, text, kind).is_ok();
     if !is_saved {
-        bench.say("The browser would not save the file.".to_owned());
+        bench.say("The browser did not save the file.".to_owned());
     }
     is_saved
 }

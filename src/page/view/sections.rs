@@ -34,8 +34,7 @@ pub(crate) fn Sections() -> impl IntoView {
                 <tbody><Rows of=sections row /></tbody>
             </table>
             <p class="hint">
-                "Silk size letters go by diameter, after tables reprinted in Healy, Pocket Guide to Fishing Knots. Lists that
-                turn letters into classes differ by a whole class: weigh the line."
+                "Silk size letters follow the diameter, after tables reprinted in Healy, Pocket Guide to Fishing Knots. Lists that turn letters into classes differ by a whole class: weigh the line."
             </p>
             <TwoHands />
         </section>
@@ -57,14 +56,13 @@ fn TwoHands() -> impl IntoView {
                             <th>"weighed to"</th>
                             <th>"weight"</th>
                             <th>"nearest class"</th>
-                            <th>"off its target"</th>
+                            <th>"off the target"</th>
                         </tr>
                     </thead>
                     <tbody><Rows of=weighed row=two_handed /></tbody>
                 </table>
                 <p class="hint">
-                    "Two-handed lines are weighed to the length of their heads, AFFTA fly line weight standard. It gives targets;
-                    no bands were found with it, so the difference is shown instead."
+                    "Two-handed lines are weighed to the length of their heads. The standard gives targets but no bands, so the difference is shown. Source: AFFTA fly line weight standard."
                 </p>
             </details>
         </Show>

@@ -47,19 +47,19 @@ fn Link(link: String) -> impl IntoView {
             status.set(if done {
                 "Copied."
             } else {
-                "The browser would not copy; select the link and copy it yourself."
+                "The browser did not copy. Select the link and copy it yourself."
             });
         });
     };
     view! {
         {code}
         <label class="link">
-            <span>"This link carries the whole design; nothing is stored anywhere else."</span>
+            <span>"This link contains the whole design. Nothing is stored on a server."</span>
             <input type="text" readonly=true data-action="link" value=link.clone() />
         </label>
         <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
         <ShareButton link=link.clone() status />
-        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open it"</a>
+        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open this link"</a>
         <p role="status">{status}</p>
     }
 }
@@ -76,7 +76,7 @@ fn QrCode(code: Code) -> impl IntoView {
                 <rect x=edge.clone() y=edge width=whole.clone() height=whole />
                 <path d=code.path() />
             </svg>
-            <figcaption>"Point another device’s camera here: it opens this line there."</figcaption>
+            <figcaption>"Point another device’s camera here to open this line there."</figcaption>
         </figure>
     }
 }
@@ -94,7 +94,7 @@ fn ShareButton(link: String, status: RwSignal<&'static str>) -> impl IntoView {
             let passed = web_share::share(&title, &link).await;
             status.set(match passed {
                 ShareOutcome::Done => "",
-                ShareOutcome::Refused => "The device would not pass it on; copy the link instead.",
+                ShareOutcome::Refused => "The device did not send it. Copy the link instead.",
             });
         });
     };

@@ -61,7 +61,7 @@ pub(crate) fn Sheet(
     });
     let print = move |_| {
         if window().print().is_err() {
-            bench.say("The browser would not print.".to_owned());
+            bench.say("The browser did not print.".to_owned());
         }
     };
     // The card is what is printed while no other sheet is open.

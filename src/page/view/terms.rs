@@ -117,7 +117,7 @@ pub(crate) fn WordsSheet() -> impl IntoView {
     view! {
         <Sheet kind=SheetKind::Words>
             <section class="words" aria-label="Words of the trade">
-                <p class="hint">"Words underlined with dots are explained where they stand: tap them."</p>
+                <p class="hint">"Words with a dotted underline are explained on the spot: tap them."</p>
                 <Again />
                 <div class="list">{Term::ALL.map(row).into_iter().collect_view()}</div>
             </section>

@@ -35,7 +35,7 @@ pub(crate) fn Updates() -> impl IntoView {
     let use_it = move |_| {
         if is_kept_nowhere(bench) {
             bench.say(
-                "This line is kept nowhere. Save it as a file before you use the new version."
+                "This line is not saved anywhere. Save it as a file before you use the new version."
                     .to_owned(),
             );
             return;
@@ -51,7 +51,7 @@ pub(crate) fn Updates() -> impl IntoView {
                 <p class="message">
                     <span>{move || words(state.get())}</span>
                     <Show when=is_newer>
-                        <button data-action="use-newer" on:click=use_it>"Use it now"</button>
+                        <button data-action="use-newer" on:click=use_it>"Update now"</button>
                     </Show>
                     <button data-action="offline-close" on:click=move |_| is_closed.set(true)>"Close"</button>
                 </p>
@@ -63,13 +63,13 @@ pub(crate) fn Updates() -> impl IntoView {
 const fn words(state: Offline) -> &'static str {
     match state {
         Offline::Nothing => "",
-        Offline::Coming => "Getting ready for the shed: please keep this page open for a moment.",
-        Offline::Ready => "Ready for the shed: works without a connection on this device.",
+        Offline::Coming => "Preparing to work offline: please leave this page open for a moment.",
+        Offline::Ready => "Works offline on this device.",
         Offline::Newer => {
-            "A new version is ready. You get it when you next open this page, or now."
+            "A new version is ready. It installs when you next open this page, or now."
         }
         Offline::Taken => {
-            "A new version is ready. You get it here as soon as you have finished what you are at, or now."
+            "A new version is ready. It installs when you have finished your entry, or now."
         }
     }
 }

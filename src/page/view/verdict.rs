@@ -69,8 +69,8 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             <p class="likely"><b data-figure="prediction" data-si=spread>{prediction}</b>" "{known}</p>
             <Show when=move || has_moved.get()>
                 <p class="moved">
-                    "The bench book has moved on since this line was planned. "
-                    <button data-action="show-moved" on:click=move |_| places.go(Place::Weigh)>"See what it says now"</button>
+                    "The bench book has learnt more since this line was planned. "
+                    <button data-action="show-moved" on:click=move |_| places.go(Place::Weigh)>"See what changes"</button>
                 </p>
             </Show>
             <p class="drawn" data-figure="class-range">{range}</p>
@@ -81,9 +81,9 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
 /// What the prediction is based on.
 fn known_words(learned: Option<&DraftLearned>) -> String {
     match learned {
-        None => "by the settings alone; measure a swatch, and the book narrows it.".to_owned(),
+        None => "with these settings. Measure a swatch to make this more certain.".to_owned(),
         Some(learned) => format!(
-            "by what {} swatches and {} lines taught.",
+            "after {} swatches and {} lines.",
             learned.swatches, learned.lines
         ),
     }

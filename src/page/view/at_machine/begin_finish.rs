@@ -31,23 +31,21 @@ pub(super) fn Begin() -> impl IntoView {
         <div class="step" tabindex="-1">
             <h1>{move || format!("Braid {}", title())}</h1>
             <p>
-                "One step at a time. The line is braided by one plan from beginning to end, whatever you change in the drawing
-                later; every step you tick is kept at once, in the bench book."
+                "One step at a time. One plan is used from beginning to end, even if you change the drawing later. Every step you tick is saved at once in the bench book."
             </p>
             <Show
                 when=move || session.has_changed.get()
                 fallback=move || view! {
-                    <p>"It is braided by the plan as it is now."</p>
-                    <button class="main huge" data-action="run-begin" on:click=begin>"Begin this line"</button>
+                    <p>"The plan as it is now is used."</p>
+                    <button class="main huge" data-action="run-begin" on:click=begin>"Start this line"</button>
                 }
             >
                 <p class="by-plan">
-                    "This line stands in the bench book with the plan as it was written down; your drawing or its settings have
-                    changed since."
+                    "This line is in the bench book with the plan it was entered with. Your drawing or its settings have changed since."
                 </p>
                 <div class="big-buttons">
-                    <button class="huge" data-action="run-begin" on:click=begin>"Begin by the plan in the book"</button>
-                    <button class="huge" data-action="run-begin-anew" on:click=anew>"Begin another by the plan as it is now"</button>
+                    <button class="huge" data-action="run-begin" on:click=begin>"Start with the plan in the book"</button>
+                    <button class="huge" data-action="run-begin-anew" on:click=anew>"Start another with the plan as it is now"</button>
                 </div>
             </Show>
         </div>
@@ -61,7 +59,7 @@ pub(super) fn ByWhichPlan() -> impl IntoView {
     view! {
         <Show when=move || session.has_changed.get()>
             <p class="by-plan">
-                "Braided by the plan as it was when this line was begun. Your drawing or its settings have changed since."
+                "Braided with the plan from when this line was started. Your drawing or its settings have changed since."
             </p>
         </Show>
     }
@@ -76,7 +74,7 @@ pub(super) fn AllDone() -> impl IntoView {
         session.adjusted.with(|adjusted| {
             let line = &adjusted.as_ref()?.line;
             Some(format!(
-                "Braided: {} of line, {} bare. Weigh it and write that into the bench book; then the dressing begins.",
+                "Braided: {} of line, {} bare. Weigh it and enter the weight in the bench book. Then start the dressing.",
                 units.show_position(line.length()),
                 show::grams(line.bare_mass(Length::ZERO, line.length()))
             ))
@@ -86,8 +84,8 @@ pub(super) fn AllDone() -> impl IntoView {
         <p class="operation" role="status">"All steps are done"</p>
         <p class="more">{made}</p>
         <div class="big-buttons">
-            <button class="huge" data-action="run-to-book" on:click=move |_| places.go(Place::Weigh)>"Weigh it"</button>
-            <button class="huge" data-action="run-to-dressing" on:click=move |_| places.go(Place::Dress)>"Dress it"</button>
+            <button class="huge" data-action="run-to-book" on:click=move |_| places.go(Place::Weigh)>"Weigh the line"</button>
+            <button class="huge" data-action="run-to-dressing" on:click=move |_| places.go(Place::Dress)>"Dress the line"</button>
         </div>
         <Another />
     }
@@ -107,9 +105,9 @@ fn Another() -> impl IntoView {
     };
     view! {
         <div class="big-buttons">
-            <button class="huge" data-action="run-again" on:click=anew>"Begin another by the plan as it is now"</button>
+            <button class="huge" data-action="run-again" on:click=anew>"Start another with the plan as it is now"</button>
             <Show when=move || session.has_changed.get()>
-                <button class="huge" data-action="run-same" on:click=same>"Begin another by the plan of this line"</button>
+                <button class="huge" data-action="run-same" on:click=same>"Start another with the plan of this line"</button>
             </Show>
         </div>
     }
@@ -128,15 +126,15 @@ pub(super) fn GiveUp() -> impl IntoView {
         <Show
             when=move || asking.get()
             fallback=move || view! {
-                <button class="huge" data-action="give-up" on:click=move |_| { asking.set(true); focus_part(".stand .give-up"); }>"Give this line up"</button>
+                <button class="huge" data-action="give-up" on:click=move |_| { asking.set(true); focus_part(".stand .give-up"); }>"Abandon this line"</button>
             }
         >
-            <div class="give-up" tabindex="-1" role="group" aria-label="Give this line up?">
-                <p><b>"Give this line up here?"</b></p>
-                <p>"What is done of it, and what went otherwise, stays written down in the bench book. It cannot be braided on from here."</p>
+            <div class="give-up" tabindex="-1" role="group" aria-label="Abandon this line?">
+                <p><b>"Abandon this line here?"</b></p>
+                <p>"The steps done and the corrections stay in the bench book. You cannot continue braiding this line."</p>
                 <div class="big-buttons">
-                    <button class="huge" data-action="give-up-yes" on:click=give_up>"Give it up"</button>
-                    <button class="huge" data-action="give-up-no" on:click=move |_| { asking.set(false); focus_part(STEP); }>"Go on braiding"</button>
+                    <button class="huge" data-action="give-up-yes" on:click=give_up>"Abandon line"</button>
+                    <button class="huge" data-action="give-up-no" on:click=move |_| { asking.set(false); focus_part(STEP); }>"Continue braiding"</button>
                 </div>
             </div>
         </Show>

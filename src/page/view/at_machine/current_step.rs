@@ -81,7 +81,7 @@ fn RunToStep() -> impl IntoView {
     let mark = move || session.with_event(|event| mark_words(event, session.positions()));
     view! {
         <li>
-            <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: this is done where the machine stands now."</p> }>
+            <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: do this where the machine is now."</p> }>
                 <p class="way" data-run=metres>{long}</p>
                 <p class="where-at">{mark}</p>
                 <dl class="by">{rows}</dl>
@@ -133,7 +133,7 @@ fn StartStep() -> impl IntoView {
             <li>
                 <p class="stop-first">{stop}</p>
                 <p class="operation">"Mark the tip"</p>
-                <p class="more">"It is where the threads meet now; there the counting begins."</p>
+                <p class="more">"It is where the threads meet now. Lengths count from there."</p>
             </li>
         </ol>
     }

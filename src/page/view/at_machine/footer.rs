@@ -57,8 +57,8 @@ fn Buttons() -> impl IntoView {
     };
     view! {
         <div class="big-buttons">
-            <button class="main huge" data-action="run-done" disabled=move || is_done.get() on:click=done>"Done"</button>
-            <button class="huge" data-action="run-back" disabled=move || at_start.get() on:click=back>"Back one step"</button>
+            <button class="main huge" data-action="run-done" disabled=move || is_done.get() on:click=done>"Step done"</button>
+            <button class="huge" data-action="run-back" disabled=move || at_start.get() on:click=back>"Undo step"</button>
         </div>
     }
 }
@@ -76,8 +76,8 @@ fn Trouble() -> impl IntoView {
         session.current_line.trouble().map(|said| {
             view! {
                 <div class="unkept" role="alert">
-                    <p><b>"Not kept. "</b>{said}</p>
-                    <p>"What you tick now stands on this page only, until it is kept again."</p>
+                    <p><b>"Not saved. "</b>{said}</p>
+                    <p>"Ticks are shown on this page only, until saving works again."</p>
                 </div>
             }
         })

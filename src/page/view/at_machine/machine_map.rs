@@ -72,8 +72,9 @@ fn caption(here: &MachineState, is_start: bool) -> String {
 fn legend(is_start: bool) -> String {
     let filled = if is_start { "to be threaded" } else { "on" };
     format!(
-        "Seen from above. Round: clockwise; square: counter\u{2011}clockwise; the nose points the way it runs. Filled: {filled}; \
-         hollow: not on. A carrier this step is about has a ring round it, and its number beside it."
+        "Seen from above. Round carriers run clockwise, square ones counter\u{2011}clockwise; the nose points the \
+         way they run. Filled: {filled}. Hollow: not on. A carrier of this step has a ring round it, and its number \
+         beside it."
     )
 }
 

@@ -63,16 +63,16 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
     let [at, skipped, ground] = labels(positions);
     view! {
         <details class="mishaps">
-            <summary data-action="mishaps">"Something went otherwise"</summary>
+            <summary data-action="mishaps">"Something went wrong"</summary>
             <div class="fields">
                 <TextField label=at action="mishap-at" numeric=true unit value=empty ground
                     commit=move |text: String| told(MishapKind::Elsewhere, &text) />
-                <TextField label="the last step was made late by" action="mishap-late" numeric=true
+                <TextField label="I did the last step late, by" action="mishap-late" numeric=true
                     unit=Signal::stored(positions.short().symbol().to_owned()) value=empty
-                    ground="With a minus where it was made early."
+                    ground="Type a minus if you did it early."
                     commit=late />
                 <TextField label=skipped action="mishap-skipped" numeric=true unit value=empty
-                    ground="The step is put in as soon as it can be."
+                    ground="The step is added as soon as possible."
                     commit=move |text: String| told(MishapKind::Skipped, &text) />
             </div>
             <button class="huge" data-action="mishap-broke" on:click=broke>"A thread broke; I have joined it again"</button>
@@ -85,15 +85,15 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
 const fn labels(positions: PositionFormat) -> [&'static str; 3] {
     if positions.rollers.metres() > 0.0 {
         [
-            "at my mark I read",
-            "this step was passed over; at my mark I read",
-            "Line that has passed your mark, from the tip; with a minus where the tip has not come to it yet. What should have been done before, and was not, is made up for.",
+            "my mark now reads",
+            "I missed this step; my mark now reads",
+            "Line that has passed your mark, from the tip. Type a minus if the tip has not reached it yet. Missed changes are made up for.",
         ]
     } else {
         [
-            "I am at",
-            "this step was passed over; I am at",
-            "Where the threads meet, from the tip. What should have been done before it, and was not, is made up for.",
+            "I am now at",
+            "I missed this step; I am now at",
+            "The place where the threads meet, from the tip. Missed changes are made up for.",
         ]
     }
 }
@@ -148,7 +148,7 @@ pub(super) fn Log() -> impl IntoView {
     };
     view! {
         <Show when=move || mishaps.with(|mishaps| !mishaps.is_empty())>
-            <h2>"Went otherwise"</h2>
+            <h2>"Corrections"</h2>
             <ul class="log">{rows}</ul>
         </Show>
     }

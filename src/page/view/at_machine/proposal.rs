@@ -17,7 +17,7 @@ pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
     let positions = untrack(|| session.positions());
     let stands = made.run.mishaps.last().map(|mishap| {
         let at = positions.show(Length::from_metres(mishap.at_m));
-        format!("The machine stands at {at}.")
+        format!("The machine is at {at}.")
     });
     let next = made.next.first().map(|event| {
         let at = positions.show(event.at);
@@ -38,8 +38,8 @@ pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
             <p>{stands}</p>
             <p>{next}</p>
             <div class="big-buttons" data-answers="">
-                <button class="main huge" data-action="mishap-take" on:click=take>"Go on so"</button>
-                <button class="huge" data-action="mishap-leave" on:click=leave>"Leave it"</button>
+                <button class="main huge" data-action="mishap-take" on:click=take>"Use this correction"</button>
+                <button class="huge" data-action="mishap-leave" on:click=leave>"Cancel"</button>
             </div>
         </div>
     }
@@ -48,7 +48,8 @@ pub(super) fn ProposalPanel(made: Proposal) -> impl IntoView {
 /// What becomes of the head.
 fn head_words(made: &Proposal) -> String {
     let (Some(before), Some(after)) = (made.before, made.after) else {
-        return "The line is too short to have a class; the rest is laid out anew.".to_owned();
+        return "The line is too short to have a class. The rest of the plan is recalculated."
+            .to_owned();
     };
     let by = (after - before).grains();
     let class = verdict_title(&made.verdict).to_lowercase();

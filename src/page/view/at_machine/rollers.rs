@@ -20,14 +20,14 @@ pub(super) fn Rollers() -> impl IntoView {
     let take = move |text: String| {
         let distance = session.positions().read_short(&text)?;
         if !can_be_rollers(distance) {
-            return Err("From where the threads meet to your mark are 0 to 10 m.".to_owned());
+            return Err("Type 0 to 10 m, from where the threads meet to your mark.".to_owned());
         }
         session.set_rollers(distance);
         Ok(())
     };
     view! {
         <details class="finer">
-            <summary>"I measure elsewhere than where the threads meet"</summary>
+            <summary>"I measure from another point"</summary>
             <TextField
                 label="from where the threads meet to your mark"
                 action="rollers"
@@ -35,7 +35,7 @@ pub(super) fn Rollers() -> impl IntoView {
                 unit=Signal::derive(move || unit().symbol().to_owned())
                 value=Signal::derive(move || show::trimmed(value(), 2))
                 commit=take
-                ground="At the rollers, say. Measured once along the braid; every length is then also told at your mark."
+                ground="For example at the rollers. Measure it once along the braid. Every length is then also shown at your mark."
             />
         </details>
     }

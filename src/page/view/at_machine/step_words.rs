@@ -21,12 +21,12 @@ pub(super) fn operation_words(event: &Event) -> String {
         ),
         Action::Drop { carrier, .. } => format!("Drop the thread on {}", words::carrier(*carrier)),
         Action::Swap { carrier, from, to } => format!(
-            "On {} take the thread of {from} ends off, put that of {to} on",
+            "On {}, take off the thread of {from} ends and put on that of {to}",
             words::carrier(*carrier)
         ),
-        Action::Gear { from, to } => format!("Take the gear {from} off, fit {to}"),
+        Action::Gear { from, to } => format!("Take off the gear {from} and fit {to}"),
         Action::Start(set) => format!("Thread {} carriers", set.len()),
-        Action::End(_) => "The line is long enough: cut it behind this place".to_owned(),
+        Action::End(_) => "The line is long enough: cut it after this place".to_owned(),
     }
 }
 
@@ -38,6 +38,6 @@ pub(super) fn tail_words(event: &Event, design: &Design, units: Units) -> Option
         let long = units.show_short(tail);
         format!("Cut it {long} long and lay its tail into the core.")
     } else {
-        "Cut it off flush.".to_owned()
+        "Cut it flush.".to_owned()
     })
 }

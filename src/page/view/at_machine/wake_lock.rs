@@ -40,8 +40,8 @@ pub(super) fn ScreenWakeLock() -> impl IntoView {
     });
     let said = move || {
         refused.get().map(|why| match why {
-            WakeLockError::Unsupported => "This browser cannot keep the screen awake: set the device so that it does not sleep.",
-            WakeLockError::Refused => "The browser would not keep the screen awake, perhaps to save the battery: set the device so that it does not sleep.",
+            WakeLockError::Unsupported => "This browser cannot keep the screen on. Set the device so that it does not sleep.",
+            WakeLockError::Refused => "The browser did not keep the screen on, perhaps to save the battery. Set the device so that it does not sleep.",
         })
     };
     view! { <p class="hint" data-awake=move || refused.get().is_none().to_string()>{said}</p> }

@@ -80,9 +80,9 @@ impl Bench {
     /// Saves everything as one file, and says whether that worked.
     pub(crate) fn export(self) {
         self.say(if self.save_everything() {
-            "Saved as one file. Under “My lines” it can be brought in again.".to_owned()
+            "Backup saved. You can restore it under “My lines”.".to_owned()
         } else {
-            "The browser would not save the file.".to_owned()
+            "The browser did not save the file.".to_owned()
         });
     }
 
@@ -129,7 +129,7 @@ impl Bench {
             self.state
                 .update_value(|state| state.saved.steps_missed = true);
             self.say(
-                "The line is kept, but what you did to it cannot be undone after a reload: the browser’s storage is full."
+                "The line is saved, but your last change cannot be undone after a reload: the browser’s storage is full."
                     .to_owned(),
             );
         }
@@ -159,20 +159,20 @@ impl Bench {
             Ok(News::Same) | Err(_) => {}
             Ok(News::Changed(kept)) => self.follow_other(
                 *kept,
-                "Another tab changed this line. You see it as it is now.",
+                "Another tab changed this line. You now see that version.",
             ),
             Ok(News::Moved(kept)) => self.follow_other(
                 *kept,
-                "Another tab changed this line at the same moment. Yours is kept beside it, as a copy.",
+                "Another tab changed this line at the same moment. Your version is saved as a copy.",
             ),
             Ok(News::Binned) => self.say(
-                "Another tab put this line into the bin. It comes back when you change it here.".to_owned(),
+                "Another tab moved this line to the bin. It is restored when you change it here.".to_owned(),
             ),
             Ok(News::Newer) => self.lose_place(
-                "A newer version of this page changed this line in another tab. Reload the page before you go on; what you change here is kept as a copy.",
+                "A newer version of this page changed this line in another tab. Reload the page before you continue. Changes you make here are saved as a copy.",
             ),
             Ok(News::Gone) => self.lose_place(
-                "This line is no longer kept in this browser: another tab took it away. Change it, or save it as a file, if you want to keep what you see.",
+                "This line is no longer saved in this browser: another tab deleted it. To save what you see, change it or save it as a file.",
             ),
         }
     }

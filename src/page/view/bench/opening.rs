@@ -144,7 +144,7 @@ pub(super) fn opening() -> Opening {
 
 fn without_storage(why: StoreError) -> Message {
     Message::of_unkept(format!(
-        "{why} Perhaps the window is a private one, or a setting forbids it. You can work here all the same, but nothing is kept: save what you make as a file before you leave."
+        "{why} Perhaps this is a private window, or a setting forbids it. You can work here, but nothing is saved. Save your work as a file before you leave."
     ))
 }
 
@@ -183,7 +183,7 @@ pub(super) fn opening_of(found: Lookup<Design>) -> Opening {
         }
         Lookup::Unreadable { text, why, .. } => demo(Some(Message::of_unreadable(
             format!(
-                "Your kept line cannot be read: {why} It stays untouched; the demo is shown instead."
+                "Your saved line cannot be read: {why} It is not changed. The demo is shown instead."
             ),
             text,
         ))),
@@ -194,12 +194,12 @@ pub(super) fn opening_of(found: Lookup<Design>) -> Opening {
 /// A line kept by a newer version: shown where it can be, and never written.
 fn newer(work: Option<Box<Design>>, text: String) -> Opening {
     let shown = if work.is_some() {
-        "You can look at it here. What you change becomes a line of its own."
+        "You can look at it here. A change makes a line of its own."
     } else {
-        "This version cannot show it; the demo is shown instead."
+        "This version cannot show it. The demo is shown instead."
     };
     let text_of_it = format!(
-        "A newer version of this page kept this line; it stays untouched. {shown} Reload the page to get the newest version."
+        "A newer version of this page saved this line. It is not changed. {shown} Reload the page to get the newest version."
     );
     let message = Some(Message::of_unreadable(text_of_it, text));
     let design = work.map_or_else(demo::demo, |work| *work);

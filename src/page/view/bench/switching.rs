@@ -84,7 +84,7 @@ impl Bench {
         );
         if would_lose {
             self.say(
-                "This line is kept nowhere. Save it as a file, then open the other one again."
+                "This line is not saved anywhere. Save it as a file, then open the other one again."
                     .to_owned(),
             );
         }

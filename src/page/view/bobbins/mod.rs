@@ -40,7 +40,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
                     </For>
                 </ol>
                 <p class="hint">
-                    "In the order in which they enter. Lead-in, tails and your allowance are included. Tap a bobbin once it is wound."
+                    "In the order in which they are added. Lead-in, tails and your allowance are included. Tap a bobbin when it is wound."
                 </p>
                 <TermLine of=&[Term::Ply, Term::End, Term::Thread, Term::LeadIn] />
             </Show>
@@ -99,8 +99,8 @@ fn Head(ticks: Ticks) -> impl IntoView {
                 </div>
                 <div class="step-buttons">
                     <TickButtons ticks />
-                    <button data-action="save-bobbins" title="Saves a table for a spreadsheet (CSV)" on:click=save_list>
-                        "Shopping list"
+                    <button data-action="save-bobbins" title="Save a table for a spreadsheet (CSV)" on:click=save_list>
+                        "Save shopping list"
                     </button>
                 </div>
             </div>

@@ -23,13 +23,13 @@ pub(super) fn DoubtCount(
 ) -> impl IntoView {
     let impossible = move || match doubts.get() {
         0 => None,
-        1 => Some("1 thing cannot be".to_owned()),
-        count => Some(format!("{count} things cannot be")),
+        1 => Some("1 number is impossible".to_owned()),
+        count => Some(format!("{count} numbers are impossible")),
     };
     let open = move || match questions.get() {
         0 => None,
-        1 => Some("1 question to you".to_owned()),
-        count => Some(format!("{count} questions to you")),
+        1 => Some("1 question for you".to_owned()),
+        count => Some(format!("{count} questions for you")),
     };
     let words = move || {
         let parts: Vec<String> = [impossible(), open()].into_iter().flatten().collect();
@@ -54,7 +54,7 @@ pub(super) fn Question(of: Doubt) -> impl IntoView {
             <div class="step-buttons">
                 {of.slip.map(offer)}
                 <button data-action="confirm-value" on:click=move |_| open_book.press(|book| book.confirm(of.source))>
-                    "It is right, use it"
+                    "It is right: use it"
                 </button>
             </div>
         </div>
@@ -77,12 +77,12 @@ fn question(doubt: &Doubt, units: Units) -> String {
         shown(doubt.spread)
     );
     let meanwhile = if doubt.is_used {
-        "It counts for little until you answer."
+        "It counts little until you answer."
     } else {
         "Nothing is learnt from it until you answer."
     };
     let guess = doubt.slip.map_or_else(
-        || "Look again, and measure once more.".to_owned(),
+        || "Check it, and measure again.".to_owned(),
         |slip| format!("{} Did you mean {}?", slip.words, meant(&slip, units)),
     );
     format!("{far} {guess} {meanwhile}")

@@ -26,9 +26,9 @@ pub(super) fn Knowledge() -> impl IntoView {
     let from = move || {
         let estimate = open_book.estimate.read();
         match (estimate.swatches, estimate.lines) {
-            (0, 0) => "Nothing measured yet. These are the values you set, with a guess of how far they may be off.".to_owned(),
+            (0, 0) => "Nothing measured yet. These are the values you set, each with a guess of its possible error.".to_owned(),
             (swatches, lines) => format!(
-                "Learnt from {} and {}, starting from the values set when the book was begun.",
+                "Learnt from {} and {}, starting from the values set when the book was started.",
                 counted(swatches, "swatch", "swatches"),
                 counted(lines, "line", "lines")
             ),
@@ -48,14 +48,7 @@ pub(super) fn Knowledge() -> impl IntoView {
             <details class="finer">
                 <summary>"How it is calculated"</summary>
                 <p class="ground">
-                    "± holds 95 times in 100: two "<TermWord term=Term::Spread word="spreads" />" either way. All numbers are
-                    estimated together by weighted least squares: every measurement pulls as hard as its instrument is sharp, and
-                    the values you began with pull too, as if measured once with the spread in brackets. Those spreads are our own
-                    choice: machine constant 3 %, crimp 1.5 points, fibre in the section 3 points, yarn as far as its label goes,
-                    voids filled 5 points, varnish 30 %, dressed weight 2 %; and each line differs from the last by some 1.5 %.
-                    “Measured” is how much of what is known came from your measuring. A number more than 1.345 of its errors from
-                    the rest pulls no harder than one that far (Huber 1964). One more than five spreads from what is expected is
-                    left out until you have said that it is right."
+                    "± holds in 95 of 100 cases: two "<TermWord term=Term::Spread word="spreads" />" either way. All numbers are estimated together by weighted least squares. A measurement counts more, the smaller the error of its instrument. The values you began with count too, as if measured once with the spread in brackets. Those spreads are our own choice. Machine constant 3 %, crimp 1.5 points, how solid the braid is 3 points, yarn the range of its label. Voids filled 5 points, varnish 30 %, dressed weight 2 %. Lines differ from each other by about 1.5 %. “Measured” is the share of what is known that comes from your measurements. A number more than 1.345 of its errors from the rest counts as that far only (Huber 1964). A number more than five spreads from the expected value is left out until you say that it is right."
                 </p>
             </details>
         </section>

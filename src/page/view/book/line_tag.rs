@@ -36,7 +36,7 @@ pub(crate) fn Tag() -> impl IntoView {
         <Sheet kind=SheetKind::Tag(0)>
             <article class="tag-sheet">
                 {tag}
-                <p class="hint screen-only">"Weights and lengths are as measured; what was not measured is as planned, and says so."</p>
+                <p class="hint screen-only">"Weights and lengths are as measured. What was not measured is as planned, and marked so."</p>
             </article>
         </Sheet>
     }

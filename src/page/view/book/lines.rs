@@ -27,7 +27,7 @@ pub(super) fn Lines(opened: Opened) -> impl IntoView {
             <h2>"Lines made"</h2>
             <Show when=move || count.get() == 0>
                 <p class="hint">
-                    "No line yet. A line keeps the plan it was made by. Weigh it bare, after each oil has dried, and finished."
+                    "No line yet. A line is saved with the plan it was made with. Weigh it bare, after each oil has dried, and finished."
                 </p>
             </Show>
             <ol class="entries">

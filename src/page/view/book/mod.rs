@@ -86,7 +86,7 @@ pub(crate) fn Book() -> impl IntoView {
             </div>
             <section class="card this-book" aria-label="This book">
                 <h2>"This book"</h2>
-                <p class="hint">"A book belongs to one machine with one lot of yarn. Lines planned on it share what it teaches."</p>
+                <p class="hint">"A book belongs to one machine with one lot of yarn. Lines planned with it share what it has learnt."</p>
                 <Whose />
             </section>
             <TermLine of=&TERMS />
@@ -99,7 +99,7 @@ fn save(open_book: OpenBook) {
         .workshop
         .with_untracked(|workshop| (file::name(workshop), file::write(workshop)));
     if files::save(&name, &text, "application/json").is_err() {
-        open_book.tell("The browser would not save the file.".to_owned());
+        open_book.tell("The browser did not save the file.".to_owned());
     }
 }
 
@@ -193,7 +193,7 @@ fn Whose() -> impl IntoView {
                 data-action="new-workshop"
                 on:click=move |_| bench.settled.with_untracked(|design| open_book.begin(design))
             >
-                "New book with the settings of this line"
+                "Start a book with the settings of this line"
             </button>
             <button data-action="save-book" on:click=move |_| save(open_book)>"Save book as file"</button>
             <OpenBookFile />

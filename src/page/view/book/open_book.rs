@@ -170,10 +170,10 @@ impl OpenBook {
                 self.workshop.set(kept.work);
             }
             Lookup::Unreadable { why, .. } => self.tell(format!(
-                "This workshop’s book cannot be read: {why} It stays as it is."
+                "This workshop’s book cannot be read: {why} It is not changed."
             )),
             Lookup::Newer { .. } => self.tell(
-                "A newer version of this page saved this workshop’s book. It stays as it is. Reload the page to get that version.".to_owned(),
+                "A newer version of this page saved this workshop’s book. It is not changed. Reload the page to get that version.".to_owned(),
             ),
             Lookup::Nothing => self.tell("This workshop is no longer saved here.".to_owned()),
             Lookup::NoStorage(error) => self.tell(unkept(error)),

@@ -23,8 +23,7 @@ pub(super) fn Swatches(opened: Opened) -> impl IntoView {
             <h2>"Swatches"</h2>
             <Show when=move || count.get() == 0>
                 <p class="hint">
-                    "No swatch yet. Braid some 30 cm of the belly’s threads with one gear, and count the circuits. Cut it off and
-                    measure whatever you can."
+                    "No swatch yet. Braid some 30 cm of the belly’s threads with one gear, and count the circuits. Cut it off and measure whatever you can."
                 </p>
             </Show>
             <ol class="entries">

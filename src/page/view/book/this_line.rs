@@ -95,7 +95,7 @@ pub(super) fn ThisLine() -> impl IntoView {
                 <ul>{moved}</ul>
             </Show>
             <Show when=is_other_yarn>
-                <p class="caution">"This line is of another fibre than this book. What is known here does not hold for it."</p>
+                <p class="caution">"This line has another fibre than this book. What is known here does not hold for it."</p>
             </Show>
             <Show when=move || is_blank.get()>
                 <p class="hint">"Nothing is measured yet. What you measure is used for the next line you plan."</p>
@@ -104,7 +104,7 @@ pub(super) fn ThisLine() -> impl IntoView {
                 when=move || !is_blank.get() && lesson.with(|lesson| lesson.as_ref().is_some_and(|lesson| lesson.is_new))
                 fallback=move || view! {
                     <Show when=move || !is_blank.get()>
-                        <p class="hint">"This line is planned with all this book teaches."</p>
+                        <p class="hint">"This line is planned with everything this book has learnt."</p>
                     </Show>
                 }
             >
@@ -132,7 +132,7 @@ fn Taught(lesson: Memo<Option<Lesson>>) -> impl IntoView {
         let changes = lesson.with(|lesson| lesson.as_ref().map(|lesson| lesson.changes.join("; ")));
         match changes.unwrap_or_default() {
             none if none.is_empty() => {
-                "Threads and gears are changed as often as before.".to_owned()
+                "The number of thread and gear changes stays the same.".to_owned()
             }
             changes => format!("At the machine: {changes}."),
         }
@@ -144,7 +144,7 @@ fn Taught(lesson: Memo<Option<Lesson>>) -> impl IntoView {
             .with(|workshop| waiting(workshop, &estimate.doubts))
     });
     view! {
-        <p>"With what the book teaches: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
+        <p>"With what the book has learnt: "<b data-prediction="taught">{move || lesson.get().map(|lesson| lesson.prediction)}</b></p>
         <p data-work-changes="">{changes}</p>
         <Show
             when=move || waiting.with(Option::is_none)
@@ -164,7 +164,7 @@ fn waiting(workshop: &Workshop, doubts: &[Doubt]) -> Option<String> {
     places.dedup();
     (!places.is_empty()).then(|| {
         format!(
-            "These values cannot be planned with yet: something stands out in {}. Open it below and answer, then they can.",
+            "These values cannot be used yet: a number in {} stands out. Open it below and answer the question.",
             places.join(", ")
         )
     })

@@ -33,7 +33,7 @@ pub(super) fn WeighedChart() -> impl IntoView {
             {move || match picture() {
                 None => view! {
                     <p class="hint">
-                        "Weigh a finished line, and it stands here beside its plan. You then see whether your lines come out heavy or light."
+                        "Weigh a finished line to see it here beside its plan. You then see whether your lines are heavy or light."
                     </p>
                 }
                 .into_any(),
@@ -91,7 +91,7 @@ fn Picture(picture: PlannedWeighed, words: String, names: Vec<String>) -> impl I
             {margins}
             {dots.collect_view()}
         </svg>
-        <p class="hint">{words}" A bar spans what 95 of 100 such lines were expected to weigh."</p>
+        <p class="hint">{words}" A bar shows where 95 of 100 such lines were expected."</p>
     }
 }
 

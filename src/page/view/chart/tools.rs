@@ -31,7 +31,7 @@ pub(super) fn Tools(scale: Signal<Scale>) -> impl IntoView {
 fn UndoButtons() -> impl IntoView {
     let bench = bench();
     view! {
-        <div class="change" role="group" aria-label="What was done">
+        <div class="change" role="group" aria-label="Undo and redo">
             <button data-action="undo" aria-label="Undo" disabled=move || !bench.can_undo() on:click=move |_| bench.undo()>
                 <Glyph icon=Icon::Undo />
             </button>
@@ -52,7 +52,7 @@ fn MannerButtons() -> impl IntoView {
     let has_none = move || is_folded.get() && bench.chart.folds.with(Folds::is_empty);
     let is_whole = Memo::new(move |_| manner.with(|manner| !manner.is_cut));
     view! {
-        <div class="manner-of-chart" role="group" aria-label="How the chart is drawn">
+        <div class="manner-of-chart" role="group" aria-label="Display of the chart">
             <button
                 data-action="fold"
                 aria-pressed=move || is_folded.get().to_string()
@@ -106,17 +106,17 @@ fn ZoomButtons(scale: Signal<Scale>) -> impl IntoView {
         is_whole() || scale.with(|scale| scale.shows(bench.settled_plan.with(|plan| plan.length)))
     };
     view! {
-        <div class="zoom" role="group" aria-label="What the chart shows">
+        <div class="zoom" role="group" aria-label="Part of the chart shown">
             <button class="if-closer" data-action="zoom-tipward" aria-label="Towards the tip" disabled=begins_at_tip on:click=move |_| along(-STEP_ALONG)>
                 <Glyph icon=Icon::Before />
             </button>
             <button class="if-closer" data-action="zoom-endward" aria-label="Towards the end" disabled=ends_at_end on:click=move |_| along(STEP_ALONG)>
                 <Glyph icon=Icon::Next />
             </button>
-            <button class="if-closer" data-action="zoom-out" aria-label="See more of the line" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>
+            <button class="if-closer" data-action="zoom-out" aria-label="Zoom out" disabled=is_whole on:click=move |_| closer(1.0 / TIMES)>
                 <Glyph icon=Icon::ZoomOut />
             </button>
-            <button data-action="zoom-in" aria-label="Look closer" disabled=is_closest on:click=move |_| closer(TIMES)>
+            <button data-action="zoom-in" aria-label="Zoom in" disabled=is_closest on:click=move |_| closer(TIMES)>
                 <Glyph icon=Icon::ZoomIn />
             </button>
             <button data-action="zoom-whole" aria-label="Show the whole line" disabled=is_whole on:click=move |_| bench.sight.set(None)>

@@ -48,7 +48,7 @@ fn linked(text: &str) -> Result<Design, String> {
     match link::decode(fragment.trim()) {
         Some(design) => design.map_err(|error| error.to_string()),
         None => Err(format!(
-            "There is no line in this. Paste the whole link, up to its end; it has “#{}” in it.",
+            "This is not a link to a line. Paste the whole link, up to its end; it contains “#{}”.",
             link::PREFIX
         )),
     }

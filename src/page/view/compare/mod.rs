@@ -25,7 +25,7 @@ fn Compare() -> impl IntoView {
     view! {
         <section class="compare" aria-label="Compare with another line">
             <p class="hint">
-                "Lay one of your lines, or one somebody sent you, behind the drawing. It is drawn dashed and changes nothing."
+                "Show one of your lines, or one somebody sent you, under the drawing. It is drawn dashed and changes nothing."
             </p>
             <div class="fields">
                 <KeptLine />

@@ -44,7 +44,7 @@ pub(super) fn Tables() -> impl IntoView {
     let stations = Memo::new(move |_| comparison.with(|one| one.places.len()));
     view! {
         <table>
-            <caption>"This line against " <b>{title}</b></caption>
+            <caption>"This line and " <b>{title}</b></caption>
             <Head first="weights, sizes" />
             <tbody>
                 <For each=move || 0..figures.get() key=|index| *index let:index>
@@ -53,7 +53,7 @@ pub(super) fn Tables() -> impl IntoView {
             </tbody>
         </table>
         <table>
-            <caption>"At the control points of either"</caption>
+            <caption>"At the control points of both lines"</caption>
             <Head first="place" />
             <For each=move || 0..stations.get() key=|index| *index let:index>
                 <StationRows comparison index />
@@ -86,8 +86,8 @@ fn Head(first: &'static str) -> impl IntoView {
             <tr>
                 <th scope="col">{first}</th>
                 <th scope="col">"yours"</th>
-                <th scope="col">"the other"</th>
-                <th scope="col">"yours less the other"</th>
+                <th scope="col">"other"</th>
+                <th scope="col">"difference"</th>
             </tr>
         </thead>
     }

@@ -30,9 +30,9 @@ pub(super) fn CourseCard() -> impl IntoView {
                 <NotBegun />
             </Show>
             <Show when=is_other>
-                <h2>"Other steps are followed"</h2>
+                <h2>"The steps have changed"</h2>
                 <p class="caution">
-                    "The line in dressing was begun with other steps than the plan has now, so its days are not shown here."
+                    "The line in dressing was started with other steps than the plan has now. So its days are not shown here."
                 </p>
                 <div class="step-buttons">
                     <button class="main" data-action="follow-plan" on:click=move |_| days.follow_plan()>"Use the steps as they are now"</button>
@@ -69,13 +69,13 @@ fn NotBegun() -> impl IntoView {
             when=has_steps
             fallback=|| view! {
                 <h2>"No steps yet"</h2>
-                <p class="hint">"Choose steps below. They get their days and amounts for this line here."</p>
+                <p class="hint">"Choose steps below. The days and amounts for this line are then shown here."</p>
             }
         >
             <h2>"Choose a start date"</h2>
             <p class="hint">
                 {length}
-                " Every step gets its day, and you tick it when it is done. The line is written into your book."
+                " Every step gets its day. Tick it when it is done. The line is entered in your book."
             </p>
             <div class="start">
                 <StartField label="Start date" />
@@ -132,11 +132,11 @@ fn More() -> impl IntoView {
     };
     view! {
         <details class="finer">
-            <summary data-action="course-more">"Move the start, or begin another line"</summary>
-            <p class="hint">"In dressing: "{name}". When the start moves, the days of all steps not done move with it."</p>
+            <summary data-action="course-more">"Move the start, or start another line"</summary>
+            <p class="hint">"In dressing: "{name}". When you move the start, the days of all steps not done move too."</p>
             <div class="start">
                 <StartField label="Start date" />
-                <button data-action="begin-another" on:click=move |_| days.begin_another()>"Begin another line of this plan today"</button>
+                <button data-action="begin-another" on:click=move |_| days.begin_another()>"Start another line of this plan today"</button>
             </div>
         </details>
     }

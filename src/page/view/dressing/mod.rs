@@ -73,7 +73,7 @@ pub(crate) fn Dressing() -> impl IntoView {
             </div>
             <states::FinishStates />
             <p class="caution">{Caution::DEFERRING}</p>
-            <p class="hint">"Amounts are for this line and your jar. Days and degrees are common practice, no source."</p>
+            <p class="hint">"Amounts are for this line and your jar. Days and degrees are a rule of thumb, no source."</p>
             <TermLine of=&TERMS />
         </section>
     }

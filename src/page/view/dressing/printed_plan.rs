@@ -60,7 +60,7 @@ fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> imp
                 <h1>{format!("Dressing: {}", design.title())}</h1>
                 <p class="class">{verdict_title(&plan.verdict)}</p>
                 <p class="detail">{verdict_detail(plan, units)}</p>
-                <p class="detail">{format!("Bare the line weighs {}{}.", show::grams(plan.bare_mass), bare.unwrap_or_default())}</p>
+                <p class="detail">{format!("The bare line weighs {}{}.", show::grams(plan.bare_mass), bare.unwrap_or_default())}</p>
             </header>
             <table class="dressing-table">
                 <thead>
@@ -70,7 +70,7 @@ fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> imp
                         <th class="operation">"days"</th>
                         <th class="operation">"for this line and jar"</th>
                         <th class="operation">"ready when"</th>
-                        <th>"then weighs"</th>
+                        <th>"weight after"</th>
                     </tr>
                 </thead>
                 <tbody>{rows.collect_view()}</tbody>
@@ -92,7 +92,7 @@ fn row(report: &StepReport, dated: Option<&DatedStep>) -> impl IntoView + use<> 
     let amounts = report.coat.map(|coat| {
         let [poured, taken, _] = words::coat_parts(&coat, &ledger).map(|parts| parts.join(" and "));
         let fill = show::percent(coat.fill);
-        format!("Pour {poured}; the line takes {taken}. Fills {fill} of what is empty.")
+        format!("Pour {poured}; the line takes up {taken}. Fills {fill} of the empty voids.")
     });
     let dangers: Vec<&str> = kind
         .cautions()

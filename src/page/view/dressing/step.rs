@@ -143,7 +143,7 @@ fn after(report: &StepReport, units: Units) -> String {
     let wet = if report.is_wet { ", still wet" } else { "" };
     let filled = if report.filled > 0.0 {
         format!(
-            " Voids filled: {}; evenly spread, the filling stands {} below the outermost thread.",
+            " Voids filled: {}; if evenly spread, the filling ends {} below the outermost thread.",
             show::percent(report.filled),
             words::depth(report.below, units),
         )
@@ -162,7 +162,7 @@ fn after(report: &StepReport, units: Units) -> String {
 /// What is poured into the jar, what the line takes up, and what remains of it.
 #[component]
 fn Amounts(coat: CoatReport, ledger: ShownLedger) -> impl IntoView {
-    let names = ["pour", "the line takes", "left over"];
+    let names = ["pour", "the line takes up", "left over"];
     let rows = names.into_iter().zip(words::coat_parts(&coat, &ledger));
     let rows = rows.filter(|(_, parts)| !parts.is_empty());
     let row = |(name, parts): (&'static str, Vec<String>)| {

@@ -112,7 +112,7 @@ fn Gauge(index: usize) -> impl IntoView {
             action="step-gauge"
             numeric=true
             unit=Signal::stored(Unit::Millibar.symbol().to_owned())
-            ground="A gauge shows the difference to the air around it, so what is left depends on that air: set it among the dressing values of your workshop. mbar unless you write bar, kPa, inHg, mmHg or psi."
+            ground="A gauge shows the difference to the air around it. So the pressure left depends on that air: set it among the dressing values of your workshop. mbar unless you write bar, kPa, inHg, mmHg or psi."
             value=Signal::derive(move || crate::base::units::show::trimmed(shown(), 1))
             commit=take
         />
@@ -126,7 +126,7 @@ fn HeatChoice(index: usize) -> impl IntoView {
         <ChoiceField
             label="warmed in"
             action="step-heat"
-            ground="A cupboard that cannot become hotter than it should may be left alone; an oven may not."
+            ground="A cupboard that cannot become too hot may be left unattended; an oven may not."
             value=Signal::derive(move || step_now(bench, index).heat)
             commit=move |heat: Heat| commit_with(bench, index, |step| step.heat = heat)
         />

@@ -24,7 +24,7 @@ pub(super) fn StepOrder(index: usize) -> impl IntoView {
                     follow(index.saturating_sub(1), "step-earlier");
                 }
             >
-                "Earlier"
+                "Move earlier"
             </button>
             <button
                 data-action="step-later"
@@ -34,7 +34,7 @@ pub(super) fn StepOrder(index: usize) -> impl IntoView {
                     follow(index + 1, "step-later");
                 }
             >
-                "Later"
+                "Move later"
             </button>
             <button
                 data-action="step-remove"
@@ -43,9 +43,9 @@ pub(super) fn StepOrder(index: usize) -> impl IntoView {
                     go_on(index);
                 }
             >
-                "Remove"
+                "Remove step"
             </button>
-            <KindChoice label="Add a step after" action="add-behind" at=index + 1 />
+            <KindChoice label="Add a step after this" action="add-behind" at=index + 1 />
         </div>
     }
 }

@@ -28,8 +28,8 @@ pub(super) fn Backup() -> impl IntoView {
     };
     let take = move |text: Option<String>| take_in(shelf_view, text);
     view! {
-        <section class="everything" class:due=is_due aria-label="Everything as one file">
-            <p>"Kept in this browser only, on this device. " {move || lasting_words(shelf_view.lasts.get())}</p>
+        <section class="everything" class:due=is_due aria-label="Backup">
+            <p>"Saved in this browser only, on this device. " {move || lasting_words(shelf_view.lasts.get())}</p>
             <p data-exported="true">{last}</p>
             <div class="step-buttons">
                 <button data-action="save-everything" on:click=move |_| save_all(shelf_view)>"Back up everything"</button>
@@ -47,9 +47,9 @@ pub(super) fn Backup() -> impl IntoView {
 
 const fn lasting_words(lasts: Option<bool>) -> &'static str {
     match lasts {
-        Some(true) => "The browser has promised to keep it until you clear it away yourself.",
+        Some(true) => "The browser has promised to save it until you delete it yourself.",
         Some(false) | None => {
-            "The browser may clear it away when the device runs short of room, so save everything as a file now and then."
+            "The browser may delete it when the device has little storage left, so back up everything now and then."
         }
     }
 }
@@ -62,10 +62,10 @@ fn save_all(shelf_view: ShelfView) {
         let _ = shelf().and_then(|mut shelf| shelf.note_export(today));
         shelf_view.read();
         shelf_view.tell(
-            "Saved. Put the file where it is safe: another device, a stick, a mail to yourself.",
+            "Backup saved. Put the file in a safe place: another device, a memory stick, an email to yourself.",
         );
     } else {
-        shelf_view.tell("The browser would not save the file.");
+        shelf_view.tell("The browser did not save the file.");
     }
 }
 
@@ -101,7 +101,7 @@ pub(crate) fn BackupReminder() -> impl IntoView {
     view! {
         <Show when=move || is_due.get()>
             <button class="due" data-action="due" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
-                "Time to save everything as a file"
+                "Time to back up everything"
             </button>
         </Show>
     }

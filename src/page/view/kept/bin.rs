@@ -28,7 +28,7 @@ pub(super) fn Bin() -> impl IntoView {
                 <details class="finer">
                     <summary>{move || format!("Bin ({})", count.get())}</summary>
                     <div class="more">
-                        <p class="hint">"Nothing here goes by itself. Put back what you still want."</p>
+                        <p class="hint">"Nothing here is deleted by itself. Restore what you still want."</p>
                         <ul class="kept-list">
                             {move || lines.get().into_iter().map(|entry| row::<Design>(shelf_view, entry)).collect_view()}
                             {move || books.get().into_iter().map(|entry| row::<Workshop>(shelf_view, entry)).collect_view()}
@@ -37,7 +37,7 @@ pub(super) fn Bin() -> impl IntoView {
                             <DeleteForGood
                                 action="empty-bin"
                                 label="Empty the bin"
-                                question=Signal::derive(move || format!("Take {} away for good? This cannot be taken back.", count.get()))
+                                question=Signal::derive(move || format!("Delete {} permanently? You cannot undo this.", count.get()))
                                 delete=empty
                             />
                         </div>
@@ -61,11 +61,11 @@ fn row<T: StoredWork>(shelf_view: ShelfView, entry: ShelfEntry) -> AnyView {
     let number = entry.number;
     let title = entry.title::<T>().unwrap_or(T::UNNAMED).to_owned();
     let back = move |_| shelf_view.restore::<T>(number, false);
-    let label = format!("Put back: {title}");
+    let label = format!("Restore: {title}");
     view! {
         <li class="binned" data-number=number.to_string()>
             <span>{format!("{title}, a {}", T::WORD)}</span>
-            <button data-action="restore" aria-label=label on:click=back>"Put back"</button>
+            <button data-action="restore" aria-label=label on:click=back>"Restore"</button>
         </li>
     }
     .into_any()

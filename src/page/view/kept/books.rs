@@ -62,10 +62,10 @@ fn more(shelf_view: ShelfView, seen: SeenRevision, title: String) -> impl IntoVi
     let bin = move |_| shelf_view.bin::<Workshop>(seen, &title);
     view! {
         <details class="finer">
-            <summary>"Copy, put away"</summary>
+            <summary>"Copy or delete"</summary>
             <div class="more step-buttons">
                 <button data-action="copy-workshop" on:click=copy>"Make a copy"</button>
-                <button data-action="bin-workshop" on:click=bin>"Put into the bin"</button>
+                <button data-action="bin-workshop" on:click=bin>"Delete"</button>
             </div>
         </details>
     }

@@ -27,7 +27,7 @@ pub(super) fn DeleteForGood(
             fallback=move || view! { <button data-action=action on:click=move |_| is_asking.set(true)>{label}</button> }
         >
             <span>{question}</span>
-            <button class="danger" data-action=format!("{action}-sure") on:click=sure>"Yes, for good"</button>
+            <button class="danger" data-action=format!("{action}-sure") on:click=sure>"Delete permanently"</button>
             <button data-action=format!("{action}-no") on:click=move |_| is_asking.set(false)>"No"</button>
         </Show>
     }

@@ -59,8 +59,8 @@ pub(super) fn LineRow(entry: ShelfEntry) -> impl IntoView {
             .flat_map(|glance| [glance.class.clone(), units.show_yarn(glance.length, 1)]);
         let facts: Vec<String> = of_glance
             .chain(changed.clone())
-            .chain((status == EntryStatus::Newer).then(|| "to be looked at only".to_owned()))
-            .chain(is_open().then(|| "on the bench".to_owned()))
+            .chain((status == EntryStatus::Newer).then(|| "read only".to_owned()))
+            .chain(is_open().then(|| "open now".to_owned()))
             .collect();
         facts.join(" · ")
     };
@@ -107,8 +107,8 @@ fn More(entry: ShelfEntry) -> impl IntoView {
                 <div class="step-buttons">
                     <button data-action="copy-kept" on:click=copy>"Make a copy"</button>
                     <button data-action="save-kept" on:click=move |_| save_file(shelf_view, number)>"Save as a file"</button>
-                    <button data-action="lay-behind" on:click=move |_| compare(shelf_view, number)>"Compare with the bench"</button>
-                    <button data-action="bin-kept" on:click=bin>"Put into the bin"</button>
+                    <button data-action="lay-behind" on:click=move |_| compare(shelf_view, number)>"Compare with the open line"</button>
+                    <button data-action="bin-kept" on:click=bin>"Delete"</button>
                 </div>
             </div>
         }
@@ -116,7 +116,7 @@ fn More(entry: ShelfEntry) -> impl IntoView {
     // Made when it is opened: most rows are only looked at.
     view! {
         <details class="finer" on:toggle:target=move |event| is_open.set(event.target().open())>
-            <summary>"Rename, copy, put away"</summary>
+            <summary>"Rename, copy or delete"</summary>
             {move || is_open.get().then(parts.clone())}
         </details>
     }
@@ -127,7 +127,7 @@ fn save_file(shelf_view: ShelfView, number: u32) {
         Lookup::Kept(kept) => {
             save_line(shelf_view.bench(), &kept.work);
         }
-        _ => shelf_view.tell("It cannot be read any more."),
+        _ => shelf_view.tell("It can no longer be read."),
     }
 }
 
@@ -141,6 +141,6 @@ fn compare(shelf_view: ShelfView, number: u32) {
                 .set(Some(Ghost::of(kept.work, Some(number))));
             shelf_view.bench().sheet.set(Some(SheetKind::Compare));
         }
-        _ => shelf_view.tell("It cannot be read any more."),
+        _ => shelf_view.tell("It can no longer be read."),
     }
 }

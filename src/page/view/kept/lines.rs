@@ -63,9 +63,10 @@ pub(super) fn key_of(entry: &ShelfEntry) -> String {
 
 fn count_words(found: usize, all: usize) -> String {
     match (found, all) {
-        (_, 0) => "No line is kept yet. The line on the bench is kept at your first change to it."
-            .to_owned(),
-        (0, _) => "No line has these words in its name.".to_owned(),
+        (_, 0) => {
+            "No line is saved yet. The open line is saved at your first change to it.".to_owned()
+        }
+        (0, _) => "No line name contains these words.".to_owned(),
         (1, 1) => "1 line".to_owned(),
         (found, all) if found == all => format!("{all} lines"),
         (found, all) => format!("{found} of {all} lines"),
@@ -82,7 +83,7 @@ fn Seeking(words: RwSignal<String>, order: RwSignal<Order>) -> impl IntoView {
     view! {
         <div class="seeking" role="search">
             <label class="field">
-                <span class="label">"Look for a name"</span>
+                <span class="label">"Search for a name"</span>
                 <input
                     type="text"
                     inputmode="search"

@@ -174,7 +174,7 @@ impl ShelfView {
         let was_open = T::is_open(&self.page(), number);
         if was_open && !T::may_go(&self.page()) {
             return self.tell(
-                "What you see of it is kept nowhere. Save it as a file first, then put it into the bin.",
+                "What you see is not saved anywhere. Save it as a file first, then delete it.",
             );
         }
         match self.change_shelf(|shelf| shelf.delete::<T>(&seen, clock::today())) {
@@ -183,7 +183,7 @@ impl ShelfView {
                     T::put_away(&self.page());
                 }
                 self.told.set(Some(ActionReport {
-                    words: format!("“{title}” lies in the bin."),
+                    words: format!("“{title}” is in the bin."),
                     back: Some(UndoDelete {
                         number,
                         was_open,
@@ -192,7 +192,7 @@ impl ShelfView {
                 }));
             }
             Some(false) => self.tell(format!(
-                "Another tab changed “{title}” meanwhile. It stays where it is."
+                "Another tab has changed “{title}”. It was not deleted."
             )),
             None => {}
         }
@@ -220,14 +220,14 @@ impl ShelfView {
             Ok(lines + shelf.empty_bin::<Workshop>(books)?)
         });
         if let Some(count) = emptied {
-            self.tell(format!("{count} taken away for good."));
+            self.tell(format!("{count} permanently deleted."));
         }
     }
 
     /// Deletes a text that cannot be read.
     pub(super) fn discard(self, strange: &UnreadableText) {
         if self.change_shelf(|shelf| shelf.discard(strange)).is_some() {
-            self.tell("Taken away for good.");
+            self.tell("Permanently deleted.");
         }
     }
 
@@ -242,7 +242,7 @@ impl ShelfView {
         });
         self.read();
         match copied {
-            Ok(kept) => self.tell(format!("“{}” is kept.", kept.work.name())),
+            Ok(kept) => self.tell(format!("“{}” is saved.", kept.work.name())),
             Err(error) => self.tell(format!("{error} No copy was made.")),
         }
     }
@@ -254,7 +254,7 @@ impl ShelfView {
             self.bench().commit(edit)?;
         } else {
             let Lookup::Kept(kept) = look(number) else {
-                return Err("It cannot be read any more.".to_owned());
+                return Err("It can no longer be read.".to_owned());
             };
             let design = edit.apply(&kept.work).map_err(|why| why.to_string())?;
             let Keeping { parted, .. } =

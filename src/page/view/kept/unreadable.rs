@@ -15,9 +15,9 @@ pub(super) fn Unreadable() -> impl IntoView {
     let shelf_view = shelf_view();
     view! {
         <Show when=move || shelf_view.strange.with(|strange| !strange.is_empty())>
-            <section class="kept-strange" aria-label="What cannot be read">
-                <h2>"What cannot be read"</h2>
-                <p class="hint">"These texts stay as they are, and are part of the file of everything. A later version of this page may read them."</p>
+            <section class="kept-strange" aria-label="Unreadable texts">
+                <h2>"Unreadable texts"</h2>
+                <p class="hint">"These texts are not changed, and each backup includes them. A later version of this page may read them."</p>
                 <ul class="kept-list">
                     <For each=move || shelf_view.strange.get() key=|strange| strange.key.clone() let:strange>
                         <UnreadableRow strange />
@@ -42,10 +42,10 @@ fn UnreadableRow(strange: UnreadableText) -> impl IntoView {
         <li class="strange">
             <p><span class="name">{what}</span>" "<span class="facts">{format!("{why} {size} bytes.")}</span></p>
             <div class="step-buttons">
-                <button data-action="save-strange" on:click=save_text>"Save its text as a file"</button>
+                <button data-action="save-strange" on:click=save_text>"Save the text as a file"</button>
                 <DeleteForGood
                     action="discard"
-                    label="Take it away"
+                    label="Delete"
                     question="For good? This cannot be taken back."
                     delete=discard
                 />

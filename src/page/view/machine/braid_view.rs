@@ -22,7 +22,7 @@ pub(super) fn Surface(station: StationSignals) -> impl IntoView {
         here.with(|here| {
             let (braid, units) = (&here.braid, units.get());
             format!(
-                "Angle {}, lay {}, {} crossings {} of rib, cover {:.0}\u{202f}%.",
+                "Angle {}, lay {}, {} crossings {} along one rib, cover {:.0}\u{202f}%.",
                 show::angle(braid.angle),
                 units.show_diameter_short(braid.lay),
                 units.show_crossings_number(braid.crossings_per_metre()),

@@ -36,8 +36,8 @@ pub(super) fn Gauge(station: StationSignals) -> impl IntoView {
                 <path class="made" d=move || path(fan(angle.get(), SOLID)) />
             </svg>
             <p class="legend">
-                "Lay the line along the axis of dots and dashes and look at both through a loupe: its threads should run with the \
-                 solid lines, one way and the other."
+                "Lay the line along the axis of dots and dashes. Look at both through a loupe. The threads should \
+                 run parallel to the solid lines, in both directions."
             </p>
         </figure>
     }

@@ -58,8 +58,8 @@ pub(super) fn Map(station: StationSignals) -> impl IntoView {
 }
 
 /// What the marks mean.
-const LEGEND: &str = "Seen from above, half-way between two meetings. Round: clockwise; square: \
-    counter\u{2011}clockwise; the nose points the way it runs. Filled: engaged; hollow: idle; ringed: next.";
+const LEGEND: &str = "Seen from above, half-way between two meetings. Round carriers run clockwise, square ones \
+    counter\u{2011}clockwise; the nose points the way they run. Filled: engaged. Hollow: idle. Ringed: next.";
 
 fn title(here: &MachineState, at: Length, units: Units) -> String {
     let (on, all) = (here.engaged().len(), here.mounted.len());

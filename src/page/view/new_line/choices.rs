@@ -57,7 +57,7 @@ pub(super) fn ClassChoice(new_line: NewLine) -> impl IntoView {
     };
     let usual = move || {
         let usual = new_line.shape.get().map(|shape| shape.class().number);
-        usual.map(|usual| format!("The example of this shape is a class {usual}."))
+        usual.map(|usual| format!("The example of this shape is class {usual}."))
     };
     view! {
         <section aria-label="Class">

@@ -40,6 +40,6 @@ fn Form() -> impl IntoView {
         >
             "Start drawing"
         </button>
-        <p class="hint">"The line open now stays as it is. The shapes are invented examples: change them as you like."</p>
+        <p class="hint">"The open line is not changed. The shapes are invented examples: change them as you like."</p>
     }
 }

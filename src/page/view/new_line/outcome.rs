@@ -47,13 +47,14 @@ fn made_line(new_line: NewLine, design: Design, own: &Design) -> MadeLine {
 /// What is shown of it.
 #[component]
 pub(super) fn Outcome(new_line: NewLine) -> impl IntoView {
-    let shown = move || {
-        match new_line.made.get() {
-        Made::Unasked => view! { <p class="hint">"Choose a shape and a class: what they make is shown here."</p> }.into_any(),
+    let shown = move || match new_line.made.get() {
+        Made::Unasked => {
+            view! { <p class="hint">"Choose a shape and a class to see the result here."</p> }
+                .into_any()
+        }
         Made::Coming => view! { <p class="hint">"Calculating …"</p> }.into_any(),
         Made::Line(made) => line(new_line, &made),
         Made::Nothing(why) => view! { <p class="said" role="alert">{why}</p> }.into_any(),
-    }
     };
     let state = move || match new_line.made.get() {
         Made::Unasked => "unasked",
@@ -62,8 +63,8 @@ pub(super) fn Outcome(new_line: NewLine) -> impl IntoView {
         Made::Nothing(_) => "nothing",
     };
     view! {
-        <section class="card outcome" aria-label="What that makes" data-made=state>
-            <h3>"What that makes"</h3>
+        <section class="card outcome" aria-label="Result" data-made=state>
+            <h3>"Result"</h3>
             <div role="status">{shown}</div>
         </section>
     }
@@ -93,7 +94,7 @@ fn line(new_line: NewLine, made: &MadeLine) -> AnyView {
         warnings.map(|notice| view! { <p class="said">{words::notice(notice, units)}</p> });
     let other = ends.map(|(before, after)| {
         format!(
-            "It needs {after} ends to a thread: your {before} do not make it well with your gears."
+            "It needs {after} ends in a thread. With your gears, {before} do not give a good line."
         )
     });
     view! {

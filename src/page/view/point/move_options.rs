@@ -45,7 +45,7 @@ pub(super) fn MoveChoices(
 fn manner_in_words(options: MoveOptions, snap: Snap, are_alike: bool) -> String {
     let mut words = Vec::new();
     if options.level == LevelStretch::Stays {
-        words.push("level kept");
+        words.push("level parts stay level");
     }
     if are_alike && options.ends == LineEnds::Alike {
         words.push("both ends alike");
@@ -108,7 +108,7 @@ fn LevelChoice(index: Memo<usize>) -> impl IntoView {
         Some((first, last)) => {
             format!("Keep points {first} to {last} level: they change size together")
         }
-        None => "This point ends no level stretch".to_owned(),
+        None => "No level stretch begins or ends at this point".to_owned(),
     };
     let set = move |on: bool| {
         let level = if on {
@@ -136,7 +136,7 @@ fn EndsChoice() -> impl IntoView {
     let are_alike = Memo::new(move |_| bench.settled.with(ends_are_alike));
     let words = move || {
         if are_alike.get() {
-            "Keep both ends alike: a change at one end is made at the other"
+            "Keep both ends alike: a change at one end is made at the other too"
         } else {
             "The ends of this line are not alike"
         }
@@ -169,7 +169,7 @@ fn AlongChoice() -> impl IntoView {
     let chosen = Signal::derive(move || bench.move_options.get().along);
     view! {
         <label class="along">
-            <span>"Moved along the line, it takes with it"</span>
+            <span>"When a point moves, also move"</span>
             <select data-action="along" on:change:target=move |event| choose(event.target().value())>
                 {options(chosen)}
             </select>

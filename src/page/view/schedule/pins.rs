@@ -28,7 +28,7 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
         })
     };
     view! {
-        <div class="pin-editor" role="group" aria-label="Insist on">
+        <div class="pin-editor" role="group" aria-label="Pin">
             <Show when=is_change>
                 <PlaceField event />
             </Show>
@@ -89,7 +89,7 @@ fn PlaceField(event: Memo<Option<Event>>) -> impl IntoView {
         };
         pin(bench, place, replaces)
     };
-    view! { <NumberField label="make it at" action="pin-place" unit value decimals=4 commit=take /> }
+    view! { <NumberField label="pin at" action="pin-place" unit value decimals=4 commit=take /> }
 }
 
 /// The pin of a change's place that the plan could not keep, by its place in the list.
@@ -226,7 +226,7 @@ fn GearField(event: Memo<Option<Event>>) -> impl IntoView {
     };
     move || {
         select(
-            "gear from here on",
+            "pin this gear from here",
             "pin-gear",
             options(),
             chosen,
@@ -251,7 +251,7 @@ fn UnpinButton(event: Memo<Option<Event>>) -> impl IntoView {
     };
     view! {
         <Show when=move || held().is_some()>
-            <button data-action="unpin" on:click=let_go>"Let it go"</button>
+            <button data-action="unpin" on:click=let_go>"Remove pin"</button>
         </Show>
     }
 }
@@ -282,21 +282,21 @@ pub(super) fn PinList() -> impl IntoView {
     let row = move |(index, pin, is_dropped)| {
         let words = words::pin(&pin, bench.units.get());
         let state = if is_dropped {
-            "not kept, see above: "
+            "not used, see above: "
         } else {
             ""
         };
         view! {
             <li data-pin=index data-kept=(!is_dropped).to_string()>
                 <span>{state}{words}</span>
-                <button data-action="let-go" on:click=move |_| unpin(bench, index)>"Let it go"</button>
+                <button data-action="let-go" on:click=move |_| unpin(bench, index)>"Remove pin"</button>
             </li>
         }
     };
     view! {
         <Show when=move || pins.with(|pins| !pins.is_empty())>
             <div class="pins">
-                <h3>"What you insist on"</h3>
+                <h3>"Your pins"</h3>
                 <ul>{move || pins.get().into_iter().map(row).collect_view()}</ul>
             </div>
         </Show>

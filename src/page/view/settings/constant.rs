@@ -107,11 +107,11 @@ pub(super) fn ConstantFinder() -> impl IntoView {
         let constant = constant.get();
         if constant.is_finite() {
             format!(
-                "That makes {} mm at equal teeth.",
+                "This gives {} mm at 1:1.",
                 trimmed(constant.millimetres(), 3)
             )
         } else {
-            "That makes no number yet.".to_owned()
+            "This gives no number yet.".to_owned()
         }
     };
     let use_it = move |_| {
@@ -130,15 +130,15 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                     label="what you measured"
                     action="constant-way"
                     term=Some(Term::MachineConstant)
-                    ground="One measured braid fixes the constant, and the wear and slip of the roller with it. Braid with known gears until the angle is steady, mark, count, mark again. Crossings are counted along one rib under a loupe."
+                    ground="One measured braid gives the constant, with wear and slip of the roller included. Braid with known gears until the angle is steady. Mark, count, and mark again. Count crossings along one rib under a loupe."
                     value=Signal::derive(move || input.method.get())
                     commit=move |method| { input.method.set(method); Ok(()) }
                 />
                 <Show when=move || !is_roller()>
                     <Measure label="counted" action="constant-counted" of=input.counted unit=Unit::One />
                     <Measure label="over a length of" action="constant-length" of=input.length unit=Unit::Millimetre />
-                    <Measure label="teeth that drive" action="constant-driver" of=input.driver unit=Unit::One />
-                    <Measure label="teeth that are driven" action="constant-driven" of=input.driven unit=Unit::One />
+                    <Measure label="teeth of the driving gear" action="constant-driver" of=input.driver unit=Unit::One />
+                    <Measure label="teeth of the driven gear" action="constant-driven" of=input.driven unit=Unit::One />
                 </Show>
                 <Show when=move || input.method.get() == ConstantMethod::Crossings>
                     <Measure label="threads engaged" action="constant-threads" of=input.threads unit=Unit::One />
@@ -150,7 +150,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                 </Show>
                 <p class="hint" data-constant=move || constant.get().metres().to_string()>{words}</p>
                 <div class="field">
-                    <button data-action="use-constant" on:click=use_it>"Use it"</button>
+                    <button data-action="use-constant" on:click=use_it>"Use this value"</button>
                     {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
                 </div>
             </div>
@@ -171,7 +171,7 @@ fn Measure(
             of.set(value);
             Ok(())
         } else {
-            Err(format!("“{label}” must be a number above 0."))
+            Err(format!("“{label}” needs a number above 0."))
         }
     };
     view! {

@@ -51,11 +51,11 @@ fn Height() -> impl IntoView {
     };
     view! {
         <TextField
-            label="or your height above the sea"
+            label="or your height above sea level"
             action="height"
             numeric=true
             unit=Signal::stored(Unit::Metre.symbol().to_owned())
-            ground="Sets the air pressure to that of the standard atmosphere at this height, ISO 2533. Weather moves it by some 3 %."
+            ground="Sets the air pressure of the standard atmosphere at this height (ISO 2533). Weather changes it by some 3 %."
             // It is read once; what stays is the pressure.
             value=Signal::stored(String::new())
             commit=take

@@ -23,16 +23,16 @@ pub(super) fn Machine() -> impl IntoView {
             <ChoiceField
                 label="the machine is"
                 action="machine"
-                ground="Choosing one sets horn gears, slots and mounted places together. Any other machine is set by itself below."
+                ground="This sets horn gears, slots and mounted places together. Set any other machine below."
                 value=Signal::derive(move || bench.settled.with(|design| ReadyMade::of(design.draft())))
                 commit=move |ready_made| bench.commit(Edit::Machine(ready_made))
             />
             <Numbers of=vec![Setting::HornGears] />
             <ChoiceField
-                label="pattern with all places in use"
+                label="braid pattern"
                 action="pattern"
                 term=Some(Term::Pattern)
-                ground="What the braid is with a carrier on every place; it tells how many slots a horn gear has: two, four or six. Choosing one mounts every place of the nearest ring there is."
+                ground="The braid with a carrier on every place. It sets the slots of a horn gear: two, four or six. A new pattern mounts every place of the nearest possible ring."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
                 commit=move |pattern| bench.commit(Edit::Pattern(pattern))
             />
@@ -100,7 +100,7 @@ fn Places(direction: Direction, action: &'static str, label: &'static str) -> im
             label
             action
             term=Some(Term::Place)
-            ground="Numbered from 1 in track order, with commas between; 1–8 stands for eight in a row, and “all” for every place, “all but 3” for every place without the third. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way, and braid a diamond."
+            ground="Numbered from 1 in track order, with commas between. 1–8 means eight in a row, “all” every place, “all but 3” every place except the third. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way. They braid a diamond."
             value=Signal::derive(written)
             commit=take
         />

@@ -28,10 +28,10 @@ pub(super) fn TakeOff() -> impl IntoView {
         <fieldset>
             <legend>"Take-off and angle"</legend>
             <ChoiceField
-                label="change gears sit as"
+                label="how change gears are fitted"
                 action="train"
                 term=Some(Term::Train)
-                ground="One change gear against a fixed partner, driving it or driven by it; two change gears whose centres are fixed, so that their teeth always have the same sum; or any two of the gears owned. A gear is used once unless it is owned twice."
+                ground="Either one change gear and a fixed gear, one driving the other. Or two change gears on fixed centres, whose teeth always have the same sum. Or any two of your gears. A gear is used once unless you own it twice."
                 value=Signal::derive(move || train.get())
                 commit=move |train| bench.commit(Edit::Train(train))
             />
@@ -39,7 +39,7 @@ pub(super) fn TakeOff() -> impl IntoView {
                 label="change gears you own, by teeth"
                 action="gears"
                 term=Some(Term::ChangeGear)
-                ground="Teeth of every change gear, with commas between; 15–30 stands for every tooth from 15 to 30, “all but 21 and 23” for those listed now without these. One owned twice stands twice."
+                ground="Teeth of every change gear, with commas between. 15–30 means every tooth from 15 to 30. “all but 21 and 23” removes these from the present list. List a gear twice if you own it twice."
                 value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
                 commit=list_gears
             />

@@ -23,16 +23,16 @@ pub(super) fn Yarn() -> impl IntoView {
             <ChoiceField
                 label="fibre"
                 action="fibre"
-                ground="Sets the density of the solid fibre. Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 5.1–5.2; flax and polyethylene from memory."
+                ground="Sets the density of the solid fibre. Flax and polyethylene are from memory. Source: Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 5.1–5.2."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().fibre))
                 commit=move |fibre| bench.commit(Edit::Fibre(fibre))
             />
             <Show when=move || bench.settled.with(|design| design.draft().fibre.has_gum())>
                 <ChoiceField
-                    label="the label counts it"
+                    label="the label means yarn"
                     action="condition"
                     term=Some(Term::Degumming)
-                    ground="Raw silk on a cone is usually labelled in the gum, which is boiled off before or after braiding: choose raw then. Degummed, measured or other yarn is labelled as it will be braided."
+                    ground="Raw silk on a cone is usually labelled with its gum, which is boiled off before or after braiding. Choose raw for it. Degummed, measured or other yarn is labelled as it will be braided."
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
                     commit=move |condition| bench.commit(Edit::Condition(condition))
                 />
@@ -64,10 +64,10 @@ pub(super) fn Threads() -> impl IntoView {
         <fieldset>
             <legend>"Threads"</legend>
             <ChoiceField
-                label="the line is made thicker by"
+                label="make the line thicker by"
                 action="build"
                 term=Some(Term::Thread)
-                ground="More threads: one carrier after another is engaged. Heavier threads: the threads stay as many, and one carrier after another gets a bobbin with more ends. Both: first the one, then the other."
+                ground="More threads: one carrier after another is engaged. Heavier threads: the number of threads stays, and one carrier after another gets a bobbin with more ends. Both: first more threads, then heavier ones."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().build))
                 commit=move |build| bench.commit(Edit::Build(build))
             />
