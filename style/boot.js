@@ -233,12 +233,12 @@ function broke(title, reason) {
 }
 
 // No event reaches the program any more; presses on this message are handled here.
-const TOLD = `click dblclick contextmenu input change submit keydown keyup focus blur focusin focusout pointerdown pointermove pointerup
+const EVENTS = `click dblclick contextmenu input change submit keydown keyup focus blur focusin focusout pointerdown pointermove pointerup
   pointercancel mousedown mousemove mouseup touchstart touchmove touchend touchcancel wheel dragenter dragover dragleave drop
   paste storage hashchange popstate visibilitychange pagehide pageshow beforeunload resize scroll toggle`.split(/\s+/);
 
 function quiet() {
-  for (const kind of TOLD) addEventListener(kind, hush, { capture: true, passive: false });
+  for (const kind of EVENTS) addEventListener(kind, hush, { capture: true, passive: false });
 }
 
 function hush(event) {
@@ -246,7 +246,7 @@ function hush(event) {
   const isHeld = event.type === "beforeunload" && unkept.size && !isSaved;
   if (isHeld || ["dragover", "drop"].includes(event.type)) event.preventDefault();
   const button = event.type === "click" && event.target.closest?.("[data-action]");
-  if (button) DEEDS[button.dataset.action]?.();
+  if (button) ACTIONS[button.dataset.action]?.();
 }
 
 // Text only: a reason cannot become markup.
@@ -307,7 +307,7 @@ function tell(where, words) {
   document.querySelector(where).textContent = words;
 }
 
-const DEEDS = {
+const ACTIONS = {
   async rescue() {
     try {
       const name = save(backup(await texts()));

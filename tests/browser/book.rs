@@ -79,7 +79,8 @@ fn what_the_book_teaches_is_planned_with_and_one_step_to_undo() {
         };
         assert!(spread(&taught) < spread(&demo()));
         until_predicted(page, spread(&taught)).await;
-        page.until_said("planned with everything this book has learnt").await;
+        page.until_said("planned with everything this book has learnt")
+            .await;
         page.go_to("draw").await;
         page.press("undo").await;
         takes(page, &demo()).await;

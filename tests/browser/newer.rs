@@ -42,8 +42,7 @@ fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
         assert_eq!(page.kept().await.as_ref(), Some(&design));
         assert_eq!(page.caches().await.len(), 2, "an open page lost its build");
         page.look_at(&second).await;
-        page.until_said("when you have finished your entry")
-            .await;
+        page.until_said("when you have finished your entry").await;
         assert_eq!(page.build().await, old, "it was not left in peace");
         assert_eq!(page.state().await, during);
         let kept = page.kept().await;
@@ -83,8 +82,7 @@ fn what_is_being_typed_is_left_in_peace() {
         page.enter("point-size", "thick").await;
         page.until_there("[aria-invalid=true]").await;
         taken_elsewhere(shed, &page, &first, &second).await;
-        page.until_said("when you have finished your entry")
-            .await;
+        page.until_said("when you have finished your entry").await;
         assert_eq!(page.value("point-size").await, "thick");
         page.enter("point-size", "1.1").await;
         page.until_gone("[aria-invalid=true]").await;

@@ -63,7 +63,10 @@ fn a_move_held_back_shows_the_wish_and_says_why() {
         hand.glide((way - 30.0, 0.0));
         page.until_there("[data-wish]").await;
         let said = page.words_of("[data-held]").await;
-        assert!(said.contains("points 2 and 3 stay at least 10 mm apart"), "{said}");
+        assert!(
+            said.contains("points 2 and 3 stay at least 10 mm apart"),
+            "{said}"
+        );
         escape(page).await;
         page.until_gone("[data-held]").await;
         page.until_gone("[data-wish]").await;

@@ -242,7 +242,10 @@ fn a_tick_that_is_not_kept_is_said_at_the_buttons() {
         page.press("run-done").await;
         page.until_there(".foot .unkept").await;
         let said = page.words_of(".foot .unkept").await;
-        assert!(said.contains("Not saved") && said.contains("full"), "{said}");
+        assert!(
+            said.contains("Not saved") && said.contains("full"),
+            "{said}"
+        );
         is_large(page).await;
     });
 }

@@ -70,11 +70,7 @@ fn a_number_far_from_the_plan_waits_for_an_answer() {
         page.until_there(".swatches .question").await;
         assert_eq!(complaints(page).await, [], "it can be");
         let question = page.words_of(".swatches .question").await;
-        for words in [
-            "far from the",
-            "measure again",
-            "Nothing is learnt from it",
-        ] {
+        for words in ["far from the", "measure again", "Nothing is learnt from it"] {
             assert!(question.contains(words), "{question} lacks {words}");
         }
         let mut without = book.clone();

@@ -127,7 +127,7 @@ fn links_to_designs_that_could_not_be_braided() {
 
 #[test]
 fn numbers_outside_their_range() {
-    // A link counts steps from nought, so that nothing negative can stand in it.
+    // A link counts steps from zero, so that nothing negative can stand in it.
     for (setting, value, words) in outside_every_range()
         .into_iter()
         .filter(|&(_, value, _)| value > 0.0)

@@ -284,8 +284,8 @@ impl<S: Store> Shelf<S> {
         Ok(Kept::of(number, LoadedRevision { revision, work }))
     }
 
-    /// The first mark from this one on whose key is not in use: neither listed nor holding a text, lest a store that errs in
-    /// one of the two should make this tab write over something.
+    /// The first mark from this one on whose key is not in use: neither listed nor holding a text. Otherwise a store that errs in
+    /// one of the two could make this tab write over something.
     fn unused<T: Document>(
         &self,
         number: u32,

@@ -99,7 +99,7 @@ pub fn planned_weighed(lines: &[WeighedPoint]) -> Option<PlannedWeighed> {
     })
 }
 
-/// A round step of which no more than [`MOST_STEPS`] fit into a range above 0: 1, 2 or 5 with noughts.
+/// A round step of which no more than [`MOST_STEPS`] fit into a range above 0: 1, 2 or 5 with zeros.
 fn step_of(range: f64) -> f64 {
     let least = range / MOST_STEPS;
     let decade = 10_f64.powf(least.log10().floor());

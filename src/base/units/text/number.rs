@@ -70,7 +70,7 @@ fn halves(digits: &str) -> Result<(&str, &str), Unread> {
     Ok(at.map_or((digits, ""), |at| (&digits[..at], &digits[at + 1..])))
 }
 
-/// Whether one to three digits, the first no nought, stand before a comma and three after it.
+/// Whether one to three digits, the first not zero, stand before a comma and three after it.
 fn could_be_thousands(digits: &str) -> bool {
     digits.split_once(',').is_some_and(|(thousands, rest)| {
         (1..=3).contains(&thousands.len()) && !thousands.starts_with('0') && rest.len() == 3

@@ -93,7 +93,7 @@ fn harmless(words: &str) -> String {
     }
 }
 
-/// A number; nought without a sign.
+/// A number; zero without a sign.
 fn written(number: f64) -> String {
     match trimmed(number, DECIMALS) {
         nought if nought == "-0" => "0".to_owned(),

@@ -115,7 +115,7 @@ fn StartStep() -> impl IntoView {
         let units = session.bench.units.get();
         lead_in.get().map(|(long, circuits)| {
             format!(
-                "Braid {} of lead-in: {circuits:.1}\u{a0}circuits",
+                "Braid {} of lead-in: {circuits:.0}\u{a0}circuits",
                 units.show_position(long)
             )
         })
@@ -142,7 +142,7 @@ fn StartStep() -> impl IntoView {
 /// The length to run in other measures, each with its name.
 fn run_rows(now: &Now) -> Vec<(&'static str, String)> {
     let mut rows = vec![
-        ("circuits", format!("{:.1}", now.circuits)),
+        ("circuits", format!("{:.0}", now.circuits)),
         ("crossings along one rib", format!("{:.0}", now.crossings)),
     ];
     if now.turns > 0.0 {
