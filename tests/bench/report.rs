@@ -36,6 +36,9 @@ mod browser {
     #[path = "../browser/watch.rs"]
     #[allow(unused, reason = "the tests use more of it")]
     mod watch;
+    #[path = "../browser/ways.rs"]
+    #[allow(unused, reason = "the tests use more of it")]
+    mod ways;
 
     #[path = "report/core.rs"]
     pub(crate) mod core;

@@ -50,6 +50,11 @@ pub(crate) fn preference(key: &str) -> Option<String> {
     LocalStore.get(key).ok().flatten()
 }
 
+/// Keeps something small for the next visit that nobody misses where the browser would not.
+pub(crate) fn keep_hint(key: &str, value: &str) {
+    let _ = LocalStore.set(key, value);
+}
+
 /// The identity of this page among the open tabs.
 pub(crate) fn writer() -> Writer {
     static WRITER: OnceLock<u64> = OnceLock::new();

@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::bench::Bench;
 use super::icon::{Glyph, Icon};
 use super::places::places;
-use crate::page::browser::storage::preference;
+use crate::page::browser::storage::{keep_hint, preference};
 use crate::page::places::Place;
 
 /// Key under which it is stored that the hint was seen.
@@ -16,7 +16,6 @@ const DONE: &str = "done";
 /// Whether the hint is shown.
 #[derive(Clone, Copy)]
 pub(crate) struct Intro {
-    bench: Bench,
     is_shown: RwSignal<bool>,
 }
 
@@ -25,7 +24,6 @@ impl Intro {
     pub(super) fn open(bench: Bench) -> Self {
         let kept = preference(INTRO_KEY);
         let intro = Self {
-            bench,
             is_shown: RwSignal::new(kept.as_deref() != Some(DONE)),
         };
         Effect::watch(
@@ -39,7 +37,7 @@ impl Intro {
     fn close(self) {
         if self.is_shown.get_untracked() {
             self.is_shown.set(false);
-            self.bench.keep_hint(INTRO_KEY, DONE);
+            keep_hint(INTRO_KEY, DONE);
         }
     }
 }

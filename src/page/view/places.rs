@@ -12,7 +12,7 @@ use super::bench::{Bench, StorageState};
 use super::entries::Entries;
 use super::window_events::on_window;
 use crate::base::choice::Choice as _;
-use crate::page::browser::storage::preference;
+use crate::page::browser::storage::{keep_hint, preference};
 use crate::page::browser::{address, text_input};
 use crate::page::places::{Entry, Place};
 
@@ -51,10 +51,10 @@ impl Places {
             .storage_state
             .with_untracked(|state| *state == StorageState::Preview);
         let known = address::entry().map(|entry| entry.place);
-        let first = address::place().or(known).unwrap_or(match is_preview {
-            true => Place::Draw,
-            false => last,
-        });
+        let first =
+            address::place()
+                .or(known)
+                .unwrap_or(if is_preview { Place::Draw } else { last });
         let mut all = [0; Place::ALL.len()];
         if first == last {
             all[first as usize] = scrolled;
@@ -207,7 +207,7 @@ impl Places {
     fn remember(self) {
         let place = self.now.get_untracked();
         let words = format!("{} {}", place.key(), self.scroll_top());
-        self.bench.keep_hint(PLACE_KEY, &words);
+        keep_hint(PLACE_KEY, &words);
     }
 }
 

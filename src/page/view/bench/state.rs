@@ -271,11 +271,6 @@ impl Bench {
         self.keep_preference(UNITS_KEY, units.key());
     }
 
-    /// Keeps something small for the next visit that nobody misses where the browser would not.
-    pub(crate) fn keep_hint(self, key: &str, value: &str) {
-        let _ = LocalStore.set(key, value);
-    }
-
     /// Draws the chart in another manner, now and at the next visit.
     pub(crate) fn set_manner(self, manner: Manner) {
         self.chart.manner.set(manner);
