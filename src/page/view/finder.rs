@@ -207,7 +207,7 @@ fn found_words(found: &ThreadPlan, units: Units) -> String {
         .collect::<Vec<_>>()
         .concat();
     format!(
-        "{off}; diameter off {:.1} %; {} changes of thread, {} of gear; {} to ply{warning}{unmet}",
+        "{off}; diameter error {:.1} %; {} thread changes, {} gear changes; {} of thread to ply{warning}{unmet}",
         found.diameter_error * 100.0,
         found.thread_changes,
         found.gear_changes,
@@ -234,12 +234,12 @@ fn moved(mover: Mover, value: f64, units: Units) -> String {
     }
 }
 
-/// `0.6 gr under`, `2.5 gr over`.
+/// `0.6 gr below`, `2.5 gr above`.
 fn from_target(error: Mass) -> String {
     let side = match error.grains() {
-        off if off <= -0.05 => "under",
-        off if off >= 0.05 => "over",
-        _ => return "right on".to_owned(),
+        off if off <= -0.05 => "below",
+        off if off >= 0.05 => "above",
+        _ => return "exactly on".to_owned(),
     };
     format!("{} {side}", show::grains(error.abs()))
 }

@@ -194,9 +194,8 @@ pub fn point_place(taper: &Taper, index: usize) -> String {
 
 /// How the carriers are numbered; the plan's crossings depend on it.
 pub const NUMBERING: &str = "Each direction is numbered from 1. Clockwise 1 is any clockwise carrier you choose; \
-    clockwise 2 is the one ahead of it, and so on. Follow clockwise 1 until it passes inside a carrier. The next \
-    carrier it passes outside of is counter\u{2011}clockwise 1. The one it meets after that is \
-    counter\u{2011}clockwise 2, and so on.";
+    clockwise 2 is the one ahead of it, and so on. Counter\u{2011}clockwise 1 is the first carrier that clockwise 1 passes \
+    outside of, after passing inside one. The next it meets is counter\u{2011}clockwise 2, and so on.";
 
 /// Where lengths count.
 pub const MEASURING: &str =

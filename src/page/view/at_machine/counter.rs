@@ -26,7 +26,7 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
     let words = move || format!("{} of {:.0} circuits", counted.get(), wanted.get());
     let state = move || match over() {
         over if over > 0.5 => format!("{over:.0} too many"),
-        _ => "tap for each".to_owned(),
+        _ => "tap once per circuit".to_owned(),
     };
     let count = move |circuits: i32| session.change(|run: Run, _| run.count(circuits));
     // A machine with a counter of its own runs faster than anybody taps: its reading is typed.

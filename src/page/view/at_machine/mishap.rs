@@ -87,13 +87,13 @@ const fn labels(positions: PositionFormat) -> [&'static str; 3] {
         [
             "my mark now reads",
             "I missed this step; my mark now reads",
-            "Line that has passed your mark, from the tip. Type a minus if the tip has not reached it yet. Missed changes are made up for.",
+            "Line that has passed your mark, from the tip. Type a minus if the tip has not reached it yet. Missed changes are made as soon as possible.",
         ]
     } else {
         [
             "I am now at",
             "I missed this step; I am now at",
-            "The place where the threads meet, from the tip. Missed changes are made up for.",
+            "The place where the threads meet, from the tip. Missed changes are made as soon as possible.",
         ]
     }
 }

@@ -14,14 +14,14 @@ pub(super) fn Gauge(station: StationSignals) -> impl IntoView {
     let told = move || {
         format!(
             "Solid: {}, the braid here. Dashed: {}, your target.",
-            show::angle(angle.get()),
-            show::angle(target.get())
+            show::angle_at_machine(angle.get()),
+            show::angle_at_machine(target.get())
         )
     };
     let spoken = move || format!("Lines crossing an axis at the braid angle. {}", told());
     view! {
         <figure class="gauge">
-            <figcaption class="title">"Hold the line against it"</figcaption>
+            <figcaption class="title">"Hold the line against this fan"</figcaption>
             <p class="told">{told}</p>
             <svg
                 data-gauge=""
