@@ -159,7 +159,7 @@ function backup(texts) {
   return file;
 }
 
-// What the database has besides, after the browser died without warning. A database that is not there is not made.
+// What the database has in addition, after the browser died without warning. A database that is not there is not made.
 function copied() {
   return new Promise((done) => {
     setTimeout(() => done([]), PATIENCE);

@@ -6,7 +6,7 @@ use std::collections::BTreeMap;
 
 use serde::de::{Deserialize, Deserializer, Error as _, IgnoredAny, MapAccess, SeqAccess, Visitor};
 
-/// Most numbers in a table: twice as many as there are settings, so that what is not known is told by its name.
+/// Most numbers in a table: twice as many as there are settings, so that what is not known is reported by its name.
 const MOST_NUMBERS: usize = 100;
 
 /// Reads a list for `#[serde(deserialize_with = "…")]`. Of one with more than `MOST` elements one element more is kept, so

@@ -7,7 +7,7 @@ use crate::base::units::Length;
 pub struct Point {
     /// Distance from the tip.
     pub at: Length,
-    /// Finished (dressed) diameter wished for there.
+    /// Finished (dressed) diameter wanted there.
     pub diameter: Length,
 }
 

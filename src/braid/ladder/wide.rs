@@ -59,7 +59,7 @@ fn best_few<T>(
     })
 }
 
-/// The most promising start sets, each once; where none of those tried holds, the best of them mended.
+/// The most promising start sets, each once; where none of those tried holds, the best of them repaired.
 fn starts(evaluator: &Evaluator) -> Vec<RatedState> {
     let sets = start::sets(evaluator.constraints).map(|(set, _)| evaluator.state(set));
     let branches: Vec<Branch> = sets.map(Branch::from).collect();

@@ -81,9 +81,9 @@ pub enum Refusal {
     MiddleStays(usize),
     /// There is no such track, or it cannot be mounted so.
     NoSuchTrack {
-        /// Horn gears wished for.
+        /// Horn gears wanted.
         horn_gears: f64,
-        /// Pattern wished for.
+        /// Pattern wanted.
         pattern: Pattern,
         /// What speaks against it.
         why: NoTrack,
@@ -92,7 +92,7 @@ pub enum Refusal {
     MoreThreadsThanCarriers {
         /// The setting that asks for them.
         setting: Setting,
-        /// Threads wished for.
+        /// Threads wanted.
         threads: f64,
         /// Carriers there are.
         carriers: f64,
@@ -106,7 +106,7 @@ pub enum Refusal {
     },
     /// One direction would run more than one thread ahead of the other.
     Lopsided {
-        /// Threads wished for.
+        /// Threads wanted.
         threads: f64,
         /// Most threads of which neither direction has more than one too many.
         balanced: f64,

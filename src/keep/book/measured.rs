@@ -1,6 +1,6 @@
 //! A measured number in a book's file: there or not, with twelve digits, and nothing lost that was ever typed.
 //!
-//! JSON has no word for what is no number; such a value is written as a text, so that it can still be shown and mended.
+//! JSON has no word for what is no number; such a value is written as a text, so that it can still be shown and corrected.
 
 use serde::{Deserialize, Deserializer, Serialize, Serializer};
 

@@ -5,7 +5,7 @@ use serde::Deserialize;
 use super::shape::Shape;
 use crate::design::check::is_unseen;
 
-/// Most characters of what is told of a damaged file: it names what stands there, and that may be anything.
+/// Most characters of what is said of a damaged file: it names what stands there, and that may be anything.
 const MOST_TOLD: usize = 160;
 
 /// A kind of file.
@@ -66,7 +66,7 @@ impl FileKind {
     }
 }
 
-/// What is told of a file that was looked at and not taken apart.
+/// What is said of a file that was looked at and not taken apart.
 pub(crate) const MISSHAPEN: &str =
     "it has more pieces, or longer ones, than any that was written here";
 

@@ -135,7 +135,7 @@ const KIND: FileKind = FileKind {
     largest: LARGEST,
     shape: SHAPE,
 };
-/// A design is nested four deep and has some 350 braces; many more are let by, so that a list too long is told as such.
+/// A design is nested four deep and has some 350 braces; many more are let by, so that a list too long is reported as such.
 const SHAPE: Shape = Shape {
     depth: 8,
     pieces: 40_000,

@@ -1,6 +1,6 @@
 //! Out of the way, back again, and away for good: always the maker's own doing.
 //!
-//! What lies in the bin stays where it is; a note says of its newest state that it lies there. So nothing has to be copied
+//! What is in the bin stays where it is; a note says of its newest state that it is there. So nothing has to be copied
 //! where there is no room, and a change made in another tab brings it back by itself.
 
 use super::document::Document;

@@ -22,7 +22,7 @@ pub trait Document: Clone + PartialEq {
     const WORD: &'static str;
     /// Keys: this, then a number, then the mark of a state.
     const PREFIX: &'static str;
-    /// Keys of notes that one lies in the bin: this, then its number.
+    /// Keys of notes that one is in the bin: this, then its number.
     const BIN: &'static str;
     /// Keys of what is kept beside one as a convenience, and goes for good when it does: this, then its number.
     const BESIDE: &'static [&'static str] = &[];

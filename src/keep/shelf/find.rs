@@ -75,7 +75,7 @@ pub struct ShelfEntry {
     pub changed: Option<Day>,
     /// Whether it can be opened.
     pub status: EntryStatus,
-    /// Whether it lies in the bin.
+    /// Whether it is in the bin.
     pub is_binned: bool,
     /// Whether two tabs wrote at the same moment, so that [`Shelf::settle`] has something to do here.
     pub is_tangled: bool,
@@ -256,7 +256,7 @@ impl<S: Store> Shelf<S> {
         Ok(text.map(|text| UnreadableText { key, text, why }))
     }
 
-    /// Whether a number lies in the bin: a note says so of the very state that is the newest. One that was changed since, in
+    /// Whether a number is in the bin: a note says so of the very state that is the newest. One that was changed since, in
     /// another tab, does not.
     pub(super) fn is_binned<T: Document>(&self, number: u32) -> Result<bool, StoreError> {
         let revisions = Revisions::<T>::of(&self.store, number)?;

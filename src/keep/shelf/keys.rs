@@ -83,7 +83,7 @@ pub(super) fn key<T: Document>(number: u32, mark: RevisionId) -> String {
     format!("{}{number}/{}", T::PREFIX, mark.word())
 }
 
-/// The key of the note that a state of a number lies in the bin.
+/// The key of the note that a state of a number is in the bin.
 pub(super) fn bin_key<T: Document>(number: u32, mark: RevisionId) -> String {
     format!("{}{number}/{}", T::BIN, mark.word())
 }

@@ -3,7 +3,7 @@
 //! Local storage comes back as it was a while ago; the database comes back with everything it ever called complete, and may be
 //! behind where much was kept at once. So either can have what the other lost, and either can have old states whose followers
 //! between then and now are gone. Such an old state, brought back, would be taken for the work of another tab and be laid
-//! beside the line as a copy. All is told from keys alone: no text needs to be read where nothing is missing.
+//! beside the line as a copy. All is decided from keys alone: no text needs to be read where nothing is missing.
 
 use std::collections::BTreeSet;
 

@@ -17,7 +17,7 @@ pub enum News<T> {
     Changed(Box<Kept<T>>),
     /// What this tab kept has another number now, since another tab wrote under its number at the same moment.
     Moved(Box<Kept<T>>),
-    /// It lies in the bin.
+    /// It is in the bin.
     Binned,
     /// A newer version of this page changed it: this one can no longer keep it here.
     Newer,

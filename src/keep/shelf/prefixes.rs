@@ -8,7 +8,7 @@ pub const WORKSHOP_KEY: &str = "taperwright/workshop/";
 pub const STEPS_KEY: &str = "taperwright/steps/";
 /// Keys of the bobbins of a line that are wound: this, then its number.
 pub const WOUND_KEY: &str = "taperwright/wound/";
-/// Keys of notes that something lies in the bin: this, then the kind.
+/// Keys of notes that something is in the bin: this, then the kind.
 pub const BIN_KEY: &str = "taperwright/bin/";
 /// Keys of texts from a backup that could not be read: this, then a name made of the text.
 pub const ASIDE_KEY: &str = "taperwright/unreadable/";

@@ -146,17 +146,17 @@ fn shown(name: &str) -> String {
     name.chars().filter(is_shown).take(NAME_ROOM).collect()
 }
 
-/// What the note that something lies in the bin begins with, with the number of its form.
+/// What the note that something is in the bin begins with, with the number of its form.
 const BIN_HEADING: &str = "taperwright bin 1 ";
 
-/// The note that a state of something lies in the bin; its key says which state.
+/// The note that a state of something is in the bin; its key says which state.
 pub(super) fn bin_note(id: Id, day: Option<Day>) -> String {
     let day = day.map_or("unknown".to_owned(), Day::iso);
     let said = format!("{BIN_HEADING}{id} {day}");
     format!("{said} {:08x}", checksum(&[said.as_bytes()]))
 }
 
-/// What a note says lies in the bin, and since when; `None` where it is no such note.
+/// What a note says is in the bin, and since when; `None` where it is no such note.
 pub(super) fn binned(note: &str) -> Option<(Id, Option<Day>)> {
     (note.len() <= LONGEST_NOTE).then_some(())?;
     let (said, sum) = note.rsplit_once(' ')?;

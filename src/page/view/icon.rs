@@ -1,5 +1,5 @@
 //! The icons: drawn for this page on a grid of 24, in lines of 1.9. Each stands beside its word, or on a button with an accessible
-//! name; so a screen reader is not told of it.
+//! name; so a screen reader does not name it.
 
 use leptos::prelude::*;
 

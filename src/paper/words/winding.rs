@@ -9,7 +9,7 @@ use crate::plan::Plan;
 use crate::plan::bobbins::{Bobbin, Plying};
 use crate::plan::wound::WoundState;
 
-/// Thread of this length and more is told in kilometres.
+/// Thread of this length and more is given in kilometres.
 const KILOMETRE: f64 = 1000.0;
 
 /// The yarn as its label names it: `20/22 denier`.
@@ -94,7 +94,7 @@ pub fn runs_out(bobbin: &Bobbin, units: Units) -> Option<String> {
     Some(format!("too small: empty at {at}"))
 }
 
-/// What a tile says of the winding, besides that it is to be done.
+/// What a tile says of the winding, apart from that it is to be done.
 pub fn wound_state(state: WoundState, units: Units) -> Option<String> {
     Some(match state {
         WoundState::ToWind => return None,

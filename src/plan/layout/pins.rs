@@ -41,7 +41,7 @@ pub enum Why {
     NoSuchTread,
     /// The gears owned no longer make these wheels.
     NotOwned,
-    /// The carrier bears no thread where threads are swapped.
+    /// The carrier has no thread where threads are swapped.
     NotEngaged,
     /// The carrier runs the way whose turn it is not: heavier threads alternate.
     NotItsTurn,

@@ -1,6 +1,6 @@
 //! What cannot be: numbers of swatches and lines that contradict themselves, each other, or the yarn.
 //!
-//! A number complained of stays in the book as it was written and is left out of learning until it is mended.
+//! A number complained of stays in the book as it was written and is left out of learning until it is corrected.
 
 pub mod line;
 mod machine;

@@ -56,7 +56,7 @@ fn BookRow(entry: ShelfEntry) -> impl IntoView {
     }
 }
 
-/// What can be done with a workshop besides opening it; it gets another name in its book.
+/// What can be done with a workshop other than opening it; it gets another name in its book.
 fn more(shelf_view: ShelfView, seen: SeenRevision, title: String) -> impl IntoView {
     let copy = move |_| shelf_view.copy::<Workshop>(seen.number());
     let bin = move |_| shelf_view.bin::<Workshop>(seen, &title);

@@ -84,7 +84,7 @@ fn title_of(line: &ShelfEntry) -> String {
     }
 }
 
-/// What can be done with a line besides opening it.
+/// What can be done with a line other than opening it.
 #[component]
 fn More(entry: ShelfEntry) -> impl IntoView {
     let shelf_view = shelf_view();
