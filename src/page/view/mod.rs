@@ -128,9 +128,9 @@ fn PlaceShown() -> impl IntoView {
     let places = places();
     // What is typed and refused holds the place until it is settled.
     let shown = move || {
-        let entries = entries::Entries::new();
+        let (place, entries) = (places.now(), entries::Entries::new());
         places.wait_for(entries);
-        view! { <Provider value=entries>{content(places.now())}</Provider> }
+        view! { <Provider value=entries>{content(place)}</Provider> }
     };
     Effect::new(move |_| {
         places.now();
