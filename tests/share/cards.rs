@@ -325,7 +325,7 @@ fn every_row_stands_on_the_card() {
 }
 
 #[test]
-fn forty_changes_stand_on_one_sheet_and_more_go_on_to_others() {
+fn some_twenty_changes_stand_on_one_sheet_and_more_go_on_to_others() {
     let changes = |design: &Design| Plan::of(design).thread_changes();
     for paper in [Paper::A4, Paper::Letter] {
         for units in [Units::Metric, Units::Imperial] {
@@ -333,10 +333,10 @@ fn forty_changes_stand_on_one_sheet_and_more_go_on_to_others() {
                 let card = card_on(design, &Plan::of(design), units, paper);
                 card.sheets.len()
             };
-            let forty = up_and_down(40);
-            assert_eq!(changes(&forty), 40);
+            let twenty = up_and_down(22);
+            assert_eq!(changes(&twenty), 22);
             assert_eq!(
-                (count(&demo()), count(&forty)),
+                (count(&demo()), count(&twenty)),
                 (1, 1),
                 "{paper:?} {units:?}"
             );
@@ -479,7 +479,7 @@ fn the_card_says_class_weight_day_and_dangers() {
         "Blades slip",
         MAKER,
         "Oil under vacuum",
-        "#line=",
+        "The code opens this line",
     ] {
         assert!(all.contains(words), "“{words}” is not on the card");
     }

@@ -106,11 +106,18 @@ impl LineDrawing {
         for tick in scale.length_ticks() {
             self.text((tick.at, below + 16.0), Anchor::Middle, &tick.label);
         }
-        let sides = scale
-            .diameter_ticks()
-            .into_iter()
-            .chain(scale.thread_ticks());
-        for tick in sides {
+        // Figures of threads where they do not touch each other, nor the word for the gears below.
+        let apart = FIGURE * 1.15 / self.pixel;
+        let mut lowest = below - 12.5;
+        let threads = scale.thread_ticks().into_iter().filter(|tick| {
+            let has_room = lowest - tick.at >= apart;
+            if has_room {
+                lowest = tick.at;
+            }
+            has_room
+        });
+        let sides = scale.diameter_ticks().into_iter().chain(threads);
+        for tick in sides.collect::<Vec<_>>() {
             self.text((scale::LEFT - 8.0, tick.at + 4.5), Anchor::End, &tick.label);
         }
         let (length, size) = (

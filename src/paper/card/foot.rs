@@ -24,9 +24,12 @@ pub(super) fn foot(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     let mut block = Block::default();
     block.rule(words, 0.35);
     let set = plain(spacing.small);
-    if !spacing.is_brief {
-        block.headed(set, words, "Dressing:", &dressing(input));
-    }
+    let steps = if spacing.is_brief {
+        step_names(input)
+    } else {
+        dressing(input)
+    };
+    block.headed(set, words, "Dressing:", &steps);
     block.headed(set, words, "Take care:", &cautions(input, spacing.is_brief));
     let notes = &input.design.draft().notes;
     if !notes.is_empty() {
@@ -84,24 +87,43 @@ fn in_short(number: usize, report: &StepReport) -> String {
     format!("{number} {}{values}{then}", report.step.kind.name())
 }
 
-/// What can hurt at the machine; where the steps of the dressing are on the card, in them too.
-fn cautions(input: &CardInput<'_>, is_brief: bool) -> String {
-    let is_met = |caution: &&Caution| {
-        let steps = &input.design.draft().recipe;
-        **caution == Caution::Blades
-            || !is_brief
-                && steps
-                    .iter()
-                    .any(|step| step.kind.cautions().contains(*caution))
-    };
-    let met = Caution::ALL
+/// The steps by name; the dressing plan says the rest.
+fn step_names(input: &CardInput<'_>) -> String {
+    let names: Vec<&str> = input
+        .plan
+        .dressing
         .iter()
-        .filter(is_met)
-        .map(|caution| caution.words());
-    let all: Vec<&str> = [AT_THE_MACHINE]
-        .into_iter()
-        .chain(met)
-        .chain([Caution::DEFERRING])
+        .map(|step| step.step.kind.name())
+        .collect();
+    if names.is_empty() {
+        return "None: the line stays as braided.".to_owned();
+    }
+    format!("{}. See the dressing plan.", names.join(", "))
+}
+
+/// What can hurt, at the machine and in the steps of this line's dressing. Where there is little room, the dressing plan says more
+/// of all but the rags: they catch fire when nobody is at work.
+fn cautions(input: &CardInput<'_>, is_brief: bool) -> String {
+    let steps = &input.design.draft().recipe;
+    let is_met = |caution: &Caution| {
+        *caution == Caution::Blades
+            || steps
+                .iter()
+                .any(|step| step.kind.cautions().contains(caution))
+    };
+    let is_full =
+        |caution: &Caution| !is_brief || matches!(caution, Caution::Blades | Caution::OilyRags);
+    let met = || Caution::ALL.into_iter().filter(is_met);
+    let full = met().filter(is_full).map(Caution::words);
+    let names: Vec<&str> = met()
+        .filter(|one| !is_full(one))
+        .map(words::danger)
+        .collect();
+    let short = (!names.is_empty()).then(|| format!("In the dressing also: {}.", names.join(", ")));
+    let all: Vec<String> = core::iter::once(AT_THE_MACHINE.to_owned())
+        .chain(full.map(str::to_owned))
+        .chain(short)
+        .chain([Caution::DEFERRING.to_owned()])
         .collect();
     all.join(" ")
 }

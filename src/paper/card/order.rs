@@ -22,6 +22,18 @@ const ORDER: &str =
 /// Where that has no room.
 const NO_ORDER: &str = "The schedule gives the order of the other carriers.";
 
+/// The figures that stay where there is little room: what is wanted at the machine and the scales.
+const FEWEST: [&str; 8] = [
+    "head-mass",
+    "head-bare-mass",
+    "total-mass",
+    "bare-mass",
+    "length",
+    "circuits",
+    "braiding-time",
+    "yarn-mass",
+];
+
 /// Map and figures.
 pub(super) fn order(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     let StartMap { drawn, has_order } = &input.map;
@@ -30,7 +42,7 @@ pub(super) fn order(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     let left = MARGIN + side + BESIDE;
     let room = input.details.paper.room() - side - BESIDE;
     let mut words = Block::default();
-    figures(&mut words, input, (left, room), plain(spacing.small));
+    figures(&mut words, input, (left, room), spacing);
     words.height += 1.0;
     let legend = [LEGEND, if *has_order { ORDER } else { NO_ORDER }];
     rules(&mut words, input, spacing, (left, room), legend);
@@ -40,11 +52,13 @@ pub(super) fn order(input: &CardInput<'_>, spacing: &Spacing) -> Block {
 }
 
 /// Weights and sizes, in two columns where names and values have room beside each other.
-fn figures(block: &mut Block, input: &CardInput<'_>, (left, room): (f64, f64), set: Type) {
+fn figures(block: &mut Block, input: &CardInput<'_>, (left, room): (f64, f64), spacing: &Spacing) {
+    let set = plain(spacing.small);
     let heavy = Type { bold: true, ..set };
     let rows: Vec<(&str, String)> = FIGURES
         .iter()
         .filter(|figure| ON_CARD.contains(&figure.key))
+        .filter(|figure| !spacing.is_brief || FEWEST.contains(&figure.key))
         .map(|figure| {
             (
                 figure.name,
