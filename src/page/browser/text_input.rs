@@ -6,7 +6,7 @@ use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event, EventTarget};
 
 /// Fields in which text is typed.
-const TYPED_IN: &str = "input[type=text], textarea";
+const TYPED_IN: &str = "input[type=text]:not([readonly]), textarea:not([readonly])";
 /// What acts when it is clicked.
 const CLICKED: &str = "button, summary, a";
 /// What acts as soon as a pointer goes down on it.

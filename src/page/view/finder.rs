@@ -63,16 +63,18 @@ fn Plans() -> impl IntoView {
 fn Search() -> impl IntoView {
     let bench = bench();
     let PlanSearch { search, going } = expect_context();
-    // What was found is about the line as it was: another line, or a change, hides it.
+    // What was found is about the line as it was: another line, or a change, hides it, also one made while this was closed.
+    let drop_stale = move |design: &Design| {
+        // A plan that is taken changes the supply only: the others stay to choose from.
+        let is_stale = |finder: &Finder| !is_same_drawing(finder.design(), design);
+        if search.with_untracked(|search| search.as_ref().is_some_and(is_stale)) {
+            search.set(None);
+        }
+    };
+    bench.settled.with_untracked(drop_stale);
     Effect::watch(
         move || bench.settled.get(),
-        move |design, _, _| {
-            // A plan that is taken changes the supply only: the others stay to choose from.
-            let is_stale = |finder: &Finder| !is_same_drawing(finder.design(), design);
-            if search.with_untracked(|search| search.as_ref().is_some_and(is_stale)) {
-                search.set(None);
-            }
-        },
+        move |design, _, _| drop_stale(design),
         false,
     );
     let begin = move |_| {

@@ -18,12 +18,13 @@ use crate::keep::shelf::backup;
 pub(crate) const MENU: &str = "menu";
 
 /// What opens a sheet, in the order shown, with its words; the first two stand in the bar too where that has room.
-const SHEETS: [(SheetKind, &str); 8] = [
+const SHEETS: [(SheetKind, &str); 9] = [
     (SheetKind::Share, "Share this line"),
     (SheetKind::Card, "Print the card"),
     (SheetKind::NewLine, "New line"),
     (SheetKind::Lines, "My lines"),
     (SheetKind::Workshop, "Workshop: machine and yarn"),
+    (SheetKind::Numbers, "Type all points"),
     (SheetKind::Compare, "Compare with another line"),
     (SheetKind::Words, "Words of the trade"),
     (SheetKind::Cautions, "Safety, and what is calculated"),
@@ -38,7 +39,7 @@ pub(crate) fn Menu() -> impl IntoView {
         view! {
             <button
                 class:narrow-only=is_in_bar
-                data-action=if is_in_bar { None } else { Some(kind.key()) }
+                data-action=kind.key()
                 aria-haspopup="dialog"
                 popovertarget=MENU
                 popovertargetaction="hide"

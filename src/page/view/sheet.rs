@@ -87,7 +87,7 @@ pub(crate) fn Sheet(
                     <button data-action=format!("{}-close", kind.key()) on:click=move |_| close()>"Close"</button>
                 </header>
                 <EntryGroup entries>
-                    <div class="over-body">
+                    <div class="over-body" tabindex=kind.is_only_read().then_some("0") role=kind.is_only_read().then_some("group") aria-label=kind.is_only_read().then_some(kind.title())>
                         <Show when=move || lasts || is_open.get()>{children.with_value(|children| children())}</Show>
                     </div>
                 </EntryGroup>

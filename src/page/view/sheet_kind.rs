@@ -75,6 +75,19 @@ impl SheetKind {
         other.is_some_and(|other| other.key() == self.key())
     }
 
+    /// Whether a change of the line, or its undoing, is seen on it.
+    pub(crate) const fn shows_changes(self) -> bool {
+        matches!(
+            self,
+            Self::Figures | Self::Workshop | Self::Numbers | Self::Compare | Self::Plans
+        )
+    }
+
+    /// Whether nothing on it can have the focus: the keyboard then scrolls the sheet itself.
+    pub(super) const fn is_only_read(self) -> bool {
+        matches!(self, Self::Dressing | Self::Tag(_) | Self::Cautions)
+    }
+
     /// The key of its print button; `None` where nothing is printed.
     pub(super) const fn print_key(self) -> Option<&'static str> {
         match self {

@@ -1,5 +1,5 @@
 //! The place where the line is braided: one step at a time, large, with the screen kept awake. Every tick is stored at once in the
-//! record of the line. No letter is smaller than 24 px.
+//! record of the line. No letter is smaller than 24 px, on a phone than 20.
 
 mod begin_finish;
 mod counter;

@@ -286,10 +286,13 @@ impl Bench {
         }
     }
 
-    /// Ctrl or Cmd with Z, and with Shift or Y the other way. A field that is being typed in keeps its own undo.
+    /// Ctrl or Cmd with Z, and with Shift or Y the other way. A field that is being typed in keeps its own undo; below a sheet that
+    /// does not show the change, nothing is undone unseen.
     fn follow_keys(self, event: &KeyboardEvent) {
         let typing = event.target().is_some_and(|target| is_typed_in(&target));
-        if typing || !(event.ctrl_key() || event.meta_key()) {
+        let sheet = self.sheet.get_untracked();
+        let is_hidden = sheet.is_some_and(|sheet| !sheet.shows_changes());
+        if typing || is_hidden || !(event.ctrl_key() || event.meta_key()) {
             return;
         }
         match (event.key().to_lowercase().as_str(), event.shift_key()) {

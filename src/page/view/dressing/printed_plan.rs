@@ -65,7 +65,7 @@ fn sheet(design: &Design, plan: &Plan, dated: &[DatedStep], units: Units) -> imp
             <table class="dressing-table">
                 <thead>
                     <tr>
-                        <th></th>
+                        <th><span class="spoken">"done"</span></th>
                         <th class="operation">"step"</th>
                         <th class="operation">"days"</th>
                         <th class="operation">"for this line and jar"</th>

@@ -23,7 +23,7 @@ pub(super) fn FinishStates() -> impl IntoView {
             <caption>"Tap a state to see it in the drawing."</caption>
             <thead>
                 <tr>
-                    <th></th>
+                    <th><span class="spoken">"state"</span></th>
                     <th>"whole line"</th>
                     <th>"first 30 ft"</th>
                     <th>"belly"</th>
