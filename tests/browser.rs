@@ -4,12 +4,14 @@
 
 mod browser {
     // The workbench: programs started, a browser steered, a page read.
+    mod arrange;
     mod axe;
     mod cdp;
     mod chart;
     mod gesture;
     mod harness;
     mod http;
+    mod look;
     mod page;
     mod paper;
     mod pool;
@@ -60,8 +62,12 @@ mod browser {
     mod memory;
     mod newer;
     mod offline;
+    mod one_screen;
     mod pins;
+    mod places;
     mod range;
+    mod reach;
+    mod refused;
     mod ring;
     mod saving;
     mod screens;

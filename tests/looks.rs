@@ -19,7 +19,7 @@ const TEXT: f64 = 4.5;
 const GRAPHIC: f64 = 3.0;
 
 /// Text on what lies under it.
-const TEXTS: [(&str, &str); 18] = [
+const TEXTS: [(&str, &str); 24] = [
     ("ink", "paper"),
     ("ink", "card"),
     ("ink", "blue-wash"),
@@ -40,10 +40,19 @@ const TEXTS: [(&str, &str); 18] = [
     // The tolerance runs behind the captions of a narrow chart.
     ("ink-soft", "steady"),
     ("ink", "silk"),
+    // The class in its band and out of it, and the count of warnings on its corner.
+    ("steady-edge", "steady"),
+    ("steady-edge", "card"),
+    ("red", "red-wash"),
+    // The row one is at: in the schedule, and in the dressing, where a step may be overdue.
+    ("ink-soft", "blue-wash"),
+    ("red", "blue-wash"),
+    // The number of a step that is done.
+    ("silk-edge", "silk"),
 ];
 
 /// Lines and marks on what lies under or beside them.
-const GRAPHICS: [(&str, &str); 23] = [
+const GRAPHICS: [(&str, &str); 27] = [
     // The drawing, the handles, the crosshair: over paper, line and weighed part of it.
     ("blue", "card"),
     ("blue", "silk"),
@@ -63,6 +72,12 @@ const GRAPHICS: [(&str, &str); 23] = [
     ("red", "card"),
     ("red", "paper"),
     ("red", "red-wash"),
+    // Small pictures of a line: while the page opens, and on a choice that is taken.
+    ("silk-edge", "paper"),
+    ("silk-edge", "blue-wash"),
+    // How far the line is braided or dressed.
+    ("ink", "silk-weighed"),
+    ("rule", "blue-wash"),
     // The machine.
     ("rule", "card"),
     ("rule", "paper"),
@@ -101,6 +116,8 @@ fn rules() -> Vec<(String, String, Palette)> {
             media.clear();
         } else if head.starts_with("@media") {
             media = head;
+        } else if head.starts_with("@font-face") {
+            rest = tail.split_once('}').map_or("", |(_, tail)| tail);
         } else {
             let (body, tail) = tail.split_once('}').expect("a rule ends");
             found.push((media.clone(), head, declarations(body)));

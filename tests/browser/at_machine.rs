@@ -117,7 +117,8 @@ fn a_whole_line_is_braided_with_a_reload_after_every_step() {
             run = run.tick(&adjusted);
             assert_eq!(until_done(page, run.done).await, run);
             page.reload().await;
-            // A line that is being braided says so first.
+            // A line that is being braided says so in every other place.
+            page.go_to("draw").await;
             let (done, all) = run.steps_of(&adjusted);
             if done < all {
                 let words = page.words_of("[data-action=continue]").await;
@@ -319,9 +320,10 @@ fn a_mishap_typed_before_done_is_asked_about() {
             }
             page.until_focused(".proposal").await;
             // Pressed again, and elsewhere: it still asks.
-            for action in ["run-done", "run-back", "circuit", "at-machine-close"] {
+            for action in ["run-done", "run-back", "circuit"] {
                 page.press(action).await;
             }
+            page.press_at("[data-action=place][data-place=dress]").await;
             page.until_focused(".proposal").await;
             let kept = page.kept_book(1).await.expect("a book");
             assert_eq!(run_of(&kept), Some(&run));

@@ -43,14 +43,17 @@ async fn panicked(page: &Page) {
     broken_by(page, NO_ELEMENTS, &["share"]).await;
 }
 
-/// Shows the list of drawings to begin another line from, and begins one, which gives a name to something new.
-const BEGIN_ANOTHER: [&str; 2] = ["new-line", "start"];
+/// Chooses shape and class of another line, and begins it, which gives a number to something new.
+const BEGIN_ANOTHER: [&str; 4] = ["new-line", "start", "start-class", "start-begin"];
 
 /// Spoils the page once it is at rest, and breaks the program by these presses.
 async fn broken_by(page: &Page, spoil: &str, presses: &[&str]) {
     page.at_rest().await;
     page.run(spoil, vec![]).await;
     for action in presses {
+        if *action == "start-begin" {
+            page.until_there("[data-made=line]").await;
+        }
         page.press(action).await;
     }
     page.until_there(".broken").await;
@@ -127,6 +130,7 @@ fn a_broken_program_writes_nothing() {
             (NO_CHANCE, &BEGIN_ANOTHER),
         ] {
             let page = desk.troublemaker("").await;
+            page.seek("[data-action=ends_per_thread]").await;
             page.run(HELD, vec![]).await;
             page.run(ENTERED, vec![json!("13")]).await;
             until("it is kept", async || {

@@ -11,7 +11,7 @@ use super::harness::program;
 use super::http;
 
 /// Nothing of the machine's own, and no way out of it.
-const FLAGS: [&str; 12] = [
+const FLAGS: [&str; 13] = [
     "--headless",
     "--no-sandbox",
     "--disable-gpu",
@@ -24,6 +24,8 @@ const FLAGS: [&str; 12] = [
     "--disable-background-timer-throttling",
     "--disable-backgrounding-occluded-windows",
     "--disable-renderer-backgrounding",
+    // Sheets slide for a moment: tests look at where they come to rest.
+    "--force-prefers-reduced-motion",
     "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
 ];
 

@@ -8,9 +8,10 @@ use taperwright::keep::share::link;
 
 use super::gesture::escape;
 use super::harness::{on_the_page, until};
+use super::look::Look;
 use super::page::Page;
 use super::scan::Greys;
-use super::views::{Look, SIZES};
+use super::views::SIZES;
 
 /// Box of the code on the screen, its quiet zone left out, and the window.
 const CODE: &str = r"
@@ -20,13 +21,16 @@ const CODE: &str = r"
 #[test]
 fn a_fellow_maker_scans_the_code_off_the_screen() {
     on_the_page(async |page| {
-        for (size, look) in SIZES
-            .into_iter()
-            .zip([Look::Light, Look::Dark, Look::Light])
-        {
+        for (size, look) in SIZES.into_iter().zip([
+            Look::Light,
+            Look::Dark,
+            Look::Bright,
+            Look::Dark,
+            Look::Light,
+        ]) {
             look.set(page).await;
             page.take_size(size).await;
-            page.press("share").await;
+            page.open_sheet("share").await;
             page.until_there("[data-code=link]").await;
             let link = page.value("link").await;
             let codes = Greys::of_screen(page).codes();
@@ -43,7 +47,7 @@ fn the_code_is_large_on_every_screen() {
     on_the_page(async |page| {
         for size in SIZES {
             page.take_size(size).await;
-            page.press("share").await;
+            page.open_sheet("share").await;
             page.until_there("[data-code=link]").await;
             let [left, top, right, bottom, width, height]: [f64; 6] = page.ask(CODE, vec![]).await;
             let short = width.min(height);

@@ -143,6 +143,7 @@ async fn beside(page: &Page) -> State {
 
 /// The tables tell the two lines' own figures and their difference; the places are in order.
 async fn compares(page: &Page, mine: &State, other: &State) {
+    page.seek("[data-compared]").await;
     let is_up_to_date = |rows: &Vec<Row>| {
         let of_both =
             |row: &Row| row.mine == mine.figures[&row.key] && row.other == other.figures[&row.key];

@@ -146,32 +146,36 @@ fn contrasts_are_reckoned_as_published() {
 
 /// A light grey on the light sheet, on three kinds of writing.
 const PALE: &str = "document.styleSheets[0].insertRule(
-    '.caption, .count { fill: #c0c0c0 !important; } ');
-    document.querySelector('[data-action=thinner]').style.color = '#c0c0c0';";
+    '.figures-of-axes text, .ribbon text { fill: #c0c0c0 !important; } ');
+    document.querySelector('[data-action=place][data-place=wind]').style.color = '#c0c0c0';";
 
 #[test]
 fn pale_writing_made_on_purpose_is_found() {
     on_the_page(async |page| {
-        View::Bench.open(page).await;
+        View::Draw.open(page).await;
         let before = faults(page).await;
         assert!(before.is_empty(), "{before:#?}");
-        View::Bench.open(page).await;
+        View::Draw.open(page).await;
         page.run(PALE, vec![]).await;
         let found = faults(page).await;
-        for word in ["braid angle", "“14”", "“−”"] {
+        for word in ["“0.8”", "“14”", "“Wind”"] {
             let is_found = found.iter().any(|fault| fault.contains(word));
             assert!(is_found, "{word} is not found: {found:#?}");
         }
     });
 }
 
-/// Words that do not stand out, on the whole page, looked at half a window at a time. They are measured in the light and the
-/// dark look of the bench and the card in every size by [`super::access`].
+/// Words that do not stand out, in the whole of a place or sheet, looked at half a window at a time. They are measured in several
+/// views, in every look and size, by [`super::access`].
 pub(super) async fn faults(page: &Page) -> Vec<String> {
     page.run("window.met = new Set();", vec![]).await;
     let (mut faults, mut count) = (Vec::new(), 0);
     for place in 0.. {
-        let script = "const top = arguments[0] * innerHeight / 2; scrollTo(0, top); return scrollY >= top - 1;";
+        let script = "
+            const shown = document.querySelector('.over.shown .over-body') ?? document.querySelector('[data-shows]');
+            const top = arguments[0] * shown.clientHeight / 2;
+            shown.scrollTop = top;
+            return shown.scrollTop >= top - 1;";
         if !page.ask::<bool>(script, vec![json!(place)]).await {
             break;
         }

@@ -146,10 +146,12 @@ pub(super) async fn refuses(page: &Page, field: &str, typed: &str, named: &[&str
     refuses_at(page, &format!(r#"[data-action="{field}"]"#), typed, named).await;
 }
 
-/// The same of the first field that a selector finds.
+/// The same of the first field that a selector finds. While something stands there refused, neither place nor sheet is left: only
+/// the figures in sight are read, and what is kept.
 pub(super) async fn refuses_at(page: &Page, field: &str, typed: &str, named: &[&str]) {
     let (state, storage) = (page.state().await, page.storage().await);
     let right = page.value_at(field).await;
+    let seen = page.seen().await;
     page.enter_at(field, typed).await;
     let said = until("the refusal is explained", async || {
         page.said_beside_at(field).await
@@ -162,7 +164,8 @@ pub(super) async fn refuses_at(page: &Page, field: &str, typed: &str, named: &[&
     assert_eq!(page.value_at(field).await, typed);
     let marked = page.attribute_at(field, "aria-invalid").await;
     assert_eq!(marked.as_deref(), Some("true"));
-    assert_eq!(page.state().await, state);
+    page.at_rest().await;
+    assert_eq!(page.seen().await, seen);
     assert_eq!(page.storage().await, storage);
     page.enter_at(field, &right).await;
     until("the field is content", async || {
@@ -172,14 +175,17 @@ pub(super) async fn refuses_at(page: &Page, field: &str, typed: &str, named: &[&
     assert_eq!(page.state().await, state);
 }
 
-/// Types a number far out of range into every field for numbers, one after another, and takes it back: for each its key, its
-/// name and what is said beside it.
+/// Types a number far out of range into every field for numbers of the place or sheet shown, one after another, and takes it back:
+/// for each its key, its name and what is said beside it.
 const OUT_OF_RANGE: &str = r"
     const [done] = arguments;
     const drawn = () => new Promise((next) => requestAnimationFrame(() => requestAnimationFrame(next)));
     const told = [];
+    const shown = document.querySelector('.over.shown') ?? document.querySelector('[data-shows]');
+    for (const fold of shown.querySelectorAll('details')) fold.open = true;
     (async () => {
-        for (const field of document.querySelectorAll('.bench input[inputmode=decimal]')) {
+        await drawn();
+        for (const field of shown.querySelectorAll('input[inputmode=decimal]')) {
             if (field.disabled) continue;
             field.value = '-99999';
             field.dispatchEvent(new Event('input', { bubbles: true }));
@@ -200,15 +206,16 @@ fn a_number_out_of_range_is_called_by_the_name_of_its_field() {
         page.choose("build", "both").await;
         page.enter("gears", "15–50").await;
         page.choose("train", "fixed-centres").await;
-        page.at_rest().await;
-        page.run(
-            "document.querySelectorAll('details').forEach((fold) => { fold.open = true; });",
-            vec![],
-        )
-        .await;
-        page.until_drawn().await;
         let before = page.state().await;
-        let told: Vec<(String, String, String)> = page.ask_later(OUT_OF_RANGE, vec![]).await;
+        let mut told: Vec<(String, String, String)> = Vec::new();
+        for place in ["draw", "dress"] {
+            page.go_to(place).await;
+            told.append(&mut page.ask_later(OUT_OF_RANGE, vec![]).await);
+        }
+        for sheet in ["workshop-sheet", "numbers"] {
+            page.open_sheet(sheet).await;
+            told.append(&mut page.ask_later(OUT_OF_RANGE, vec![]).await);
+        }
         assert!(told.len() > 60, "only {} fields", told.len());
         for (action, name, said) in told {
             // Fields of one point are named after it too; some are another way to enter the number before them.

@@ -2,7 +2,6 @@
 //! asked to.
 
 use serde::Deserialize;
-use serde_json::json;
 use taperwright::base::choice::Choice;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
@@ -11,8 +10,8 @@ use taperwright::edit::finder::{Finder, LISTED as LISTED_AT_MOST, LISTED_APART, 
 
 use super::drag::belly;
 use super::fields::takes;
-use super::gesture::{Hand, Pointer};
-use super::harness::on_the_page;
+use super::gesture::{Hand, Pointer, escape};
+use super::harness::{on_the_page, until};
 use super::page::Page;
 use super::settings::edited;
 use super::state::near;
@@ -27,17 +26,15 @@ const LISTED: &str = r"
         taken: row.querySelector('[data-action=take-plan]').disabled,
     }));";
 
-/// Times by which the browser is slowed down, so that a search lasts while a hand moves.
-const SLOWED: u32 = 20;
-
-/// Notes with every move of a pointer, once what it changed is shown, whether the search is going, and the head's weight.
+/// Notes with every move of a pointer, once what it changed is shown, what the page says of the class, and in how many steps the
+/// search has gone on by then: each is a task of its own, asked for without a delay, and delayed here as by much other work.
 const WATCH: &str = r"
+    window.steps = 0;
     window.moves = [];
-    const shown = () => ({
-        going: document.querySelector('[data-search]').dataset.search === 'going',
-        head: document.querySelector('[data-figure=head-mass]').dataset.si,
-    });
-    addEventListener('pointermove', () => requestAnimationFrame(() => window.moves.push(shown())));";
+    const { setTimeout } = window;
+    window.setTimeout = (task, delay, ...rest) => setTimeout(() => { if (!delay) window.steps += 1; task(); }, delay || 100, ...rest);
+    const note = () => window.moves.push([window.steps, document.querySelector('.class-button').textContent]);
+    addEventListener('pointermove', () => requestAnimationFrame(note));";
 
 #[derive(Debug, Deserialize)]
 struct Row {
@@ -46,12 +43,6 @@ struct Row {
     recommended: bool,
     words: String,
     taken: bool,
-}
-
-#[derive(Debug, Deserialize)]
-struct Move {
-    going: bool,
-    head: String,
 }
 
 #[test]
@@ -107,9 +98,14 @@ fn a_plan_taken_is_in_the_settings_and_can_be_undone() {
         ] {
             assert_eq!(page.value(setting.key()).await, count.to_string());
         }
-        page.until_gone("li[data-found]").await;
+        // The others stay to choose from, and this one is marked as the one in use.
+        page.seek("li[data-found]").await;
+        let rows: Vec<Row> = page.ask(LISTED, vec![]).await;
+        assert_eq!(rows.len(), found.len());
+        assert!(rows[place].own && rows[place].taken, "{rows:#?}");
         // What it changed is laid beside it at once.
-        page.until_there("[data-action=compare-none]").await;
+        page.control("compare-none").await;
+        page.close_sheet().await;
         page.press("undo").await;
         takes(page, &demo()).await;
         page.press("compare-none").await;
@@ -121,48 +117,48 @@ fn a_plan_taken_is_in_the_settings_and_can_be_undone() {
 fn a_changed_drawing_puts_the_list_away() {
     on_the_page(async |page| {
         searched(page).await;
+        // It outlasts the sheet, as long as the drawing is the same.
+        page.close_sheet().await;
+        page.press("plans").await;
+        page.until_there("li[data-found]").await;
         page.enter("point-size", "1.2").await;
-        page.until_gone("li[data-found]").await;
+        page.open_sheet("plans").await;
+        assert_eq!(page.matching("li[data-found]").await, 0);
+        page.close_sheet().await;
         page.press("undo").await;
         takes(page, &demo()).await;
+        page.open_sheet("plans").await;
         assert_eq!(page.matching("li[data-found]").await, 0);
     });
 }
 
+/// The sheet is closed while the search goes on, and the drawing is there for the hand.
 #[test]
 fn a_drag_goes_on_while_the_search_does() {
     on_the_page(async |page| {
         page.run(WATCH, vec![]).await;
-        // The hand is on its way before the search begins, so that its next move already counts.
-        let before = page.state().await;
-        let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
-        hand.glide((0.0, -24.0));
-        page.until_state("the line follows", |now| *now != before)
-            .await;
-        slow_down(page, SLOWED);
-        let search = "document.querySelector('[data-action=find-plan]').click();";
-        page.run(search, vec![]).await;
+        page.seek("[data-action=find-plan]").await;
+        page.press("find-plan").await;
         page.until_there("[data-search=going]").await;
-        let mut up = false;
-        // Up and down for as long as the search goes: slowed as it is, it outlasts many moves.
-        while page.matching("[data-search=going]").await > 0 {
-            hand.glide((0.0, if up { -24.0 } else { 24.0 }));
-            up = !up;
+        page.close_sheet().await;
+        page.go_to("draw").await;
+        let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
+        for down in [-24.0, 24.0, -24.0] {
+            hand.glide((0.0, down));
         }
-        let moves: Vec<Move> = page.ask("return window.moves;", vec![]).await;
-        // However slow the machine: the hand was heard before the search had ended, and the figures followed it.
-        let during = moves.iter().filter(|one| one.going).count();
-        assert!(during > 0, "the search held the hand up: {moves:?}");
-        let follows = moves
-            .windows(2)
-            .any(|pair| pair[1].going && pair[0].head != pair[1].head);
-        assert!(follows, "the figures wait: {moves:?}");
-        // Wherever it is now, not where it began: what was found was for another line.
-        hand.glide((0.0, -13.0));
+        // However slow the machine: the search went on between two moves, and the figures followed the hand.
+        until("the figures follow while the search goes on", async || {
+            let moves: Vec<(u32, String)> = page.ask("return window.moves;", vec![]).await;
+            let goes_on = |pair: &[(u32, String)]| pair[0].0 < pair[1].0 && pair[0].1 != pair[1].1;
+            moves.windows(2).any(goes_on).then_some(())
+        })
+        .await;
+        // Broken off, so that the drawing is the one that was searched for.
+        escape(page).await;
         hand.let_go();
+        page.open_sheet("plans").await;
         page.until_there("[data-search=done]").await;
-        page.until_gone("li[data-found]").await;
-        slow_down(page, 1);
+        page.until_there("li[data-found]").await;
     });
 }
 
@@ -191,9 +187,4 @@ async fn searched(page: &Page) -> (Vec<Row>, Vec<ThreadPlan>) {
     let pairs = || rows.iter().zip(&found);
     assert!(pairs().all(|(row, one)| near(row.demerit, one.demerit)));
     (rows, found)
-}
-
-fn slow_down(page: &Page, times: u32) {
-    let rate = json!({ "rate": times });
-    page.session.cdp("Emulation.setCPUThrottlingRate", &rate);
 }

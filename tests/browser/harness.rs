@@ -7,6 +7,10 @@
 //!
 //! | attribute | element |
 //! |---|---|
+//! | `place` | on the document: the place shown, `draw` … `weigh`; on a button of the bar: where it leads |
+//! | `shows` | the element that the place shown is built in, and that scrolls |
+//! | `intro`, `warnings` | the first hint; how many warnings the class button counts |
+//! | `made`, `start`, `class`, `source` | a new line: whether the choices make a `line`, `nothing`, or are `unasked` or `coming`; its shapes, classes, and machines with their yarn |
 //! | `figure` (`si`) | a figure; its key is that of its row in `paper::figures` |
 //! | `here` (`si`) | a figure of the place under the cursor or of the chosen point: `at`, `drawn`, `diameter`, `threads`, `gear`, `angle`, `crossings` |
 //! | `point` | the target around a control point; its centre is the point |
@@ -24,14 +28,14 @@
 //! | `ghost`, `compared` (`mine`, `other`), `compared-station` (`at`), `quantity` | curves and rows of the line compared |
 //! | `step` (`mass`), `step-index`, `standing`, `first`, `last` | steps of the dressing or at the machine; in `.days` how a step stands and its ISO days |
 //! | `state` (`mass`, `head`) | rows of the line `bare`, `oiled`, `finished` |
-//! | `parameter` (`value`, `spread`), `prediction`, `stage`, `class` | what the bench book knows, and lines made |
+//! | `parameter` (`value`, `spread`), `prediction`, `stage` | what the bench book knows, and lines made |
 //! | `term`, `word` | words that a tap explains and their notes; rows of the list of words |
 //! | `row` | a point in the table of points, around its controls |
 //! | `sheet`, `code`, `dropping` | sheets of the card from 1; the code to scan; the hint while a file is dragged over the page |
 //! | `broken`, `said`, `told` | the program broke; what it said; what became of a button there |
 //! | `offline` | on the document: `coming`, `ready`, `newer`, `taken`, or nothing |
 //! | `whole` | all parts of the page are built and follow the last finished change |
-//! | `action` | a control; a field of a setting has the key of the setting, every other control a name by its words |
+//! | `action` | a control; a field of a setting has the key of the setting, every other control a name by its words; what opens a sheet has its key, `place` is a button of the bar |
 //!
 //! `<meta name="build">` holds the number of the build.
 

@@ -107,6 +107,7 @@ fn swaps(state: &State) -> BTreeSet<String> {
 /// Carriers that are swapped have a bobbin of each thread, all others one. A bobbin weighs what its thread does: ends ×
 /// 21 denier, the middle of the label, each denier a gram in 9,000 m.
 async fn winds_two_bobbins(page: &Page, swapped: &BTreeSet<String>) {
+    page.go_to("wind").await;
     let bobbins: Vec<Bobbin> = page.ask(BOBBINS, vec![]).await;
     let mut ends: BTreeMap<&str, Vec<&str>> = BTreeMap::new();
     for bobbin in &bobbins {

@@ -16,12 +16,12 @@ fn a_class_matched_by_the_belly_moves_only_the_belly() {
         page.choose("match-number", "6").await;
         page.choose("match-mover", "belly-size").await;
         page.press("match-class").await;
+        page.until_there("[data-matched=true]").await;
         let state = page
             .until_state("the line is a class 6", |now| now.figures["class"] == "6")
             .await;
         let grains = state.si("head-mass") * GRAINS;
         assert!(CLASS_6.0 <= grains && grains <= CLASS_6.1, "{grains} gr");
-        page.until_there("[data-matched=true]").await;
         let kept = page.kept().await.expect("the matched line is kept");
         assert!(state.shows(&kept), "kept is not what is shown");
         let mut draft = kept.draft().clone();

@@ -12,6 +12,8 @@ use super::page::Page;
 use super::shed::{Shed, in_a_shed};
 
 const OFFER: &str = "[data-action=use-newer]";
+/// Class and weight, which follow a drag.
+const CLASS: &str = ".class-button";
 
 #[test]
 fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
@@ -31,10 +33,13 @@ fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
         assert_eq!(page.caches().await.len(), 2, "both builds are there");
         // A hand is on the line in one; the other takes the new version.
         page.look_at(&second).await;
+        let resting = page.words_of(CLASS).await;
         let mut hand = Hand::take(&page, Pointer::Mouse, belly()).await;
         hand.glide((-18.0, 9.0));
-        let is_moved = |now: &super::state::State| !now.shows(&design);
-        let during = page.until_state("the drag shows", is_moved).await;
+        let during = until("the drag shows", async || {
+            Some(page.words_of(CLASS).await).filter(|words| *words != resting)
+        })
+        .await;
         page.look_at(&first).await;
         page.bring(OFFER).await;
         page.press("use-newer").await;
@@ -44,7 +49,7 @@ fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
         page.look_at(&second).await;
         page.until_said("when you have finished your entry").await;
         assert_eq!(page.build().await, old, "it was not left in peace");
-        assert_eq!(page.state().await, during);
+        assert_eq!(page.words_of(CLASS).await, during);
         let kept = page.kept().await;
         hand.let_go();
         assert_eq!(page.until_not(&old).await, new);
@@ -52,7 +57,8 @@ fn taken_in_one_tab_it_comes_to_the_other_when_nothing_is_under_a_hand() {
             page.kept().await.filter(|now| Some(now) != kept.as_ref())
         })
         .await;
-        assert!(page.state().await.shows(&done) && during.shows(&done));
+        assert_eq!(page.words_of(CLASS).await, during);
+        assert!(page.state().await.shows(&done));
         // Nobody is left with the old build.
         let only = until("the old build is put away", async || {
             Some(page.caches().await).filter(|names| names.len() == 1)

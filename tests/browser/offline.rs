@@ -88,7 +88,7 @@ fn two_sites_of_one_host_keep_a_copy_each() {
         for rest in ["inner/", ""] {
             page.go(rest).await;
             let address: String = page.ask("return location.href;", vec![]).await;
-            assert_eq!(address, format!("{}/{rest}", shed.origin));
+            assert_eq!(address, format!("{}/{rest}#draw", shed.origin));
         }
         assert_eq!(page.caches().await, names);
         page.leave().await;

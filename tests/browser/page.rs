@@ -3,7 +3,6 @@
 
 use std::collections::BTreeMap;
 
-use fantoccini::Locator;
 use fantoccini::elements::Element;
 use fantoccini::key::Key;
 use serde::de::DeserializeOwned;
@@ -16,7 +15,7 @@ use taperwright::keep::shelf::{
 };
 
 use super::cdp::{Session, Size};
-use super::harness::{PATIENCE, PAUSE, until};
+use super::harness::until;
 use super::pool;
 use super::state::State;
 use super::watch::Notes;
@@ -46,6 +45,9 @@ const SAID_BESIDE: &str = r#"
         if (alert) return alert.textContent;
     }
     return null;"#;
+
+/// Where the page keeps which place was shown last, and how far it was scrolled.
+pub(super) const PLACE_KEY: &str = "taperwright/place";
 
 /// All words shown now.
 const TEXT: &str = "return document.body.innerText;";
@@ -161,13 +163,13 @@ impl Page {
         until(what, async || Some(self.state().await).filter(&wish)).await
     }
 
-    /// Everything kept in this browser.
+    /// Everything kept in this browser, but for the hint where the maker was last: tests go about the page to read it, see
+    /// [`super::places`].
     pub(super) async fn storage(&self) -> Storage {
-        self.ask(
-            "return Object.fromEntries(Object.entries(localStorage));",
-            vec![],
-        )
-        .await
+        let script = "return Object.fromEntries(Object.entries(localStorage));";
+        let mut storage: Storage = self.ask(script, vec![]).await;
+        storage.remove(PLACE_KEY);
+        storage
     }
 
     /// The open line, as it is kept.
@@ -228,18 +230,12 @@ impl Page {
         self.element(&format!(r#"[data-action="{action}"]"#)).await
     }
 
-    /// The first element that a selector finds.
+    /// The first element that a selector finds in the place or on the sheet where it is.
     async fn element(&self, selector: &str) -> Element {
-        self.seek(selector).await;
-        let found = self
-            .session
-            .client
-            .wait()
-            .at_most(PATIENCE)
-            .every(PAUSE)
-            .for_element(Locator::Css(selector))
-            .await;
-        found.unwrap_or_else(|error| panic!("no element {selector}: {error}"))
+        let found = self.found(selector, "return found();").await;
+        let id = found.as_object().and_then(|found| found.values().next());
+        let id = id.and_then(Value::as_str).expect("an element has an id");
+        Element::from_element_id(self.session.client.clone(), id.to_owned().into())
     }
 
     /// How many controls of a key there are.
@@ -270,10 +266,12 @@ impl Page {
         .await;
     }
 
-    /// What stands in the first element that a selector finds.
+    /// What is to be read in the first element that a selector finds.
     pub(super) async fn words_of(&self, selector: &str) -> String {
-        let words = self.element(selector).await.text().await;
-        words.unwrap_or_else(|error| panic!("{selector} has no words: {error}"))
+        let script =
+            "const one = found(); return one && (one.innerText ?? one.textContent).trim();";
+        let words = self.found(selector, script).await;
+        words.as_str().expect("words are a text").to_owned()
     }
 
     /// Waits until what a selector finds has the focus.

@@ -20,12 +20,33 @@ use super::state::{Event, State};
 /// Where the first thread is insisted on, in metres; without that it is added at some 0.44 m, the next at 0.97 m.
 const PLACE: f64 = 0.3;
 
-/// A pin that is no longer kept: what the list and the notices say of it.
+/// What the notices say of a pin that is no longer kept.
 const DROPPED: &str = r#"
-    const row = document.querySelector("li[data-pin][data-kept=false]");
-    const notices = [...document.querySelectorAll("li")].map((item) => item.textContent);
-    const said = notices.find((words) => words.includes("Reason: "));
-    return row && said ? [row.textContent, said] : null;"#;
+    const notices = [...document.querySelectorAll(".over.shown .notices li")].map((item) => item.textContent);
+    return notices.find((words) => words.includes("Reason: ")) ?? null;"#;
+
+const KEPT: &str = "li[data-pin][data-kept=true]";
+const GIVEN_UP: &str = "li[data-pin][data-kept=false]";
+
+/// What the list at the schedule and the notices beside the figures say of the pin that is no longer kept.
+async fn given_up(page: &Page) -> (String, String) {
+    page.go_to("threads").await;
+    page.until_there(GIVEN_UP).await;
+    let row = page.words_of(GIVEN_UP).await;
+    page.press("all-figures").await;
+    let said = until("the notices name it", async || {
+        page.ask::<Option<String>>(DROPPED, vec![]).await
+    })
+    .await;
+    page.close_sheet().await;
+    (row, said)
+}
+
+/// How many pins the list at the schedule has.
+async fn pins(page: &Page, which: &str) -> usize {
+    page.go_to("threads").await;
+    page.matching(which).await
+}
 
 #[test]
 fn a_place_insisted_on_is_kept_to_the_last_digit() {
@@ -42,17 +63,17 @@ fn a_place_insisted_on_is_kept_to_the_last_digit() {
         assert_eq!(first_add(&pinned).pinned, "true");
         let elsewhere = pinned.events.iter().filter(|line| line.pinned == "true");
         assert_eq!(elsewhere.count(), 1, "more than one row is pinned");
-        assert_eq!(page.matching("li[data-pin][data-kept=true]").await, 1);
+        assert_eq!(pins(&page, KEPT).await, 1);
         page.reload().await;
         assert_eq!(page.state().await, pinned);
-        assert_eq!(page.matching("li[data-pin][data-kept=true]").await, 1);
+        assert_eq!(pins(&page, KEPT).await, 1);
         comes_by_link(&desk.visitor_by(&shared(&page).await).await, &pinned).await;
     });
 }
 
 async fn comes_by_link(receiver: &Rc<Page>, pinned: &State) {
     assert_eq!(receiver.state().await, *pinned);
-    assert_eq!(receiver.matching("li[data-pin][data-kept=true]").await, 1);
+    assert_eq!(pins(receiver, KEPT).await, 1);
 }
 
 #[test]
@@ -63,10 +84,7 @@ fn a_pin_whose_change_is_gone_is_named_until_it_is_back() {
         page.press("point-before").await;
         page.press("point-before").await;
         page.enter("point-size", "1").await;
-        let (row, said) = until("the pin is given up", async || {
-            page.ask::<Option<(String, String)>>(DROPPED, vec![]).await
-        })
-        .await;
+        let (row, said) = given_up(page).await;
         assert!(row.contains("not kept"), "{row}");
         for words in ["8 threads", "0.3", "no longer has this change"] {
             assert!(said.contains(words), "“{said}” does not name {words}");
@@ -77,8 +95,8 @@ fn a_pin_whose_change_is_gone_is_named_until_it_is_back() {
         page.press("undo").await;
         page.until_state("the pin is kept again", |now| *now == pinned)
             .await;
-        page.until_there("li[data-pin][data-kept=true]").await;
-        assert_eq!(page.matching("[data-kept=false]").await, 0);
+        assert_eq!(pins(page, KEPT).await, 1);
+        assert_eq!(page.matching(GIVEN_UP).await, 0);
     });
 }
 
@@ -93,7 +111,7 @@ fn a_pin_let_go_leaves_the_line_as_it_was() {
             page.press(button).await;
             page.until_state("the pin is let go", |now| *now == before)
                 .await;
-            assert_eq!(page.matching("li[data-pin]").await, 0);
+            assert_eq!(pins(page, "li[data-pin]").await, 0);
             page.reload().await;
             assert_eq!(page.state().await, before);
         }
@@ -196,7 +214,7 @@ fn a_gear_insisted_on_is_fitted() {
         page.choose("pin-gear", "21").await;
         page.until_state("the other gear is fitted", |now| now.events[0].gear == "21")
             .await;
-        assert_eq!(page.matching("li[data-pin]").await, 1);
+        assert_eq!(pins(page, "li[data-pin]").await, 1);
         page.press("unpin").await;
         page.until_state("the gear is free again", |now| *now == before)
             .await;
@@ -209,10 +227,7 @@ fn a_place_among_its_neighbours_is_explained() {
         let length = page.state().await.si("length");
         // A change that makes the line thicker, asked for after where it gets thinner.
         page.enter_pin("add", "pin-place", "25").await;
-        let (_, said) = until("the pin is given up", async || {
-            page.ask::<Option<(String, String)>>(DROPPED, vec![]).await
-        })
-        .await;
+        let (_, said) = given_up(page).await;
         assert!(said.contains("only from") && length > 25.0, "{said}");
     });
 }

@@ -86,6 +86,7 @@ fn places_are_mounted_as_they_are_numbered() {
 
 /// Carriers on the map.
 async fn marks(page: &Page) -> usize {
+    page.go_to("threads").await;
     page.matching("[data-picture=track-map] [data-map-carrier]")
         .await
 }

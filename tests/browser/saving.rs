@@ -98,7 +98,9 @@ fn on_a4() -> Value {
 
 /// Presses a button that saves a file; returns its name and text.
 async fn saved_by(page: &Page, action: &str, end: &str) -> (String, String) {
-    page.bring(&format!("[data-action={action}]")).await;
+    let button = format!("[data-action={action}]");
+    page.seek(&button).await;
+    page.bring(&button).await;
     page.press(action).await;
     let path: PathBuf = saved(page, end).await;
     let name = path

@@ -1,4 +1,4 @@
-//! Pictures of views, of every part of the reading column, and of the printed card, left in `target/screens`. The tests of
+//! Pictures of views, of what is reached by scrolling in them, and of the printed card, left in `target/screens`. The tests of
 //! [`super::access`] take those of every view; `cargo run -- pictures` runs them and this one.
 
 use std::fs;
@@ -8,12 +8,20 @@ use serde_json::json;
 
 use super::cdp::Size;
 use super::harness::on_the_page;
+use super::look::Look;
 use super::page::Page;
 use super::paper::Print;
-use super::views::{Look, View};
+use super::views::View;
 
-/// The sections of the reading column, in their order; the first are built with the page, the others in their turn.
-const PARTS: &str = ".reading > section, .lower > section";
+/// Scrolls what is shown to so many times its height; whether there was that much to scroll. Negative ones lead to its top.
+const SCROLL: &str = "
+    const shown = document.querySelector('.over.shown .over-body') ?? document.querySelector('[data-shows]');
+    const before = shown.scrollTop;
+    shown.scrollTop = arguments[0] * shown.clientHeight * 0.9;
+    return shown.scrollTop > before + 1;";
+
+/// No more screens than this are taken of one view: the list of words is long, and alike.
+const LAST_SCREEN: u32 = 5;
 
 /// First bytes of any PNG, and the name of its first part; width and height stand after it. Source: the PNG
 /// specification, from memory.
@@ -31,20 +39,18 @@ fn a_picture_of_the_printed_card() {
     });
 }
 
-/// Each part of the reading column of the bench, brought to where it is read. The page is then scrolled back to its top.
-pub(super) async fn parts(page: &Page, size: Size, look: Look) -> Vec<Vec<u8>> {
-    let names = "return [...document.querySelectorAll(arguments[0])].map(({ id, className }) => id || className.split(' ')[0]);";
-    let parts: Vec<String> = page.ask(names, vec![json!(PARTS)]).await;
-    assert!(parts.len() > 5, "parts are missing: {parts:?}");
+/// What a place or a sheet shows further down, one screen after the other. It is then scrolled back to its top.
+pub(super) async fn further_down(page: &Page, view: View, size: Size, look: Look) -> Vec<Vec<u8>> {
     let mut taken = Vec::new();
-    for (place, part) in parts.iter().enumerate() {
-        let script = "document.querySelectorAll(arguments[0])[arguments[1]].scrollIntoView();";
-        page.run(script, vec![json!(PARTS), json!(place)]).await;
-        taken.push(picture(page, &format!("bench-{part}"), size, look).await);
+    page.run(SCROLL, vec![json!(-1)]).await;
+    for screen in 1..=LAST_SCREEN {
+        if !page.ask::<bool>(SCROLL, vec![json!(screen)]).await {
+            break;
+        }
+        let name = format!("{}-{}", view.word(), screen + 1);
+        taken.push(picture(page, &name, size, look).await);
     }
-    let back =
-        "for (const it of document.querySelectorAll('*')) if (it.scrollTop) it.scrollTop = 0;";
-    page.run(back, vec![]).await;
+    page.run(SCROLL, vec![json!(-1)]).await;
     taken
 }
 

@@ -157,7 +157,7 @@ impl Page {
     /// Waits until the page is of another build than this, and shows a line.
     pub(super) async fn until_not(&self, build: &str) -> String {
         until("the page is of another build", async || {
-            let script = "return document.querySelector('[data-figure=length]')?.dataset.si
+            let script = "return document.querySelector('[data-whole]')
                 ? document.querySelector('meta[name=build]').content : null;";
             // Between two pages there is none to ask.
             let now = self.session.client.execute(script, vec![]).await.ok()?;

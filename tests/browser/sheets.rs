@@ -130,7 +130,6 @@ fn with_nothing_open_the_card_is_printed() {
         put_away(page, "dressing-sheet").await;
         assert_eq!(Print::of(page).sheets, card);
         open(page).await;
-        put_away(page, "book").await;
         assert_eq!(Print::of(page).sheets, card);
     });
 }
@@ -139,19 +138,15 @@ fn with_nothing_open_the_card_is_printed() {
 fn escape_puts_each_sheet_away_and_gives_the_focus_back() {
     on_the_page(async |page| {
         written_down(page).await;
-        put_away(page, "book").await;
-        for key in ["dressing-sheet", "book"] {
-            lay_open(page, key).await;
-            put_away(page, key).await;
-        }
+        lay_open(page, "dressing-sheet").await;
+        put_away(page, "dressing-sheet").await;
         // A tag lies over the book, and leaves it as it was.
         open(page).await;
         press_open(page, ".made-lines .entry-row").await;
         tag(page).await;
         put_away(page, "tag").await;
-        page.until_there(".book-desk.shown .made-lines details[open]")
+        page.until_there("[data-shows=weigh] .made-lines details[open]")
             .await;
-        put_away(page, "book").await;
     });
 }
 
@@ -159,6 +154,8 @@ fn escape_puts_each_sheet_away_and_gives_the_focus_back() {
 fn a_sheet_is_put_away_by_its_button_too() {
     on_the_page(async |page| {
         lay_open(page, "dressing-sheet").await;
+        strike(page, Key::Tab).await;
+        page.until_focused("[data-action=print-dressing]").await;
         strike(page, Key::Tab).await;
         page.until_focused("[data-action=dressing-sheet-close]")
             .await;
@@ -172,11 +169,8 @@ fn a_sheet_is_put_away_by_its_button_too() {
 async fn lay_open(page: &Page, key: &str) {
     page.press(key).await;
     page.until_there(&format!(".{key}-desk.shown")).await;
-    let script = "return document.activeElement?.dataset.action?.startsWith('print-') ?? false;";
-    until("the sheet has the keyboard", async || {
-        page.ask::<bool>(script, vec![]).await.then_some(())
-    })
-    .await;
+    page.until_focused(&format!(".{key}-desk.shown .over-head h2"))
+        .await;
 }
 
 /// Puts a sheet away by Escape; the keyboard goes back to its button.

@@ -139,6 +139,7 @@ fn death_in_the_middle_of_saving_loses_nothing_that_was_kept() {
     at_a_deathbed(async |desk| {
         let mut page = desk.hermit().await;
         for death in 0..deaths() {
+            page.seek("[data-action=ends_per_thread]").await;
             page.run(CHANGES, vec![]).await;
             // Not always after as many: death comes at any part of a save.
             let wanted = 2 + death * 7 % 23;

@@ -222,6 +222,7 @@ fn what_is_being_typed_is_taken_when_the_page_is_put_away() {
             field.focus();
             field.value = '14';
             field.dispatchEvent(new Event('input', { bubbles: true }));";
+        page.seek("[data-action=ends_per_thread]").await;
         page.run(script, vec![]).await;
         assert_eq!(kept_ends(page).await, Some(13.0));
         page.run(HIDDEN, vec![]).await;

@@ -48,17 +48,23 @@ fn a_drag_is_undone_and_redone_as_one_change() {
 fn undoing_in_the_middle_of_a_drag_breaks_it_off() {
     on_the_page(async |page| {
         let (first, _) = dragged(page).await;
+        page.go_to("draw").await;
+        let seen = page.seen().await;
         let slider = "document.querySelector('[data-slider=size]').focus();";
         page.run(slider, vec![]).await;
         let mut hand = Hand::take(page, Pointer::Mouse, 3).await;
         hand.glide((0.0, -20.0));
-        page.until_state("the line follows", |now| *now != first)
-            .await;
+        until("the line follows", async || {
+            (page.seen().await != seen).then_some(())
+        })
+        .await;
         strike(page, Key::Shift).await;
         strike(page, Key::Right).await;
         chord(page, 'z').await;
-        page.until_state("the drag is broken off", |now| *now == first)
-            .await;
+        until("the drag is broken off", async || {
+            (page.seen().await == seen).then_some(())
+        })
+        .await;
         hand.glide((0.0, -20.0));
         hand.let_go();
         assert_eq!(page.state().await, first);

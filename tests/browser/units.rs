@@ -31,11 +31,16 @@ fn other_units_change_words_and_no_number() {
 
 /// The words of every figure, and of the first change in the schedule.
 async fn words(page: &Page) -> BTreeMap<String, String> {
-    let script = r"
+    page.open_sheet("all-figures").await;
+    let figures = "
         const figures = [...document.querySelectorAll('[data-figure]')];
-        const line = document.querySelectorAll('[data-event]')[1];
-        return Object.fromEntries([...figures.map((f) => [f.dataset.figure, f.textContent]), ['line', line.textContent]]);";
-    page.ask(script, vec![]).await
+        return Object.fromEntries(figures.map((f) => [f.dataset.figure, f.textContent]));";
+    let mut words: BTreeMap<String, String> = page.ask(figures, vec![]).await;
+    page.close_sheet().await;
+    page.go_to("threads").await;
+    let line = page.words_of("[data-event]:nth-of-type(2)").await;
+    words.insert("line".to_owned(), line);
+    words
 }
 
 /// The words after the units have been switched.

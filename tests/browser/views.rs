@@ -1,25 +1,24 @@
 //! Every view of the page and the way to it, the sizes it is held in, and the looks. What is promised of all of them, and
 //! the pictures of all of them, go through this list: a new view is a new line here.
 
-use serde_json::json;
-use taperwright::braid::recipe::StepKind;
 use taperwright::design::demo::demo;
 use taperwright::edit::Edit;
 use taperwright::keep::share::link;
 
 use super::axe::evaluate;
-use super::book;
 use super::cdp::Size;
-use super::days::{begun, today};
-use super::dressing::{self, field};
 use super::harness::until;
-use super::kept;
 use super::page::Page;
 use super::settings::edited;
-use super::swatches::measured;
 
-/// A tablet either way up, and a phone.
-pub(super) const SIZES: [Size; 3] = [(1180, 820), (820, 1180), (390, 844)];
+/// A large tablet either way up, a small one either way up, and a phone.
+pub(super) const SIZES: [Size; 5] = [
+    (1180, 820),
+    (820, 1180),
+    (1024, 768),
+    (768, 1024),
+    (390, 844),
+];
 
 /// Forgets lines and books, in both places where they are kept; the look stays.
 const FORGET: &str = "
@@ -39,77 +38,65 @@ const FORGET: &str = "
         };
     })";
 
-/// What the colours of the page come from.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub(super) enum Look {
-    /// The device is set to light, and no look is chosen.
-    Light,
-    /// The device is set to dark, and no look is chosen.
-    Dark,
-    /// The look for a bright workshop is chosen.
-    Bright,
-}
-
-/// Chooses a look for the open page as the page itself does, by an attribute; an empty one is none.
-const CHOOSE: &str = "
-    const [look] = arguments;
-    if (look) document.documentElement.dataset.look = look;
-    else delete document.documentElement.dataset.look;";
-
-impl Look {
-    /// Its word in names of pictures.
-    pub(super) fn word(self) -> &'static str {
-        match self {
-            Self::Light => "light",
-            Self::Dark => "dark",
-            Self::Bright => "bright",
-        }
-    }
-
-    /// Sets device and page to it, and waits until the page is drawn so.
-    pub(super) async fn set(self, page: &Page) {
-        let (scheme, chosen) = match self {
-            Self::Light => ("light", ""),
-            Self::Dark => ("dark", ""),
-            Self::Bright => ("light", "bright"),
-        };
-        let feature = json!({"name": "prefers-color-scheme", "value": scheme});
-        let media = json!({"features": [feature]});
-        page.session.cdp("Emulation.setEmulatedMedia", &media);
-        page.run(CHOOSE, vec![json!(chosen)]).await;
-        page.until_drawn().await;
-    }
-}
-
 /// A state of the page that somebody may meet.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(super) enum View {
     /// As a first visitor finds it.
-    Bench,
-    /// Something was typed that is no size.
-    WrongValue,
-    /// Everything that unfolds is unfolded.
-    Unfolded,
-    /// The link of the line is shown.
-    Share,
-    /// A change in the schedule is about to be pinned.
-    PinEditor,
+    Draw,
+    /// The schedule with the stairs, the machine and the braid.
+    Threads,
+    /// What to ply and to wind.
+    Wind,
+    /// A line that is not begun.
+    Braid,
+    /// The steps of dressing.
+    Dress,
+    /// The bench book, with nothing in it.
+    Weigh,
+    /// The menu is open.
+    Menu,
+    /// All figures.
+    Figures,
+    /// All settings, and everything that unfolds is unfolded.
+    Workshop,
+    /// The drawing in numbers.
+    Numbers,
+    /// The search for plans, before it is begun.
+    Plans,
     /// Thread plans were found.
     Found,
+    /// What a new line asks for.
+    NewLine,
+    /// What a new line makes, once all is chosen.
+    NewLineChosen,
+    /// The link of the line is shown.
+    Share,
     /// The card on screen.
     Card,
+    /// Everything kept here, with a line's operations unfolded and another just put into the bin.
+    MyLines,
+    /// The list of words, one of them opened.
+    Words,
+    /// Cautions and limits.
+    Cautions,
+    /// Something was typed that is no size.
+    WrongValue,
     /// A line came by link.
     Preview,
     /// A link was cut off.
     Message,
-    /// Ready drawings to begin a new line from.
-    Starts,
-    /// Another line lies behind the own one.
-    Compared,
-    /// A word is explained.
-    Word,
     /// The chart looks at a part of the line, and points are drawn to whole threads.
     Closer,
+    /// Another line lies behind the own one.
+    Compared,
+    /// The same, in numbers.
+    CompareTables,
+    /// A word is explained.
+    Word,
+    /// A change in the schedule is about to be pinned.
+    PinEditor,
+    /// A step at the machine, and something that went otherwise.
+    AtMachine,
     /// The line is in dressing; a step is open, and something is wrong with it.
     Dressing,
     /// The dressing plan on paper, with days.
@@ -120,60 +107,82 @@ pub(super) enum View {
     MadeLine,
     /// A finished line's tag.
     Tag,
-    /// A step at the machine, and something that went otherwise.
-    AtMachine,
-    /// Everything kept here, with a line's operations unfolded and another just put into the bin.
-    MyLines,
 }
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 20] = [
-        Self::Bench,
-        Self::WrongValue,
-        Self::Unfolded,
-        Self::Share,
-        Self::PinEditor,
+    pub(super) const ALL: [Self; 33] = [
+        Self::Draw,
+        Self::Threads,
+        Self::Wind,
+        Self::Braid,
+        Self::Dress,
+        Self::Weigh,
+        Self::Menu,
+        Self::Figures,
+        Self::Workshop,
+        Self::Numbers,
+        Self::Plans,
         Self::Found,
+        Self::NewLine,
+        Self::NewLineChosen,
+        Self::Share,
         Self::Card,
+        Self::MyLines,
+        Self::Words,
+        Self::Cautions,
+        Self::WrongValue,
         Self::Preview,
         Self::Message,
-        Self::Starts,
-        Self::Compared,
-        Self::Word,
         Self::Closer,
+        Self::Compared,
+        Self::CompareTables,
+        Self::Word,
+        Self::PinEditor,
+        Self::AtMachine,
         Self::Dressing,
         Self::DressingSheet,
         Self::Book,
         Self::MadeLine,
         Self::Tag,
-        Self::AtMachine,
-        Self::MyLines,
     ];
 
     /// Its word in names of pictures.
     pub(super) fn word(self) -> &'static str {
         match self {
-            Self::Bench => "bench",
-            Self::WrongValue => "wrong-value",
-            Self::Unfolded => "unfolded",
+            Self::Draw => "draw",
+            Self::Threads => "threads",
+            Self::Wind => "wind",
+            Self::Braid => "braid",
+            Self::Dress => "dress",
+            Self::Weigh => "weigh",
+            Self::Menu => "menu",
+            Self::Figures => "figures",
+            Self::Workshop => "workshop",
+            Self::Numbers => "numbers",
+            Self::Plans => "plans",
+            Self::Found => "plans-found",
+            Self::NewLine => "new-line",
+            Self::NewLineChosen => "new-line-chosen",
             Self::Share => "share",
-            Self::PinEditor => "pin-editor",
-            Self::Found => "finder",
             Self::Card => "card",
+            Self::MyLines => "my-lines",
+            Self::Words => "words",
+            Self::Cautions => "cautions",
+            Self::WrongValue => "wrong-value",
             Self::Preview => "preview",
             Self::Message => "message",
-            Self::Starts => "starts",
-            Self::Compared => "compared",
-            Self::Word => "word",
             Self::Closer => "closer",
+            Self::Compared => "compared",
+            Self::CompareTables => "compare-tables",
+            Self::Word => "word",
+            Self::PinEditor => "pin-editor",
+            Self::AtMachine => "at-machine",
             Self::Dressing => "dressing",
             Self::DressingSheet => "dressing-sheet",
             Self::Book => "book",
             Self::MadeLine => "made-line",
             Self::Tag => "tag",
-            Self::AtMachine => "at-machine",
-            Self::MyLines => "my-lines",
         }
     }
 
@@ -185,7 +194,19 @@ impl View {
                 let link = foreign_link();
                 link[..link.len() - 5].to_owned()
             }
-            _ => String::new(),
+            _ => format!("#{}", self.place()),
+        }
+    }
+
+    /// Where it is.
+    fn place(self) -> &'static str {
+        match self {
+            Self::Threads | Self::Plans | Self::Found | Self::PinEditor => "threads",
+            Self::Wind => "wind",
+            Self::Braid | Self::AtMachine => "braid",
+            Self::Dress | Self::Dressing | Self::DressingSheet => "dress",
+            Self::Weigh | Self::Book | Self::MadeLine | Self::Tag => "weigh",
+            _ => "draw",
         }
     }
 
@@ -200,78 +221,16 @@ impl View {
         page.until_there(self.sign()).await;
     }
 
-    async fn arrange(self, page: &Page) {
-        match self {
-            Self::Bench | Self::Preview | Self::Message => page.until_still().await,
-            Self::WrongValue => page.enter("point-size", "thick").await,
-            Self::Unfolded => page.unfold_all().await,
-            Self::Share => page.press("share").await,
-            Self::PinEditor => page.press_at("li[data-event=add] [data-action=pin]").await,
-            Self::Found => {
-                page.press("find-plan").await;
-                page.until_there("li[data-found]").await;
-                page.until_there("[data-search=done]").await;
-            }
-            Self::Card => page.press("card").await,
-            Self::Starts => page.press("new-line").await,
-            Self::Compared => page.enter("compare-link", &foreign_link()).await,
-            Self::Word => page.press_at(".readout button[data-term]").await,
-            Self::Closer => {
-                page.unfold("snap-threads").await;
-                page.press("snap-threads").await;
-                page.press("zoom-in").await;
-                page.press("zoom-in").await;
-            }
-            Self::Dressing => {
-                dressing::unfold(page, StepKind::OilVacuum).await;
-                page.enter_at(&field(StepKind::OilVacuum, "step-mbar"), "300")
-                    .await;
-                page.until_there("[data-step=oil-vacuum] .warnings").await;
-                begun(page, today(page).await.plus(-4)).await;
-                dressing::unfold(page, StepKind::Inspect).await;
-                page.press_at(&field(StepKind::Inspect, "tick")).await;
-            }
-            Self::DressingSheet => {
-                begun(page, today(page).await).await;
-                page.press("dressing-sheet").await;
-            }
-            Self::Book => {
-                book::open(page).await;
-                measured(page).await;
-                page.enter("swatch-angle", "70").await;
-            }
-            Self::AtMachine => {
-                page.go_to("braid").await;
-                page.press("run-begin").await;
-                page.press("run-done").await;
-                page.until_there("[data-action=circuit]").await;
-                page.unfold("mishaps").await;
-                page.enter("mishap-skipped", "0.8").await;
-            }
-            Self::MyLines => kept::with_all_shown(page).await,
-            Self::MadeLine | Self::Tag => {
-                book::open(page).await;
-                page.press("new-record").await;
-                page.enter("line-head", "1").await;
-                page.until_there(".measure.doubted").await;
-                if self == Self::Tag {
-                    page.press("tag").await;
-                }
-            }
-        }
-    }
-
     /// What the view is about, where that is not at the top of the page.
     pub(super) fn subject(self) -> Option<&'static str> {
         match self {
-            Self::WrongValue => Some("[data-action=point-size]"),
-            Self::Unfolded => Some("details[open]"),
             Self::PinEditor => Some("[data-action=pin-place]"),
             Self::Found => Some("li[data-found]"),
-            Self::Compared => Some("[data-compared]"),
+            Self::NewLineChosen => Some("[data-action=start-begin]"),
             Self::Dressing => Some("[data-step=oil-vacuum] summary"),
             Self::Book => Some("[data-action=swatch-angle]"),
             Self::MadeLine => Some(".made-lines details"),
+            Self::AtMachine => Some(".proposal"),
             _ => None,
         }
     }
@@ -279,20 +238,33 @@ impl View {
     /// What is there when the view is.
     fn sign(self) -> &'static str {
         match self {
-            Self::Bench => "[data-point]",
+            Self::Draw => "[data-point]",
+            Self::Threads => "[data-event]",
+            Self::Wind => "[data-bobbin]",
+            Self::Braid => "[data-action=run-begin]",
+            Self::Dress => "[data-step]",
+            Self::Weigh => "[data-action=workshop-name]",
+            Self::Menu => ".menu:popover-open",
+            Self::Figures => ".over.shown [data-figure=length]",
+            Self::Workshop => ".over.shown details[open]",
+            Self::Numbers => ".over.shown [data-row]",
+            Self::Plans => ".over.shown [data-action=find-plan]",
             Self::WrongValue => "[data-action=point-size][aria-invalid=true]",
-            Self::Unfolded => "details[open]",
-            Self::Share => "[data-action=copy-link]",
+            Self::Share => ".over.shown [data-action=copy-link]",
             Self::PinEditor => "[data-action=pin-place]",
-            Self::Found => "li[data-found]",
-            Self::Card => ".card-desk.shown",
+            Self::Found => ".over.shown li[data-found]",
+            Self::Card => ".card-desk.shown [data-sheet]",
             Self::Preview => "[data-action=keep-copy]",
             Self::Message => ".message",
-            Self::Starts => "dialog[open]",
+            Self::NewLine => ".over.shown [data-action=start]",
+            Self::NewLineChosen => ".over.shown [data-action=start-begin]:enabled",
+            Self::Words => "details[data-word][open]",
+            Self::Cautions => ".over.shown .cautions",
             Self::Compared => "[data-ghost=outline]",
+            Self::CompareTables => ".over.shown [data-compared]",
             Self::Word => "[data-term]:popover-open",
             Self::Closer => ".guides line",
-            Self::Dressing => ".strip rect.done",
+            Self::Dressing => "[data-standing=done]",
             Self::DressingSheet => ".dressing-sheet-desk.shown tr[data-step]",
             Self::Book => ".swatches .measure.doubted",
             Self::MadeLine => ".made-lines .measure.doubted",
@@ -304,7 +276,7 @@ impl View {
 }
 
 /// A link from somebody else.
-fn foreign_link() -> String {
+pub(super) fn foreign_link() -> String {
     let thicker = edited(demo(), Edit::ScaleSizes(1.05));
     let design = edited(thicker, Edit::Name("Line of a friend".to_owned()));
     format!(
@@ -314,26 +286,25 @@ fn foreign_link() -> String {
 }
 
 impl Page {
-    /// Unfolds whatever can be.
-    async fn unfold_all(&self) {
-        let script =
-            "document.querySelectorAll('details').forEach((fold) => { fold.open = true; });";
-        self.run(script, vec![]).await;
-    }
-
     /// Gives the page a size, and waits until its drawing has taken to it.
     pub(super) async fn take_size(&self, size: Size) {
+        self.resize_to(size).await;
+        self.until_still().await;
+    }
+
+    /// Gives the page a size, whatever it shows.
+    pub(super) async fn resize_to(&self, size: Size) {
         self.session.resize(size);
         until("the window has its size", async || {
             let now: Size = self.ask("return [innerWidth, innerHeight];", vec![]).await;
             (now == size).then_some(())
         })
         .await;
-        self.until_still().await;
+        self.until_drawn().await;
     }
 
     /// Waits until the drawing rests.
-    async fn until_still(&self) {
+    pub(super) async fn until_still(&self) {
         self.point(0).await;
     }
 }

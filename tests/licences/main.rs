@@ -1,4 +1,5 @@
-//! Under which terms the crates stand that this program is built with, and which of them reach the reader's browser.
+//! Under which terms the crates stand that this program is built with, and which of them reach the reader's browser; and under
+//! which the typeface stands that goes with the page.
 //!
 //! Asked is cargo itself, about the locked versions (`cargo metadata`); the words are those of the SPDX list of licences, the
 //! form of an expression is that of SPDX 2.3, annex D (from memory). What is known of weaknesses of a crate is not looked up:
@@ -172,6 +173,36 @@ fn every_crate_in_the_page_is_listed() {
         new.is_empty() && gone.is_empty(),
         "new in the page: {new:?}; no longer in it: {gone:?}. Where that is meant: `cargo test --test licences list -- --ignored`"
     );
+}
+
+/// The licence asks that its text goes wherever the typeface goes. Source: SIL Open Font License 1.1, condition 2.
+#[test]
+fn each_typeface_goes_with_its_licence() {
+    let root = std::path::Path::new(env!("CARGO_MANIFEST_DIR"));
+    let read = |path: &str| std::fs::read_to_string(root.join(path));
+    let page = read("index.html").expect("there is a page");
+    let copied = |name: &str| page.contains(&format!("rel=\"copy-file\" href=\"style/{name}\""));
+    let files = std::fs::read_dir(root.join("style")).expect("there are sheets");
+    let names = files
+        .flatten()
+        .filter_map(|file| file.file_name().into_string().ok());
+    let typefaces: Vec<String> = names
+        .filter_map(|name| Some(name.strip_suffix(".woff2")?.to_owned()))
+        .collect();
+    assert!(!typefaces.is_empty(), "no typeface is found");
+    for name in typefaces {
+        let licence = format!("{name}.license.txt");
+        let text = read(&format!("style/{licence}")).expect("its licence lies beside it");
+        assert!(
+            text.contains("SIL Open Font License, Version 1.1"),
+            "{name}"
+        );
+        assert!(text.starts_with("Copyright"), "{name} says not whose it is");
+        assert!(
+            copied(&format!("{name}.woff2")) && copied(&licence),
+            "{name}"
+        );
+    }
 }
 
 #[test]
