@@ -86,7 +86,7 @@ const CAPABILITIES: [(&[&str], &str); 27] = [
     ),
     (&["[data-place=wind]"], "[data-bobbin]"),
     (&["[data-place=braid]"], "[data-action=run-begin]"),
-    (&["[data-place=dress]"], "[data-action=recipe]"),
+    (&["[data-place=dress]"], "[data-step] summary"),
     (
         &["[data-place=dress]", "[data-action=dressing-sheet]"],
         "[data-action=print-dressing]",
