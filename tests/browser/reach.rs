@@ -163,6 +163,15 @@ fn a_sheet_takes_the_keyboard_and_gives_it_back() {
     });
 }
 
+/// Scrolls to the first that is seen of those that a selector finds: to scroll is no tap.
+async fn scroll_to(page: &Page, selector: &str) {
+    let script = "
+        const all = [...document.querySelectorAll(arguments[0])];
+        const one = all.find((it) => it.checkVisibility({ visibilityProperty: true }) && !it.closest('[inert]'));
+        one?.scrollIntoView({ block: 'center' });";
+    page.run(script, vec![json!(selector)]).await;
+}
+
 #[test]
 fn everything_is_two_taps_away_from_everywhere() {
     on_the_page(async |page| {
@@ -172,6 +181,7 @@ fn everything_is_two_taps_away_from_everywhere() {
             let from = Place::ALL[number % Place::ALL.len()];
             page.go_to(from.key()).await;
             for step in taps {
+                scroll_to(page, step).await;
                 assert!(
                     is_in_sight(page, step).await,
                     "{step} on the way to {shown} from {from:?}"
@@ -179,6 +189,7 @@ fn everything_is_two_taps_away_from_everywhere() {
                 page.press_at(step).await;
             }
             until(&format!("{shown} is in sight"), async || {
+                scroll_to(page, shown).await;
                 is_in_sight(page, shown).await.then_some(())
             })
             .await;
