@@ -187,6 +187,8 @@ fn an_open_entry_stays_open_while_another_place_is_shown() {
         page.until_there(".swatches details[open]").await;
         page.press_at(".swatches summary").await;
         page.until_gone(".swatches details[open]").await;
+        // The browser tells of it a moment after.
+        page.until_drawn().await;
         page.go_to("draw").await;
         page.go_to("weigh").await;
         assert_eq!(page.matching(".swatches details[open]").await, 0);

@@ -4,14 +4,10 @@
 //! and its code read by rqrr.
 
 use serde_json::json;
-use taperwright::base::choice::Choice;
 use taperwright::base::units::Length;
 use taperwright::base::units::show::Units;
 use taperwright::design::Design;
 use taperwright::design::demo::demo;
-use taperwright::design::machine::ReadyMade;
-use taperwright::design::settings::Setting;
-use taperwright::edit::Edit;
 use taperwright::keep::share::link;
 use taperwright::paper::figures::verdict_title;
 use taperwright::plan::Plan;
@@ -20,7 +16,6 @@ use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;
 use super::page::Page;
 use super::paper::{Print, Sheet, Word};
-use super::settings::edited;
 use super::up_and_down::up_and_down;
 
 /// A4 upright, in points.
@@ -61,21 +56,8 @@ fn a_dragged_line_fits_one_whole_sheet() {
 
 /// Twelve threads more and as many fewer on the way: a machine of 32 carriers fits one sheet too.
 #[test]
-fn a_line_of_many_changes_fits_one_whole_sheet() {
-    on_the_page(async |page| {
-        let machine = ReadyMade::ThirtyTwoRegular;
-        page.choose("machine", machine.key()).await;
-        let mut design = edited(demo(), Edit::Machine(machine));
-        for (setting, value) in [
-            (Setting::FewestThreads, 16.0),
-            (Setting::EndsPerThread, 7.0),
-        ] {
-            page.enter(setting.key(), &value.to_string()).await;
-            design = edited(design, Edit::Set(setting, value));
-        }
-        assert!(Plan::of(&design).stops().count() > 20, "not many changes");
-        is_whole(page, &design, A4).await;
-    });
+fn twenty_four_changes_fit_one_whole_sheet() {
+    fits_one("a4", 24, A4);
 }
 
 #[test]
@@ -161,15 +143,20 @@ fn paper_and_maker_are_set_once_and_stand_on_every_card() {
 }
 
 #[test]
-fn forty_changes_fit_one_whole_letter() {
+fn sixteen_changes_fit_one_whole_letter() {
+    fits_one("letter", 16, LETTER);
+}
+
+/// A line of so many changes is printed whole on one sheet of a paper.
+fn fits_one(paper: &str, changes: u32, size: (f64, f64)) {
     at_a_desk(async |desk| {
-        let design = up_and_down(40);
-        assert_eq!(Plan::of(&design).thread_changes(), 40);
+        let design = up_and_down(changes);
+        assert_eq!(Plan::of(&design).thread_changes(), changes as usize);
         let fragment = link::encode(&design).expect("short");
         let page = desk.visitor_by(&format!("#{fragment}")).await;
         page.press("card").await;
-        page.choose("paper", "letter").await;
-        is_whole(&page, &design, LETTER).await;
+        page.choose("paper", paper).await;
+        is_whole(&page, &design, size).await;
     });
 }
 

@@ -79,7 +79,7 @@ fn a_pasted_link_is_compared_and_nonsense_is_explained_beside_it() {
         let mine = page.state().await;
         let cut_off = format!("{}/{}", page.origin, &fragment[..fragment.len() - 4]);
         for (typed, named) in [
-            ("my other line", "no line"),
+            ("my other line", "not a link to a line"),
             (cut_off.as_str(), "cut off"),
             ("<b>#line=AAAA</b>", "contains a character"),
         ] {

@@ -11,7 +11,7 @@ use super::harness::{at_a_desk_for, until};
 use super::page::Page;
 
 /// Drags after which everything is as full as it gets: the steps kept live are two hundred.
-const WARM_UP: u32 = 250;
+const WARM_UP: u32 = 500;
 /// Drags between the two looks.
 pub(super) const DRAGS: u32 = 1_000;
 /// Steps back after them.

@@ -29,9 +29,6 @@ const PARTS_OF_A_DAY: usize = 3;
 /// Numbers every control that can be seen and used, and tells where each is while the page is not scrolled.
 const CONTROLS: &str = r"
     scrollTo(0, 0);
-    // Places are told of parts out of sight too.
-    const parts = [...document.querySelectorAll('.lower')];
-    for (const part of parts) part.style.contentVisibility = 'visible';
     const kinds = 'button, input, select, textarea, summary, a[href], [tabindex]:not([tabindex=\'-1\'])';
     const seen = [...document.querySelectorAll(kinds)].filter((control) =>
         !control.disabled && control.checkVisibility({ visibilityProperty: true }));
@@ -39,9 +36,9 @@ const CONTROLS: &str = r"
         control.dataset.stop = number;
         const { left, top, right, bottom } = control.getBoundingClientRect();
         const name = control.dataset.action ?? control.getAttribute('aria-label') ?? control.innerText;
-        return { name, left, top, right, bottom };
+        // The bar of places comes last to the keys, wherever it stands.
+        return { name, left, top, right, bottom, is_last: Boolean(control.closest('.place-bar')) };
     });
-    for (const part of parts) part.style.contentVisibility = '';
     return places;";
 
 /// The control that has the focus, once the page has settle round it: its number, the widest line drawn round it or
@@ -95,6 +92,7 @@ struct Control {
     top: f64,
     right: f64,
     bottom: f64,
+    is_last: bool,
 }
 
 /// Where the focus is.
@@ -121,7 +119,7 @@ impl Control {
         // Beside it may be higher up: there a new column begins.
         let is_beside = self.left + ROUNDING > before.right;
         let is_below = self.top + ROUNDING > before.bottom;
-        is_below || is_beside
+        is_below || is_beside || (self.is_last && !before.is_last)
     }
 }
 

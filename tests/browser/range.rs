@@ -48,5 +48,8 @@ fn yarn_of_one_size_leaves_nothing_open() {
 
 /// What is said of the range.
 async fn words(page: &Page) -> String {
-    page.words_of("[data-figure=class-range]").await
+    page.open_sheet("all-figures").await;
+    let words = page.words_of("[data-figure=class-range]").await;
+    page.close_sheet().await;
+    words
 }

@@ -72,6 +72,7 @@ fn every_state_weighs_what_the_plan_says() {
 
 /// The number of the station that the page tells of.
 async fn here(page: &Page, key: &str) -> f64 {
+    page.go_to("draw").await;
     let si = page
         .attribute_at(&format!("[data-here={key}]"), "data-si")
         .await;

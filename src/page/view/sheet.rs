@@ -37,7 +37,12 @@ pub(crate) fn Sheet(
         move || is_open.get(),
         move |is_open, _, _| {
             if !is_open {
-                request_animation_frame(move || focus_opener(kind, opener.get_value()));
+                request_animation_frame(move || {
+                    // Another sheet that took its place keeps the focus.
+                    if bench.sheet.with_untracked(Option::is_none) {
+                        focus_opener(kind, opener.get_value());
+                    }
+                });
             }
         },
         false,

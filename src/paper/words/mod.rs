@@ -137,7 +137,7 @@ pub fn pin(pin: &Pin, units: Units) -> String {
     match pin {
         Pin::Place { lower, rising, at } => {
             let (from, to) = if *rising {
-                (" to one more", " to one more")
+                ("", " to one more")
             } else {
                 ("one more than ", " back to that")
             };

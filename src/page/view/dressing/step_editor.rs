@@ -108,7 +108,7 @@ fn Gauge(index: usize) -> impl IntoView {
     };
     view! {
         <TextField
-            label="or what the gauge shows"
+            label="or the gauge reading"
             action="step-gauge"
             numeric=true
             unit=Signal::stored(Unit::Millibar.symbol().to_owned())
