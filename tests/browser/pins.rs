@@ -85,7 +85,7 @@ fn a_pin_whose_change_is_gone_is_named_until_it_is_back() {
         page.press("point-before").await;
         page.enter("point-size", "1").await;
         let (row, said) = given_up(page).await;
-        assert!(row.contains("not kept"), "{row}");
+        assert!(row.contains("not used"), "{row}");
         for words in ["8 threads", "0.3", "no longer has this change"] {
             assert!(said.contains(words), "“{said}” does not name {words}");
         }

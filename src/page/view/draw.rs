@@ -7,7 +7,7 @@ use super::chart::Chart;
 use super::intro::Hint;
 use super::point::PointBar;
 use super::sheet_kind::SheetKind;
-use crate::paper::figures::{prediction_detail, summary, verdict_detail, verdict_title};
+use crate::paper::figures::{summary, verdict_detail, verdict_title};
 
 /// The place.
 #[component]
@@ -27,7 +27,7 @@ pub(crate) fn Draw() -> impl IntoView {
     }
 }
 
-/// How far the line is from its class, and how sure that is; where there is room beside the chart.
+/// How far the line is from its class, where there is room beside the chart.
 #[component]
 fn ClassCard() -> impl IntoView {
     let bench = bench();
@@ -37,12 +37,10 @@ fn ClassCard() -> impl IntoView {
             .plan
             .with(|plan| verdict_detail(plan, bench.units.get()))
     };
-    let chance = move || bench.plan.with(|plan| prediction_detail(plan));
     view! {
         <section class="card class-card" aria-hidden="true">
             <h2>{title}</h2>
             <p>{detail}</p>
-            <p class="quiet">{chance}</p>
         </section>
     }
 }

@@ -193,7 +193,7 @@ fn Sizes() -> impl IntoView {
                     <Glyph icon=Icon::Minus />
                 </button>
                 <NumberField
-                    label="of the present size"
+                    label="scale of all diameters"
                     unit=Signal::derive(|| Unit::Percent)
                     value=Signal::derive(|| 100.0)
                     decimals=2

@@ -11,6 +11,9 @@ use super::window_events::on_window;
 use crate::page::browser::focus::{find, focus};
 use crate::page::browser::text_input::is_typed_in;
 
+/// What is open over a sheet.
+const OPEN_POPOVER: &str = "[popover]:popover-open";
+
 /// A sheet with its title and its buttons. It takes the focus when it opens; Escape, or its button, closes it. Its content is
 /// built when it opens and dropped when it closes.
 #[component]
@@ -53,10 +56,11 @@ pub(crate) fn Sheet(
         }
     };
     on_window(leptos::ev::keydown, move |event| {
-        // In a field it takes back what was typed.
+        // In a field it takes back what was typed; where a note is open over the sheet, it closes that.
         let typing = event.target().is_some_and(|target| is_typed_in(&target));
         if event.key() == "Escape"
             && !typing
+            && find(OPEN_POPOVER).is_none()
             && is_open.get_untracked()
             && !event.default_prevented()
         {
