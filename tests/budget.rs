@@ -23,8 +23,8 @@ pub(crate) const LIMITS: [Limit; 3] = [
         what: "program",
         name: ("taperwright-", ".wasm"),
         goal: 150_000,
-        brotli: 736_000,
-        gzip: 986_000,
+        brotli: 786_000,
+        gzip: 1_056_000,
     },
     Limit {
         what: "script that joins the program to the browser",
@@ -38,7 +38,7 @@ pub(crate) const LIMITS: [Limit; 3] = [
         name: ("style-", ".css"),
         goal: 12_000,
         brotli: 12_000,
-        gzip: 12_000,
+        gzip: 13_600,
     },
 ];
 
