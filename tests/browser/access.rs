@@ -109,10 +109,9 @@ impl Seen {
         self.look.set(page).await;
         let taken = picture(page, view.word(), size, self.look).await;
         self.pictures.push(taken);
-        // What is drawn in one look is laid out in the others alike.
+        // What is drawn in one look is laid out in the others alike. Further down two states of one place may look the same.
         if self.look == Look::Light {
-            self.pictures
-                .extend(further_down(page, view, size, self.look).await);
+            further_down(page, view, size, self.look).await;
         }
     }
 

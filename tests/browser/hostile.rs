@@ -336,9 +336,13 @@ fn the_largest_files_admitted_are_answered() {
 
 /// Does something, and waits until the page has said something of it.
 async fn answered(page: &Page, operation: impl AsyncFnOnce()) {
-    page.run("for (const it of document.querySelectorAll('.message button')) if (it.innerText === 'Close') it.click();", vec![])
-        .await;
-    page.until_gone(".messages .message").await;
+    // What the page says of its copy for the shed may come at any moment.
+    let close = "for (const it of document.querySelectorAll('.message button')) if (it.innerText === 'Close') it.click();
+        return document.querySelectorAll('.messages .message').length;";
+    until("nothing is said", async || {
+        (page.ask::<usize>(close, vec![]).await == 0).then_some(())
+    })
+    .await;
     operation().await;
     page.until_there(".messages .message").await;
 }

@@ -174,6 +174,8 @@ fn a_drag_follows_once_for_each_frame() {
 #[test]
 fn a_drag_is_no_stream_of_words() {
     on_the_page(async |page| {
+        // What the page says of its copy for the shed has nothing to do with the hand.
+        page.until_ready().await;
         let mut hand = Hand::take(page, Pointer::Mouse, belly()).await;
         page.until_there(".handle.dragged").await;
         let listen = "
