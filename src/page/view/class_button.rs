@@ -24,10 +24,9 @@ pub(crate) fn ClassButton() -> impl IntoView {
     let target = move || bench.plan.with(|plan| verdict_target(&plan.verdict));
     let is_within = Memo::new(move |_| bench.plan.with(|plan| plan.verdict.number().is_some()));
     let warnings = Memo::new(move |_| {
-        bench.plan.with(|plan| {
-            let grave = plan.notices.iter().filter(|notice| words::is_grave(notice));
-            grave.count()
-        })
+        bench
+            .plan
+            .with(|plan| words::warnings(&plan.notices).count())
     });
     let said = move || warning_words(warnings.get());
     view! {
@@ -68,12 +67,12 @@ fn Spoken() -> impl IntoView {
     let bench = bench();
     let spoken = move || {
         let plan = bench.settled_plan.read();
-        let grave = plan.notices.iter().find(|notice| words::is_grave(notice));
+        let first = words::warnings(&plan.notices).next();
         format!(
             "{}. {} {}",
             verdict_title(&plan.verdict),
             verdict_detail(&plan, bench.units.get()),
-            grave.map(words::heading).unwrap_or_default()
+            first.map(words::heading).unwrap_or_default()
         )
     };
     view! { <p class="spoken" role="status">{spoken}</p> }

@@ -63,6 +63,7 @@ use leptos::context::Provider;
 use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
+use crate::base::choice::Choice as _;
 use crate::page::browser::{rescue, second_copy, text_input};
 use crate::page::places::Place;
 use bench::Bench;
@@ -136,8 +137,8 @@ fn PlaceShown() -> impl IntoView {
         places.now();
         request_animation_frame(move || places.restore_scroll());
     });
-    let name = move || crate::base::choice::Choice::name(places.now());
-    let key = move || crate::base::choice::Choice::key(places.now());
+    let name = move || places.now().name();
+    let key = move || places.now().key();
     view! {
         <section class="place-shown" node_ref=places.holder() aria-label=name data-shows=key>{shown}</section>
     }

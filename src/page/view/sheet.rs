@@ -78,6 +78,8 @@ pub(crate) fn Sheet(
         let other = bench.sheet.get().filter(|open| *open != kind);
         kind == SheetKind::Card && other.is_some_and(|open| open.print_key().is_some())
     };
+    // Without a control in it, the sheet itself is what the keys scroll.
+    let is_only_read = kind.is_only_read();
     let children = StoredValue::new(children);
     view! {
         <div
@@ -96,7 +98,7 @@ pub(crate) fn Sheet(
                     <button data-action=format!("{}-close", kind.key()) on:click=move |_| close()>"Close"</button>
                 </header>
                 <EntryGroup entries>
-                    <div class="over-body" tabindex=kind.is_only_read().then_some("0") role=kind.is_only_read().then_some("group") aria-label=kind.is_only_read().then_some(kind.title())>
+                    <div class="over-body" tabindex=is_only_read.then_some("0") role=is_only_read.then_some("group") aria-label=is_only_read.then_some(kind.title())>
                         <Show when=move || lasts || is_open.get()>{children.with_value(|children| children())}</Show>
                     </div>
                 </EntryGroup>

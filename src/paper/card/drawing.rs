@@ -20,6 +20,10 @@ use crate::plan::{Action, Plan, SectionWeight};
 const ACROSS: f64 = 1_040.0;
 /// Height of the row of gears, in pixels.
 const GEARS: f64 = 26.0;
+/// How far above the lower edge of that row its words stand, in pixels.
+const GEAR_FOOT: f64 = 8.0;
+/// How far below a tick the foot of its figure stands, in pixels: half as high as the figure.
+const HALF_FIGURE: f64 = 4.5;
 /// Size of its figures, in millimetres.
 const FIGURE: f64 = super::spacing::LEAST;
 /// Room left between two sizes written beside each other, in millimetres.
@@ -108,7 +112,7 @@ impl LineDrawing {
         }
         // Figures of threads where they do not touch each other, nor the word for the gears below.
         let apart = FIGURE * 1.15 / self.pixel;
-        let mut lowest = below - 12.5;
+        let mut lowest = below - GEAR_FOOT - HALF_FIGURE;
         let threads = scale.thread_ticks().into_iter().filter(|tick| {
             let has_room = lowest - tick.at >= apart;
             if has_room {
@@ -118,7 +122,11 @@ impl LineDrawing {
         });
         let sides = scale.diameter_ticks().into_iter().chain(threads);
         for tick in sides.collect::<Vec<_>>() {
-            self.text((scale::LEFT - 8.0, tick.at + 4.5), Anchor::End, &tick.label);
+            self.text(
+                (scale::LEFT - 8.0, tick.at + HALF_FIGURE),
+                Anchor::End,
+                &tick.label,
+            );
         }
         let (length, size) = (
             scale.units.position().symbol(),
@@ -158,11 +166,11 @@ impl LineDrawing {
             let words = wheels.to_string();
             if self.room(&words) <= to - from {
                 let middle = f64::midpoint(from, to);
-                self.text((middle, foot - 8.0), Anchor::Middle, &words);
+                self.text((middle, foot - GEAR_FOOT), Anchor::Middle, &words);
             }
         }
         let left = scale::LEFT - 8.0;
-        self.text((left, foot - 8.0), Anchor::End, "gear");
+        self.text((left, foot - GEAR_FOOT), Anchor::End, "gear");
     }
 
     /// The bracket of what is weighed for the class.

@@ -58,12 +58,7 @@ fn closed(words: String) -> String {
 
 /// What speaks against braiding by the plan.
 pub(super) fn warnings(input: &CardInput<'_>, spacing: &Spacing) -> Block {
-    let grave = input
-        .plan
-        .notices
-        .iter()
-        .filter(|notice| words::is_grave(notice));
-    let said: Vec<String> = grave
+    let said: Vec<String> = words::warnings(&input.plan.notices)
         .map(|notice| format!("▲ {}", words::notice(notice, input.details.units)))
         .collect();
     let (set, room) = (bold(spacing.words), input.details.paper.room());

@@ -22,7 +22,7 @@ use crate::plan::{Action, Event, Plan, Workload};
 pub use course::{Course, course, course_length};
 pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
 pub use machine::{made_of, take_off};
-pub use notices::{heading, is_grave, notice, why_not_as_drawn};
+pub use notices::{heading, notice, warnings, why_not_as_drawn};
 pub use unmet::unmet;
 pub use winding::{
     bobbin_names, enters, plied, runs_out, to_buy, to_ply, wound_count, wound_state, yarn_label,

@@ -89,9 +89,8 @@ fn line(new_line: NewLine, made: &MadeLine) -> AnyView {
         ("At the machine", words::changes_in_all(plan)),
     ];
     let row = |(name, value): (&'static str, String)| view! { <div><dt>{name}</dt><dd>{value}</dd></div> };
-    let warnings = plan.notices.iter().filter(|notice| words::is_grave(notice));
-    let warnings =
-        warnings.map(|notice| view! { <p class="said">{words::notice(notice, units)}</p> });
+    let warnings = words::warnings(&plan.notices)
+        .map(|notice| view! { <p class="said">{words::notice(notice, units)}</p> });
     let other = ends.map(|(before, after)| {
         format!(
             "It needs {after} ends in a thread. With your gears, {before} do not give a good line."

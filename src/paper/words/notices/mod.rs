@@ -41,8 +41,13 @@ pub fn why_not_as_drawn(notices: &[Notice]) -> &'static str {
     }
 }
 
+/// The warnings among some notices: a line with one of them should not be braided as it is.
+pub fn warnings(notices: &[Notice]) -> impl Iterator<Item = &Notice> {
+    notices.iter().filter(|notice| is_grave(notice))
+}
+
 /// Whether a line with such a notice should not be braided as it is.
-pub fn is_grave(notice: &Notice) -> bool {
+fn is_grave(notice: &Notice) -> bool {
     !matches!(
         notice,
         Notice::AngleSettling(_)
