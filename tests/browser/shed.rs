@@ -175,7 +175,7 @@ impl Page {
 
     /// Waits until the copy for use without a connection is there.
     pub(super) async fn until_ready(&self) {
-        self.until_said("Works offline on this device.").await;
+        self.until_there("[data-offline=ready]").await;
     }
 
     /// Opens the page in one more window, and goes there.

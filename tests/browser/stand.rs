@@ -271,7 +271,7 @@ fn a_line_is_braided_by_the_plan_it_was_begun_by_or_given_up() {
         page.bring("[data-action=give-up]").await;
         page.press("give-up").await;
         page.press("give-up-yes").await;
-        page.until_said("plan as it is now").await;
+        page.until_said("Start this line").await;
         page.press("run-begin").await;
         let book = page
             .until_book("another line is begun", |book| book.records.len() == 2)
@@ -303,14 +303,16 @@ fn circuits_are_counted_by_tens_and_past_the_goal() {
         let tens = (now.circuits / 10.0).floor() + 1.0;
         let half = "const ten = document.querySelector('[data-action=circuits-ten]'); for (let tap = 0; tap < arguments[0]; tap++) ten.click();";
         page.run(half, vec![json!(1)]).await;
-        page.until_said("10 of ").await;
+        until("ten are counted", async || {
+            (page.value("circuits-read").await == "10").then_some(())
+        })
+        .await;
         let script = "return parseFloat(document.querySelector('[data-braided]').dataset.braided);";
         let share: f64 = page.ask(script, vec![]).await;
         let wished = now.remaining * (10.0 / now.circuits) / plan.length;
         assert!((share - wished).abs() < 1e-9, "{share}, not {wished}");
         page.run(half, vec![json!(tens - 1.0)]).await;
-        page.until_there("[data-action=circuit][data-past=true]")
-            .await;
+        page.until_there(".counter[data-past=true]").await;
     });
 }
 
@@ -327,7 +329,7 @@ fn after_the_last_step_the_book_and_the_dressing_are_one_tap_away() {
         for done in 0..steps {
             tick(page, done).await;
         }
-        page.until_said(&format!("all {steps} steps done")).await;
+        page.until_said(&format!("All {steps} steps done")).await;
         page.press("run-to-dressing").await;
         page.until_there("[data-shows=dress] [data-step]").await;
         page.go_to("braid").await;

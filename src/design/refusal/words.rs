@@ -186,15 +186,17 @@ fn with_unit(rule: &Rule, value: f64) -> String {
 /// A length of the line in feet too, and a diameter in thousandths of an inch.
 fn number_in_both(value: f64, unit: Unit) -> String {
     let written = number_as_typed(value, unit);
-    let other = match unit {
-        Unit::Millimetre => Unit::Thousandth,
-        Unit::Metre => Unit::Foot,
+    // No finer than anybody measures.
+    let (other, steps) = match unit {
+        Unit::Millimetre => (Unit::Thousandth, 10.0),
+        Unit::Metre => (Unit::Foot, 100.0),
         _ => return written,
     };
     let Some(converted) = unit.convert(value, other).filter(|it| it.is_finite()) else {
         return written;
     };
-    format!("{written} ({})", number_as_typed(converted, other))
+    let rounded = (converted * steps).round() / steps;
+    format!("{written} ({})", number_as_typed(rounded, other))
 }
 
 /// To four decimals at most: typed values may carry the noise of a conversion.

@@ -9,7 +9,7 @@ use super::record::LineRecord;
 use super::workshop::Workshop;
 use crate::braid::weight::Verdict;
 use crate::plan::Plan;
-use crate::plan::prediction::Prediction;
+use crate::plan::prediction::{Prediction, chance_percent};
 
 /// What to do next.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -142,15 +142,10 @@ pub fn chance_words(prediction: &Prediction) -> Option<String> {
     let (Verdict::Within(class), chance) = prediction.likeliest() else {
         return None;
     };
-    let percent = (100.0 * chance).round();
-    let chance = if percent > 99.0 {
-        "more than 99 %".to_owned()
-    } else {
-        format!("{percent} %")
-    };
     Some(format!(
-        "The chance of class {} is {chance} now.",
-        class.number
+        "The chance of class {} is {} now.",
+        class.number,
+        chance_percent(chance)
     ))
 }
 

@@ -7,7 +7,9 @@ use super::icon::{Glyph, Icon};
 use super::ruler::ClassRuler;
 use super::sheet_kind::SheetKind;
 use crate::base::units::show;
-use crate::paper::figures::{verdict_detail, verdict_short, verdict_target, verdict_title};
+use crate::paper::figures::{
+    is_class_likely, verdict_brief, verdict_detail, verdict_short, verdict_title,
+};
 use crate::paper::words;
 
 /// The button.
@@ -21,8 +23,9 @@ pub(crate) fn ClassButton() -> impl IntoView {
     let title = move || bench.plan.with(|plan| verdict_title(&plan.verdict));
     let short = move || bench.plan.with(|plan| verdict_short(&plan.verdict));
     let weight = move || bench.plan.with(|plan| plan.head_mass.map(show::grains));
-    let target = move || bench.plan.with(|plan| verdict_target(&plan.verdict));
+    let brief = move || bench.plan.with(|plan| verdict_brief(plan));
     let is_within = Memo::new(move |_| bench.plan.with(|plan| plan.verdict.number().is_some()));
+    let is_likely = Memo::new(move |_| bench.plan.with(|plan| is_class_likely(plan)));
     let warnings = Memo::new(move |_| {
         bench
             .plan
@@ -32,6 +35,7 @@ pub(crate) fn ClassButton() -> impl IntoView {
     view! {
         <button
             class="class-button"
+            class:likely=is_likely
             class:off=move || !is_within.get()
             data-action=SheetKind::Figures.key()
             aria-haspopup="dialog"
@@ -41,7 +45,7 @@ pub(crate) fn ClassButton() -> impl IntoView {
                 <span class="spoken">{title}</span>
                 <span aria-hidden="true">{short}</span>
             </span>
-            <span class="weight">{weight}<span class="target">{target}</span></span>
+            <span class="weight">{weight}<span class="brief">{brief}</span></span>
             <ClassRuler />
             <span class="warnings" class:none=move || warnings.get() == 0 data-warnings=warnings>
                 <Glyph icon=Icon::Warning />

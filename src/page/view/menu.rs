@@ -9,6 +9,7 @@ use super::look::LookChoice;
 use super::open_file::OpenFile;
 use super::saving::save_line;
 use super::sheet_kind::SheetKind;
+use super::updates::OfflineLine;
 use crate::base::choice::Choice as _;
 use crate::base::units::show::Units;
 use crate::keep::share::file::{self, FileError};
@@ -58,6 +59,7 @@ pub(crate) fn Menu() -> impl IntoView {
             </button>
             <UnitChoice />
             <LookChoice />
+            <OfflineLine />
         </div>
     }
 }

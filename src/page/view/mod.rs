@@ -57,7 +57,7 @@ mod top_bar;
 mod updates;
 mod verdict;
 mod window_events;
-mod workshop_values;
+mod workshop_button;
 
 use leptos::context::Provider;
 use leptos::prelude::*;
@@ -94,6 +94,7 @@ fn Page() -> impl IntoView {
     provide_context(bench);
     let tasks = TaskQueue::new();
     provide_context(tasks);
+    provide_context(updates::OfflineCopy::follow(bench));
     provide_context(entries::Entries::new());
     provide_context(terms::TappedTerm::none());
     provide_context(Places::open(bench));

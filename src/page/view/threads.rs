@@ -8,7 +8,7 @@ use super::machine::Machine;
 use super::schedule::Schedule;
 use super::sheet_kind::SheetKind;
 use super::stairs::Stairs;
-use super::workshop_values::WorkshopValues;
+use super::workshop_button::WorkshopButton;
 use crate::paper::words;
 
 /// The place.
@@ -18,12 +18,15 @@ pub(crate) fn Threads() -> impl IntoView {
     view! {
         <div class="threads">
             <header class="place-head">
-                <h2>{move || bench.plan.with(|plan| words::changes_in_all(plan))}</h2>
+                <div>
+                    <h2>{move || bench.plan.with(|plan| words::changes_in_all(plan))}</h2>
+                    <p class="quiet">{move || bench.settled.with(words::take_off)}</p>
+                </div>
                 <div class="buttons">
-                <WorkshopValues words=words::take_off first="gears" />
-                <button data-action=SheetKind::Plans.key() aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Plans))>
-                    "Find a better plan"
-                </button>
+                    <WorkshopButton label="Change gears or angle" first="gears" />
+                    <button data-action=SheetKind::Plans.key() aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Plans))>
+                        "Find a better plan"
+                    </button>
                 </div>
             </header>
             <Stairs />

@@ -59,7 +59,7 @@ fn LineName() -> impl IntoView {
 
 pub(super) fn storage_words(storage_state: &StorageState) -> &'static str {
     match storage_state {
-        StorageState::New => "Example, saved when you change it",
+        StorageState::New => "Example, not saved yet",
         StorageState::Kept(_) => "Saved in this browser",
         StorageState::Unkept { .. } => "Not saved: save it as a file",
         StorageState::Preview => "From a link, not saved yet",

@@ -1,8 +1,8 @@
-//! Messages that the page is ready without a connection, and that a newer version is there. It is offered, never forced.
+//! The copy of the page for use without a connection, as the maker sees it: that it works offline stands in the menu; that a newer
+//! version is ready is a message. The newer version is offered, never forced.
 //!
 //! Accepted in one tab, each tab reloads when nothing would be lost or interrupted: no drag or other change under way, no sheet
-//! or dialog open, nothing typed that is not entered, the line stored somewhere. Until then it runs on as it is. The message is
-//! with the other messages.
+//! or dialog open, nothing typed that is not entered, the line stored somewhere. Until then it runs on as it is.
 
 use core::time::Duration;
 
@@ -15,24 +15,31 @@ use crate::page::browser::updates::{self, Offline};
 /// Pause between two checks whether the maker has finished: short enough to seem immediate, and nothing to a battery.
 const PAUSE: Duration = Duration::from_millis(500);
 
-/// Among the messages.
-#[component]
-pub(crate) fn Updates() -> impl IntoView {
-    let bench = bench();
-    let state = RwSignal::new(updates::now());
-    let is_closed = RwSignal::new(false);
-    // A press is about this page, not about the other tabs.
-    let is_pressed = StoredValue::new(false);
-    updates::watch(move |now| {
-        // “Coming” and “ready” are one message, closed together.
-        let goes_on = (state.get_untracked(), now) == (Offline::Coming, Offline::Ready);
-        is_closed.update(|closed| *closed &= goes_on);
-        state.set(now);
-        if now == Offline::Taken {
-            follow(bench, is_pressed);
-        }
-    });
-    let use_it = move |_| {
+/// The state of the copy, for the page.
+#[derive(Clone, Copy)]
+pub(crate) struct OfflineCopy {
+    state: RwSignal<Offline>,
+    /// A press is about this page, not about the other tabs.
+    is_pressed: StoredValue<bool>,
+}
+
+impl OfflineCopy {
+    /// Follows the copy for as long as the page lives.
+    pub(crate) fn follow(bench: Bench) -> Self {
+        let copy = Self {
+            state: RwSignal::new(updates::now()),
+            is_pressed: StoredValue::new(false),
+        };
+        updates::watch(move |now| {
+            copy.state.set(now);
+            if now == Offline::Taken {
+                follow(bench, copy.is_pressed);
+            }
+        });
+        copy
+    }
+
+    fn take(self, bench: Bench) {
         if is_kept_nowhere(bench) {
             bench.say(
                 "This line is not saved anywhere. Save it as a file before you use the new version."
@@ -40,37 +47,51 @@ pub(crate) fn Updates() -> impl IntoView {
             );
             return;
         }
-        is_pressed.set_value(true);
+        self.is_pressed.set_value(true);
         updates::take();
+    }
+}
+
+/// In the menu: whether the page works offline.
+#[component]
+pub(crate) fn OfflineLine() -> impl IntoView {
+    let copy = expect_context::<OfflineCopy>();
+    let words = move || match copy.state.get() {
+        Offline::Coming => {
+            Some("Preparing to work offline: please leave this page open for a moment.")
+        }
+        Offline::Ready => Some("Works offline on this device."),
+        _ => None,
     };
-    let is_newer = move || matches!(state.get(), Offline::Newer | Offline::Taken);
-    let is_there = move || !is_closed.get() && state.get() != Offline::Nothing;
+    view! { {move || words().map(|words| view! { <p class="quiet" data-said="offline">{words}</p> })} }
+}
+
+/// Among the messages: a newer version is ready.
+#[component]
+pub(crate) fn Updates() -> impl IntoView {
+    let bench = bench();
+    let copy = expect_context::<OfflineCopy>();
+    let is_closed = RwSignal::new(false);
+    let words = move || match copy.state.get() {
+        Offline::Newer => {
+            Some("A new version is ready. It installs when you next open this page, or now.")
+        }
+        Offline::Taken => {
+            Some("A new version is ready. It installs when you have finished your entry, or now.")
+        }
+        _ => None,
+    };
+    let is_there = move || !is_closed.get() && words().is_some();
     view! {
         <div role="status">
             <Show when=is_there>
                 <p class="message">
-                    <span>{move || words(state.get())}</span>
-                    <Show when=is_newer>
-                        <button data-action="use-newer" on:click=use_it>"Update now"</button>
-                    </Show>
-                    <button data-action="offline-close" on:click=move |_| is_closed.set(true)>"Close"</button>
+                    <span>{words}</span>
+                    <button data-action="use-newer" on:click=move |_| copy.take(bench)>"Update now"</button>
+                    <button data-action="newer-close" on:click=move |_| is_closed.set(true)>"Close"</button>
                 </p>
             </Show>
         </div>
-    }
-}
-
-const fn words(state: Offline) -> &'static str {
-    match state {
-        Offline::Nothing => "",
-        Offline::Coming => "Preparing to work offline: please leave this page open for a moment.",
-        Offline::Ready => "Works offline on this device.",
-        Offline::Newer => {
-            "A new version is ready. It installs when you next open this page, or now."
-        }
-        Offline::Taken => {
-            "A new version is ready. It installs when you have finished your entry, or now."
-        }
     }
 }
 

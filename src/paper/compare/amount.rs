@@ -1,7 +1,5 @@
 //! A quantity that every line has its own of, and how it is written.
 
-use core::ops::Sub;
-
 use crate::base::units::show::{self, Units, trimmed};
 use crate::base::units::{Length, Mass};
 use crate::braid::weight::Verdict;
@@ -84,19 +82,40 @@ fn classes(mine: u8, other: u8) -> String {
     format!("{number} {noun}")
 }
 
-/// A difference in words, its sign in front; what rounds to nothing has none.
-fn signed<Q>(mine: Q, other: Q, show: impl Fn(Q) -> String) -> String
-where
-    Q: Copy + Default + PartialOrd + Sub<Output = Q>,
-{
-    let (sign, size) = if mine < other {
-        ('\u{2212}', show(other - mine))
-    } else {
-        ('+', show(mine - other))
+/// A difference in words, its sign in front. It is that of the numbers shown, so that a reader who subtracts them finds it.
+fn signed<Q>(mine: Q, other: Q, show: impl Fn(Q) -> String) -> String {
+    let (mine, other) = (show(mine), show(other));
+    let (Some(mine), Some(other)) = (ShownNumber::read(&mine), ShownNumber::read(&other)) else {
+        return String::new();
     };
-    if size == show(Q::default()) {
-        size
-    } else {
-        format!("{sign}{size}")
+    let difference = mine.number - other.number;
+    let size = format!("{:.*}", mine.decimals.max(other.decimals), difference.abs());
+    let sign = match size.parse() {
+        Ok(0.0) => "",
+        _ if difference < 0.0 => "\u{2212}",
+        _ => "+",
+    };
+    format!("{sign}{size}{}", mine.unit)
+}
+
+/// A quantity as it is shown, taken apart.
+struct ShownNumber<'a> {
+    number: f64,
+    decimals: usize,
+    /// The unit with the space before it.
+    unit: &'a str,
+}
+
+impl<'a> ShownNumber<'a> {
+    /// A number, and the unit after it; `None` where the words do not begin with a number.
+    fn read(words: &'a str) -> Option<Self> {
+        let is_part = |part: char| part.is_ascii_digit() || part == '.';
+        let end = words.find(|part| !is_part(part)).unwrap_or(words.len());
+        let (number, unit) = words.split_at(end);
+        Some(Self {
+            number: number.parse().ok()?,
+            decimals: number.split_once('.').map_or(0, |(_, after)| after.len()),
+            unit,
+        })
     }
 }

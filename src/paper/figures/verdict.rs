@@ -32,10 +32,32 @@ pub fn verdict_short(verdict: &Verdict) -> String {
     }
 }
 
-/// What the weight is held against: the target of the class, or what is wrong.
-pub fn verdict_target(verdict: &Verdict) -> String {
-    match verdict {
-        Verdict::Within(class) => format!("target {}", class.target),
+/// From this chance on a class counts as likely. Our own choice: rather this class than any other outcome.
+const LIKELY: f64 = 0.5;
+
+/// The chance of the class shown, where there is one and the spread of the weight is known.
+fn chance_of_class(plan: &Plan) -> Option<f64> {
+    let Verdict::Within(class) = &plan.verdict else {
+        return None;
+    };
+    let prediction = plan.prediction.as_ref()?;
+    Some(prediction.chance_of(class))
+}
+
+/// Whether the finished line will rather be of the class shown than not.
+pub fn is_class_likely(plan: &Plan) -> bool {
+    chance_of_class(plan).is_some_and(|chance| chance >= LIKELY)
+}
+
+/// What there is to say of the class in two or three words: its chance, or what is wrong.
+pub fn verdict_brief(plan: &Plan) -> String {
+    match &plan.verdict {
+        Verdict::Within(class) => match chance_of_class(plan).map(|chance| 100.0 * chance) {
+            Some(percent) if percent < 0.5 => "<1 % chance".to_owned(),
+            Some(percent) if percent >= 99.5 => ">99 % chance".to_owned(),
+            Some(percent) => format!("{percent:.0} % chance"),
+            None => format!("target {}", class.target),
+        },
         Verdict::Between(..) => "between classes".to_owned(),
         Verdict::UnderFirst(_) => "too light".to_owned(),
         Verdict::OverLast(_) => "too heavy".to_owned(),

@@ -67,6 +67,8 @@ terms! {
         "The extra length of a thread that passes over and under the others instead of running straight.";
     Crossing "crossing" "crossing" Some(TermPicture::Crossing),
         "A place where a thread that winds one way passes over or under one that winds the other way.";
+    Directions "cw-ccw" "cw and ccw" None,
+        "Clockwise and counter-clockwise, seen from above: the two ways in which carriers run around the ring.";
     Degumming "degumming" "degumming" None,
         "Boiling raw silk until its natural gum is gone, which leaves it softer and lighter.";
     Denier "denier" "denier and tex" None,

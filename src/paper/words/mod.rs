@@ -238,7 +238,7 @@ pub fn since(event: &Event, workload: &Workload, units: Units) -> String {
         format!(", {}", show::minutes(event.circuits / workload.speed))
     };
     format!(
-        "{} since the previous stop: {}{by_hand}",
+        "after {}: {}{by_hand}",
         units.show_position(event.since),
         show::circuits(event.circuits)
     )

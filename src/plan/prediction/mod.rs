@@ -10,7 +10,7 @@ pub mod prior;
 
 use crate::base::units::{Density, Length, Mass};
 use crate::braid::stretch::{BraidedLine, Part, Piece};
-use crate::braid::weight::{CLASSES, Verdict};
+use crate::braid::weight::{CLASSES, Class, Verdict};
 use crate::design::Design;
 use crate::design::parameters::{COUNT, Parameter, Parameters};
 use knowledge::Knowledge;
@@ -77,6 +77,12 @@ impl Prediction {
     /// The margin on either side that 95 of 100 such lines keep.
     pub fn margin(&self) -> Mass {
         self.spread * NINETY_FIVE
+    }
+
+    /// The chance of one class.
+    pub fn chance_of(&self, class: &Class) -> f64 {
+        let place = CLASSES.iter().position(|one| one == class);
+        place.map_or(0.0, |place| self.chances[place])
     }
 
     /// The verdict most likely, with its chance: a class, the gap between two, or what lies beyond the table.

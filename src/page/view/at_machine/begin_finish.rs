@@ -3,13 +3,19 @@
 use leptos::prelude::*;
 
 use super::focus::{STEP, focus_part};
+use super::machine_map::Ring;
 use super::session::session;
+use super::step_words::{fit_words, operation_words};
 use crate::base::units::Length;
 use crate::base::units::show;
+use crate::design::Design;
 use crate::page::places::Place;
+use crate::page::view::machine::{MachineState, StationSignals};
 use crate::page::view::places::places;
+use crate::plan::Plan;
+use crate::plan::run::{Now, Run};
 
-/// The line is not begun yet.
+/// The line is not begun yet: what it takes, the first step, and the machine as it is to be threaded.
 #[component]
 pub(super) fn Begin() -> impl IntoView {
     let session = session();
@@ -19,35 +25,96 @@ pub(super) fn Begin() -> impl IntoView {
             .settled
             .with(|design| design.title().to_owned())
     };
+    let first = Memo::new(move |_| {
+        let bench = session.bench;
+        bench
+            .settled
+            .with(|design| bench.settled_plan.with(|plan| FirstStep::of(design, plan)))
+    });
+    view! {
+        <div class="beside">
+            <div class="step" tabindex="-1">
+                <h1>{move || format!("Braid {}", title())}</h1>
+                <Show when=move || session.has_changed.get() fallback=move || view! { <BeginByDrawing first /> }>
+                    <BeginByEither />
+                </Show>
+            </div>
+            {move || view! { <Ring here=first.get().machine is_start=true /> }}
+        </div>
+    }
+}
+
+/// What a maker wants to know before a line is begun.
+#[derive(Clone, PartialEq)]
+struct FirstStep {
+    steps: usize,
+    minutes: f64,
+    operation: String,
+    gear: String,
+    machine: MachineState,
+}
+
+impl FirstStep {
+    fn of(design: &Design, plan: &Plan) -> Self {
+        let run = Run::default();
+        let now = Now::of(&run, &run.adjusted(design, plan), plan);
+        Self {
+            steps: now.count,
+            minutes: plan.workload.minutes,
+            operation: now.event().map(operation_words).unwrap_or_default(),
+            gear: now.event().map(fit_words).unwrap_or_default(),
+            machine: StationSignals::of_run(design, plan, &now),
+        }
+    }
+}
+
+/// The line is begun with the plan of the drawing.
+#[component]
+fn BeginByDrawing(first: Memo<FirstStep>) -> impl IntoView {
+    let session = session();
     let begin = move |_| {
         session.begin();
         focus_part(STEP);
     };
-    let anew = move |_| {
+    let work = move || {
+        first.with(|first| {
+            format!(
+                "{} steps. The machine runs for {}; your stops come on top.",
+                first.steps,
+                show::minutes(first.minutes)
+            )
+        })
+    };
+    let to_do = move || first.with(|first| format!("First: {}. {}.", first.operation, first.gear));
+    view! {
+        <p>{work}</p>
+        <p>{to_do}</p>
+        <button class="main huge" data-action="run-begin" on:click=begin>"Start this line"</button>
+        <p class="hint">
+            "Each step you tick is saved at once in the bench book. The line keeps this plan, even if you change the drawing later."
+        </p>
+    }
+}
+
+/// The drawing has changed since the line was entered in the book: by which plan is it begun?
+#[component]
+fn BeginByEither() -> impl IntoView {
+    let session = session();
+    let begin = move |_| {
+        session.begin();
+        focus_part(STEP);
+    };
+    let by_drawing = move |_| {
         session.begin_by_new_plan();
         focus_part(STEP);
     };
     view! {
-        <div class="step" tabindex="-1">
-            <h1>{move || format!("Braid {}", title())}</h1>
-            <p>
-                "One step at a time. One plan is used from beginning to end, even if you change the drawing later. Every step you tick is saved at once in the bench book."
-            </p>
-            <Show
-                when=move || session.has_changed.get()
-                fallback=move || view! {
-                    <p>"The plan as it is now is used."</p>
-                    <button class="main huge" data-action="run-begin" on:click=begin>"Start this line"</button>
-                }
-            >
-                <p class="by-plan">
-                    "This line is in the bench book with the plan it was entered with. Your drawing or its settings have changed since."
-                </p>
-                <div class="big-buttons">
-                    <button class="huge" data-action="run-begin" on:click=begin>"Start with the plan in the book"</button>
-                    <button class="huge" data-action="run-begin-anew" on:click=anew>"Start another with the plan as it is now"</button>
-                </div>
-            </Show>
+        <p class="by-plan">
+            "This line is in the bench book with the plan it was entered with. Your drawing or its settings have changed since."
+        </p>
+        <div class="big-buttons">
+            <button class="huge" data-action="run-begin" on:click=begin>"Start with the plan in the book"</button>
+            <button class="huge" data-action="run-begin-anew" on:click=by_drawing>"Start with the plan as drawn now"</button>
         </div>
     }
 }
@@ -105,7 +172,7 @@ fn Another() -> impl IntoView {
     };
     view! {
         <div class="big-buttons">
-            <button class="huge" data-action="run-again" on:click=anew>"Start another with the plan as it is now"</button>
+            <button class="huge" data-action="run-again" on:click=anew>"Start another with the plan as drawn now"</button>
             <Show when=move || session.has_changed.get()>
                 <button class="huge" data-action="run-same" on:click=same>"Start another with the plan of this line"</button>
             </Show>
@@ -126,7 +193,7 @@ pub(super) fn GiveUp() -> impl IntoView {
         <Show
             when=move || asking.get()
             fallback=move || view! {
-                <button class="huge" data-action="give-up" on:click=move |_| { asking.set(true); focus_part(".stand .give-up"); }>"Abandon this line"</button>
+                <button class="give-up-button" data-action="give-up" on:click=move |_| { asking.set(true); focus_part(".stand .give-up"); }>"Abandon this line"</button>
             }
         >
             <div class="give-up" tabindex="-1" role="group" aria-label="Abandon this line?">

@@ -23,10 +23,9 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
     });
     let are_many = Memo::new(move |_| wanted.get() >= MANY);
     let over = move || f64::from(counted.get()) - wanted.get();
-    let words = move || format!("{} of {:.0} circuits", counted.get(), wanted.get());
-    let state = move || match over() {
-        over if over > 0.5 => format!("{over:.0} too many"),
-        _ => "tap once per circuit".to_owned(),
+    let words = move || match over() {
+        over if over > 0.5 => format!("of {:.0} circuits: {over:.0} too many", wanted.get()),
+        _ => format!("of {:.0} circuits", wanted.get()),
     };
     let count = move |circuits: i32| session.change(|run: Run, _| run.count(circuits));
     // A machine with a counter of its own runs faster than anybody taps: its reading is typed.
@@ -40,25 +39,27 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
         Ok(())
     };
     view! {
-        <div class="counter">
-            <button class="huge" data-action="circuit" data-past=move || (over() > 0.0).to_string() on:click=move |_| count(1)>
-                {words}
-                <small>{state}</small>
-            </button>
-            <Show when=move || are_many.get()>
-                <button class="huge" data-action="circuits-ten" on:click=move |_| count(10)>"+10"</button>
-            </Show>
-            <button class="huge" data-action="circuit-less" on:click=move |_| count(-1)>
-                "−1"
-            </button>
+        <div class="counter" data-past=move || (over() > 0.0).to_string()>
             <NumberField
-                label="Circuits so far"
+                label="Circuits counted"
                 action="circuits-read"
                 value=Signal::derive(move || f64::from(counted.get()))
                 unit=Signal::stored(Unit::One)
                 decimals=0
                 commit=type_in
             />
+            <p class="of-circuits">{words}</p>
+            <div class="count-buttons">
+                <button class="huge" data-action="circuit-less" aria-label="One circuit less" on:click=move |_| count(-1)>
+                    "−1"
+                </button>
+                <Show when=move || are_many.get()>
+                    <button class="huge" data-action="circuits-ten" aria-label="Ten circuits more" on:click=move |_| count(10)>"+10"</button>
+                </Show>
+                <button class="huge" data-action="circuit" aria-label="One circuit more" on:click=move |_| count(1)>
+                    "+1"
+                </button>
+            </div>
         </div>
     }
 }

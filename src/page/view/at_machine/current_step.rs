@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::counter::Counter;
 use super::positions::PositionFormat;
 use super::session::session;
-use super::step_words::{operation_words, tail_words};
+use super::step_words::{fit_words, operation_words, tail_words};
 use crate::base::units::Length;
 use crate::base::units::show;
 use crate::design::Design;
@@ -60,7 +60,7 @@ fn operation(event: &Event, design: &Design, units: show::Units) -> impl IntoVie
     }
 }
 
-/// The length to run: large, and by circuits, crossings, turns and time.
+/// The length to run: large, and by crossings, turns and time; below it by circuits, with a counter.
 #[component]
 fn RunToStep() -> impl IntoView {
     let session = session();
@@ -71,12 +71,7 @@ fn RunToStep() -> impl IntoView {
         session.with_now(|now| format!("Run {}", units.show_position(now.remaining)))
     };
     let metres = move || session.with_now(|now| now.remaining.metres().to_string());
-    let rows = move || {
-        let rows = session.with_now(run_rows).unwrap_or_default();
-        rows.into_iter()
-            .map(|(name, value)| view! { <div><dt>{name}</dt><dd>{value}</dd></div> })
-            .collect_view()
-    };
+    let measures = move || session.with_now(run_measures);
     let wanted = Signal::derive(move || session.with_now(|now| now.circuits).unwrap_or(0.0));
     let mark = move || session.with_event(|event| mark_words(event, session.positions()));
     view! {
@@ -84,7 +79,7 @@ fn RunToStep() -> impl IntoView {
             <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: do this where the machine is now."</p> }>
                 <p class="way" data-run=metres>{long}</p>
                 <p class="where-at">{mark}</p>
-                <dl class="by">{rows}</dl>
+                <p>{measures}</p>
                 <Counter wanted />
             </Show>
         </li>
@@ -103,7 +98,7 @@ fn StartStep() -> impl IntoView {
         };
         session.with_event(words).flatten()
     };
-    let gear = move || session.with_event(|event| format!("Fit the gear {}", event.wheels));
+    let gear = move || session.with_event(fit_words);
     let lead_in = Memo::new(move |_| {
         session.planned.with(|planned| {
             let (design, plan) = planned.as_ref()?;
@@ -139,24 +134,21 @@ fn StartStep() -> impl IntoView {
     }
 }
 
-/// The length to run in other measures, each with its name.
-fn run_rows(now: &Now) -> Vec<(&'static str, String)> {
-    let mut rows = vec![
-        ("circuits", format!("{:.0}", now.circuits)),
-        ("crossings along one rib", format!("{:.0}", now.crossings)),
-    ];
+/// The length to run in other measures than circuits: `7 min, 1194 crossings along one rib`.
+fn run_measures(now: &Now) -> String {
+    let mut measures = vec![show::minutes(now.minutes)];
     if now.turns > 0.0 {
-        rows.push(("handle turns", format!("{:.0}", now.turns)));
+        measures.push(format!("{:.0} handle turns", now.turns));
     }
-    rows.push(("time", show::minutes(now.minutes)));
-    rows
+    measures.push(format!("{:.0} crossings along one rib", now.crossings));
+    measures.join(", ")
 }
 
 /// Where the step is, at the point where the threads meet and at the maker's own mark.
 fn mark_words(event: &Event, positions: PositionFormat) -> String {
     let at = positions.units.show_position(event.at);
     if !positions.has_mark() {
-        return format!("to {at} from the tip, where the threads meet");
+        return format!("up to {at} from the tip");
     }
     let mark = event.at - positions.rollers;
     let there = positions.units.show_position(mark.abs());

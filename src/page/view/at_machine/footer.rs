@@ -57,7 +57,7 @@ fn Buttons() -> impl IntoView {
     };
     view! {
         <div class="big-buttons">
-            <button class="main huge" data-action="run-done" disabled=move || is_done.get() on:click=done>"Step done"</button>
+            <button class="huge" class:main=move || session.proposal.with(Option::is_none) data-action="run-done" disabled=move || is_done.get() on:click=done>"Step done"</button>
             <button class="huge" data-action="run-back" disabled=move || at_start.get() on:click=back>"Undo step"</button>
         </div>
     }

@@ -30,8 +30,9 @@ pub(super) fn MachineMap() -> impl IntoView {
     }
 }
 
+/// The ring in a state of the machine.
 #[component]
-fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
+pub(super) fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
     let map = TrackMap::of(here.ring, &here.mounted);
     let caption = caption(&here, is_start);
     let spoken = format!(
@@ -48,7 +49,7 @@ fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
                     {numbers}
                 </svg>
             </div>
-            <details class="legend">
+            <details class="finer legend">
                 <summary>"What the marks mean"</summary>
                 <p>{legend(is_start)}</p>
             </details>

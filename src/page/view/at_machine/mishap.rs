@@ -62,7 +62,7 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
     let empty = Signal::stored(String::new());
     let [at, skipped, ground] = labels(positions);
     view! {
-        <details class="mishaps">
+        <details class="finer mishaps">
             <summary data-action="mishaps">"Something went wrong"</summary>
             <div class="fields">
                 <TextField label=at action="mishap-at" numeric=true unit value=empty ground

@@ -84,16 +84,18 @@ fn Step() -> impl IntoView {
             <next_steps::NextSteps />
             <mishap::Mishaps />
             <rollers::Rollers />
-            <begin_finish::GiveUp />
         </Show>
         <mishap::Log />
+        <Show when=move || !is_done.get()>
+            <begin_finish::GiveUp />
+        </Show>
     }
 }
 
 fn counted(now: &Now) -> String {
     if now.event().is_none() {
-        format!("all {} steps done", now.count)
+        format!("All {} steps done", now.count)
     } else {
-        format!("step {} of {}", now.index + 1, now.count)
+        format!("Step {} of {}", now.index + 1, now.count)
     }
 }

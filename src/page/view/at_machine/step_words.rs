@@ -30,6 +30,11 @@ pub(super) fn operation_words(event: &Event) -> String {
     }
 }
 
+/// The gear to fit before a line is begun.
+pub(super) fn fit_words(start: &Event) -> String {
+    format!("Fit the gear {}", start.wheels)
+}
+
 /// What becomes of a dropped thread's end.
 pub(super) fn tail_words(event: &Event, design: &Design, units: Units) -> Option<String> {
     matches!(event.action, Action::Drop { .. }).then_some(())?;

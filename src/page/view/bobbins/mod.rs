@@ -34,15 +34,21 @@ pub(crate) fn Bobbins() -> impl IntoView {
         <section class="bobbins" aria-label="Bobbins">
             <Show when=move || !is_empty.get() fallback=|| view! { <NothingToWind /> }>
                 <Head ticks />
+                <p class="hint">
+                    "Tap a bobbin when it is wound. They are in the order in which they are added. Lead-in, tails and your allowance are included."
+                </p>
                 <ol class="bobbin-tiles">
                     <For each=move || keys.get() key=|key| *key let:key>
                         <Tile index=key.0 ticks />
                     </For>
                 </ol>
-                <p class="hint">
-                    "In the order in which they are added. Lead-in, tails and your allowance are included. Tap a bobbin when it is wound."
-                </p>
-                <TermLine of=&[Term::Ply, Term::End, Term::Thread, Term::LeadIn] />
+                <TermLine of=&[
+                    Term::Ply,
+                    Term::End,
+                    Term::Thread,
+                    Term::Directions,
+                    Term::LeadIn,
+                ] />
             </Show>
         </section>
     }

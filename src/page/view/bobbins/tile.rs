@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::ticks::Ticks;
 use crate::base::units::show;
 use crate::page::view::bench::bench;
+use crate::page::view::icon::{Glyph, Icon};
 use crate::paper::chart::bobbin::{Area, BobbinPicture, SIZE, bobbin_picture};
 use crate::paper::words;
 use crate::plan::bobbins::Bobbin;
@@ -67,6 +68,7 @@ fn TileButton(index: usize, bobbin: Memo<Option<Bobbin>>, ticks: Ticks) -> impl 
             aria-pressed=move || is_wound().to_string()
             on:click=move |_| ticks.toggle(index)
         >
+            <span class="tick-box" aria-hidden="true"><Glyph icon=Icon::Tick /></span>
             <Picture bobbin />
             <span class="line">
                 <b aria-hidden="true">{short}</b>

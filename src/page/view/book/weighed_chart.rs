@@ -10,7 +10,7 @@ use crate::paper::chart::planned_weighed::{
     Dot, PlannedWeighed, SIZE, Step, WeighedPoint, planned_weighed,
 };
 
-/// The chart, or what it is for.
+/// The chart, once a line has been weighed.
 #[component]
 pub(super) fn WeighedChart() -> impl IntoView {
     let open_book = open_book();
@@ -28,21 +28,14 @@ pub(super) fn WeighedChart() -> impl IntoView {
     });
     let picture = move || lines.with(|lines| planned_weighed(&points(lines)));
     view! {
-        <section class="card" aria-label="Planned and weighed">
-            <h2>"Planned and weighed"</h2>
-            {move || match picture() {
-                None => view! {
-                    <p class="hint">
-                        "Weigh a finished line to see it here beside its plan. You then see whether your lines are heavy or light."
-                    </p>
-                }
-                .into_any(),
-                Some(picture) => view! {
+        <Show when=move || lines.with(|lines| !lines.is_empty())>
+            <section class="card" aria-label="Planned and weighed">
+                <h2>"Planned and weighed"</h2>
+                {move || picture().map(|picture| view! {
                     <Picture picture words=lines.with(|lines| weighed_words(lines)) names=lines.with(|lines| names(lines)) />
-                }
-                .into_any(),
-            }}
-        </section>
+                })}
+            </section>
+        </Show>
     }
 }
 

@@ -126,13 +126,13 @@ fn values(report: &StepReport, _: Units) -> String {
     words::step_values(&report.step)
 }
 
-/// The line after it, where it has changed.
+/// What the line weighs after it, where that has changed.
 fn short_after(report: &StepReport, _: Units) -> String {
     let ledger = ShownLedger::of(report);
     if ledger.changes.is_empty() {
         String::new()
     } else {
-        shown(ledger.after)
+        format!("weighs {}", shown(ledger.after))
     }
 }
 
@@ -193,13 +193,13 @@ fn LedgerRows(ledger: ShownLedger) -> impl IntoView {
         view! { <div data-change=mass><dt>{change.name()}</dt><dd>{words}</dd></div> }
     };
     let after = if ledger.is_wet {
-        "after it, wet"
+        "after this step, wet"
     } else {
-        "after it"
+        "after this step"
     };
     view! {
         <dl class="amounts ledger">
-            <div data-before=ledger.before><dt>"before it"</dt><dd>{shown(ledger.before)}</dd></div>
+            <div data-before=ledger.before><dt>"before this step"</dt><dd>{shown(ledger.before)}</dd></div>
             {ledger.changes.into_iter().map(row).collect_view()}
             <div class="sum" data-after=ledger.after><dt>{after}</dt><dd>{shown(ledger.after)}</dd></div>
         </dl>

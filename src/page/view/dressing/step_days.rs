@@ -6,6 +6,7 @@ use super::days::days;
 use crate::base::choice::Choice as _;
 use crate::braid::recipe::StepKind;
 use crate::page::browser::clock;
+use crate::page::view::icon::{Glyph, Icon};
 use crate::plan::days::Day;
 use crate::plan::days::dates::StepStatus;
 
@@ -78,7 +79,7 @@ pub(super) fn StepTick(index: usize, kind: StepKind) -> impl IntoView {
     let days = days();
     let done = done_on(index);
     let is_done = move || done.with(Option::is_some);
-    let path = move || if is_done() { UNTICK } else { TICK };
+    let words = move || if is_done() { "Done" } else { "Mark done" };
     let toggle = move |_| {
         let day = if done.get_untracked().is_some() {
             None
@@ -93,19 +94,15 @@ pub(super) fn StepTick(index: usize, kind: StepKind) -> impl IntoView {
                 class="step-tick"
                 data-action="tick"
                 aria-pressed=move || is_done().to_string()
-                aria-label=format!("Done: {}", kind.name())
-                title=move || if is_done() { "Untick" } else { "Done today" }
+                aria-label=move || format!("{}: {}", words(), kind.name())
                 on:click=toggle
             >
-                <svg viewBox="0 0 24 24" width="24" height="24" aria-hidden="true"><path d=path /></svg>
+                <Glyph icon=Icon::Tick />
+                <span class="label">{words}</span>
             </button>
         </Show>
     }
 }
-
-/// A tick, and an arrow that turns back.
-const TICK: &str = "M5 12.5 10 17.5 19 7";
-const UNTICK: &str = "M5 5V10H10M5.6 10A7.5 7.5 0 1 1 5 15";
 
 /// The day a step was done, to be set or corrected, in its open row.
 #[component]

@@ -99,15 +99,25 @@ fn More(entry: ShelfEntry) -> impl IntoView {
         }
     };
     let is_open = RwSignal::new(false);
+    let is_on_bench = move || shelf_view.bench().number() == Some(number);
     let parts = move || {
         let bin = bin.clone();
+        // The line open now has its name at the head of the sheet, and nothing to be compared with but itself.
+        let name = (!is_on_bench()).then(
+            || view! { <TextField label="Name" action="rename" value=shown commit=rename /> },
+        );
+        let compared = (!is_on_bench()).then(|| {
+            view! {
+                <button data-action="lay-behind" on:click=move |_| compare(shelf_view, number)>"Compare with the open line"</button>
+            }
+        });
         view! {
             <div class="more">
-                <TextField label="Name" action="rename" value=shown commit=rename />
+                {name}
                 <div class="step-buttons">
                     <button data-action="copy-kept" on:click=copy>"Make a copy"</button>
                     <button data-action="save-kept" on:click=move |_| save_file(shelf_view, number)>"Save as a file"</button>
-                    <button data-action="lay-behind" on:click=move |_| compare(shelf_view, number)>"Compare with the open line"</button>
+                    {compared}
                     <button data-action="bin-kept" on:click=bin>"Delete"</button>
                 </div>
             </div>

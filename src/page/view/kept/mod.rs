@@ -49,7 +49,7 @@ fn ActionReport() -> impl IntoView {
     let shelf_view = shelf_view();
     let told = move |told: shelf_view::ActionReport| {
         let back = told.back.map(|back| {
-            view! { <button class="main" data-action="take-back" on:click=move |_| back.take(shelf_view)>"Restore"</button> }
+            view! { <button data-action="take-back" on:click=move |_| back.take(shelf_view)>"Restore"</button> }
         });
         view! {
             <p class="message">

@@ -16,15 +16,20 @@ pub(super) fn OpenNow() -> impl IntoView {
     let standing = move || storage_words(&bench.storage_state.get());
     view! {
         <section class="card open-now" aria-label="Line open now">
+            <div class="place-head">
+                <div>
+                    <h2>"Open now"</h2>
+                    <p class="hint">{standing}</p>
+                </div>
+                <button class="main" data-action=SheetKind::NewLine.key() on:click=move |_| bench.sheet.set(Some(SheetKind::NewLine))>"New line"</button>
+            </div>
             <TextField
                 label="Name of the line"
                 action="line-name"
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().name.clone()))
                 commit=move |name: String| bench.commit(Edit::Name(name))
             />
-            <p class="hint">"Open now. "{standing}"."</p>
             <BackupReminder />
-            <button class="main" data-action=SheetKind::NewLine.key() on:click=move |_| bench.sheet.set(Some(SheetKind::NewLine))>"New line"</button>
         </section>
     }
 }

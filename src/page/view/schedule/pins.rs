@@ -21,6 +21,8 @@ use crate::plan::{Action, Event};
 pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
     let bench = bench();
     let is_change = move || event.with(|event| event.as_ref().and_then(Event::change).is_some());
+    let has_pinned_place =
+        move || event.with(|event| event.as_ref().is_some_and(|event| event.pin.is_some()));
     let has_carrier_of_its_own = move || {
         event.with(|event| {
             let action = event.as_ref().map(|event| &event.action);
@@ -37,6 +39,9 @@ pub(super) fn PinEditor(event: Memo<Option<Event>>) -> impl IntoView {
             </Show>
             <Show when=move || keeps_gear(bench, event)>
                 <GearField event />
+            </Show>
+            <Show when=move || is_change() && !has_pinned_place()>
+                <PinHere event />
             </Show>
             <UnpinButton event />
         </div>
@@ -72,24 +77,42 @@ fn PlaceField(event: Memo<Option<Event>>) -> impl IntoView {
             .get_untracked()
             .convert(typed, POSITION.unit)
             .unwrap_or(typed);
-        let Some((change, replaces)) = event.with_untracked(|event| {
-            let event = event.as_ref()?;
-            let change = event.change()?;
-            // A pin of the same change that could not be kept gives way to the new one.
-            Some((change, event.pin.or_else(|| given_up(bench, change))))
-        }) else {
-            return Ok(());
-        };
-        let (lower, rising) = change;
-        let place = DraftPin::Place {
-            threads: lower.threads,
-            heavy: lower.heavy,
-            rising,
-            at_m,
-        };
-        pin(bench, place, replaces)
+        pin_place(bench, event, at_m)
     };
     view! { <NumberField label="pin at" action="pin-place" unit value decimals=4 commit=take /> }
+}
+
+/// Pins the change of an event at a place, metres from the tip.
+fn pin_place(bench: Bench, event: Memo<Option<Event>>, at_m: f64) -> Result<(), String> {
+    let Some((change, replaces)) = event.with_untracked(|event| {
+        let event = event.as_ref()?;
+        let change = event.change()?;
+        // A pin of the same change that could not be kept gives way to the new one.
+        Some((change, event.pin.or_else(|| given_up(bench, change))))
+    }) else {
+        return Ok(());
+    };
+    let (lower, rising) = change;
+    let place = DraftPin::Place {
+        threads: lower.threads,
+        heavy: lower.heavy,
+        rising,
+        at_m,
+    };
+    pin(bench, place, replaces)
+}
+
+/// Pins a change where the plan has put it.
+#[component]
+fn PinHere(event: Memo<Option<Event>>) -> impl IntoView {
+    let bench = bench();
+    let at = move || event.with_untracked(|event| event.as_ref().map(|event| event.at.metres()));
+    let pin_here = move |_| {
+        if let Some(Err(said)) = at().map(|at_m| pin_place(bench, event, at_m)) {
+            bench.say(said);
+        }
+    };
+    view! { <button data-action="pin-here" on:click=pin_here>"Pin it here"</button> }
 }
 
 /// The pin of a change's place that the plan could not keep, by its place in the list.

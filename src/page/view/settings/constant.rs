@@ -124,7 +124,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
     let is_roller = move || input.method.get() == ConstantMethod::Roller;
     view! {
         <EntryGroup entries=Entries::new()><details class="finer" id="constant">
-            <summary>"find the take-off per circuit at 1:1"</summary>
+            <summary>"Find the take-off per circuit at 1:1"</summary>
             <div class="fields">
                 <ChoiceField
                     label="what you measured"

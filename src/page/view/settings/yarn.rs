@@ -29,7 +29,7 @@ pub(super) fn Yarn() -> impl IntoView {
             />
             <Show when=move || bench.settled.with(|design| design.draft().fibre.has_gum())>
                 <ChoiceField
-                    label="the label means yarn"
+                    label="yarn label refers to"
                     action="condition"
                     term=Some(Term::Degumming)
                     ground="Raw silk on a cone is usually labelled with its gum, which is boiled off before or after braiding. Choose raw for it. Degummed, measured or other yarn is labelled as it will be braided."

@@ -1,17 +1,16 @@
-//! The values of the workshop that matter at a place, in few words. A tap opens the workshop at the first of them.
+//! A button that opens the workshop at one of its settings.
 
 use leptos::prelude::*;
 
 use super::bench::bench;
 use super::sheet_kind::SheetKind;
-use crate::design::Design;
 use crate::page::browser::focus::{find, reveal};
 
-/// A button with the values.
+/// The button.
 #[component]
-pub(crate) fn WorkshopValues(
-    /// The values in words.
-    words: fn(&Design) -> String,
+pub(crate) fn WorkshopButton(
+    /// What it says.
+    label: &'static str,
     /// The key of the setting that gets the focus.
     first: &'static str,
 ) -> impl IntoView {
@@ -28,8 +27,6 @@ pub(crate) fn WorkshopValues(
         });
     };
     view! {
-        <button class="workshop-values" data-action="workshop-values" aria-haspopup="dialog" on:click=open>
-            {move || bench.settled.with(words)}
-        </button>
+        <button data-action="workshop-at" aria-haspopup="dialog" on:click=open>{label}</button>
     }
 }
