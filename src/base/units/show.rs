@@ -216,14 +216,17 @@ pub fn deviation(share: f64) -> String {
 pub fn minutes(minutes: f64) -> String {
     let seconds = (minutes * 60.0).round();
     if seconds < 60.0 {
-        return format!("{seconds} s");
+        return format!("{seconds}\u{202f}s");
     }
     let whole = minutes.round();
     let hours = (whole / 60.0).trunc();
     if hours > 0.0 {
-        format!("{hours} h {:02} min", whole - hours * 60.0)
+        format!(
+            "{hours}\u{202f}h\u{202f}{:02}\u{202f}min",
+            whole - hours * 60.0
+        )
     } else {
-        format!("{whole} min")
+        format!("{whole}\u{202f}min")
     }
 }
 

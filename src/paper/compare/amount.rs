@@ -1,5 +1,7 @@
 //! A quantity that every line has its own of, and how it is written.
 
+use core::ops::Sub;
+
 use crate::base::units::show::{self, Units, trimmed};
 use crate::base::units::{Length, Mass};
 use crate::braid::weight::Verdict;
@@ -82,20 +84,31 @@ fn classes(mine: u8, other: u8) -> String {
     format!("{number} {noun}")
 }
 
-/// A difference in words, its sign in front. It is that of the numbers shown, so that a reader who subtracts them finds it.
-fn signed<Q>(mine: Q, other: Q, show: impl Fn(Q) -> String) -> String {
-    let (mine, other) = (show(mine), show(other));
-    let (Some(mine), Some(other)) = (ShownNumber::read(&mine), ShownNumber::read(&other)) else {
-        return String::new();
+/// A difference in words, its sign in front; what rounds to nothing has none. It is that of the numbers shown, so that a reader
+/// who subtracts them finds it; of feet and inches, which nobody subtracts so, the exact one.
+fn signed<Q>(mine: Q, other: Q, show: impl Fn(Q) -> String) -> String
+where
+    Q: Copy + Default + PartialOrd + Sub<Output = Q>,
+{
+    let (is_less, by) = if mine < other {
+        (true, other - mine)
+    } else {
+        (false, mine - other)
     };
-    let difference = mine.number - other.number;
-    let size = format!("{:.*}", mine.decimals.max(other.decimals), difference.abs());
-    let sign = match size.parse() {
-        Ok(0.0) => "",
-        _ if difference < 0.0 => "\u{2212}",
-        _ => "+",
+    let words = [show(mine), show(other)];
+    let size = match words.each_ref().map(|words| ShownNumber::read(words)) {
+        [Some(mine), Some(other)] => format!(
+            "{:.*}{}",
+            mine.decimals.max(other.decimals),
+            (mine.number - other.number).abs(),
+            mine.unit
+        ),
+        _ => show(by),
     };
-    format!("{sign}{size}{}", mine.unit)
+    if size == show(Q::default()) {
+        return size;
+    }
+    format!("{}{size}", if is_less { '\u{2212}' } else { '+' })
 }
 
 /// A quantity as it is shown, taken apart.
@@ -107,11 +120,14 @@ struct ShownNumber<'a> {
 }
 
 impl<'a> ShownNumber<'a> {
-    /// A number, and the unit after it; `None` where the words do not begin with a number.
+    /// A number, and the unit after it; `None` where the words are not one number.
     fn read(words: &'a str) -> Option<Self> {
         let is_part = |part: char| part.is_ascii_digit() || part == '.';
         let end = words.find(|part| !is_part(part)).unwrap_or(words.len());
         let (number, unit) = words.split_at(end);
+        if unit.contains(|part: char| part.is_ascii_digit()) {
+            return None;
+        }
         Some(Self {
             number: number.parse().ok()?,
             decimals: number.split_once('.').map_or(0, |(_, after)| after.len()),
