@@ -57,7 +57,7 @@ pub(super) async fn lay_behind(page: &Page, number: LineNumber) {
 async fn unfold(page: &Page, number: LineNumber) {
     let fold = format!(".kept-lines li[data-number='{number}'] summary");
     press(page, &fold).await;
-    page.until_there(&row(number, "rename")).await;
+    page.until_there(&row(number, "copy-kept")).await;
 }
 
 /// The sheet with a line's operations unfolded, a text that cannot be read, the bin open, and another just put into it.
@@ -241,10 +241,14 @@ fn a_line_is_renamed_and_copied_from_the_list() {
     on_the_page(async |page| {
         visited(page, with_lines(&["Weir", "Reed Pool"])).await;
         open(page).await;
-        // The one on the bench, and another.
-        for (number, name) in [(2, "Reed Pool, third try"), (1, "Heron Weir")] {
-            unfold(page, number).await;
-            page.enter_at(&row(number, "rename"), name).await;
+        // The one on the bench has its name at the head of the sheet, another in its row.
+        unfold(page, 2).await;
+        assert_eq!(page.matching(&row(2, "rename")).await, 0);
+        unfold(page, 1).await;
+        let (own, other) = ("Reed Pool, third try", "Heron Weir");
+        page.enter("line-name", own).await;
+        page.enter_at(&row(1, "rename"), other).await;
+        for (number, name) in [(2, own), (1, other)] {
             until("it has the name", async || {
                 (page.kept_line(number).await?.title() == name).then_some(())
             })
