@@ -122,3 +122,29 @@ fn drawings_stay_readable_where_the_device_insists_on_its_colours() {
         }
     });
 }
+
+/// Buttons in sight whose words have the colour of what is behind them.
+const UNREADABLE: &str = "
+    const ground = (one) => {
+        const colour = one ? getComputedStyle(one).backgroundColor : 'none';
+        return colour === 'rgba(0, 0, 0, 0)' ? ground(one.parentElement) : colour;
+    };
+    const all = [...document.querySelectorAll('button')].filter((one) => one.checkVisibility());
+    const lost = all.filter((one) => getComputedStyle(one).color === ground(one));
+    return [all.length, lost.map((one) => one.textContent || one.ariaLabel)];";
+
+#[test]
+fn buttons_stay_readable_in_every_place_where_the_device_insists_on_its_colours() {
+    on_the_page(async |page| {
+        wish(
+            page,
+            &json!([{ "name": "forced-colors", "value": "active" }]),
+        );
+        for place in ["draw", "threads", "wind", "braid", "dress", "weigh"] {
+            page.go_to(place).await;
+            let (all, lost): (usize, Vec<String>) = page.ask(UNREADABLE, vec![]).await;
+            assert!(all > 8, "{place}: {all} buttons");
+            assert_eq!(lost, Vec::<String>::new(), "{place}");
+        }
+    });
+}
