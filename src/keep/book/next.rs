@@ -66,13 +66,14 @@ fn has_later_weight(record: &LineRecord) -> bool {
     !record.finished.is_empty() || record.coats.iter().any(|coat| !coat.is_empty())
 }
 
-/// Whether all steps at the machine are done, or the dressing has begun.
+/// Whether all steps at the machine are done. Of a line that was not followed there, or not to its end, the dressing says so.
 fn is_braided(record: &LineRecord) -> bool {
-    if record.diary.is_some() {
+    let diary = record.diary.as_ref();
+    if diary.is_some_and(|diary| diary.ticks.iter().any(Option::is_some)) {
         return true;
     }
     let Some((run, design)) = record.run.as_ref().zip(record.design.design().ok()) else {
-        return false;
+        return diary.is_some();
     };
     let (done, all) = run.steps_of(&run.adjusted(design, &Plan::of(design)));
     done == all
@@ -118,7 +119,7 @@ impl NextMeasure {
                 format!("Something stands out: {}.", workshop.place_words(source))
             }
             Self::Swatch => {
-                "Some 30 cm of the belly’s threads. Until then only book values are used."
+                "About 30 cm of the belly’s threads. Until then only standard values are used."
                     .to_owned()
             }
             Self::Line => "Each line weighed shows how well the plan fits your hand.".to_owned(),

@@ -41,6 +41,7 @@ pub(crate) fn ClassButton() -> impl IntoView {
             aria-haspopup="dialog"
             on:click=move |_| bench.sheet.set(Some(SheetKind::Figures))
         >
+            <span class="of-class" aria-hidden="true">"Class"</span>
             <span class="number" data-figure="class" data-si=number>
                 <span class="spoken">{title}</span>
                 <span aria-hidden="true">{short}</span>

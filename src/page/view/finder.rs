@@ -99,6 +99,11 @@ fn Search() -> impl IntoView {
         let is_done = search.with(Option::is_some) && !going.get();
         is_done && found.with(Vec::is_empty)
     };
+    let is_best = move || {
+        let own = bench.settled.with(|design| design.supply());
+        let best = found.with(|found| found.first().map(|best| best.supply));
+        !going.get() && best == Some(own)
+    };
     let rows = move |found: Vec<ThreadPlan>| {
         let row = |found| view! { <ThreadPlanRow found bench /> };
         found.into_iter().map(row).collect_view()
@@ -106,13 +111,18 @@ fn Search() -> impl IntoView {
     view! {
         <p class="hint">"Tries every thread that can be plied, for the line as it is drawn."</p>
         <p>
-            <button data-action="find-plan" class="main" on:click=begin>"Find a thread plan"</button>
+            <button data-action="find-plan" class:main=move || search.with(Option::is_none) on:click=begin>
+                {move || if search.with(Option::is_none) { "Find a thread plan" } else { "Search again" }}
+            </button>
             <span role="status" class="hint" data-search=move || if going.get() { "going" } else { "done" }>
                 {move || going.get().then_some(" searching …")}
             </span>
         </p>
         <Show when=is_done_without>
             <p data-found-none>"No plan meets all conditions with your gears and your yarn."</p>
+        </Show>
+        <Show when=is_best>
+            <p><b>"Your plan is the best found."</b></p>
         </Show>
         <ol class="found">{move || rows(found.get())}</ol>
         <details class="finer">

@@ -98,7 +98,7 @@ impl Icon {
             }
             Self::Share => "M12 15V3.5M7.5 8L12 3.5L16.5 8M5 12v8.5h14V12",
             Self::Print => "M7 8.5V3.5h10v5M7 17.5H3.5v-9h17v9H17M7 14h10v6.5H7Z",
-            Self::More => "M5 12h.01M12 12h.01M19 12h.01",
+            Self::More => "M4.5 12h1M11.5 12h1M18.5 12h1M5 11.5v1M12 11.5v1M19 11.5v1",
             Self::Undo => "M8 5L4 9.5L8 14M4.5 9.5H14a5.5 5.5 0 0 1 0 11H9.5",
             Self::Redo => "M16 5l4 4.5L16 14M19.5 9.5H10a5.5 5.5 0 0 0 0 11h4.5",
             Self::Plus => "M12 4.5v15M4.5 12h15",

@@ -36,7 +36,7 @@ pub(crate) fn LineInProgress() -> impl IntoView {
             <section aria-label="Line at the machine">
                 <p class="message">
                     <span>"This line is being braided."</span>
-                    <button class="main" data-action="continue" on:click=move |_| places.go(Place::Braid)>
+                    <button data-action="continue" on:click=move |_| places.go(Place::Braid)>
                         {words}
                     </button>
                 </p>

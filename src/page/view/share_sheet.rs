@@ -57,9 +57,11 @@ fn Link(link: String) -> impl IntoView {
             <span>"This link contains the whole design. Nothing is stored on a server."</span>
             <input type="text" readonly=true data-action="link" value=link.clone() />
         </label>
-        <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
-        <ShareButton link=link.clone() status />
-        <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open this link"</a>
+        <div class="buttons">
+            <button class="main" data-action="copy-link" on:click=copy>"Copy link"</button>
+            <ShareButton link=link.clone() status />
+            <a class="button" data-action="open-link" href=link target="_blank" rel="noopener">"Open this link"</a>
+        </div>
         <p role="status">{status}</p>
     }
 }

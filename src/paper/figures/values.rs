@@ -141,7 +141,7 @@ pub(super) fn one_gear(plan: &Plan, _: Units) -> Value {
     });
     Value {
         si: Some(worst.radians()),
-        text: format!("{wheels}: up to {:.1}° off", worst.degrees()),
+        text: format!("gear {wheels}: up to {:.1}° off", worst.degrees()),
     }
 }
 

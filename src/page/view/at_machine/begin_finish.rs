@@ -79,7 +79,7 @@ fn BeginByDrawing(first: Memo<FirstStep>) -> impl IntoView {
     let work = move || {
         first.with(|first| {
             format!(
-                "{} steps. The machine runs for {}; your stops come on top.",
+                "{} steps. The machine runs for {}, plus your stops.",
                 first.steps,
                 show::minutes(first.minutes)
             )

@@ -53,12 +53,12 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
                 <button class="huge" data-action="circuit-less" aria-label="One circuit less" on:click=move |_| count(-1)>
                     "−1"
                 </button>
-                <Show when=move || are_many.get()>
-                    <button class="huge" data-action="circuits-ten" aria-label="Ten circuits more" on:click=move |_| count(10)>"+10"</button>
-                </Show>
                 <button class="huge" data-action="circuit" aria-label="One circuit more" on:click=move |_| count(1)>
                     "+1"
                 </button>
+                <Show when=move || are_many.get()>
+                    <button class="huge" data-action="circuits-ten" aria-label="Ten circuits more" on:click=move |_| count(10)>"+10"</button>
+                </Show>
             </div>
         </div>
     }

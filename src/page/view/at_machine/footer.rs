@@ -51,13 +51,21 @@ fn Buttons() -> impl IntoView {
             scroll_to_part(STEP);
         }
     };
+    // Lengths count from the mark at the tip: nobody is to tick the start without it.
+    let words = move || {
+        if session.is_start() {
+            "Tip marked, step done"
+        } else {
+            "Step done"
+        }
+    };
     let back = move |_| {
         session.take_back();
         scroll_to_part(STEP);
     };
     view! {
         <div class="big-buttons">
-            <button class="huge" class:main=move || session.proposal.with(Option::is_none) data-action="run-done" disabled=move || is_done.get() on:click=done>"Step done"</button>
+            <button class="huge" class:main=move || session.proposal.with(Option::is_none) data-action="run-done" disabled=move || is_done.get() on:click=done>{words}</button>
             <button class="huge" data-action="run-back" disabled=move || at_start.get() on:click=back>"Undo step"</button>
         </div>
     }

@@ -6,10 +6,15 @@ use crate::design::Design;
 use crate::paper::words;
 use crate::plan::{Action, Event};
 
-/// All of a step in one line: `drop the thread on clockwise 3; take the gear 22 off, fit 23`.
+/// All of a step in one line: `Drop the thread on clockwise 3; take the gear 22 off, fit 23`.
 pub(super) fn step_words(step: &[Event]) -> String {
-    let words: Vec<String> = step.iter().map(operation_words).collect();
-    words.join("; ")
+    let mut words = step.iter().map(operation_words);
+    let first = words.next().unwrap_or_default();
+    words.fold(first, |all, next| {
+        // Only the first begins a sentence.
+        let (initial, rest) = next.split_at(1);
+        format!("{all}; {}{rest}", initial.to_lowercase())
+    })
 }
 
 /// One operation in large words, without a full stop.

@@ -135,7 +135,7 @@ fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
                     </For>
                     <div class="step-buttons">
                         <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Print the tag"</button>
-                        <button data-action="record-remove" on:click=move |_| { open_book.press(|workshop| { workshop.records.remove(index); }); opened.clear(); }>
+                        <button class="danger" data-action="record-remove" on:click=move |_| { open_book.press(|workshop| { workshop.records.remove(index); }); opened.clear(); }>
                             "Delete line"
                         </button>
                     </div>

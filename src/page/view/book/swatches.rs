@@ -120,7 +120,7 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
                         />
                     </div>
                     <MachineOffer swatch />
-                    <button data-action="swatch-remove" on:click=move |_| { open_book.press(|workshop| { workshop.swatches.remove(index); }); opened.clear(); }>
+                    <button class="danger" data-action="swatch-remove" on:click=move |_| { open_book.press(|workshop| { workshop.swatches.remove(index); }); opened.clear(); }>
                         "Delete swatch"
                     </button>
                 </div>

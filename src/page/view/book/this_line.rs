@@ -75,9 +75,8 @@ pub(super) fn ThisLine() -> impl IntoView {
     });
     let now = move || bench.settled_plan.with(|plan| prediction(plan));
     let is_blank = Memo::new(move |_| {
-        let is_blank =
-            |workshop: &Workshop| workshop.swatches.is_empty() && workshop.records.is_empty();
-        open_book.workshop.with(is_blank)
+        let estimate = open_book.estimate.read();
+        estimate.swatches == 0 && estimate.lines == 0
     });
     let is_other_yarn = move || {
         open_book.workshop.with(|workshop| {
