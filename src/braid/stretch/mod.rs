@@ -258,6 +258,11 @@ impl BraidedLine {
         self.to(to).bare - self.to(from).bare
     }
 
+    /// Mass from the tip to a place before dressing.
+    pub(crate) fn bare_mass_to(&self, at: Length) -> Mass {
+        self.to(at).bare
+    }
+
     /// Mass between two places, dressed.
     pub fn mass(&self, from: Length, to: Length) -> Mass {
         self.mass_with(&self.process.dressing, Density::ZERO, from, to)

@@ -1,7 +1,7 @@
 //! The pieces of a line from what is done along it.
 
 use super::ground::Ground;
-use super::pieces::LineChange;
+use super::pieces::LineChanges;
 use crate::base::units::Length;
 use crate::braid::stretch::Piece;
 use crate::braid::takeoff::Wheels;
@@ -19,14 +19,14 @@ pub enum Done {
 impl Ground {
     /// The pieces of a line that begins with this level and these wheels, when this is done along it.
     pub fn pieces_after(&self, start: (usize, Wheels), done: &[(Length, Done)]) -> Vec<Piece> {
-        let mut line_changes = Vec::new();
+        let mut line_changes = LineChanges::default();
         for (at, done) in done {
             match done {
                 Done::Level(change) => self.change(&mut line_changes, *at, change),
-                Done::Wheels(wheels) => line_changes.push((*at, LineChange::Fit(*wheels))),
+                Done::Wheels(wheels) => line_changes.fit(*at, *wheels),
             }
         }
-        let mut pieces = Vec::with_capacity(line_changes.len() + 1);
+        let mut pieces = Vec::new();
         self.sweep(start, &mut line_changes, &mut pieces);
         pieces
     }

@@ -119,14 +119,21 @@ impl Ground {
             let begin = interval.checked_sub(1).map_or(Length::ZERO, end);
             (begin + end(interval)) / 2.0
         };
-        let around =
-            |line: &BraidedLine, stop: usize| line.bare_mass(middle(stop), middle(stop + 1));
+        let middles: Vec<Length> = (0..=at_stops.len()).map(middle).collect();
+        // Mass around each stop, between the middles of the intervals beside it.
+        let around = |line: &BraidedLine| -> Vec<Mass> {
+            let masses = middles.iter().map(|&middle| line.bare_mass_to(middle));
+            let masses: Vec<Mass> = masses.collect();
+            masses.windows(2).map(|pair| pair[1] - pair[0]).collect()
+        };
+        let wanted = around(&wanted);
         let mut moves = vec![Length::ZERO; at_stops.len()];
         for _ in 0..ROUNDS {
             let line = self.braid_in(&mut scratch, layout, &layout.wheels_at);
+            let masses = around(&line);
             for (stop, by) in moves.iter_mut().enumerate() {
                 let reach = self.reach(&line, layout.stops[stop].at);
-                let excess = around(&line, stop) - around(&wanted, stop);
+                let excess = masses[stop] - wanted[stop];
                 *by = self
                     .move_by(layout, stop, excess)
                     .max(reach * -1.0)

@@ -18,10 +18,64 @@ pub(super) enum LineChange {
     Bury(f64),
 }
 
+/// What is done along a line. Each kind is listed by itself: made stop by stop, each list is in order, and a line of thousands
+/// of changes need not be sorted.
+#[derive(Default)]
+pub(super) struct LineChanges {
+    /// Where tails end.
+    ends: Vec<(Length, LineChange)>,
+    /// Changes of level, and where tails begin.
+    levels: Vec<(Length, LineChange)>,
+    fits: Vec<(Length, LineChange)>,
+}
+
+impl LineChanges {
+    /// With room for so many stops.
+    fn for_stops(count: usize) -> Self {
+        Self {
+            ends: Vec::with_capacity(count),
+            levels: Vec::with_capacity(2 * count),
+            fits: Vec::with_capacity(count),
+        }
+    }
+
+    /// Wheels are fitted.
+    pub(super) fn fit(&mut self, at: Length, wheels: Wheels) {
+        self.fits.push((at, LineChange::Fit(wheels)));
+    }
+
+    pub(super) fn clear(&mut self) {
+        for list in [&mut self.ends, &mut self.levels, &mut self.fits] {
+            list.clear();
+        }
+    }
+
+    fn len(&self) -> usize {
+        self.ends.len() + self.levels.len() + self.fits.len()
+    }
+
+    /// All of it in order of length. At one place tails end before others begin.
+    fn in_order(&mut self) -> impl Iterator<Item = (Length, LineChange)> {
+        let mut lists = [&mut self.ends, &mut self.levels, &mut self.fits].map(|list| {
+            if !list.is_sorted_by(|a, b| a.0 <= b.0) {
+                list.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
+            }
+            list.as_slice()
+        });
+        core::iter::from_fn(move || {
+            let left = lists.iter_mut().filter(|list| !list.is_empty());
+            let first = left.reduce(|a, b| if b[0].0 < a[0].0 { b } else { a })?;
+            let (next, rest) = first.split_first()?;
+            *first = rest;
+            Some(*next)
+        })
+    }
+}
+
 /// Lists that are filled again for every line tried, so that memory is asked for once.
 #[derive(Default)]
 pub(super) struct Scratch {
-    pub(super) line_changes: Vec<(Length, LineChange)>,
+    pub(super) line_changes: LineChanges,
     pub(super) pieces: Vec<Piece>,
 }
 
@@ -29,7 +83,7 @@ impl Scratch {
     /// With room for a line of so many stops.
     pub(super) fn for_stops(count: usize) -> Self {
         Self {
-            line_changes: Vec::with_capacity(4 * count),
+            line_changes: LineChanges::for_stops(count),
             pieces: Vec::with_capacity(4 * count + 1),
         }
     }
@@ -59,7 +113,7 @@ impl Ground {
         wheels: &[Wheels],
         wheels_at: &[Length],
     ) -> Vec<Piece> {
-        let mut line_changes = Vec::with_capacity(4 * stops.len());
+        let mut line_changes = LineChanges::for_stops(stops.len());
         self.line_changes(&mut line_changes, stops, wheels, wheels_at);
         let mut pieces = Vec::with_capacity(line_changes.len() + 1);
         self.sweep((first, wheels[0]), &mut line_changes, &mut pieces);
@@ -69,7 +123,7 @@ impl Ground {
     /// Adds what is done at these stops, and when wheels are fitted.
     pub(super) fn line_changes(
         &self,
-        line_changes: &mut Vec<(Length, LineChange)>,
+        line_changes: &mut LineChanges,
         stops: &[Stop],
         wheels: &[Wheels],
         wheels_at: &[Length],
@@ -79,23 +133,19 @@ impl Ground {
                 self.change(line_changes, stop.at, &step.change);
             }
             if wheels[index] != wheels[index + 1] {
-                line_changes.push((wheels_at[index], LineChange::Fit(wheels[index + 1])));
+                line_changes.fit(wheels_at[index], wheels[index + 1]);
             }
         }
     }
 
     /// A change of one carrier, and the tail it leaves.
-    pub(super) fn change(
-        &self,
-        line_changes: &mut Vec<(Length, LineChange)>,
-        at: Length,
-        change: &Change,
-    ) {
-        line_changes.push((at, LineChange::Level(change.after())));
+    pub(super) fn change(&self, line_changes: &mut LineChanges, at: Length, change: &Change) {
+        let LineChanges { levels, ends, .. } = line_changes;
+        levels.push((at, LineChange::Level(change.after())));
         let size = self.buried_by(change);
         if size > 0.0 && self.tail > Length::ZERO {
-            line_changes.push((at, LineChange::Bury(size)));
-            line_changes.push((at + self.tail, LineChange::Bury(-size)));
+            levels.push((at, LineChange::Bury(size)));
+            ends.push((at + self.tail, LineChange::Bury(-size)));
         }
     }
 
@@ -113,10 +163,9 @@ impl Ground {
     pub(super) fn sweep(
         &self,
         (level, wheels): (usize, Wheels),
-        line_changes: &mut [(Length, LineChange)],
+        line_changes: &mut LineChanges,
         pieces: &mut Vec<Piece>,
     ) {
-        line_changes.sort_by(|a, b| a.0.metres().total_cmp(&b.0.metres()));
         pieces.clear();
         let (mut level, mut wheels) = (level, wheels);
         let (mut from, mut buried, mut tails) = (Length::ZERO, 0.0, 0_u32);
@@ -127,7 +176,7 @@ impl Ground {
                 *from = to;
             }
         };
-        for &mut (at, line_change) in line_changes {
+        for (at, line_change) in line_changes.in_order() {
             close(&mut from, at.min(end), level, wheels, buried);
             match line_change {
                 LineChange::Level(after) => level = after,

@@ -152,6 +152,7 @@ fn make_room(
         } else {
             let undone = stops[first].steps.len().min(stops[first + 1].steps.len());
             undo(stops, left_out, first, undone);
+            stops.retain(|stop| !stop.steps.is_empty());
         }
     }
     if let [only] = stops.as_mut_slice()
@@ -162,13 +163,9 @@ fn make_room(
     }
 }
 
-/// Takes some changes out of a stop and the next, which undoes it, innermost first; what is left of either stays.
-pub(super) fn undo(
-    stops: &mut Vec<Stop>,
-    left_out: &mut Vec<Crowding>,
-    first: usize,
-    count: usize,
-) {
+/// Takes some changes out of a stop and the next, which undoes it, innermost first. What is left of either stays, though it be
+/// nothing: whoever undoes many pairs removes the empty stops once.
+pub(super) fn undo(stops: &mut [Stop], left_out: &mut Vec<Crowding>, first: usize, count: usize) {
     for _ in 0..count {
         let into = stops[first].steps.pop();
         let out_of = stops[first + 1].steps.drain(..1).next();
@@ -178,7 +175,6 @@ pub(super) fn undo(
             out_of: Some(out_of),
         }));
     }
-    stops.retain(|stop| !stop.steps.is_empty());
 }
 
 /// The stops at which more than one change is made.

@@ -10,7 +10,7 @@ use super::places::Layout;
 use crate::base::units::Length;
 
 /// Distances tried on either side of a stop, in lags; none is less than the least distance between stops.
-const TRIED: [f64; 6] = [0.5, -0.5, 1.0, -1.0, 2.0, -2.0];
+const TRIED: [f64; 3] = [0.5, 1.0, 2.0];
 /// A stop of its own must save this share of the price of a change.
 const WORTH: f64 = 0.25;
 
@@ -62,10 +62,8 @@ impl Around {
                 .process
                 .error(&scratch.pieces, start, most, &mut steady_states)
         };
-        let mut best = (
-            error(stop, f64::INFINITY) - WORTH * ground.price.metres(),
-            stop,
-        );
+        let at_stop = error(stop, f64::INFINITY);
+        let mut best = (at_stop - WORTH * ground.price.metres(), stop);
         // An error is never less than none: nothing can save what it costs.
         if best.0 <= 0.0 {
             return stop;
@@ -83,11 +81,21 @@ impl Around {
             self.to - ground.spacing
         };
         let lag = ground.lag(layout, self.index + 1);
-        let beside = |lags: f64| (lag * lags.abs()).max(ground.spacing) * lags.signum();
-        let places = TRIED.map(|lags| stop + beside(lags));
-        for at in places {
-            if before <= at && at <= behind {
-                let tried = error(at, best.0);
+        let mut distances = TRIED.map(|lags| (lag * lags).max(ground.spacing)).to_vec();
+        distances.dedup();
+        for side in [1.0, -1.0] {
+            // The error falls towards one place and rises beyond it: where it has risen, going farther gains nothing.
+            let mut nearer = at_stop;
+            for &distance in &distances {
+                let at = stop + distance * side;
+                if at < before || behind < at {
+                    break;
+                }
+                let tried = error(at, nearer);
+                if tried >= nearer {
+                    break;
+                }
+                nearer = tried;
                 if tried < best.0 {
                     best = (tried, at);
                 }

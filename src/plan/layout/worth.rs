@@ -146,11 +146,12 @@ pub(super) fn leave_out(
             }
         }
     }
+    stops.retain(|stop| !stop.steps.is_empty());
     crowdings[known..].reverse();
 }
 
 fn leave_out_pair(
-    stops: &mut Vec<Stop>,
+    stops: &mut [Stop],
     crowdings: &mut Vec<Crowding>,
     (first, count): (usize, usize),
     places: [Length; 2],
