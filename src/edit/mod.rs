@@ -24,7 +24,9 @@ use crate::design::parameters::{DraftLearned, Parameters};
 use crate::design::pin::DraftPin;
 use crate::design::refusal::Refusal;
 use crate::design::settings::Setting;
-use crate::design::{Design, DraftPoint};
+use crate::design::{Design, Draft, DraftPoint};
+
+use moving::Moved;
 
 pub use ends::ends_are_alike;
 pub use limit::MoveLimit;
@@ -248,6 +250,24 @@ impl Edit {
         settings::forget_learned(&mut draft, design);
         Design::parse(draft)
     }
+}
+
+/// The design after an [`Edit::Move`], and what limited it, if anything did: both follow from the same calculation.
+///
+/// # Errors
+/// [`Refusal`] when the outcome would not be a valid design.
+pub fn moved(
+    design: &Design,
+    index: usize,
+    wish: DraftPoint,
+    options: MoveOptions,
+) -> Result<(Design, Option<MoveLimit>), Refusal> {
+    let Moved { points, limit } = moving::towards(design, index, wish, options);
+    let draft = Draft {
+        points,
+        ..design.draft().clone()
+    };
+    Ok((Design::parse(draft)?, limit))
 }
 
 /// What limits a move of a point, if anything does: the wish of an [`Edit::Move`].

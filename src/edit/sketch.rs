@@ -4,9 +4,9 @@
 //! once. Each settled change is one step to undo. It is one plain struct, so that the laws can try its methods in random order; the
 //! page only mirrors it.
 
-use crate::design::Design;
 use crate::design::refusal::Refusal;
-use crate::edit::Edit;
+use crate::design::{Design, DraftPoint};
+use crate::edit::{self, Edit, MoveLimit, MoveOptions};
 
 /// Most steps that can be undone; a design is a few kilobytes.
 pub const MOST_STEPS: usize = 200;
@@ -68,6 +68,21 @@ impl Sketch {
     pub fn try_out(&mut self, edit: Edit) -> Result<(), Refusal> {
         self.now = edit.apply(&self.settled)?;
         Ok(())
+    }
+
+    /// Moves a point towards a wish within a gesture, and gives what held it back, if anything did.
+    ///
+    /// # Errors
+    /// [`Refusal`] when the outcome would be no design; then nothing has changed.
+    pub fn try_move(
+        &mut self,
+        index: usize,
+        wish: DraftPoint,
+        options: MoveOptions,
+    ) -> Result<Option<MoveLimit>, Refusal> {
+        let (now, limit) = edit::moved(&self.settled, index, wish, options)?;
+        self.now = now;
+        Ok(limit)
     }
 
     /// Ends a gesture. Whether it changed anything; a change can be undone, and takes the place of those undone before.

@@ -28,12 +28,13 @@ impl Ground {
         stops: &mut [Stop],
         wheels: &[Wheels],
         pinned_intervals: &[Option<usize>],
+        scratch: &mut Scratch,
     ) -> Result<(), Vec<Worthless>> {
         let check = |stops: &[Stop]| self.check_worth(first, stops, pinned_intervals);
         self.move_to_real_levels(first, stops, wheels);
         check(stops)?;
         stops::push_apart(stops, self.spacing, self.taper.length());
-        self.move_by_excess(first, stops, wheels);
+        self.move_by_excess(first, stops, wheels, scratch);
         check(stops)?;
         stops::push_apart(stops, self.spacing, self.taper.length());
         Ok(())
@@ -68,9 +69,15 @@ impl Ground {
     }
 
     /// By the yarn that tails, and an angle not yet steady, put after each stop beyond its own level's.
-    fn move_by_excess(&self, first: usize, stops: &mut [Stop], wheels: &[Wheels]) {
+    fn move_by_excess(
+        &self,
+        first: usize,
+        stops: &mut [Stop],
+        wheels: &[Wheels],
+        scratch: &mut Scratch,
+    ) {
         let wheels_at: Vec<Length> = stops.iter().map(|stop| stop.at).collect();
-        let line = self.braid_pieces(&self.pieces_of(first, stops, wheels, &wheels_at));
+        let line = self.braid_in(scratch, (first, stops), (wheels, &wheels_at));
         let levels: Vec<usize> = levels(first, stops).collect();
         let steady: Vec<_> = levels
             .iter()
@@ -102,13 +109,16 @@ impl Ground {
     ///
     /// The mass between the middles of two intervals is brought back to what it is with all wheels fitted at their stops.
     /// Wheels move with their stop. Stops that are pinned stay, and so does all before the first wheels beside a stop.
-    pub(super) fn keep_mass_beside(&self, layout: &mut Layout) {
+    pub(super) fn keep_mass_beside(&self, layout: &mut Layout, scratch: &mut Scratch) {
         let at_stops: Vec<Length> = layout.stops.iter().map(|stop| stop.at).collect();
         if layout.wheels_at == at_stops {
             return;
         }
-        let mut scratch = Scratch::for_stops(at_stops.len());
-        let wanted = self.braid_in(&mut scratch, layout, &at_stops);
+        let braid_in = |scratch: &mut Scratch, layout: &Layout, wheels_at: &[Length]| {
+            let what = (layout.first, layout.stops.as_slice());
+            self.braid_in(scratch, what, (&layout.wheels, wheels_at))
+        };
+        let line = braid_in(scratch, layout, &at_stops);
         let end = |interval: usize| {
             at_stops
                 .get(interval)
@@ -120,20 +130,20 @@ impl Ground {
             (begin + end(interval)) / 2.0
         };
         let middles: Vec<Length> = (0..=at_stops.len()).map(middle).collect();
-        // Mass around each stop, between the middles of the intervals beside it.
-        let around = |line: &BraidedLine| -> Vec<Mass> {
-            let masses = middles.iter().map(|&middle| line.bare_mass_to(middle));
-            let masses: Vec<Mass> = masses.collect();
-            masses.windows(2).map(|pair| pair[1] - pair[0]).collect()
+        let to_middles = |masses: &mut Vec<Mass>, line: &BraidedLine| {
+            masses.clear();
+            masses.extend(middles.iter().map(|&middle| line.bare_mass_to(middle)));
         };
-        let wanted = around(&wanted);
+        let around = |masses: &[Mass], stop: usize| masses[stop + 1] - masses[stop];
+        let (mut wanted, mut masses) = (Vec::with_capacity(middles.len()), Vec::new());
+        to_middles(&mut wanted, &line);
         let mut moves = vec![Length::ZERO; at_stops.len()];
         for _ in 0..ROUNDS {
-            let line = self.braid_in(&mut scratch, layout, &layout.wheels_at);
-            let masses = around(&line);
+            let line = braid_in(scratch, layout, &layout.wheels_at);
+            to_middles(&mut masses, &line);
             for (stop, by) in moves.iter_mut().enumerate() {
                 let reach = self.reach(&line, layout.stops[stop].at);
-                let excess = masses[stop] - wanted[stop];
+                let excess = around(&masses, stop) - around(&wanted, stop);
                 *by = self
                     .move_by(layout, stop, excess)
                     .max(reach * -1.0)
@@ -165,20 +175,20 @@ impl Ground {
         self.standard_thread() * (self.threads_between(before, after) * LEAST_JUMP)
     }
 
-    /// The line of a layout with its wheels fitted at other places.
+    /// The line that begins with a level and has these stops, its wheels fitted at these places.
     fn braid_in(
         &self,
         scratch: &mut Scratch,
-        layout: &Layout,
-        wheels_at: &[Length],
+        (first, stops): (usize, &[Stop]),
+        (wheels, wheels_at): (&[Wheels], &[Length]),
     ) -> BraidedLine {
         let Scratch {
             line_changes,
             pieces,
         } = scratch;
         line_changes.clear();
-        self.line_changes(line_changes, &layout.stops, &layout.wheels, wheels_at);
-        self.sweep((layout.first, layout.wheels[0]), line_changes, pieces);
+        self.line_changes(line_changes, stops, wheels, wheels_at);
+        self.sweep((first, wheels[0]), line_changes, pieces);
         self.braid_pieces(pieces)
     }
 

@@ -28,6 +28,7 @@ use crate::braid::gearing::{Gearing, Interval};
 use crate::braid::stretch::BraidedLine;
 use crate::braid::threads::Staircase;
 use crate::design::pin::Pin;
+use pieces::Scratch;
 use stops::{Step, Stop, ends, levels};
 use worth::Worthless;
 
@@ -105,7 +106,8 @@ impl Ground {
         let (pinned_intervals, dropped_pins) = pins::fit(&mut intervals, pins, self, stops);
         let options = self.gearing().options(&intervals);
         let wheels = self.gearing().choose(&options, &intervals);
-        self.keep_mass(first, stops, &wheels, &pinned_intervals)?;
+        let mut scratch = Scratch::for_stops(stops.len());
+        self.keep_mass(first, stops, &wheels, &pinned_intervals, &mut scratch)?;
         let mut layout = Layout {
             staircase: self.staircase.clone(),
             first,
@@ -117,8 +119,8 @@ impl Ground {
             crowdings: Vec::new(),
             dropped_pins,
         };
-        wheels::centre_ramps(self, &mut layout);
-        self.keep_mass_beside(&mut layout);
+        wheels::centre_ramps(self, &mut layout, &mut scratch);
+        self.keep_mass_beside(&mut layout, &mut scratch);
         match self.check_worth(first, &layout.stops, &layout.pinned_intervals) {
             Ok(()) => Ok(layout),
             Err(worthless) => {

@@ -15,8 +15,7 @@ const TRIED: [f64; 3] = [0.5, 1.0, 2.0];
 const WORTH: f64 = 0.25;
 
 /// Places every change of wheels, one after another from the tip.
-pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
-    let mut scratch = Scratch::default();
+pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout, scratch: &mut Scratch) {
     let mut start = None;
     let mut from = Length::ZERO;
     for index in 0..layout.stops.len() {
@@ -25,12 +24,12 @@ pub(super) fn centre_ramps(ground: &Ground, layout: &mut Layout) {
         let to = next.unwrap_or_else(|| ground.taper.length());
         if layout.wheels[index] != layout.wheels[index + 1] {
             let around = Around { index, from, to };
-            layout.wheels_at[index] = around.best_place(ground, layout, start, &mut scratch);
+            layout.wheels_at[index] = around.best_place(ground, layout, start, scratch);
         }
         // Wheels fitted late stay after the stop: the next interval begins where they have been fitted.
         let until = layout.wheels_at[index].max(stop);
         let at = layout.wheels_at[index];
-        ground.pieces_around(layout, (index, at), (from, until), &mut scratch);
+        ground.pieces_around(layout, (index, at), (from, until), scratch);
         let mut steady_states = ground.steady_states.borrow_mut();
         start = ground
             .process
@@ -81,21 +80,22 @@ impl Around {
             self.to - ground.spacing
         };
         let lag = ground.lag(layout, self.index + 1);
-        let mut distances = TRIED.map(|lags| (lag * lags).max(ground.spacing)).to_vec();
-        distances.dedup();
         for side in [1.0, -1.0] {
             // The error falls towards one place and rises beyond it: where it has risen, going farther gains nothing.
-            let mut nearer = at_stop;
-            for &distance in &distances {
-                let at = stop + distance * side;
+            let mut nearer = (at_stop, stop);
+            for lags in TRIED {
+                let at = stop + (lag * lags).max(ground.spacing) * side;
+                if at == nearer.1 {
+                    continue;
+                }
                 if at < before || behind < at {
                     break;
                 }
-                let tried = error(at, nearer);
-                if tried >= nearer {
+                let tried = error(at, nearer.0);
+                if tried >= nearer.0 {
                     break;
                 }
-                nearer = tried;
+                nearer = (tried, at);
                 if tried < best.0 {
                     best = (tried, at);
                 }

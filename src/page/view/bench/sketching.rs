@@ -6,8 +6,8 @@ use super::Ghost;
 use super::state::{Bench, BenchState, HeldPoint, steps_of};
 use crate::design::DraftPoint;
 use crate::design::refusal::Refusal;
+use crate::edit::Edit;
 use crate::edit::sketch::Sketch;
-use crate::edit::{self, Edit};
 
 impl Bench {
     /// Makes a change that is finished at once.
@@ -51,19 +51,16 @@ impl Bench {
     /// Moves a point towards where the hand wants it, within a gesture that is still under way, and notes what held it back.
     pub(crate) fn try_move(self, index: usize, wish: DraftPoint) {
         let options = self.move_options.get_untracked();
-        let by = self
-            .settled
-            .with_untracked(|design| edit::move_limit(design, index, wish, options));
+        let tried = self
+            .state
+            .try_update_value(|state| state.sketch.try_move(index, wish, options));
+        // Moves are held back by neighbours and ranges; nothing is left that could be refused.
+        let by = tried.and_then(Result::ok).flatten();
         let held = by.map(|by| HeldPoint { index, wish, by });
         if self.held.get_untracked() != held {
             self.held.set(held);
         }
-        // Moves are held back by neighbours and ranges; nothing is left that could be refused.
-        let _ = self.try_out(Edit::Move {
-            index,
-            wish,
-            options,
-        });
+        self.show_sketch();
     }
 
     /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
