@@ -8,9 +8,11 @@ use super::page::{Page, Spot};
 /// Reads it.
 const READ: &str = r"
     const svg = document.querySelector('[data-per-metre]');
-    const cells = (row) => [...svg.querySelectorAll(`[data-ribbon='${row}']`)].map(({ dataset }) => ({
-        value: dataset.value, from: Number(dataset.from), to: Number(dataset.to),
-    }));
+    const cells = (row) => {
+        const group = svg.querySelector(`[data-ribbon='${row}']`);
+        const ends = group.dataset.ends.split(' ').map(Number);
+        return [...group.children].map(({ dataset }, cell) => ({ value: dataset.value, from: ends[cell], to: ends[cell + 1] }));
+    };
     const words = (subject) => [...svg.querySelectorAll(`[data-note='${subject}']`)].map((note) => note.textContent);
     return {
         threads: cells('threads'), gears: cells('gear'),

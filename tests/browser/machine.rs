@@ -13,8 +13,8 @@ use super::page::Page;
 
 /// What the readout says, at Draw.
 const HERE: &str = r"
-    const here = (key) => Number(document.querySelector(`[data-here=${key}]`).dataset.si);
-    return { at: here('at'), threads: here('threads'), angle: here('angle') };";
+    const [at, , threads, angle] = document.querySelector('[data-station]').dataset.station.split(' ').map(Number);
+    return { at, threads, angle };";
 
 /// What the pictures and the schedule say, at Threads, beside what is given.
 const SAID: &str = r"

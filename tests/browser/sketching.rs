@@ -147,10 +147,11 @@ fn a_drag_follows_once_for_each_frame() {
         // A hundred moves told within one frame: the point's place is written once at most.
         let script = r"
             const done = arguments[0];
-            const dot = document.querySelector('.handle.dragged .dot');
+            const handle = document.querySelector('.handle.dragged');
+            const dot = handle.querySelector('.dot');
             let written = 0;
             const watch = new MutationObserver((changes) => { written += changes.length; });
-            watch.observe(dot, { attributes: true, attributeFilter: ['cx'] });
+            watch.observe(handle, { attributes: true, attributeFilter: ['transform'] });
             requestAnimationFrame(() => {
                 const { x, y } = dot.getBoundingClientRect();
                 for (let step = 1; step <= 100; step += 1) {

@@ -73,11 +73,16 @@ fn every_state_weighs_what_the_plan_says() {
 /// The number of the station that the page tells of.
 async fn here(page: &Page, key: &str) -> f64 {
     page.go_to("draw").await;
-    let si = page
-        .attribute_at(&format!("[data-here={key}]"), "data-si")
-        .await;
-    si.and_then(|si| si.parse().ok())
-        .expect("the readout has numbers")
+    let numbers = page.attribute_at("[data-station]", "data-station").await;
+    let numbers = numbers.expect("the readout has numbers");
+    let numbers = numbers.split(' ').map(|number| number.parse().ok());
+    let named = ["at", "diameter", "threads", "angle"]
+        .into_iter()
+        .zip(numbers);
+    named
+        .into_iter()
+        .find_map(|(name, number)| number.filter(|_| name == key))
+        .expect("one of these")
 }
 
 /// Mass of the whole line and of its head in a state, in kilograms.

@@ -7,7 +7,10 @@ use super::chart::Chart;
 use super::intro::Hint;
 use super::point::PointBar;
 use super::sheet_kind::SheetKind;
+use crate::base::units::show::Units;
+use crate::page::browser::element_size;
 use crate::paper::figures::{summary, verdict_detail, verdict_title};
+use crate::plan::Plan;
 
 /// The place.
 #[component]
@@ -31,14 +34,22 @@ pub(crate) fn Draw() -> impl IntoView {
 #[component]
 fn ClassCard() -> impl IntoView {
     let bench = bench();
-    let title = move || bench.plan.with(|plan| verdict_title(&plan.verdict));
-    let detail = move || {
-        bench
-            .plan
-            .with(|plan| verdict_detail(plan, bench.units.get()))
+    let (card, is_seen) = (
+        NodeRef::<leptos::html::Section>::new(),
+        RwSignal::new(false),
+    );
+    // Where the style leaves it out it has no size, and says nothing.
+    card.on_load(move |card| {
+        element_size::watch(&card, move |(width, _)| is_seen.set(width > 0.0));
+    });
+    let said = move |say: fn(&Plan, Units) -> String| {
+        let seen = is_seen.get();
+        seen.then(|| bench.plan.with(|plan| say(plan, bench.units.get())))
     };
+    let title = move || said(|plan, _| verdict_title(&plan.verdict));
+    let detail = move || said(verdict_detail);
     view! {
-        <section class="card class-card" aria-hidden="true">
+        <section class="card class-card" aria-hidden="true" node_ref=card>
             <h2>{title}</h2>
             <p>{detail}</p>
         </section>

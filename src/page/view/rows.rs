@@ -17,13 +17,15 @@ where
     Item: Clone + PartialEq + Send + Sync + 'static,
     Row: IntoView + 'static,
 {
+    // Once for all rows: a derived list would be made again by each of them.
+    let of = Memo::new(move |_| of.get());
     let count = Memo::new(move |_| of.with(Vec::len));
     let make = move |place: usize| row(Memo::new(move |before| at(of, place, before)));
     view! { <For each=move || 0..count.get() key=|place| *place children=make /> }
 }
 
 /// The item at a place. A row that is about to be removed keeps what it had.
-fn at<Item>(of: Signal<Vec<Item>>, place: usize, before: Option<&Item>) -> Item
+fn at<Item>(of: Memo<Vec<Item>>, place: usize, before: Option<&Item>) -> Item
 where
     Item: Clone + Send + Sync + 'static,
 {

@@ -6,6 +6,8 @@ use super::grip::ChartPoint;
 pub const RADIUS: f64 = 52.0;
 /// How many times it magnifies.
 const TIMES: f64 = 2.5;
+/// Radius of the dot that marks the point, in pixels.
+pub const SPOT: f64 = 3.0 * TIMES;
 /// From the finger's tip to its centre: a fingertip covers some 20 pixels around itself.
 const AWAY: f64 = 100.0;
 

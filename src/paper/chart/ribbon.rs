@@ -28,8 +28,6 @@ pub struct Cell {
     pub value: String,
     /// Middle of its figure, in pixels from the left; `None` where there is no room for one.
     pub label_at: Option<f64>,
-    /// Foot of its figure, in pixels from the top.
-    pub y: f64,
 }
 
 /// A row of cells.
@@ -41,6 +39,18 @@ pub struct Row {
     pub outlines: String,
     /// The outlines of the highest bars.
     pub highest: String,
+    /// Foot of all figures, in pixels from the top.
+    pub foot: f64,
+}
+
+impl Row {
+    /// Where cells begin, and where the last ends, in metres, as words: `0 0.45 1.2`.
+    pub fn ends(&self) -> String {
+        let begins = self.cells.iter().map(|cell| cell.from);
+        let ends = begins.chain(self.cells.last().map(|cell| cell.to));
+        let words: Vec<String> = ends.map(|at| at.metres().to_string()).collect();
+        words.join(" ")
+    }
 }
 
 /// The row of threads: bars as high as the yarn in them, so that a heavier thread counts as more; written is how many there are.
@@ -111,7 +121,6 @@ fn row(
             to,
             value,
             label_at: label_at((from, to), room, scale),
-            y: band.bottom() - foot,
         }
     });
     let cells = cells.collect();
@@ -119,6 +128,7 @@ fn row(
         cells,
         outlines: outlines.open(),
         highest: highest.open(),
+        foot: band.bottom() - foot,
     }
 }
 

@@ -9,7 +9,6 @@ use crate::paper::chart::breaks::edges;
 use crate::paper::chart::notes::{Anchor, Note, Subject};
 use crate::paper::chart::paths;
 use crate::paper::chart::picture::Picture;
-use crate::paper::chart::ribbon::Row;
 use crate::paper::chart::scale::{LEFT, Scale};
 use crate::plan::Plan;
 
@@ -37,42 +36,62 @@ impl Shapes {
     }
 
     /// A part of the picture.
-    fn part(self, part: fn(&Picture) -> &String) -> Memo<String> {
+    pub(super) fn part(self, part: fn(&Picture) -> &String) -> Memo<String> {
         Memo::new(move |_| self.picture.with(|picture| part(picture).clone()))
-    }
-
-    /// A row of cells.
-    pub(super) fn row(self, row: fn(&Picture) -> &Row) -> Memo<Row> {
-        Memo::new(move |_| self.picture.with(|picture| row(picture).clone()))
     }
 }
 
 /// The shapes, drawn.
 #[component]
 pub(super) fn Curves(of: Shapes) -> impl IntoView {
+    view! {
+        <Profile of />
+        <Angles of />
+    }
+}
+
+/// A path of the picture, in a class of style.
+fn shape(of: Shapes, class: &'static str, part: fn(&Picture) -> &String) -> impl IntoView {
+    let data = of.part(part);
+    view! { <path class=class d=move || data.get() /> }
+}
+
+/// The same, filled with a pattern.
+fn filled(
+    of: Shapes,
+    class: &'static str,
+    fill: &'static str,
+    part: fn(&Picture) -> &String,
+) -> impl IntoView {
+    let data = of.part(part);
+    view! { <path class=class fill=fill d=move || data.get() /> }
+}
+
+/// The line from the side: silhouette, axis and drawing. All that a loupe at a handle shows.
+#[component]
+pub(super) fn Profile(of: Shapes) -> impl IntoView {
     let Shapes { scale, ghost, .. } = of;
-    let has_no_angles = move || scale.with(|scale| !scale.has_angles());
-    let shape = move |class: &'static str, part: fn(&Picture) -> &String| {
-        let data = of.part(part);
-        view! { <path class=class d=move || data.get() /> }
-    };
-    let filled = move |class: &'static str, fill: &'static str, part: fn(&Picture) -> &String| {
-        let data = of.part(part);
-        view! { <path class=class fill=fill d=move || data.get() /> }
-    };
     let middle = Memo::new(move |_| scale.with(|scale| scale.profile().middle()));
     view! {
-        {filled("silhouette", SILK, |picture| &picture.silhouette)}
-        {filled("weighed", WEIGHED, |picture| &picture.weighed)}
+        {filled(of, "silhouette", SILK, |picture| &picture.silhouette)}
+        {filled(of, "weighed", WEIGHED, |picture| &picture.weighed)}
         <line class="axis" x1=LEFT x2=move || scale.with(Scale::right) y1=middle y2=middle />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
-        {shape("drawn", |picture| &picture.drawn)}
-        <g class:hidden=has_no_angles>
+        {shape(of, "drawn", |picture| &picture.drawn)}
+    }
+}
+
+/// The angle along the line, in a strip of its own.
+#[component]
+fn Angles(of: Shapes) -> impl IntoView {
+    let scale = of.scale;
+    view! {
+        <g class:hidden=move || scale.with(|scale| !scale.has_angles())>
             <Tolerance scale />
-            {filled("angle-outside-area", OUTSIDE, |picture| &picture.outside_area)}
-            {shape("angle-one-gear", |picture| &picture.one_gear)}
-            {shape("angle-line", |picture| &picture.angle)}
-            {shape("angle-outside", |picture| &picture.outside)}
+            {filled(of, "angle-outside-area", OUTSIDE, |picture| &picture.outside_area)}
+            {shape(of, "angle-one-gear", |picture| &picture.one_gear)}
+            {shape(of, "angle-line", |picture| &picture.angle)}
+            {shape(of, "angle-outside", |picture| &picture.outside)}
         </g>
     }
 }

@@ -12,7 +12,7 @@ use super::tag::HandTag;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::page::view::window_events::on_window;
-use crate::paper::chart::grip::{Edge, REACH, RING, edges, spot};
+use crate::paper::chart::grip::{ChartPoint, Edge, REACH, RING, edges, spot};
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
@@ -86,14 +86,20 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
     } = dragging;
     let edge =
         Memo::new(move |_| edges.with(|edges| edges.get(index).copied().unwrap_or(Edge::Upper)));
-    let place = Memo::new(move |_| {
-        bench.drawn(|design| {
+    // Where it sits, and whether that is in sight.
+    let place = Memo::new(move |before: Option<&(ChartPoint, bool)>| {
+        let placed = bench.drawn(|design| {
             let point = design.draft().points.get(index)?;
-            scale.with(|scale| Some(spot(point, edge.get(), scale)))
-        })
+            let at = Length::from_metres(point.at_m);
+            scale.with(|scale| Some((spot(point, edge.get(), scale), scale.shows(at))))
+        });
+        // One that is about to be removed stays where it was.
+        placed.unwrap_or_else(|| (before.copied().unwrap_or_default().0, false))
     });
-    let x = move || place.get().map(|spot| spot.0);
-    let y = move || place.get().map(|spot| spot.1);
+    let transform = move || {
+        let ((x, y), _) = place.get();
+        format!("translate({x:.1} {y:.1})")
+    };
     let is_chosen = move || bench.chosen.get() == index;
     let is_held = Memo::new(move |_| {
         bench
@@ -101,28 +107,23 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
             .with(|drag| drag.is_some_and(|drag| drag.is_held() && drag.index() == index))
     });
     let is_focused = move || focused.get() == Some(index);
-    let is_hidden = Memo::new(move |_| {
-        let at = bench.drawn(|design| {
-            let point = design.draft().points.get(index)?;
-            Some(Length::from_metres(point.at_m))
-        });
-        scale.with(|scale| at.is_none_or(|at| !scale.shows(at)))
-    });
+    let is_hidden = Memo::new(move |_| !place.get().1);
     view! {
         <g
             class="handle"
+            transform=transform
             class:chosen=is_chosen
             class:dragged=move || is_held.get()
             class:focused=is_focused
             class:hidden=move || is_hidden.get() && !is_held.get()
             data-held-point=move || is_held.get().then_some(index)
         >
-            <circle class="focus-ring" cx=x cy=y r=FOCUS_RING />
-            <circle class="dot" cx=x cy=y r=DOT />
+            <circle class="focus-ring" r=FOCUS_RING />
+            <circle class="dot" r=DOT />
             // On the ring a finger always drags; around it the browser may scroll the page instead.
             <g data-point=index>
-                <circle class="target" cx=x cy=y r=REACH />
-                <circle class="target ring" cx=x cy=y r=RING />
+                <circle class="target" r=REACH />
+                <circle class="target ring" r=RING />
             </g>
         </g>
     }

@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::curve::{Curves, Shapes};
+use super::curve::{Profile, Shapes};
 use crate::page::view::bench::bench;
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::grip::{ChartPoint, Edge, spot};
@@ -33,27 +33,31 @@ pub(super) fn Loupe(
     });
     let place =
         Memo::new(move |_| scale.with(|scale| loupe::place(at.get(), (scale.width, scale.height))));
-    let (x, y) = (move || place.get().0, move || place.get().1);
+    let transform = move || {
+        let (x, y) = place.get();
+        format!("translate({x:.1} {y:.1})")
+    };
     view! {
         <Show when=move || handle.with(Option::is_some)>
-            <g class="loupe" aria-hidden="true">
+            <g class="loupe" aria-hidden="true" transform=transform>
                 <clipPath id=GLASS>
-                    <circle cx=x cy=y r=RADIUS />
+                    <circle r=RADIUS />
                 </clipPath>
-                <circle class="glass" cx=x cy=y r=RADIUS />
+                <circle class="glass" r=RADIUS />
                 <g clip-path=format!("url(#{GLASS})")>
                 <svg
-                    x=move || x() - RADIUS
-                    y=move || y() - RADIUS
+                    x=-RADIUS
+                    y=-RADIUS
                     width=2.0 * RADIUS
                     height=2.0 * RADIUS
                     viewBox=move || loupe::view_box(at.get())
                 >
-                    <Curves of=shapes />
-                    <circle class="spot" cx=move || at.get().0 cy=move || at.get().1 r="3" />
+                    <Profile of=shapes />
                 </svg>
+                // What it shows has the point in its middle.
+                <circle class="spot" r=loupe::SPOT />
                 </g>
-                <circle class="rim" cx=x cy=y r=RADIUS />
+                <circle class="rim" r=RADIUS />
             </g>
         </Show>
     }

@@ -39,56 +39,45 @@ pub(super) fn Readout() -> impl IntoView {
     let threads = move || here.get().piece.load.threads;
     let wheels = move || here.get().piece.wheels;
     let units = move || bench.units.get();
+    // For tests, in one attribute: place, finished diameter, threads and angle, in SI.
+    let numbers = move || {
+        let (at, made, angle) = (at.get().metres(), made().metres(), braid().angle.radians());
+        format!("{at} {made} {} {angle}", threads())
+    };
     let letter = move || Letter::nearest(drawn.get()).map_or("–", |letter| letter.name);
     view! {
-        <p class="readout">
+        <p class="readout" data-station=numbers>
             <span class="of-place">
                 {whose}
-                <StationFigure key="at" si=move || at.get().metres() text=move || units().show_position(at.get()) />
+                {move || units().show_position(at.get())}
             </span>
             <span class="of-drawn">
-                <StationFigure
-                    key="drawn"
-                    si=move || drawn.get().metres()
-                    text=move || units().show_diameter_short(drawn.get())
-                />
+                {move || units().show_diameter_short(drawn.get())}
                 " drawn"
             </span>
             <span>{finish}</span>
             <span class="of-made">
-                <StationFigure key="diameter" si=move || made().metres() text=move || units().show_diameter_short(made()) />
+                {move || units().show_diameter_short(made())}
                 " made"
                 ", size "
                 {letter}
             </span>
             <span>
-                <StationFigure
-                    key="threads"
-                    si=move || f64::from(threads())
-                    text=move || threads().to_string()
-                />
+                {move || threads().to_string()}
                 " "
                 <TermWord term=Term::Thread word="threads" />
             </span>
             <span class="of-gear">
                 <TermWord term=Term::ChangeGear word="gear" />
                 " "
-                <StationFigure
-                    key="gear"
-                    si=move || f64::from(wheels().teeth())
-                    text=move || wheels().to_string()
-                />
+                {move || wheels().to_string()}
                 ", "
                 <TermWord term=Term::Angle word="angle" />
                 " "
-                <StationFigure key="angle" si=move || braid().angle.radians() text=move || show::angle(braid().angle) />
+                {move || show::angle(braid().angle)}
             </span>
             <span class="of-crossings">
-                <StationFigure
-                    key="crossings"
-                    si=move || braid().crossings_per_metre()
-                    text=move || units().show_crossings_number(braid().crossings_per_metre())
-                />
+                {move || units().show_crossings_number(braid().crossings_per_metre())}
                 " "
                 <TermWord term=Term::Crossing word="crossings" />
                 " "
@@ -114,39 +103,21 @@ fn GhostLegend() -> impl IntoView {
     }
 }
 
-/// A figure of the station, with its number for tests. Not a `data-figure`: it depends on the cursor, not on the design alone.
-#[component]
-fn StationFigure(
-    /// Its key.
-    key: &'static str,
-    /// Its number in SI.
-    #[prop(into)]
-    si: Signal<f64>,
-    /// Its words.
-    #[prop(into)]
-    text: Signal<String>,
-) -> impl IntoView {
-    view! { <span data-here=key data-si=move || si.get().to_string()>{move || text.get()}</span> }
-}
-
 /// From that station to both axes: an upright through all bands, and a line from the drawn edge to the diameters.
 #[component]
 pub(super) fn Crosshair(scale: Signal<Scale>) -> impl IntoView {
     let bench = bench();
-    let x = move || scale.with(|scale| scale.x_of(bench.place()));
-    let top = move || scale.with(|scale| scale.profile().top);
-    let bottom = move || scale.with(Scale::foot);
-    let edge = move || {
-        let drawn = bench.drawn(|design| design.taper().diameter_at(bench.place()));
-        scale.with(|scale| scale.profile().middle() - scale.half_thickness(drawn))
+    let lines = move || {
+        let at = bench.place();
+        let drawn = bench.drawn(|design| design.taper().diameter_at(at));
+        scale.with(|scale| {
+            let (x, top, foot) = (scale.x_of(at), scale.profile().top, scale.foot());
+            let edge = scale.profile().middle() - scale.half_thickness(drawn);
+            format!("M{x:.1} {top:.1}V{foot:.1}M{LEFT:.1} {edge:.1}H{x:.1}")
+        })
     };
     let is_hidden = move || scale.with(|scale| !scale.shows(bench.place()));
-    view! {
-        <g class="crosshair" class:hidden=is_hidden>
-            <line x1=x x2=x y1=top y2=bottom />
-            <line x1=LEFT x2=x y1=edge y2=edge />
-        </g>
-    }
+    view! { <path class="crosshair" class:hidden=is_hidden d=lines /> }
 }
 
 /// Over the line: why the chosen point does not follow the hand. Spoken only once the hand releases it.

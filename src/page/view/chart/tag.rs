@@ -78,6 +78,10 @@ pub(super) fn HandTag(
         let chart = scale.with(|scale| (scale.width, scale.height));
         Some(place(spot, size(), chart, is_covered))
     });
+    let transform = move || {
+        let (x, y) = corner.get().unwrap_or_default();
+        format!("translate({x:.1} {y:.1})")
+    };
     let line = move |index: usize| {
         let words = Memo::new(move |_| {
             shown.with(|shown| shown.as_ref().map(|(tag, _)| tag.lines[index].clone()))
@@ -87,16 +91,10 @@ pub(super) fn HandTag(
     };
     view! {
         <Show when=move || pointed.with(Option::is_some)>
-            <svg
-                class="hand-tag"
-                data-tag=""
-                aria-hidden="true"
-                x=move || corner.get().unwrap_or_default().0
-                y=move || corner.get().unwrap_or_default().1
-            >
+            <g class="hand-tag" data-tag="" aria-hidden="true" transform=transform>
                 <rect rx="10" width=move || size().0 height=move || size().1 />
                 {core::array::from_fn::<_, { FEET.len() }, _>(line).into_iter().collect_view()}
-            </svg>
+            </g>
         </Show>
     }
 }
