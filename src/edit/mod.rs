@@ -269,13 +269,3 @@ pub fn moved(
     };
     Ok((Design::parse(draft)?, limit))
 }
-
-/// What limits a move of a point, if anything does: the wish of an [`Edit::Move`].
-pub fn move_limit(
-    design: &Design,
-    index: usize,
-    wish: DraftPoint,
-    options: MoveOptions,
-) -> Option<MoveLimit> {
-    moving::towards(design, index, wish, options).limit
-}

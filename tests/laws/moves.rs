@@ -7,7 +7,7 @@ use taperwright::design::settings::POSITION;
 use taperwright::design::{Design, DraftPoint};
 use taperwright::edit::snap::{GuideKind, Snap, round_length, thread_beside};
 use taperwright::edit::{
-    Along, Edit, LevelStretch, LineEnds, MoveLimit, MoveOptions, ends_are_alike, move_limit,
+    Along, Edit, LevelStretch, LineEnds, MoveLimit, MoveOptions, ends_are_alike,
 };
 use taperwright::plan::Plan;
 
@@ -16,6 +16,17 @@ use crate::lines::{any_design, cases};
 
 /// Half a step of the grid of positions, in metres.
 const HALF_STEP: f64 = 0.000_05;
+
+/// The design after a move, and what held that back.
+fn held(
+    design: &Design,
+    index: usize,
+    wish: DraftPoint,
+    options: MoveOptions,
+) -> (Design, Option<MoveLimit>) {
+    let moved = taperwright::edit::moved(design, index, wish, options);
+    moved.expect("a move is held back, not refused")
+}
 
 fn lengths(design: &Design) -> Vec<f64> {
     let points = &design.draft().points;
@@ -105,7 +116,9 @@ proptest! {
         let after = moved(&design, index, wish, along, LineEnds::Apart);
         let found = after.draft().points[index];
         let arrived = is_near(found.at_m, at) && (found.diameter_mm - size).abs() < 1e-4;
-        prop_assert_eq!(move_limit(&design, index, wish, options).is_none(), arrived);
+        let (same, limit) = held(&design, index, wish, options);
+        prop_assert_eq!(limit.is_none(), arrived);
+        prop_assert_eq!(same, after);
     }
 
     #[test]
@@ -199,49 +212,49 @@ fn a_point_added_or_taken_away_at_one_end_is_so_at_the_other() {
 
 #[test]
 fn what_holds_a_point_back_is_said() {
-    let held = |index, at, size, ends| {
+    let held_by = |index, at, size, ends| {
         let options = MoveOptions {
             ends,
             ..MoveOptions::default()
         };
-        move_limit(&usual(), index, point(at, size), options)
+        held(&usual(), index, point(at, size), options).1
     };
     let [size, middle] = [1.075, 11.0];
-    assert_eq!(held(2, 3.0, size, LineEnds::Apart), None);
-    assert_eq!(held(0, 1.0, size, LineEnds::Apart), Some(MoveLimit::Tip));
+    assert_eq!(held_by(2, 3.0, size, LineEnds::Apart), None);
+    assert_eq!(held_by(0, 1.0, size, LineEnds::Apart), Some(MoveLimit::Tip));
     assert_eq!(
-        held(2, 90.0, size, LineEnds::Apart),
+        held_by(2, 90.0, size, LineEnds::Apart),
         Some(MoveLimit::Stretch(2))
     );
     assert_eq!(
-        held(2, 0.0, size, LineEnds::Apart),
+        held_by(2, 0.0, size, LineEnds::Apart),
         Some(MoveLimit::Stretch(1))
     );
     assert_eq!(
-        held(5, 190.0, size, LineEnds::Apart),
+        held_by(5, 190.0, size, LineEnds::Apart),
         Some(MoveLimit::LongestLine)
     );
     assert_eq!(
-        held(2, 3.0, 0.0, LineEnds::Apart),
+        held_by(2, 3.0, 0.0, LineEnds::Apart),
         Some(MoveLimit::Thinnest)
     );
     assert_eq!(
-        held(2, 3.0, f64::NAN, LineEnds::Apart),
+        held_by(2, 3.0, f64::NAN, LineEnds::Apart),
         Some(MoveLimit::Thinnest)
     );
     assert_eq!(
-        held(2, 3.0, 11.0, LineEnds::Apart),
+        held_by(2, 3.0, 11.0, LineEnds::Apart),
         Some(MoveLimit::Thickest)
     );
     // The ends meet in the middle of the belly.
     assert_eq!(
-        held(2, 20.0, size, LineEnds::Alike),
+        held_by(2, 20.0, size, LineEnds::Alike),
         Some(MoveLimit::Stretch(2))
     );
     let odd = design(&[], &[(0.0, 0.8), (middle, 1.0), (2.0 * middle, 0.8)]);
     let options = MoveOptions::default();
     assert_eq!(
-        move_limit(&odd, 1, point(5.0, 1.0), options),
+        held(&odd, 1, point(5.0, 1.0), options).1,
         Some(MoveLimit::Middle)
     );
     let typed = Edit::Place {

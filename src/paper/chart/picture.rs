@@ -125,9 +125,28 @@ mod tests {
     }
 
     #[test]
+    fn cells_follow_each_other_to_the_end_of_the_line() {
+        let Picture { threads, gears, .. } = picture(&demo(), (780.0, 700.0));
+        for row in [threads, gears] {
+            let words = row.ends();
+            let ends: Vec<f64> = words
+                .split(' ')
+                .filter_map(|end| end.parse().ok())
+                .collect();
+            assert_eq!(ends.len(), row.cells.len() + 1);
+            assert!(ends.is_sorted());
+            assert_eq!(
+                (ends[0], ends[ends.len() - 1]),
+                (0.0, Plan::of(&demo()).length.metres())
+            );
+        }
+    }
+
+    #[test]
     fn a_low_chart_draws_no_cells_and_no_angle() {
         let low = picture(&demo(), (780.0, 240.0));
         assert!(low.threads.cells.is_empty() && low.angle.is_empty());
+        assert_eq!(low.threads.ends(), "");
         assert!(!low.silhouette.is_empty());
     }
 }
