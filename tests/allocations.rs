@@ -46,13 +46,13 @@ fn what_is_asked_for_is_counted() {
     assert_eq!(asked(|| vec![vec![1_u8; 10]; 7]), 8);
 }
 
-/// 146, 165 and 260 times on the day this was written; a tenth more is allowed. Where stops are not worth their work, as in the
+/// 151, 170 and 275 times on the day this was written; a few more are allowed. Where stops are not worth their work, as in the
 /// third, the wheels are chosen once more.
 #[test]
 fn a_plan_asks_for_little() {
     let heavier = Edit::Build(Build::HeavierThreads).apply(&demo());
     let heavier = heavier.expect("the demo can be built so");
-    let rows = [(demo(), 161), (heavier, 182), (growth::forty_points(), 286)];
+    let rows = [(demo(), 160), (heavier, 180), (growth::forty_points(), 286)];
     for (design, most) in rows {
         let asked = asked_by_plan(&design);
         println!("{} asks {asked} times", design.title());
