@@ -55,6 +55,7 @@ mod browser {
     mod intro;
     mod kept;
     mod keys;
+    mod later;
     mod layout;
     mod looks;
     mod machine;

@@ -8,6 +8,17 @@ use std::path::{Path, PathBuf};
 /// The target of everything that runs in the browser.
 pub(crate) const WASM: &str = "wasm32-unknown-unknown";
 
+/// What the published page is compiled with. To be cut in two (`split.rs`), it must say what each function and each constant
+/// refers to; the cut leaves that out again.
+const PAGE: [&str; 6] = [
+    "--cfg",
+    "erase_components",
+    "--cfg",
+    "split",
+    "-Cstrip=none",
+    "-Clink-arg=--emit-relocs",
+];
+
 /// Flags for the published page, in the form cargo wants. They replace those of `.cargo/config.toml`, so they repeat them; and
 /// they give neutral names to folders of this machine, which would otherwise be in the messages of panics.
 pub(crate) fn page_flags(project: &Project) -> String {
@@ -20,7 +31,7 @@ pub(crate) fn page_flags(project: &Project) -> String {
         (home("RUSTUP_HOME", ".rustup"), "rust"),
         (project.root().to_path_buf(), "taperwright"),
     ];
-    let mut flags = vec!["--cfg".to_owned(), "erase_components".to_owned()];
+    let mut flags = PAGE.map(str::to_owned).to_vec();
     for (folder, name) in folders {
         flags.push(format!("--remap-path-prefix={}={name}", folder.display()));
     }

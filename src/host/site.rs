@@ -3,7 +3,7 @@
 use super::packed::ENDINGS;
 use super::project::{Project, finish};
 use super::stamp::{self, Sources};
-use super::{Outcome, packed, rust, tools, worker};
+use super::{Outcome, packed, rust, split, tools, worker};
 use std::fs;
 use std::path::Path;
 
@@ -26,6 +26,7 @@ pub(crate) fn build(project: &Project) -> Outcome {
     // Trunk reads it as a switch and takes no value but `true` and `false`.
     trunk.env_remove("NO_COLOR");
     finish(&mut trunk)?;
+    split::cut(project)?;
     worker::finish(&project.dist())
         .and_then(|()| packed::leave(&project.dist()))
         .map_err(|error| format!("The site cannot be finished: {error}."))?;

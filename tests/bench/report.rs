@@ -107,14 +107,10 @@ async fn print() {
 /// Rows for what a visitor loads; `tests/budget.rs` holds the site to the same figures.
 #[cfg(not(target_arch = "wasm32"))]
 fn loaded(limit: &budget::Limit) -> Vec<table::Row> {
-    let row = |(packing, ending, budget): (&str, &str, u64)| {
+    let row = |(packing, ending, (goal, budget)): (&str, &str, (u64, u64))| {
         let what = format!("{}, {packing}", limit.what);
         let bytes = format!("{} bytes", limit.weight(ending));
-        table::Row::exact(
-            what,
-            &format!("{} bytes; budget {budget}", limit.goal),
-            bytes,
-        )
+        table::Row::exact(what, &format!("{goal} bytes; budget {budget}"), bytes)
     };
     vec![
         row(("Brotli", "br", limit.brotli)),

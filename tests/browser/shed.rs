@@ -84,6 +84,11 @@ impl Shed {
         self.file("dist")
     }
 
+    /// The name of the site's file that begins like this.
+    pub(super) fn file_of(&self, start: &str) -> String {
+        file_of(&self.dist(), start)
+    }
+
     /// Nothing listens at the site's address any more.
     pub(super) fn disconnect(&mut self) {
         self.server = None;

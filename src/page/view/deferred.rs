@@ -23,6 +23,8 @@ pub(super) struct TaskQueue {
     waiting: StoredValue<VecDeque<Task>>,
     /// Whether they are being worked off.
     is_running: StoredValue<bool>,
+    /// Whether something else is waited for before the page is whole.
+    is_held: StoredValue<bool>,
 }
 
 impl TaskQueue {
@@ -31,20 +33,32 @@ impl TaskQueue {
         Self {
             waiting: StoredValue::new(VecDeque::new()),
             is_running: StoredValue::new(true),
+            is_held: StoredValue::new(false),
         }
     }
 
-    /// Begins, once the browser has drawn what is built by now.
-    pub(super) fn begin(self) {
+    /// Begins, once the browser has drawn what is built by now, with this.
+    pub(super) fn begin(self, first: impl Fn() + Copy + 'static) {
         let is_begun = StoredValue::new(false);
         let begin = move || {
             if !is_begun.get_value() {
                 is_begun.set_value(true);
+                first();
                 self.go_on();
             }
         };
         request_animation_frame(move || set_timeout(begin, Duration::ZERO));
         set_timeout(begin, PATIENCE);
+    }
+
+    /// Until [`TaskQueue::release`] the page is not whole, though tasks go on.
+    pub(super) fn hold(self) {
+        self.is_held.set_value(true);
+    }
+
+    /// What was waited for is there. What it brings may queue tasks in this moment, and they come first.
+    pub(super) fn release(self) {
+        self.queue(move || self.is_held.set_value(false));
     }
 
     /// Adds a task.
@@ -67,7 +81,7 @@ impl TaskQueue {
             return;
         }
         self.is_running.set_value(false);
-        set_complete(true);
+        set_complete(!self.is_held.get_value());
     }
 }
 

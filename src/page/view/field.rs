@@ -5,12 +5,10 @@
 use leptos::prelude::*;
 
 use super::entries::{Entries, Entry};
-use super::terms::Explained;
 use crate::base::choice::Choice;
 use crate::base::units::show::trimmed;
 use crate::base::units::text::{Unit, read};
 use crate::page::browser::focus::reveal;
-use crate::paper::terms::Term;
 
 /// Takes what was entered, or says what is wrong with it. Erased, so that a field is compiled once and not for each use.
 pub(crate) type Commit<T> = Callback<T, Result<(), String>>;
@@ -38,9 +36,9 @@ pub(crate) fn TextField(
     /// What the value means and where its default comes from, one tap away.
     #[prop(optional)]
     ground: &'static str,
-    /// The word of the trade it is about, explained before that.
+    /// The word of the trade it is about, explained before that. It comes built: a field as such knows no words.
     #[prop(optional_no_strip)]
-    term: Option<Term>,
+    word: Option<AnyView>,
 ) -> impl IntoView {
     let typed = RwSignal::new(None::<String>);
     let wrong = RwSignal::new(None::<String>);
@@ -82,7 +80,7 @@ pub(crate) fn TextField(
     let name = label.clone();
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
-            <FieldLabel label ground term />
+            <FieldLabel label ground word />
             <span class="entry">
                 <input
                     node_ref=input
@@ -113,14 +111,14 @@ pub(crate) fn TextField(
 
 /// The name of a field; where there is more to say, a tap opens it.
 #[component]
-fn FieldLabel(label: String, ground: &'static str, term: Option<Term>) -> impl IntoView {
+fn FieldLabel(label: String, ground: &'static str, word: Option<AnyView>) -> impl IntoView {
     if ground.is_empty() {
         view! { <span class="label">{label}</span> }.into_any()
     } else {
         view! {
             <details class="label">
                 <summary>{label}</summary>
-                {term.map(|term| view! { <Explained term /> })}
+                {word}
                 <p class="ground">{ground}</p>
             </details>
         }
@@ -149,9 +147,9 @@ pub(crate) fn NumberField(
     /// What the value means and where its default comes from.
     #[prop(optional)]
     ground: &'static str,
-    /// The word of the trade it is about, explained before that.
+    /// The word of the trade it is about, explained before that. It comes built: a field as such knows no words.
     #[prop(optional_no_strip)]
-    term: Option<Term>,
+    word: Option<AnyView>,
 ) -> impl IntoView {
     let take = move |text: String| {
         let number = read(&text, unit.get_untracked()).map_err(|unread| unread.to_string())?;
@@ -168,7 +166,7 @@ pub(crate) fn NumberField(
             commit=take
             action
             ground
-            term
+            word
         />
     }
 }
@@ -188,9 +186,9 @@ pub(crate) fn ChoiceField<C>(
     /// What the choice means.
     #[prop(optional)]
     ground: &'static str,
-    /// The word of the trade it is about, explained before that.
+    /// The word of the trade it is about, explained before that. It comes built: a field as such knows no words.
     #[prop(optional_no_strip)]
-    term: Option<Term>,
+    word: Option<AnyView>,
 ) -> impl IntoView
 where
     C: Choice + Send + Sync,
@@ -203,7 +201,7 @@ where
     };
     view! {
         <div class="field" class:wrong=move || wrong.with(Option::is_some)>
-            <FieldLabel label=label.to_owned() ground term />
+            <FieldLabel label=label.to_owned() ground word />
             <span class="entry">
                 <select
                     aria-label=label

@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::terms::Explained;
+use super::terms::explained;
 use crate::paper::figures::{FIGURES, Figure, Group};
 use crate::paper::terms::Term;
 
@@ -44,7 +44,7 @@ fn FigureRow(figure: Figure) -> impl IntoView {
                 <span class="name">{figure.name}</span>
                 <span class="number" data-figure=figure.key data-si=move || si().unwrap_or_default()>{text}</span>
             </summary>
-            {Term::of_figure(figure.key).map(|term| view! { <Explained term /> })}
+            {Term::of_figure(figure.key).map(explained)}
             <p class="ground">{figure.how}</p>
         </details>
     }

@@ -29,6 +29,7 @@ mod icon;
 mod in_progress;
 mod intro;
 mod kept;
+mod later;
 mod line_picture;
 mod look;
 mod machine;
@@ -68,6 +69,7 @@ use crate::page::browser::{rescue, second_copy, text_input};
 use crate::page::places::Place;
 use bench::Bench;
 use deferred::{Deferred, TaskQueue};
+use later::{Later, Part};
 use places::{Places, places};
 
 /// Opens the page, once everything stored in this browser is there.
@@ -99,28 +101,23 @@ fn Page() -> impl IntoView {
     provide_context(terms::TappedTerm::none());
     provide_context(Places::open(bench));
     provide_context(intro::Intro::open(bench));
-    let open_book = book::OpenBook::open(bench);
-    provide_context(open_book);
-    provide_context(current_line::CurrentLine::open(bench, open_book));
-    provide_context(dressing::Days::open(bench, open_book));
-    provide_context(at_machine::LineTicks::default());
-    provide_context(finder::PlanSearch::none());
-    tasks.begin();
+    let later = Later::new(tasks);
+    provide_context(later);
+    tasks.begin(move || later.load());
     let is_covered = move || bench.sheet.with(Option::is_some);
     view! {
         <div class="shell" inert=is_covered class:covered=is_covered>
             <top_bar::TopBar />
             <div class="messages">
-                <in_progress::LineInProgress />
+                {move || later::shown(Part::LineInProgress)}
+                <later::Missing />
                 <messages::Messages />
                 <updates::Updates />
             </div>
             <PlaceShown />
             <place_bar::PlaceBar />
         </div>
-        <Sheets />
-        <drop_to_open::DropHint />
-        <terms::TermNote />
+        {move || later::shown(Part::Sheets)}
     }
 }
 
@@ -134,8 +131,10 @@ fn PlaceShown() -> impl IntoView {
         places.wait_for(entries);
         view! { <Provider value=entries>{content(place)}</Provider> }
     };
+    let later = expect_context::<Later>();
     Effect::new(move |_| {
         places.now();
+        later.track();
         request_animation_frame(move || places.restore_scroll());
     });
     let name = move || places.now().name();
@@ -145,19 +144,15 @@ fn PlaceShown() -> impl IntoView {
     }
 }
 
-/// What stands in a place.
+/// What stands in a place. The first use needs Draw alone.
 fn content(place: Place) -> AnyView {
     match place {
         Place::Draw => view! { <draw::Draw /> }.into_any(),
-        Place::Threads => view! { <threads::Threads /> }.into_any(),
-        Place::Wind => view! { <bobbins::Bobbins /> }.into_any(),
-        Place::Braid => view! { <at_machine::AtMachine /> }.into_any(),
-        Place::Dress => view! { <dressing::Dressing /> }.into_any(),
-        Place::Weigh => view! { <book::Book /> }.into_any(),
+        later => later::shown(Part::Place(later)),
     }
 }
 
-/// The sheets. Each is empty until it is opened.
+/// The sheets, each empty until it is opened, and what lies over them.
 #[component]
 fn Sheets() -> impl IntoView {
     view! {
@@ -174,5 +169,7 @@ fn Sheets() -> impl IntoView {
         <Deferred><card::CardSheet /></Deferred>
         <Deferred><dressing::DressingSheet /></Deferred>
         <Deferred><book::Tag /></Deferred>
+        <drop_to_open::DropHint />
+        <terms::TermNote />
     }
 }

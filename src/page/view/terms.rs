@@ -53,12 +53,8 @@ pub(crate) fn TermLine(
 }
 
 /// What a word means, with its name, within other text.
-#[component]
-pub(crate) fn Explained(
-    /// Which.
-    term: Term,
-) -> impl IntoView {
-    view! { <div class="note" data-term=term.key()><Named term /></div> }
+pub(crate) fn explained(term: Term) -> AnyView {
+    view! { <div class="note" data-term=term.key()><Named term /></div> }.into_any()
 }
 
 #[component]

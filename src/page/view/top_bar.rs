@@ -5,7 +5,8 @@ use leptos::prelude::*;
 use super::bench::{StorageState, bench};
 use super::class_button::ClassButton;
 use super::icon::{Glyph, Icon};
-use super::menu::{MENU, Menu};
+use super::later::{self, Part};
+use super::menu::MENU;
 use super::sheet_kind::SheetKind;
 
 /// The bar.
@@ -20,7 +21,7 @@ pub(crate) fn TopBar() -> impl IntoView {
                 <SheetButton kind=SheetKind::Card icon=Icon::Print name="Print the card" />
                 <button class="plain" aria-label="Menu" data-action="menu" popovertarget=MENU><Glyph icon=Icon::More /></button>
             </div>
-            <Menu />
+            {move || later::shown(Part::Menu)}
         </header>
     }
 }

@@ -12,6 +12,7 @@ use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::entries::{Entries, EntryGroup};
 use crate::page::view::field::{ChoiceField, NumberField};
+use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
 /// What was measured.
@@ -129,7 +130,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                 <ChoiceField
                     label="what you measured"
                     action="constant-way"
-                    term=Some(Term::MachineConstant)
+                    word=Some(explained(Term::MachineConstant))
                     ground="One measured braid gives the constant, with wear and slip of the roller included. Braid with known gears until the angle is steady. Mark, count, and mark again. Count crossings along one rib under a loupe."
                     value=Signal::derive(move || input.method.get())
                     commit=move |method| { input.method.set(method); Ok(()) }

@@ -10,6 +10,7 @@ use crate::design::{Design, gears, mounted};
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::field::{ChoiceField, TextField};
+use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
 /// How carriers and horn gears are described.
@@ -31,7 +32,7 @@ pub(super) fn Machine() -> impl IntoView {
             <ChoiceField
                 label="braid pattern"
                 action="pattern"
-                term=Some(Term::Pattern)
+                word=Some(explained(Term::Pattern))
                 ground="The braid with a carrier on every place. It sets the slots of a horn gear: two, four or six. A new pattern mounts every place of the nearest possible ring."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().pattern))
                 commit=move |pattern| bench.commit(Edit::Pattern(pattern))
@@ -99,7 +100,7 @@ fn Places(direction: Direction, action: &'static str, label: &'static str) -> im
         <TextField
             label
             action
-            term=Some(Term::Place)
+            word=Some(explained(Term::Place))
             ground="Numbered from 1 in track order, with commas between. 1–8 means eight in a row, “all” every place, “all but 3” every place except the third. Sixteen carriers on every second place of a ring for thirty-two are 1, 3, 5 … 15 each way. They braid a diamond."
             value=Signal::derive(written)
             commit=take

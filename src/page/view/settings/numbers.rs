@@ -6,6 +6,7 @@ use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::field::NumberField;
+use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
 /// Values a maker rarely touches, one tap away.
@@ -34,7 +35,7 @@ fn Number(setting: Setting) -> impl IntoView {
         <NumberField
             label=rule.name
             action=setting.key()
-            term=Term::of_setting(setting)
+            word=Term::of_setting(setting).map(explained)
             ground=setting.ground()
             value=Signal::derive(move || bench.settled.with(|design| design.setting(setting)))
             unit=Signal::stored(rule.unit)

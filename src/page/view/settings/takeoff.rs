@@ -10,6 +10,7 @@ use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::field::{ChoiceField, TextField};
+use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
 /// Gears and angle.
@@ -30,7 +31,7 @@ pub(super) fn TakeOff() -> impl IntoView {
             <ChoiceField
                 label="how change gears are fitted"
                 action="train"
-                term=Some(Term::Train)
+                word=Some(explained(Term::Train))
                 ground="Either one change gear and a fixed gear, one driving the other. Or two change gears on fixed centres, whose teeth always have the same sum. Or any two of your gears. A gear is used once unless you own it twice."
                 value=Signal::derive(move || train.get())
                 commit=move |train| bench.commit(Edit::Train(train))
@@ -38,7 +39,7 @@ pub(super) fn TakeOff() -> impl IntoView {
             <TextField
                 label="change gears you own, by teeth"
                 action="gears"
-                term=Some(Term::ChangeGear)
+                word=Some(explained(Term::ChangeGear))
                 ground="Teeth of every change gear, with commas between. 15–30 means every tooth from 15 to 30. “all but 21 and 23” removes these from the present list. List a gear twice if you own it twice."
                 value=Signal::derive(move || bench.settled.with(|design| gears::show(&design.draft().gears)))
                 commit=list_gears

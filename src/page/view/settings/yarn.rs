@@ -11,6 +11,7 @@ use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::field::{ChoiceField, TextField};
+use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
 /// Fibre, condition and label of the yarn.
@@ -31,7 +32,7 @@ pub(super) fn Yarn() -> impl IntoView {
                 <ChoiceField
                     label="yarn label refers to"
                     action="condition"
-                    term=Some(Term::Degumming)
+                    word=Some(explained(Term::Degumming))
                     ground="Raw silk on a cone is usually labelled with its gum, which is boiled off before or after braiding. Choose raw for it. Degummed, measured or other yarn is labelled as it will be braided."
                     value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
                     commit=move |condition| bench.commit(Edit::Condition(condition))
@@ -66,7 +67,7 @@ pub(super) fn Threads() -> impl IntoView {
             <ChoiceField
                 label="make the line thicker by"
                 action="build"
-                term=Some(Term::Thread)
+                word=Some(explained(Term::Thread))
                 ground="More threads: one carrier after another is engaged. Heavier threads: the number of threads stays, and one carrier after another gets a bobbin with more ends. Both: first more threads, then heavier ones."
                 value=Signal::derive(move || bench.settled.with(|design| design.draft().build))
                 commit=move |build| bench.commit(Edit::Build(build))
@@ -119,7 +120,7 @@ fn Label() -> impl IntoView {
         <TextField
             label="size of one end"
             action="label"
-            term=Some(Term::Denier)
+            word=Some(explained(Term::Denier))
             unit=Signal::stored(Unit::Denier.symbol().to_owned())
             ground=Setting::LabelLow.ground()
             value=Signal::derive(written)
