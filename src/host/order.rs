@@ -213,3 +213,118 @@ impl Reencode for Renumbered {
         Ok(())
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use std::iter::repeat_n;
+    use wasm_encoder::{
+        EntityType, ExportKind, ExportSection, Function, ImportSection, Instruction, TypeSection,
+        ValType,
+    };
+
+    const COUNT: u32 = 40;
+    const KINDS: [Instruction; 4] = [
+        Instruction::I32Clz,
+        Instruction::I32Ctz,
+        Instruction::I32Popcnt,
+        Instruction::I32Eqz,
+    ];
+
+    /// Which kind a function is of: they come in no order.
+    fn kind(number: u32) -> usize {
+        (number.wrapping_mul(0x9E37_79B1) >> 16) as usize % KINDS.len()
+    }
+
+    /// Functions of some kinds. Each calls the next one, returns its own number, and is exported by it; another
+    /// function is imported.
+    fn program() -> Vec<u8> {
+        let mut types = TypeSection::new();
+        types.ty().function([], [ValType::I32]);
+        let mut imports = ImportSection::new();
+        imports.import("outside", "function", EntityType::Function(0));
+        let mut functions = FunctionSection::new();
+        let mut exports = ExportSection::new();
+        let mut code = CodeSection::new();
+        for number in 0..COUNT {
+            functions.function(0);
+            exports.export(&format!("f{number}"), ExportKind::Func, number + 1);
+            let mut body = Function::new([]);
+            body.instruction(&Instruction::Call((number + 1) % COUNT + 1));
+            for instruction in repeat_n(KINDS[kind(number)].clone(), 3) {
+                body.instruction(&instruction);
+            }
+            body.instruction(&Instruction::Drop);
+            body.instruction(&Instruction::I32Const(number.cast_signed()));
+            body.instruction(&Instruction::End);
+            code.function(&body);
+        }
+        let mut module = Module::new();
+        module
+            .section(&types)
+            .section(&imports)
+            .section(&functions)
+            .section(&exports)
+            .section(&code);
+        module.finish()
+    }
+
+    /// By its place, which function each one calls and which number it returns; and the places by the exported names.
+    fn read(program: &[u8]) -> (Vec<(u32, u32)>, HashMap<String, u32>) {
+        let (mut functions, mut names) = (Vec::new(), HashMap::new());
+        for payload in Parser::new(0).parse_all(program) {
+            match payload.unwrap() {
+                Payload::ExportSection(section) => {
+                    names.extend(section.into_iter().map(|export| {
+                        let export = export.unwrap();
+                        (export.name.to_owned(), export.index - 1)
+                    }))
+                }
+                Payload::CodeSectionEntry(body) => {
+                    let operators = body.get_operators_reader().unwrap();
+                    let (mut called, mut number) = (0, 0);
+                    for operator in operators {
+                        match operator.unwrap() {
+                            Operator::Call { function_index } => called = function_index - 1,
+                            Operator::I32Const { value } => number = value.cast_unsigned(),
+                            _ => {}
+                        }
+                    }
+                    functions.push((called, number));
+                }
+                _ => {}
+            }
+        }
+        (functions, names)
+    }
+
+    #[test]
+    fn every_call_and_every_name_leads_where_it_led() {
+        let packable = packable(&program()).unwrap();
+        let (functions, names) = read(&packable);
+        assert_eq!(functions.len(), COUNT as usize);
+        for number in 0..COUNT {
+            let (called, own) = functions[names[&format!("f{number}")] as usize];
+            assert_eq!(
+                (own, functions[called as usize].1),
+                (number, (number + 1) % COUNT)
+            );
+        }
+    }
+
+    #[test]
+    fn like_stands_by_like() {
+        let changes = |program: &[u8]| {
+            let functions = read(program).0;
+            let kinds: Vec<usize> = functions.into_iter().map(|it| kind(it.1)).collect();
+            kinds.windows(2).filter(|pair| pair[0] != pair[1]).count()
+        };
+        let program = program();
+        assert!(3 * changes(&packable(&program).unwrap()) < changes(&program));
+    }
+
+    #[test]
+    fn what_is_no_program_is_refused() {
+        assert!(packable(b"no program").is_err());
+    }
+}

@@ -128,17 +128,20 @@ fn joined(script: &str, link: &str, later: &str) -> Result<String> {
     ))
 }
 
-/// The page with other names at these attributes, and the names it had.
+/// The page with the names at these attributes changed, wherever it has them, and the names it had.
 fn renamed<const N: usize>(page: &str, names: [(&str, &str); N]) -> Result<(String, Vec<String>)> {
     let mut page = page.to_owned();
     let mut left = Vec::new();
     for (attribute, name) in names {
         let missing = || Error::other(format!("the page has no {attribute}"));
-        let start = page.find(attribute).ok_or_else(missing)? + attribute.len();
-        let value = page[start..].split([' ', '>']).next().unwrap_or_default();
-        let old = value.trim_matches('"').trim_start_matches("./").to_owned();
-        let range = start..start + value.len();
-        page.replace_range(range, &format!("\"./{name}\""));
+        let (_, value) = page.split_once(attribute).ok_or_else(missing)?;
+        let value = value.trim_start_matches('"').split(['"', ' ', '>']).next();
+        let old = value
+            .ok_or_else(missing)?
+            .trim_start_matches("./")
+            .to_owned();
+        // It asks for them early, too.
+        page = page.replace(&old, name);
         left.push(old);
     }
     Ok((page, left))
@@ -183,16 +186,16 @@ mod tests {
     #[test]
     fn the_page_names_the_new_files() {
         for page in [
-            "<meta data-js=\"./a.js\" data-wasm=\"./a.wasm\">",
-            "<meta data-wasm=./a.wasm data-js=./a.js>",
+            "<link href=\"./a-1.js\"><meta data-js=\"./a-1.js\" data-wasm=\"./a-1.wasm\">",
+            "<meta data-wasm=./a-1.wasm data-js=./a-1.js><link href=./a-1.js>",
         ] {
-            let (page, left) =
-                renamed(page, [("data-js=", "b.js"), ("data-wasm=", "b.wasm")]).unwrap();
-            assert_eq!(left, ["a.js", "a.wasm"]);
-            assert!(
-                page.contains("data-js=\"./b.js\"") && page.contains("data-wasm=\"./b.wasm\""),
-                "{page}"
-            );
+            let names = [("data-js=", "b-2.js"), ("data-wasm=", "c-3.wasm")];
+            let (new, left) = renamed(page, names).unwrap();
+            assert_eq!(left, ["a-1.js", "a-1.wasm"]);
+            let expected = page
+                .replace("a-1.js", "b-2.js")
+                .replace("a-1.wasm", "c-3.wasm");
+            assert_eq!(new, expected);
         }
         assert!(renamed("<meta>", [("data-js=", "b.js")]).is_err());
     }

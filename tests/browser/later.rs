@@ -3,7 +3,9 @@
 
 use std::fs;
 
-use super::memory::dragged;
+use super::drag::belly;
+use super::gesture::{Hand, Pointer};
+use super::harness::until;
 use super::shed::in_a_shed;
 
 const AGAIN: &str = "[data-action=try-again]";
@@ -19,7 +21,10 @@ fn a_second_file_that_does_not_come_is_said_and_comes_when_it_is_tried_again() {
         let page = shed.visitor().await;
         page.until_there(&format!(".messages {AGAIN}")).await;
         // The drawing works, and what is drawn is kept.
-        let (state, design) = dragged(&page).await;
+        let mut hand = Hand::take(&page, Pointer::Mouse, belly()).await;
+        hand.glide((22.0, 13.0));
+        hand.let_go();
+        let design = until("the drag is kept", async || page.kept().await).await;
         page.press_at("[data-place=threads]").await;
         page.until_there(&format!("[data-shows=threads] {AGAIN}"))
             .await;
@@ -42,9 +47,8 @@ fn a_second_file_that_does_not_come_is_said_and_comes_when_it_is_tried_again() {
         page.press("share").await;
         page.until_there(".share-desk.shown").await;
         page.press("share-close").await;
-        page.press_at("[data-place=draw]").await;
-        assert_eq!(page.state().await, state);
-        assert_eq!(page.kept().await, Some(design));
+        page.until_state("the line drawn is shown", |state| state.shows(&design))
+            .await;
         page.leave().await;
     });
 }

@@ -148,7 +148,7 @@ fn PlaceShown() -> impl IntoView {
 fn content(place: Place) -> AnyView {
     match place {
         Place::Draw => view! { <draw::Draw /> }.into_any(),
-        later => later::shown(Part::Place(later)),
+        other => (move || later::shown(Part::Place(other))).into_any(),
     }
 }
 
