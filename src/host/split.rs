@@ -46,7 +46,7 @@ pub(crate) fn cut(project: &Project) -> Outcome {
     options.main_module = "./taperwright.js";
     let parts = transform(options).map_err(|error| trouble(&error.to_string()))?;
     let expected = folder.join(format!("split_{LATER}.wasm"));
-    if parts.split_modules != [expected.clone()] {
+    if parts.split_modules != [expected] {
         return Err(trouble(&format!(
             "one second file is expected, not {:?}",
             parts.split_modules
