@@ -18,7 +18,7 @@ use super::bench::bench;
 use super::deferred::TaskQueue;
 use super::sheet::Sheet;
 use super::{
-    at_machine, bobbins, book, current_line, dressing, finder, in_progress, menu, threads,
+    at_machine, bobbins, book, current_line, dressing, finder, in_progress, menu, sheets, threads,
 };
 use crate::page::places::Place;
 
@@ -174,7 +174,7 @@ fn build(wanted: Part) -> AnyView {
         Part::Place(Place::Braid) => view! { <at_machine::AtMachine /> }.into_any(),
         Part::Place(Place::Dress) => view! { <dressing::Dressing /> }.into_any(),
         Part::Place(Place::Weigh) => view! { <book::Book /> }.into_any(),
-        Part::Sheets => view! { <super::Sheets /> }.into_any(),
+        Part::Sheets => view! { <sheets::Sheets /> }.into_any(),
     }
 }
 

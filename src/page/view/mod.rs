@@ -51,6 +51,7 @@ mod settings;
 mod share_sheet;
 mod sheet;
 mod sheet_kind;
+mod sheets;
 mod stairs;
 mod terms;
 mod threads;
@@ -68,7 +69,7 @@ use crate::base::choice::Choice as _;
 use crate::page::browser::{rescue, second_copy, text_input};
 use crate::page::places::Place;
 use bench::Bench;
-use deferred::{Deferred, TaskQueue};
+use deferred::TaskQueue;
 use later::{Later, Part};
 use places::{Places, places};
 
@@ -149,27 +150,5 @@ fn content(place: Place) -> AnyView {
     match place {
         Place::Draw => view! { <draw::Draw /> }.into_any(),
         other => (move || later::shown(Part::Place(other))).into_any(),
-    }
-}
-
-/// The sheets, each empty until it is opened, and what lies over them.
-#[component]
-fn Sheets() -> impl IntoView {
-    view! {
-        <figures_sheet::FiguresSheet />
-        <kept::KeptSheet />
-        <new_line::NewLineSheet />
-        <share_sheet::ShareSheet />
-        <settings::WorkshopSheet />
-        <points::NumbersSheet />
-        <compare::CompareSheet />
-        <finder::PlansSheet />
-        <terms::WordsSheet />
-        <cautions::CautionsSheet />
-        <Deferred><card::CardSheet /></Deferred>
-        <Deferred><dressing::DressingSheet /></Deferred>
-        <Deferred><book::Tag /></Deferred>
-        <drop_to_open::DropHint />
-        <terms::TermNote />
     }
 }

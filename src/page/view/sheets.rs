@@ -1,0 +1,31 @@
+//! All sheets of the page, and what lies over everything.
+
+use leptos::prelude::*;
+
+use super::deferred::Deferred;
+use super::{
+    book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, new_line,
+    points, settings, share_sheet, terms,
+};
+
+/// The sheets, each empty until it is opened, and what lies over them.
+#[component]
+pub(super) fn Sheets() -> impl IntoView {
+    view! {
+        <figures_sheet::FiguresSheet />
+        <kept::KeptSheet />
+        <new_line::NewLineSheet />
+        <share_sheet::ShareSheet />
+        <settings::WorkshopSheet />
+        <points::NumbersSheet />
+        <compare::CompareSheet />
+        <finder::PlansSheet />
+        <terms::WordsSheet />
+        <cautions::CautionsSheet />
+        <Deferred><card::CardSheet /></Deferred>
+        <Deferred><dressing::DressingSheet /></Deferred>
+        <Deferred><book::Tag /></Deferred>
+        <drop_to_open::DropHint />
+        <terms::TermNote />
+    }
+}
