@@ -165,7 +165,10 @@ fn load() -> impl Future<Output = Result<(), SplitLoaderError>> {
 /// Builds a part. What is reached from here alone stands in the second file.
 fn build(wanted: Part) -> AnyView {
     match wanted {
-        Part::Shared => share().into_any(),
+        Part::Shared => {
+            share();
+            ().into_any()
+        }
         Part::Menu => view! { <menu::Menu /> }.into_any(),
         Part::LineInProgress => view! { <in_progress::LineInProgress /> }.into_any(),
         Part::Place(Place::Draw) => ().into_any(),
