@@ -46,7 +46,7 @@ fn LineName() -> impl IntoView {
         let length = bench.settled_plan.with(|plan| plan.length);
         bench.units.get().show_yarn(length, 1)
     };
-    let standing = move || storage_words(&bench.storage_state.get());
+    let standing = move || bench.storage_state.with(StorageState::words);
     view! {
         <h1 class="line-name">
             <button data-action="my-lines" aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
@@ -55,14 +55,5 @@ fn LineName() -> impl IntoView {
                 <Glyph icon=Icon::Down />
             </button>
         </h1>
-    }
-}
-
-pub(super) fn storage_words(storage_state: &StorageState) -> &'static str {
-    match storage_state {
-        StorageState::New => "Example, not saved yet",
-        StorageState::Kept(_) => "Saved in this browser",
-        StorageState::Unkept { .. } => "Not saved: save it as a file",
-        StorageState::Preview => "From a link, not saved yet",
     }
 }

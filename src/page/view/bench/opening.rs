@@ -28,6 +28,18 @@ pub(crate) enum StorageState {
     Preview,
 }
 
+impl StorageState {
+    /// The same in words.
+    pub(crate) const fn words(&self) -> &'static str {
+        match self {
+            Self::New => "Example, not saved yet",
+            Self::Kept(_) => "Saved in this browser",
+            Self::Unkept { .. } => "Not saved: save it as a file",
+            Self::Preview => "From a link, not saved yet",
+        }
+    }
+}
+
 /// A message at the top of the page.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub(crate) struct Message {

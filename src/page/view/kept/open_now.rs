@@ -4,16 +4,15 @@ use leptos::prelude::*;
 
 use super::BackupReminder;
 use crate::edit::Edit;
-use crate::page::view::bench::bench;
+use crate::page::view::bench::{StorageState, bench};
 use crate::page::view::field::TextField;
 use crate::page::view::sheet_kind::SheetKind;
-use crate::page::view::top_bar::storage_words;
 
 /// Its name to change, and a new line in its place.
 #[component]
 pub(super) fn OpenNow() -> impl IntoView {
     let bench = bench();
-    let standing = move || storage_words(&bench.storage_state.get());
+    let standing = move || bench.storage_state.with(StorageState::words);
     view! {
         <section class="card open-now" aria-label="Line open now">
             <div class="place-head">
