@@ -100,7 +100,7 @@ fn Search() -> impl IntoView {
         is_done && found.with(Vec::is_empty)
     };
     let is_best = move || {
-        let own = bench.settled.with(|design| design.supply());
+        let own = bench.settled.with(Design::supply);
         let best = found.with(|found| found.first().map(|best| best.supply));
         !going.get() && best == Some(own)
     };
