@@ -31,7 +31,8 @@ const REACH: &str = r"
     const own = WebAssembly.instantiateStreaming;
     WebAssembly.instantiateStreaming = async (...given) => {
         const opened = await own.apply(WebAssembly, given);
-        window.programMemory = opened.instance.exports.memory;
+        // The second file has none of its own: it works in that of the first.
+        window.programMemory ??= opened.instance.exports.memory;
         return opened;
     };";
 

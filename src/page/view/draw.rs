@@ -6,6 +6,7 @@ use super::bench::bench;
 use super::chart::Chart;
 use super::intro::Hint;
 use super::point::PointBar;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 use crate::base::units::show::Units;
 use crate::page::browser::element_size;
@@ -67,13 +68,12 @@ fn Summary() -> impl IntoView {
         view! { <div><dt>{name}</dt><dd>{value}</dd></div> }
     };
     let count = rows.with_untracked(|rows| rows.len());
-    let open = move |kind| move |_| bench.sheet.set(Some(kind));
     view! {
         <section class="card summary" aria-label="Result">
             <dl>{(0..count).map(row).collect_view()}</dl>
             <div class="buttons">
-                <button data-action=SheetKind::Numbers.key() aria-haspopup="dialog" on:click=open(SheetKind::Numbers)>"Type all points"</button>
-                <button data-action=SheetKind::Compare.key() aria-haspopup="dialog" on:click=open(SheetKind::Compare)>"Compare"</button>
+                <SheetButton kind=SheetKind::Numbers>"Type all points"</SheetButton>
+                <SheetButton kind=SheetKind::Compare>"Compare"</SheetButton>
             </div>
         </section>
     }

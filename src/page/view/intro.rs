@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::bench::Bench;
+use super::bench::{Bench, bench};
 use super::icon::{Glyph, Icon};
 use super::places::places;
 use crate::page::browser::storage::{keep_hint, preference};
@@ -45,10 +45,11 @@ impl Intro {
 /// The hint.
 #[component]
 pub(crate) fn Hint() -> impl IntoView {
-    let intro = expect_context::<Intro>();
+    let (intro, bench) = (expect_context::<Intro>(), bench());
+    let is_dragged = Memo::new(move |_| bench.drag.with(Option::is_some));
     view! {
         <Show when=move || intro.is_shown.get()>
-            <div class="intro" data-intro="" role="note">
+            <div class="intro" class:still=is_dragged data-intro="" role="note">
                 <svg class="hand" viewBox="0 0 48 48" width="48" height="48" aria-hidden="true">
                     <path class="way" d="M12 26V6M8 10L12 5L16 10M12 38v4" />
                     <circle class="dot" cx="12" cy="26" r="6" />

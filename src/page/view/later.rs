@@ -22,10 +22,10 @@ use super::{
 };
 use crate::page::places::Place;
 
-/// What stands in the second file.
+/// What is in the second file.
 #[derive(Clone, Copy)]
 pub(super) enum Part {
-    /// What the other parts share. It is no part to be seen.
+    /// What the other parts share; nothing to see.
     Shared,
     /// A place, built when it is shown.
     Place(Place),
@@ -82,7 +82,7 @@ impl Later {
         });
     }
 
-    /// Follows its coming.
+    /// Runs the caller again when the second file is here, or did not come.
     pub(super) fn track(self) {
         self.arrival.track();
     }
@@ -101,7 +101,7 @@ pub(super) fn shown(wanted: Part) -> AnyView {
     part_now(wanted)
 }
 
-/// A part of the second file, which is here: so the first look at it has it already.
+/// A part of the second file. That is here, so its future is ready at once.
 fn part_now(wanted: Part) -> AnyView {
     let coming = pin!(part(wanted));
     match coming.poll(&mut Context::from_waker(Waker::noop())) {

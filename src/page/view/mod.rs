@@ -50,6 +50,7 @@ mod sections;
 mod settings;
 mod share_sheet;
 mod sheet;
+mod sheet_button;
 mod sheet_kind;
 mod sheets;
 mod stairs;

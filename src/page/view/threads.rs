@@ -6,6 +6,7 @@ use leptos::prelude::*;
 use super::bench::bench;
 use super::machine::Machine;
 use super::schedule::Schedule;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 use super::stairs::Stairs;
 use super::workshop_button::WorkshopButton;
@@ -24,9 +25,7 @@ pub(crate) fn Threads() -> impl IntoView {
                 </div>
                 <div class="buttons">
                     <WorkshopButton label="Change gears or angle" first="gears" />
-                    <button data-action=SheetKind::Plans.key() aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Plans))>
-                        "Find a better plan"
-                    </button>
+                    <SheetButton kind=SheetKind::Plans>"Find a better plan"</SheetButton>
                 </div>
             </header>
             <Stairs />

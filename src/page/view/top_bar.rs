@@ -7,6 +7,7 @@ use super::class_button::ClassButton;
 use super::icon::{Glyph, Icon};
 use super::later::{self, Part};
 use super::menu::MENU;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 
 /// The bar.
@@ -17,23 +18,12 @@ pub(crate) fn TopBar() -> impl IntoView {
             <LineName />
             <ClassButton />
             <div class="top-actions">
-                <SheetButton kind=SheetKind::Share icon=Icon::Share name="Share this line" />
-                <SheetButton kind=SheetKind::Card icon=Icon::Print name="Print the card" />
+                <SheetButton kind=SheetKind::Share class="plain" label="Share this line"><Glyph icon=Icon::Share /></SheetButton>
+                <SheetButton kind=SheetKind::Card class="plain" label="Print the card"><Glyph icon=Icon::Print /></SheetButton>
                 <button class="plain" aria-label="Menu" data-action="menu" popovertarget=MENU><Glyph icon=Icon::More /></button>
             </div>
             {move || later::shown(Part::Menu)}
         </header>
-    }
-}
-
-/// An icon that opens a sheet.
-#[component]
-fn SheetButton(kind: SheetKind, icon: Icon, name: &'static str) -> impl IntoView {
-    let bench = bench();
-    view! {
-        <button class="plain" data-action=kind.key() aria-haspopup="dialog" aria-label=name on:click=move |_| bench.sheet.set(Some(kind))>
-            <Glyph icon />
-        </button>
     }
 }
 
@@ -49,11 +39,11 @@ fn LineName() -> impl IntoView {
     let standing = move || bench.storage_state.with(StorageState::words);
     view! {
         <h1 class="line-name">
-            <button data-action="my-lines" aria-haspopup="dialog" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>
+            <SheetButton kind=SheetKind::Lines>
                 <span class="name">{title}</span>
                 <span class="quiet">{length}<span class="standing">" · "{standing}</span></span>
                 <Glyph icon=Icon::Down />
-            </button>
+            </SheetButton>
         </h1>
     }
 }

@@ -26,7 +26,7 @@ pub fn summary(plan: &Plan, units: Units) -> [(&'static str, String); 6] {
         (
             "Yarn",
             format!(
-                "{}, {} of yarn",
+                "{}, {}",
                 show::grams(plan.yarn.mass),
                 units.show_yarn(plan.yarn.ends, 0)
             ),

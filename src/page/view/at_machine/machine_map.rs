@@ -39,7 +39,7 @@ pub(super) fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
         "Ring of horn gears from above: {}. {caption}.",
         words::carriers(here.engaged())
     );
-    let numbers = numbers(&map, is_start);
+    let numbers = numbers(&map);
     view! {
         <figure class="track-map" data-map="">
             <figcaption class="title">{caption}</figcaption>
@@ -50,7 +50,7 @@ pub(super) fn Ring(here: MachineState, is_start: bool) -> impl IntoView {
                 </svg>
             </div>
             <details class="finer legend">
-                <summary>"What the marks mean"</summary>
+                <summary>"About the marks"</summary>
                 <p>{legend(is_start)}</p>
             </details>
         </figure>
@@ -79,10 +79,9 @@ fn legend(is_start: bool) -> String {
     )
 }
 
-/// The numbers of the carriers that the step is about: those to be threaded, later those with a ring round them.
-fn numbers(map: &TrackMap, is_start: bool) -> impl IntoView + use<> {
-    let is_named =
-        |mark: &&CarrierMark| mark.mounted.is_next || (is_start && mark.mounted.is_engaged());
+/// The numbers of the carriers that have a ring round them. Without one a number could be taken for a neighbour's.
+fn numbers(map: &TrackMap) -> impl IntoView + use<> {
+    let is_named = |mark: &&CarrierMark| mark.mounted.is_next;
     let height = map.side * NUMBER;
     let number = |mark: &CarrierMark| {
         let (x, y) = map.number_at(mark, height);

@@ -11,9 +11,10 @@ use crate::base::units::Mass;
 use crate::design::Design;
 use crate::keep::book::record::LineRecord;
 use crate::keep::book::{Frozen, Source};
-use crate::page::view::bench::{Bench, bench};
+use crate::page::view::bench::Bench;
 use crate::page::view::field::TextField;
 use crate::page::view::planned::planned;
+use crate::page::view::sheet_button::SheetButton;
 use crate::page::view::sheet_kind::SheetKind;
 use crate::plan::Plan;
 
@@ -56,7 +57,7 @@ pub(crate) fn begin_line(design: Design, open_book: OpenBook) {
 
 #[component]
 fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
-    let (bench, open_book) = (bench(), open_book());
+    let open_book = open_book();
     let entry = BookEntry::Line(index);
     let record = Memo::new(move |_| {
         open_book
@@ -134,7 +135,7 @@ fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
                         <StageEntry index record planned stage />
                     </For>
                     <div class="step-buttons">
-                        <button data-action="tag" on:click=move |_| bench.sheet.set(Some(SheetKind::Tag(index)))>"Print the tag"</button>
+                        <SheetButton kind=SheetKind::Tag(index)>"Print the tag"</SheetButton>
                         <button class="danger" data-action="record-remove" on:click=move |_| { open_book.press(|workshop| { workshop.records.remove(index); }); opened.clear(); }>
                             "Delete line"
                         </button>

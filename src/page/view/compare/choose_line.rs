@@ -6,15 +6,15 @@ use crate::design::Design;
 use crate::keep::share::link;
 use crate::page::view::bench::{Ghost, bench};
 use crate::page::view::field::TextField;
+use crate::page::view::sheet_button::SheetButton;
 use crate::page::view::sheet_kind::SheetKind;
 
 /// Leads to the lines stored here: each can be chosen there.
 #[component]
 pub(super) fn KeptLine() -> impl IntoView {
-    let bench = bench();
     view! {
         <p>
-            <button data-action="my-lines" on:click=move |_| bench.sheet.set(Some(SheetKind::Lines))>"Choose one of my lines"</button>
+            <SheetButton kind=SheetKind::Lines>"Choose one of my lines"</SheetButton>
         </p>
     }
 }

@@ -13,6 +13,7 @@ mod step_order;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
 use crate::base::choice::Choice as _;
@@ -67,9 +68,7 @@ pub(crate) fn Dressing() -> impl IntoView {
                     <step_order::AddStep />
                 </Show>
                 <ReadyChoice />
-                <button class="paper" data-action="dressing-sheet" on:click=move |_| bench.sheet.set(Some(SheetKind::Dressing))>
-                    "Print the plan"
-                </button>
+                <SheetButton kind=SheetKind::Dressing>"Print the plan"</SheetButton>
             </div>
             <states::FinishStates />
             <p class="caution">{Caution::DEFERRING}</p>

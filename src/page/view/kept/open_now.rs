@@ -6,6 +6,7 @@ use super::BackupReminder;
 use crate::edit::Edit;
 use crate::page::view::bench::{StorageState, bench};
 use crate::page::view::field::TextField;
+use crate::page::view::sheet_button::SheetButton;
 use crate::page::view::sheet_kind::SheetKind;
 
 /// Its name to change, and a new line in its place.
@@ -20,7 +21,7 @@ pub(super) fn OpenNow() -> impl IntoView {
                     <h2>"Open now"</h2>
                     <p class="hint">{standing}</p>
                 </div>
-                <button class="main" data-action=SheetKind::NewLine.key() on:click=move |_| bench.sheet.set(Some(SheetKind::NewLine))>"New line"</button>
+                <SheetButton kind=SheetKind::NewLine class="main">"New line"</SheetButton>
             </div>
             <TextField
                 label="Name of the line"

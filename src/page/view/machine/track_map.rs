@@ -52,12 +52,12 @@ pub(super) fn Map(station: StationSignals) -> impl IntoView {
                 </svg>
             </div>
             <p class="next">{move || here.with(ends)}</p>
-            <details class="finer"><summary>"What the marks mean"</summary><p class="ground">{LEGEND}</p></details>
+            <details class="finer"><summary>"About the marks"</summary><p class="ground">{LEGEND}</p></details>
         </figure>
     }
 }
 
-/// What the marks mean.
+/// About the marks.
 const LEGEND: &str = "Seen from above, half-way between two meetings. Round carriers run clockwise, square ones \
     counter\u{2011}clockwise; the nose points the way they run. Filled: engaged. Hollow: idle. Ringed: next.";
 

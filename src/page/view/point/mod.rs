@@ -219,7 +219,7 @@ fn PositionField(chosen: Chosen) -> impl IntoView {
             >
                 <Glyph icon=Icon::Minus />
             </button>
-            <PointField index=chosen.index axis=Axis::Place label="from tip" action="point-at" />
+            <PointField index=chosen.index axis=Axis::Place label="from the tip" action="point-at" />
             <button
                 class="plain"
                 aria-label="farther from the tip"
