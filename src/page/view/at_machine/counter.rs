@@ -50,14 +50,14 @@ pub(super) fn Counter(wanted: Signal<f64>) -> impl IntoView {
             />
             <p class="of-circuits">{words}</p>
             <div class="count-buttons">
-                <button class="huge" data-action="circuit-less" aria-label="One circuit less" on:click=move |_| count(-1)>
-                    "−1"
+                <button class="huge" data-action="circuit-less" on:click=move |_| count(-1)>
+                    "−1"<span class="spoken">" circuit"</span>
                 </button>
-                <button class="huge" data-action="circuit" aria-label="One circuit more" on:click=move |_| count(1)>
-                    "+1"
+                <button class="huge" data-action="circuit" on:click=move |_| count(1)>
+                    "+1"<span class="spoken">" circuit"</span>
                 </button>
                 <Show when=move || are_many.get()>
-                    <button class="huge" data-action="circuits-ten" aria-label="Ten circuits more" on:click=move |_| count(10)>"+10"</button>
+                    <button class="huge" data-action="circuits-ten" on:click=move |_| count(10)>"+10"<span class="spoken">" circuits"</span></button>
                 </Show>
             </div>
         </div>
