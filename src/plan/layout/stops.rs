@@ -164,7 +164,7 @@ fn make_room(
 }
 
 /// Takes some changes out of a stop and the next, which undoes it, innermost first. What is left of either stays, though it be
-/// nothing: whoever undoes many pairs removes the empty stops once.
+/// nothing: after many pairs are undone, the empty stops are removed once.
 pub(super) fn undo(stops: &mut [Stop], left_out: &mut Vec<Crowding>, first: usize, count: usize) {
     for _ in 0..count {
         let into = stops[first].steps.pop();

@@ -1,10 +1,11 @@
 //! The beginning and the end of a line at the machine: begun, done, or given up.
 
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
 use super::focus::{STEP, focus_part};
 use super::machine_map::Ring;
-use super::session::session;
+use super::session::{Session, session};
 use super::step_words::{fit_words, operation_words};
 use crate::base::units::Length;
 use crate::base::units::show;
@@ -14,6 +15,15 @@ use crate::page::view::machine::{MachineState, StationSignals};
 use crate::page::view::places::places;
 use crate::plan::Plan;
 use crate::plan::run::{Now, Run};
+
+/// A press that does this and then leads to the step at hand.
+fn then_to_step(act: fn(Session)) -> impl Fn(MouseEvent) + Copy {
+    let session = session();
+    move |_| {
+        act(session);
+        focus_part(STEP);
+    }
+}
 
 /// The line is not begun yet: what it takes, the first step, and the machine as it is to be threaded.
 #[component]
@@ -71,11 +81,6 @@ impl FirstStep {
 /// The line is begun with the plan of the drawing.
 #[component]
 fn BeginByDrawing(first: Memo<FirstStep>) -> impl IntoView {
-    let session = session();
-    let begin = move |_| {
-        session.begin();
-        focus_part(STEP);
-    };
     let work = move || {
         first.with(|first| {
             format!(
@@ -89,7 +94,7 @@ fn BeginByDrawing(first: Memo<FirstStep>) -> impl IntoView {
     view! {
         <p>{work}</p>
         <p>{to_do}</p>
-        <button class="main huge" data-action="run-begin" on:click=begin>"Start this line"</button>
+        <button class="main huge" data-action="run-begin" on:click=then_to_step(Session::begin)>"Start this line"</button>
         <p class="hint">
             "Each step you tick is saved at once in the bench book. The line keeps this plan, even if you change the drawing later."
         </p>
@@ -99,22 +104,13 @@ fn BeginByDrawing(first: Memo<FirstStep>) -> impl IntoView {
 /// The drawing has changed since the line was entered in the book: by which plan is it begun?
 #[component]
 fn BeginByEither() -> impl IntoView {
-    let session = session();
-    let begin = move |_| {
-        session.begin();
-        focus_part(STEP);
-    };
-    let by_drawing = move |_| {
-        session.begin_by_new_plan();
-        focus_part(STEP);
-    };
     view! {
         <p class="by-plan">
             "This line is in the bench book with the plan it was entered with. Your drawing or its settings have changed since."
         </p>
         <div class="big-buttons">
-            <button class="huge" data-action="run-begin" on:click=begin>"Start with the plan in the book"</button>
-            <button class="huge" data-action="run-begin-anew" on:click=by_drawing>"Start with the plan as drawn now"</button>
+            <button class="huge" data-action="run-begin" on:click=then_to_step(Session::begin)>"Start with the plan in the book"</button>
+            <button class="huge" data-action="run-begin-drawn" on:click=then_to_step(Session::begin_by_new_plan)>"Start with the plan as drawn now"</button>
         </div>
     }
 }
@@ -162,19 +158,11 @@ pub(super) fn AllDone() -> impl IntoView {
 #[component]
 fn Another() -> impl IntoView {
     let session = session();
-    let anew = move |_| {
-        session.begin_by_new_plan();
-        focus_part(STEP);
-    };
-    let same = move |_| {
-        session.begin_by_same_plan();
-        focus_part(STEP);
-    };
     view! {
         <div class="big-buttons">
-            <button class="huge" data-action="run-again" on:click=anew>"Start another with the plan as drawn now"</button>
+            <button class="huge" data-action="run-again" on:click=then_to_step(Session::begin_by_new_plan)>"Start another with the plan as drawn now"</button>
             <Show when=move || session.has_changed.get()>
-                <button class="huge" data-action="run-same" on:click=same>"Start another with the plan of this line"</button>
+                <button class="huge" data-action="run-same" on:click=then_to_step(Session::begin_by_same_plan)>"Start another with the plan of this line"</button>
             </Show>
         </div>
     }
@@ -183,12 +171,7 @@ fn Another() -> impl IntoView {
 /// The line is given up midway, after a question.
 #[component]
 pub(super) fn GiveUp() -> impl IntoView {
-    let session = session();
     let asking = RwSignal::new(false);
-    let give_up = move |_| {
-        session.give_up();
-        focus_part(STEP);
-    };
     view! {
         <Show
             when=move || asking.get()
@@ -200,7 +183,7 @@ pub(super) fn GiveUp() -> impl IntoView {
                 <p><b>"Abandon this line here?"</b></p>
                 <p>"The steps done and the corrections stay in the bench book. You cannot continue braiding this line."</p>
                 <div class="big-buttons">
-                    <button class="huge" data-action="give-up-yes" on:click=give_up>"Abandon line"</button>
+                    <button class="huge" data-action="give-up-yes" on:click=then_to_step(Session::give_up)>"Abandon line"</button>
                     <button class="huge" data-action="give-up-no" on:click=move |_| { asking.set(false); focus_part(STEP); }>"Continue braiding"</button>
                 </div>
             </div>
