@@ -7,17 +7,18 @@ mod designs;
 use taperwright::base::choice::Choice as _;
 use taperwright::base::units::show::Units;
 use taperwright::base::units::{Length, Mass};
-use taperwright::design::Design;
 use taperwright::design::demo::demo;
+use taperwright::design::{Design, Draft, DraftPoint};
 use taperwright::edit::starts::Start;
 use taperwright::paper::chart::drag::{Drag, PointerKind};
 use taperwright::paper::chart::finish::Finish;
 use taperwright::paper::chart::frame::{OVERSIZE, frame};
-use taperwright::paper::chart::grip::{Edge, Grip, REACH, edges, nearest, spot};
+use taperwright::paper::chart::grip::{Edge, Grip, REACH, grips, handles, nearest, spot};
 use taperwright::paper::chart::outline::{Frame, outline};
 use taperwright::paper::chart::paths;
 use taperwright::paper::chart::ruler::ruler;
 use taperwright::paper::chart::scale::{LEFT, Manner, Scale};
+use taperwright::paper::chart::visible_range::VisibleRange;
 use taperwright::paper::figures::{FIGURES, verdict_detail, verdict_title};
 use taperwright::plan::Plan;
 
@@ -256,20 +257,57 @@ fn the_outline_follows_the_threads() {
 #[test]
 fn neighbouring_handles_sit_on_different_edges() {
     let (design, scale) = (usual(), scale_of(&usual()));
-    let edges = edges(&design, &scale);
-    assert_eq!(edges[..2], [Edge::Upper, Edge::Lower]);
-    assert_ne!(edges[4], edges[5]);
-    let points = design.draft().points.iter().zip(&edges);
-    let spots: Vec<_> = points
-        .map(|(point, &edge)| spot(point, edge, &scale))
-        .collect();
-    for (index, &at) in spots.iter().enumerate() {
-        assert_eq!(nearest(&spots, at), Some(index));
+    let handles = handles(&design, &scale, 0);
+    assert_eq!(handles[..2], [Some(Edge::Upper), Some(Edge::Lower)]);
+    assert_ne!(handles[4], handles[5]);
+    let grips: Vec<Grip> = grips(&design, &handles, &scale).collect();
+    assert_eq!(grips.len(), design.draft().points.len());
+    for &grip in &grips {
+        assert_eq!(nearest(grips.iter().copied(), grip.spot), Some(grip));
     }
-    assert_eq!(
-        nearest(&spots, (spots[2].0, spots[2].1 - REACH - 1.0)),
-        None
-    );
+    let (x, y) = grips[2].spot;
+    assert_eq!(nearest(grips.iter().copied(), (x, y - REACH - 1.0)), None);
+}
+
+/// A thousand points on a tablet: what is drawn can be told apart, and zooming in shows every point.
+#[test]
+fn handles_without_room_are_not_drawn_until_the_chart_is_zoomed() {
+    const CHOSEN: usize = 501;
+    let point = |index: u32| DraftPoint {
+        at_m: f64::from(index) * 0.1,
+        diameter_mm: 1.0 + 0.05 * f64::from(index % 2),
+    };
+    let points = (0..1000).map(point).collect();
+    let design = Design::parse(Draft {
+        points,
+        ..usual().draft().clone()
+    })
+    .expect("a valid drawing");
+    let scale = scale_of(&design);
+    let all = handles(&design, &scale, CHOSEN);
+    let drawn: Vec<Grip> = grips(&design, &all, &scale).collect();
+    assert!(drawn.len() < 200, "{} handles", drawn.len());
+    assert!(drawn.iter().any(|grip| grip.index == CHOSEN));
+    for edge in [Edge::Upper, Edge::Lower] {
+        let of_edge = drawn
+            .iter()
+            .filter(|grip| grip.edge == edge && grip.index != CHOSEN);
+        let x: Vec<f64> = of_edge.map(|grip| grip.spot.0).collect();
+        assert!(x.windows(2).all(|pair| pair[1] - pair[0] > 11.9), "{x:?}");
+    }
+    // Another chosen point changes no handle but its own.
+    let other = handles(&design, &scale, 0);
+    let differ = (0..all.len()).filter(|&index| all[index] != other[index]);
+    assert_eq!(differ.collect::<Vec<_>>(), [CHOSEN]);
+    let near = scale.with_visible(VisibleRange {
+        from: Length::from_metres(50.0),
+        length: Length::from_metres(5.0),
+    });
+    let seen = handles(&design, &near, CHOSEN);
+    for (index, point) in design.draft().points.iter().enumerate() {
+        let is_in_sight = near.shows(Length::from_metres(point.at_m));
+        assert_eq!(seen[index].is_some(), is_in_sight, "point {index}");
+    }
 }
 
 #[test]

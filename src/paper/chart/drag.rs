@@ -212,7 +212,7 @@ mod tests {
     use crate::base::units::show::Units;
     use crate::design::demo::demo;
     use crate::edit::snap::Snap;
-    use crate::paper::chart::grip::{edges, spot};
+    use crate::paper::chart::grip::{grips, handles};
     use crate::plan::Plan;
 
     /// Where the demo's belly begins.
@@ -225,14 +225,9 @@ mod tests {
 
     fn grip() -> Grip {
         let (design, scale) = (demo(), scale());
-        let point = design.draft().points[BELLY];
-        let edge = edges(&design, &scale)[BELLY];
-        Grip {
-            index: BELLY,
-            point,
-            edge,
-            spot: spot(&point, edge, &scale),
-        }
+        let handles = handles(&design, &scale, BELLY);
+        let mut grips = grips(&design, &handles, &scale);
+        grips.nth(BELLY).expect("every point has a handle")
     }
 
     /// A hand that goes down so far from the centre of the ring.

@@ -6,11 +6,11 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, PointerEvent, TouchEvent};
 
+use super::handles::DrawnHandles;
 use super::pointer::{ChartRef, pointer_in_chart};
-use crate::base::units::Length;
 use crate::page::view::bench::Bench;
 use crate::paper::chart::drag::{Drag, PointerKind};
-use crate::paper::chart::grip::{self, Grip};
+use crate::paper::chart::grip::ChartPoint;
 use crate::paper::chart::scale::Scale;
 
 /// A finger that rests so long near a handle holds it. Our own choice.
@@ -22,9 +22,9 @@ pub(super) struct Dragging {
     pub(super) chart: ChartRef,
     pub(super) bench: Bench,
     pub(super) scale: Signal<Scale>,
-    pub(super) edges: Memo<Vec<grip::Edge>>,
+    pub(super) handles: DrawnHandles,
     /// Where the pointer has been last, until the next frame shows it.
-    pub(super) coming: StoredValue<Option<grip::ChartPoint>>,
+    pub(super) coming: StoredValue<Option<ChartPoint>>,
     /// Runs out when a finger has rested.
     pub(super) rest: StoredValue<Option<TimeoutHandle>>,
 }
@@ -38,7 +38,7 @@ impl Dragging {
         let Some(at) = pointer_in_chart(event, self.chart).filter(|_| event.button() == 0) else {
             return;
         };
-        let Some(grip) = self.grip_at(at) else {
+        let Some(grip) = self.handles.grip_at(self.bench, self.scale, at) else {
             return;
         };
         event.prevent_default();
@@ -52,22 +52,6 @@ impl Dragging {
             self.wait_for_rest();
         }
         self.bench.drag.set(Some(drag));
-    }
-
-    /// The handle that a pointer takes hold of.
-    fn grip_at(self, at: grip::ChartPoint) -> Option<Grip> {
-        let spots = self.spots();
-        let index = grip::nearest(&spots, at)?;
-        let point = self
-            .bench
-            .design
-            .with_untracked(|design| design.draft().points[index]);
-        Some(Grip {
-            index,
-            point,
-            edge: self.edges.with_untracked(|edges| edges[index]),
-            spot: spots[index],
-        })
     }
 
     fn wait_for_rest(self) {
@@ -199,27 +183,6 @@ impl Dragging {
             .drag
             .get_untracked()
             .filter(|drag| drag.pointer == event.pointer_id())
-    }
-
-    fn spots(self) -> Vec<grip::ChartPoint> {
-        self.bench.design.with_untracked(|design| {
-            self.edges.with_untracked(|edges| {
-                let points = design.draft().points.iter().zip(edges);
-                points
-                    .map(|(point, &edge)| {
-                        self.scale.with_untracked(|scale| {
-                            let at = Length::from_metres(point.at_m);
-                            // What is out of view cannot be grabbed.
-                            if scale.shows(at) {
-                                grip::spot(point, edge, scale)
-                            } else {
-                                (f64::INFINITY, f64::INFINITY)
-                            }
-                        })
-                    })
-                    .collect()
-            })
-        })
     }
 }
 

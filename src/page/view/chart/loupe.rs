@@ -3,9 +3,10 @@
 use leptos::prelude::*;
 
 use super::curve::{Profile, Shapes};
+use super::handles::DrawnHandles;
 use crate::page::view::bench::bench;
 use crate::paper::chart::drag::Drag;
-use crate::paper::chart::grip::{ChartPoint, Edge, spot};
+use crate::paper::chart::grip::{ChartPoint, spot};
 use crate::paper::chart::loupe::{self, RADIUS};
 use crate::paper::chart::scale::Scale;
 
@@ -17,13 +18,13 @@ const GLASS: &str = "loupe-glass";
 pub(super) fn Loupe(
     scale: Signal<Scale>,
     shapes: Shapes,
-    edges: Memo<Vec<Edge>>,
+    handles: DrawnHandles,
     now: RwSignal<Option<Drag>>,
 ) -> impl IntoView {
     let bench = bench();
     let handle = Memo::new(move |_| {
         let index = now.with(|drag| drag.filter(Drag::is_covered).map(|drag| drag.index()))?;
-        let edge = edges.with(|edges| edges.get(index).copied())?;
+        let edge = handles.edge(index)?;
         let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
         Some(scale.with(|scale| spot(&point, edge, scale)))
     });
@@ -67,14 +68,14 @@ pub(super) fn Loupe(
 #[component]
 pub(super) fn WishMark(
     scale: Signal<Scale>,
-    edges: Memo<Vec<Edge>>,
+    handles: DrawnHandles,
     now: RwSignal<Option<Drag>>,
 ) -> impl IntoView {
     let bench = bench();
     let wish = Memo::new(move |_| {
         now.with(Option::is_some).then_some(())?;
         let held = bench.held.get()?;
-        let edge = edges.with(|edges| edges.get(held.index).copied())?;
+        let edge = handles.edge(held.index)?;
         Some(scale.with(|scale| spot(&held.wish, edge, scale)))
     });
     let mark = |(x, y): ChartPoint| {

@@ -60,13 +60,15 @@ pub(crate) fn Chart() -> impl IntoView {
         pinch: StoredValue::new(None),
     };
     let focused = RwSignal::new(None);
+    let handles = handles::DrawnHandles::of(bench, scale);
     view! {
         <tools::Tools scale />
         <readout::Readout />
         <div class="chart" node_ref=holder>
-            <Deferred><sliders::PointSliders focused /></Deferred>
-            {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes focused /> })}
+            <Deferred><sliders::PointSliders handles focused /></Deferred>
+            {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes handles focused /> })}
             <readout::HeldMessage scale />
+            <handles::Thinned handles scale />
         </div>
     }
 }
@@ -114,6 +116,7 @@ fn note_folds(bench: Bench, folds: Folds) {
 fn ChartDrawing(
     zoom: Zoom,
     shapes: curve::Shapes,
+    handles: handles::DrawnHandles,
     focused: RwSignal<Option<usize>>,
 ) -> impl IntoView {
     let Zoom {
@@ -152,7 +155,7 @@ fn ChartDrawing(
             <curve::Breaks scale />
             <curve::Notes of=shapes />
             <readout::Crosshair scale />
-            <handles::Handles chart scale shapes focused />
+            <handles::Handles chart scale shapes handles focused />
         </svg>
     }
 }

@@ -1,5 +1,5 @@
 //! The control points for the keyboard and for screen readers: each is a group of two sliders, its place and its size. They take
-//! no room; the ring on the chart shows which is focused.
+//! no room; the ring on the chart shows which is focused. A point has them while its handle is drawn.
 //!
 //! Arrow keys move by a round length, or by a step of size; with Page Up and Page Down by ten times that, or by one thread's
 //! worth; Home and End go as far as the point can. Keys held down are one gesture, finished when they are released.
@@ -7,6 +7,7 @@
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
+use super::handles::DrawnHandles;
 use crate::base::units::show::Units;
 use crate::base::units::text::Unit;
 use crate::base::units::{Length, show};
@@ -14,23 +15,22 @@ use crate::design::DraftPoint;
 use crate::design::settings::DIAMETER;
 use crate::edit::snap::{round_length, thread_beside};
 use crate::page::view::bench::{Bench, bench};
-use crate::page::view::point::{Axis, point_of};
+use crate::page::view::point::{Axis, point_in, point_of};
 use crate::paper::words;
 
 /// Round lengths in a large step.
 const LARGE: f64 = 10.0;
 
-/// A group for each point, tip first.
+/// A group for each point whose handle is drawn, tip first.
 #[component]
 pub(super) fn PointSliders(
+    handles: DrawnHandles,
     /// The point that has the keyboard.
     focused: RwSignal<Option<usize>>,
 ) -> impl IntoView {
-    let bench = bench();
-    let count = Memo::new(move |_| bench.settled.with(|design| design.draft().points.len()));
     view! {
         <div class="spoken-points">
-            <For each=move || 0..count.get() key=|index| *index let:index>
+            <For each=move || handles.points.get() key=|index| *index let:index>
                 <PointSlider index focused />
             </For>
         </div>
@@ -40,7 +40,14 @@ pub(super) fn PointSliders(
 #[component]
 fn PointSlider(index: usize, focused: RwSignal<Option<usize>>) -> impl IntoView {
     let bench = bench();
-    let point = Memo::new(move |_| point_of(bench, index));
+    // While a hand drags, nobody reads them: they follow once it lets go. Only the one with the keyboard follows at once.
+    let point = Memo::new(move |_| {
+        if focused.get() == Some(index) {
+            point_of(bench, index)
+        } else {
+            bench.settled.with(|design| point_in(design, index))
+        }
+    });
     let name = move || {
         let place = bench
             .settled

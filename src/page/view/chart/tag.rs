@@ -2,10 +2,11 @@
 
 use leptos::prelude::*;
 
+use super::handles::DrawnHandles;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::paper::chart::drag::Drag;
-use crate::paper::chart::grip::{ChartPoint, Edge, spot};
+use crate::paper::chart::grip::{ChartPoint, spot};
 use crate::paper::chart::scale::Scale;
 use crate::paper::chart::tag::{FEET, INDENT, Tag, place};
 
@@ -22,12 +23,12 @@ struct Pointed {
 #[component]
 pub(super) fn HandTag(
     scale: Signal<Scale>,
-    edges: Memo<Vec<Edge>>,
+    handles: DrawnHandles,
     now: RwSignal<Option<Drag>>,
 ) -> impl IntoView {
     let bench = bench();
     let held = move |drag: Drag| {
-        let edge = edges.with(|edges| edges.get(drag.index()).copied())?;
+        let edge = handles.edge(drag.index())?;
         let point = bench.drawn(|design| design.draft().points.get(drag.index()).copied())?;
         Some(Pointed {
             at: Length::from_metres(point.at_m),

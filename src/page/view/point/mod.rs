@@ -16,7 +16,7 @@ use crate::edit::Edit;
 use crate::edit::snap::{round_length, thread_beside};
 use crate::paper::words::point_place;
 
-pub(crate) use point_field::{Axis, PointField, converted, point_of};
+pub(crate) use point_field::{Axis, PointField, converted, point_in, point_of};
 
 /// The chosen point, and what can be done with it.
 #[derive(Clone, Copy)]

@@ -5,8 +5,8 @@ use leptos::prelude::*;
 
 use crate::base::units::show::Units;
 use crate::base::units::text::Unit;
-use crate::design::DraftPoint;
 use crate::design::settings::{DIAMETER, POSITION};
+use crate::design::{Design, DraftPoint};
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::NumberField;
@@ -61,10 +61,13 @@ impl Axis {
 
 /// A point as it is this moment; the last one where there are fewer.
 pub(crate) fn point_of(bench: Bench, index: usize) -> DraftPoint {
-    bench.drawn(|design| {
-        let points = &design.draft().points;
-        points[index.min(points.len() - 1)]
-    })
+    bench.drawn(|design| point_in(design, index))
+}
+
+/// A point of a design; the last one where there are fewer.
+pub(crate) fn point_in(design: &Design, index: usize) -> DraftPoint {
+    let points = &design.draft().points;
+    points[index.min(points.len() - 1)]
 }
 
 /// A value in another unit of the same kind; units of positions and sizes always are.
