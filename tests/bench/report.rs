@@ -50,8 +50,6 @@ mod browser {
     pub(crate) mod first_use;
     #[path = "report/memory.rs"]
     pub(crate) mod memory;
-    #[path = "report/trace.rs"]
-    mod trace;
 }
 
 #[cfg(not(target_arch = "wasm32"))]
@@ -97,10 +95,16 @@ async fn print() {
     show(first_use::rows(&desk).await);
     for throttle in [1.0, 4.0] {
         for (name, design) in [("example", &example), ("40 points", &forty)] {
-            show(dragging::rows(&desk, (name, design), throttle).await);
+            for size in dragging::TABLET {
+                show(dragging::rows(&desk, (name, design), size, throttle).await);
+            }
         }
     }
-    show(core::rows(&desk, &example).await);
+    let thousand = growth::of_points(1000);
+    let [upright, _] = dragging::TABLET;
+    show(dragging::rows(&desk, ("1,000 points", &thousand), upright, 1.0).await);
+    show(core::rows(&desk, ("example", &example), ["60 µs", "150 µs"]).await);
+    show(core::rows(&desk, ("1,000 points", &thousand), ["2 ms", ""]).await);
     show(memory::rows(&desk).await);
 }
 

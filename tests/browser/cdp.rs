@@ -46,20 +46,14 @@ pub(super) struct Session {
 impl Session {
     /// Starts a browser that keeps all it has in a new folder.
     pub(super) async fn begin(port: u16, folder: PathBuf) -> Self {
-        Self::begin_with(port, folder, &[], "").await
+        Self::begin_with(port, folder, &[]).await
     }
 
-    /// The same, with more switches for the browser; the last of a kind counts. What is to be traced of its work is named
-    /// as its protocol does; it then comes with the log of performance.
-    pub(super) async fn begin_with(
-        port: u16,
-        folder: PathBuf,
-        flags: &[String],
-        traced: &str,
-    ) -> Self {
+    /// The same, with more switches for the browser; the last of a kind counts.
+    pub(super) async fn begin_with(port: u16, folder: PathBuf, flags: &[String]) -> Self {
         fs::create_dir_all(&folder).expect("a folder for the profile can be made");
         let client = ClientBuilder::new(HttpConnector::new())
-            .capabilities(capabilities(&folder, flags, traced))
+            .capabilities(capabilities(&folder, flags))
             .connect(&format!("http://127.0.0.1:{port}"))
             .await
             .expect("the browser starts");
@@ -175,12 +169,12 @@ impl Session {
     }
 }
 
-fn capabilities(folder: &Path, flags: &[String], traced: &str) -> Map<String, Value> {
+fn capabilities(folder: &Path, flags: &[String]) -> Map<String, Value> {
     let mut args: Vec<String> = FLAGS.iter().map(ToString::to_string).collect();
     args.extend_from_slice(flags);
     let profile = folder.join("profile");
     args.push(format!("--user-data-dir={}", profile.display()));
-    let mut options = json!({
+    let options = json!({
         "binary": program("chromium"),
         "args": args,
         "prefs": {
@@ -191,9 +185,6 @@ fn capabilities(folder: &Path, flags: &[String], traced: &str) -> Map<String, Va
             "session.startup_urls": ["about:blank"],
         },
     });
-    if !traced.is_empty() {
-        options["perfLoggingPrefs"] = json!({"traceCategories": traced, "enableNetwork": false});
-    }
     let logs = json!({"browser": "ALL", "performance": "ALL"});
     let all = [("goog:chromeOptions", options), ("goog:loggingPrefs", logs)];
     all.map(|(name, value)| (name.to_owned(), value))

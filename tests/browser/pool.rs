@@ -44,7 +44,7 @@ pub(super) async fn borrow() -> Session {
 
 /// A browser that is closed after use: for a test that kills it, measures it, or starts it with switches of its own.
 pub(super) async fn own(flags: &[String]) -> Session {
-    Session::begin_with(driver(), DRIVER.new_folder(), flags, "").await
+    Session::begin_with(driver(), DRIVER.new_folder(), flags).await
 }
 
 /// Takes a borrowed browser back, which was used at this origin. One for each core is kept.

@@ -21,18 +21,18 @@ const RUNS: u32 = 50;
 /// Plans timed at a time, so that the clock's own steps do not matter.
 const BATCH: u32 = 20;
 
-/// Rows for the plan of the example.
-pub(crate) async fn rows(desk: &Desk, design: &Design) -> Vec<Row> {
-    let native = Row::of(
-        "plan of the example, native",
-        "100 µs",
-        Unit::Micro,
-        &native(design),
-    );
-    let what = "plan of the example, in a browser";
+/// Rows for the plan of a design, with the goals natively and in a browser.
+pub(crate) async fn rows(
+    desk: &Desk,
+    (name, design): (&str, &Design),
+    goals: [&str; 2],
+) -> Vec<Row> {
+    let what = format!("plan, {name}, native");
+    let native = Row::of(what, goals[0], Unit::Micro, &native(design));
+    let what = format!("plan, {name}, in a browser");
     let in_browser = match in_browser(desk, design).await {
-        Ok(times) => Row::of(what, "300 µs", Unit::Micro, &times),
-        Err(reason) => Row::exact(what, "300 µs", reason),
+        Ok(times) => Row::of(what, goals[1], Unit::Micro, &times),
+        Err(reason) => Row::exact(what, goals[1], reason),
     };
     vec![native, in_browser]
 }
@@ -78,7 +78,7 @@ async fn timed(desk: &Desk, design: &Design) -> Result<Timed, String> {
     }
     in_browser_build::build(&site)?;
     let server = Server::start_in(folder.path(), 0);
-    let page = desk.page("", "").await;
+    let page = desk.page("").await;
     let code = link::encode(design).map_err(|error| error.to_string())?;
     let rest = format!("index.html?runs={RUNS}&batch={BATCH}#{code}");
     let went = page

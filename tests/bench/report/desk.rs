@@ -20,10 +20,10 @@ impl Desk {
         }
     }
 
-    /// A page that is not opened yet: a script runs in it before any of its own, and what is named is traced.
-    pub(super) async fn page(&self, script: &str, traced: &str) -> Page {
+    /// A page that is not opened yet: a script runs in it before any of its own.
+    pub(super) async fn page(&self, script: &str) -> Page {
         let folder = self.driver.new_folder();
-        let session = Session::begin_with(self.driver.port, folder, &[], traced).await;
+        let session = Session::begin_with(self.driver.port, folder, &[]).await;
         let source = json!({ "source": script });
         session.cdp("Page.addScriptToEvaluateOnNewDocument", &source);
         let origin = self.server.origin.clone();

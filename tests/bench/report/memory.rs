@@ -6,7 +6,7 @@ use crate::table::Row;
 
 /// Rows for memory.
 pub(crate) async fn rows(desk: &Desk) -> Vec<Row> {
-    let page = desk.page("", "").await;
+    let page = desk.page("").await;
     page.go("").await;
     let (before, after) = before_and_after(&page).await;
     page.leave().await;
