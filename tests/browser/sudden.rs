@@ -70,7 +70,7 @@ fn newest(keys: &[String]) -> Option<(u64, &String)> {
 }
 
 /// Waits until everything kept is on the disk, told by what the disk holds and not by the time.
-async fn until_on_the_disk(page: &Page) {
+pub(super) async fn until_on_the_disk(page: &Page) {
     until("the disk holds every state", async || {
         let kept = page.storage().await;
         let states: Vec<&String> = kept.keys().filter(|key| is_state(key)).collect();

@@ -14,6 +14,7 @@ use super::harness::{on_the_page, until};
 use super::memory::dragged;
 use super::page::{Page, Storage};
 use super::state::State;
+use super::sudden::until_on_the_disk;
 use super::tabs::{leave, turn_to, two_tabs};
 
 /// What a browser does whose settings forbid storage. Source: HTML Standard, section 12.2.2, "localStorage getter steps".
@@ -80,6 +81,17 @@ const FILL: &str = r"
     }
     return count;";
 const EMPTY: &str = "for (const key of Object.keys(localStorage)) if (key.startsWith('filler/')) localStorage.removeItem(key);";
+/// Damages the newest states of the first line: so many of them, as a disk or a hand might.
+const DAMAGE: &str = "
+    const [count] = arguments;
+    const revision = (key) => parseInt(key.split('/')[3], 10);
+    const states = Object.keys(localStorage).filter((key) => key.startsWith('taperwright/line/1/'));
+    states.sort((one, other) => revision(other) - revision(one));
+    for (const key of states.slice(0, count)) localStorage.setItem(key, `${localStorage.getItem(key).slice(0, -40)}x`);
+    return states.length;";
+/// Takes away every state of every line, as somebody might by hand, or a program that cleans up.
+const TAKE_AWAY: &str = "
+    for (const key of Object.keys(localStorage)) if (key.startsWith('taperwright/line/')) localStorage.removeItem(key);";
 /// Whether the browser would ask before the page is left.
 const ASKS: &str = "return !dispatchEvent(new Event('beforeunload', { cancelable: true }));";
 /// The page goes out of sight.
@@ -301,6 +313,50 @@ async fn until_kept(page: &Page, ends: f64) {
     .await;
 }
 
+/// The newest state alone, and all there are.
+#[test]
+fn a_damaged_state_is_restored_from_the_second_copy_and_that_is_said() {
+    on_the_page(async |page| {
+        for (damaged, ends) in [(1, 15.0), (2, 18.0)] {
+            set_ends(page, &(ends + 1.0).to_string()).await;
+            set_ends(page, &ends.to_string()).await;
+            until_kept(page, ends).await;
+            until_on_the_disk(page).await;
+            let before = own(page).await;
+            let there: usize = page.ask(DAMAGE, vec![json!(damaged)]).await;
+            assert_eq!(there, 2);
+            assert_ne!(own(page).await, before);
+            page.reload().await;
+            page.until_said("It has been restored whole from a second copy.")
+                .await;
+            assert_eq!(own(page).await, before);
+            assert_eq!(kept_ends(page).await, Some(ends));
+            // What was done before can still be undone.
+            page.press("undo").await;
+            until_kept(page, ends + 1.0).await;
+        }
+    });
+}
+
+#[test]
+fn a_line_taken_away_while_it_is_open_opens_as_it_was_last_saved() {
+    on_the_page(async |page| {
+        set_ends(page, "13").await;
+        set_ends(page, "14").await;
+        until_kept(page, 14.0).await;
+        until_on_the_disk(page).await;
+        page.run(TAKE_AWAY, vec![]).await;
+        set_ends(page, "15").await;
+        until_kept(page, 15.0).await;
+        until_on_the_disk(page).await;
+        for _ in 0..2 {
+            page.reload().await;
+            assert_eq!(page.value("ends_per_thread").await, "15");
+            assert_eq!(page.kept_numbers().await, [1]);
+        }
+    });
+}
+
 #[test]
 fn a_database_that_answers_late_changes_nothing_under_the_open_page() {
     on_the_page(async |page| {
@@ -344,8 +400,10 @@ fn a_line_whose_storage_another_tab_cleared_is_kept_again() {
             .await;
         assert!(asks(page).await, "it is on this page only");
         set_ends(page, "14").await;
-        page.until_said("Nothing is lost").await;
-        assert!(!asks(page).await);
+        until("it is kept again", async || {
+            (!asks(page).await).then_some(())
+        })
+        .await;
         let kept = page.kept().await.expect("it is kept");
         assert_eq!(ends(&kept), 14.0);
         leave(page, &tabs).await;

@@ -155,7 +155,7 @@ fn two_new_lines_under_one_number_are_two_lines() {
 }
 
 #[test]
-fn a_line_another_tab_took_away_comes_back_as_a_copy() {
+fn a_line_another_tab_took_away_comes_back_with_the_next_change() {
     let store = Fussy::with(&[]);
     let (mut here, mut there) = (shelf(&store), other_tab(&store));
     let mine = keep(&mut here, 1, &named("one"));
@@ -164,8 +164,11 @@ fn a_line_another_tab_took_away_comes_back_as_a_copy() {
     let keeping = here
         .keep(&mine.seen, &named("mine"), None)
         .expect("there is room");
-    assert_eq!(keeping.parted, Some(Parted::Gone));
-    assert_eq!(name(&here, 1), "mine (copy: the original is gone)");
+    assert_eq!(keeping.parted, None);
+    assert_eq!(keeping.kept.seen.id(), mine.seen.id());
+    assert_eq!(name(&here, 1), "mine");
+    // It is newer than what was taken away: a second copy that brings that back does not hide it.
+    assert!(keeping.kept.seen.mark() > mine.seen.mark());
 }
 
 /// A text of a newer version: of a newer form, or with a file of a newer format.

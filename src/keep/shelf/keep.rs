@@ -20,8 +20,8 @@ pub enum Parted {
     Elsewhere,
     /// A newer version of this page changed it.
     Newer,
-    /// It is not there any more, or cannot be read any more.
-    Gone,
+    /// It cannot be read any more.
+    Unreadable,
 }
 
 /// What came of keeping something.
@@ -39,7 +39,7 @@ impl Parted {
         match self {
             Self::Elsewhere => " (copy: another tab changed it)",
             Self::Newer => " (copy: a newer version changed it)",
-            Self::Gone => " (copy: the original is gone)",
+            Self::Unreadable => " (copy: the original cannot be read)",
         }
     }
 
@@ -53,7 +53,7 @@ impl Parted {
             Self::Newer => format!(
                 "A newer version of this page changed this {what}. Reload the page to work on it."
             ),
-            Self::Gone => format!("This {what} is no longer in storage."),
+            Self::Unreadable => format!("This {what} cannot be read from storage any more."),
         };
         format!("{why} Your version is saved as a copy. Nothing is lost.")
     }
@@ -137,9 +137,30 @@ impl<S: Store> Shelf<S> {
             {
                 // Another tab gave it another number.
                 Some(number) => self.keep_seen(&SeenRevision { number, ..*seen }, work, today),
-                None => self.part(seen, work, Parted::Gone, today),
+                None if revisions.is_empty() => self.keep_again(seen, work, today),
+                None => self.part(seen, work, Parted::Unreadable, today),
             },
         }
+    }
+
+    /// Puts the next state of a work of which nothing is there any more, under the number it had: another tab deleted it, or the
+    /// browser did. It follows what was seen, so that it stays the newest where a second copy brings the older ones back.
+    fn keep_again<T: Document>(
+        &mut self,
+        seen: &SeenRevision,
+        work: &T,
+        today: Option<Day>,
+    ) -> Result<Keeping<T>, StoreError> {
+        let kept = self.put(&Putting {
+            number: seen.number,
+            id: seen.id,
+            base: Some(seen.mark),
+            copied: None,
+            turn: self.turn_after(seen.mark),
+            file: &work.write(),
+            changed: today,
+        })?;
+        Ok(Keeping { kept, parted: None })
     }
 
     /// Puts the next state beside the one it was made from; what says the same already stays as it is.

@@ -3,17 +3,35 @@
 //! Local storage comes back as it was a while ago; the database comes back with everything it ever called complete, and may be
 //! behind where much was kept at once. So either can have what the other lost, and either can have old states whose followers
 //! between then and now are gone. Such an old state, brought back, would be taken for the work of another tab and be laid
-//! beside the line as a copy. All is decided from keys alone: no text needs to be read where nothing is missing.
+//! beside the line as a copy. All of that is decided from keys alone. A text that was altered where it stands is known by the
+//! checksum in its key ([`is_damaged`]).
 
 use std::collections::BTreeSet;
 
 use super::ids::RevisionId;
 use super::keys::place;
-use super::prefixes::is_state;
+use super::prefixes::{LINE_KEY, is_state};
+use super::revision::{Revision, RevisionText};
+use crate::design::Design;
+use crate::keep::book::Workshop;
 
 /// So many revisions later, a state comes of another under the same number, and is not what a second tab made at the same
 /// moment: that tab would not have written without seeing what is there.
 const OUTGROWN: u64 = 2;
+
+/// Whether the text under the key of a state is not what was written there: a copy that is whole may take its place. What a newer
+/// version wrote is not damaged.
+pub fn is_damaged(key: &str, text: &str) -> bool {
+    let Some(((kind, _), mark)) = place(key) else {
+        return false;
+    };
+    let read = if kind == LINE_KEY {
+        Revision::read::<Design>(text, mark)
+    } else {
+        Revision::read::<Workshop>(text, mark)
+    };
+    matches!(read, RevisionText::Damaged(_))
+}
 
 /// What is to be done so that both copies hold the same, keys throughout.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]

@@ -100,7 +100,7 @@ pub use find::{EntryStatus, Kept, Lookup, ShelfEntry};
 pub use ids::{Id, RevisionId, SeenRevision, Writer};
 pub use keep::{Keeping, Parted};
 pub use keys::number_in;
-pub use mend::Mending;
+pub use mend::{Mending, is_damaged};
 pub use news::{News, concerns};
 pub use prefixes::{
     ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY,

@@ -75,6 +75,11 @@ impl<T: Document> Revisions<T> {
         Ok(revisions)
     }
 
+    /// Whether nothing at all stands under the number.
+    pub(super) fn is_empty(&self) -> bool {
+        self.heads.is_empty() && self.newer.is_empty() && self.strange.is_empty()
+    }
+
     fn take(&mut self, key: String, mark: RevisionId, text: String) {
         match read::<T>(mark, &text) {
             Ok(head) => self.heads.push(head),

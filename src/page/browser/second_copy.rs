@@ -4,8 +4,9 @@
 //! transaction of strict durability is on the disk before it is called complete. So every state is written to both, and what
 //! local storage has lost is restored before the page opens.
 //!
-//! Only states are copied. Their text never changes under their key, so the two copies cannot contradict each other. Where
-//! there is no database, or it does not answer in time, the page opens without it.
+//! Only states are copied. Their text never changes under their key, so the two copies cannot contradict each other; where local
+//! storage has a text that was altered, the whole one takes its place, and the page says so. Where there is no database, or it does
+//! not answer in time, the page opens without it.
 //!
 //! A deleted state leaves a note in the database (`gone/` before its key), because local storage may lose the deletion. What
 //! has to be done then is calculated in [`crate::keep::shelf::Mending`] from the keys alone.
@@ -19,7 +20,7 @@ use wasm_bindgen::prelude::*;
 use web_sys::{IdbDatabase, IdbObjectStore, IdbOpenDbRequest, IdbRequest, IdbTransaction};
 
 use super::local_storage::{self, local};
-use crate::keep::shelf::{Mending, is_state};
+use crate::keep::shelf::{Mending, is_damaged, is_state};
 
 /// The database, and the one table in it: from keys to texts.
 const DATABASE: &str = "taperwright";
@@ -37,6 +38,8 @@ thread_local! {
     static CONNECTION: RefCell<Option<IdbDatabase>> = const { RefCell::new(None) };
     /// Whether the page has opened. From then on local storage belongs to the page: nothing is brought back under it.
     static PAGE_IS_OPEN: Cell<bool> = const { Cell::new(false) };
+    /// Whether a damaged text was replaced by its copy when the page opened.
+    static IS_HEALED: Cell<bool> = const { Cell::new(false) };
 }
 
 /// A change to the texts in the database.
@@ -60,6 +63,11 @@ pub(crate) fn restore(open_page: fn()) {
         Some(database) => bring_back(database, keys, go_on),
         None => go_on(),
     });
+}
+
+/// Whether a damaged text was replaced by its copy when the page opened.
+pub(crate) fn is_healed() -> bool {
+    IS_HEALED.get()
 }
 
 /// Copies a text just kept under a key.
@@ -176,18 +184,22 @@ fn bring_back(database: IdbDatabase, keys: Option<IdbRequest>, then: impl FnOnce
         return then();
     };
     when_answered(&keys.clone(), move || {
-        let Some(mending) = compared(&keys) else {
+        let Some((mending, damaged)) = compared(&keys) else {
             return then();
         };
-        let is_whole = mending.bring_back.is_empty();
+        let wanted: Vec<&String> = mending.bring_back.iter().chain(&damaged).collect();
+        let is_whole = wanted.is_empty();
         let texts = if is_whole { None } else { read(&database).ok() };
-        let text_of = |key: &String| Some((key.clone(), texts.as_ref()?.get(&key.into()).ok()?));
-        let requests: Vec<_> = mending.bring_back.iter().filter_map(text_of).collect();
+        let text_of = |key: &&String| {
+            let text = texts.as_ref()?.get(&key.as_str().into()).ok()?;
+            Some(((*key).clone(), text))
+        };
+        let requests: Vec<_> = wanted.iter().filter_map(text_of).collect();
         let last = requests.last().map(|(_, text)| text.clone());
         let go_on = move || {
             if !PAGE_IS_OPEN.get() {
                 for (key, text) in &requests {
-                    put_back(key, text);
+                    put_back(key, text, damaged.contains(key));
                 }
                 mend(mending);
             }
@@ -201,8 +213,9 @@ fn bring_back(database: IdbDatabase, keys: Option<IdbRequest>, then: impl FnOnce
     });
 }
 
-/// What each copy lacks; `None` where one of them cannot be read.
-fn compared(keys: &IdbRequest) -> Option<Mending> {
+/// What each copy lacks, and the keys of texts in local storage that were altered and have a copy; `None` where one of them cannot
+/// be read.
+fn compared(keys: &IdbRequest) -> Option<(Mending, Vec<String>)> {
     let keys = result::<Array>(keys)?;
     let keys = keys.iter().filter_map(|key| key.as_string());
     let (gone, copy): (Vec<String>, Vec<String>) = keys.partition(|key| key.starts_with(GONE));
@@ -210,14 +223,22 @@ fn compared(keys: &IdbRequest) -> Option<Mending> {
         .iter()
         .map(|key| key[GONE.len()..].to_owned())
         .collect();
-    Some(Mending::of(&local_storage::keys().ok()?, &copy, &gone))
+    let own = local_storage::keys().ok()?;
+    let storage = local().ok()?;
+    let is_altered = |key: &&String| {
+        let text = storage.get_item(key).ok().flatten();
+        text.is_some_and(|text| is_damaged(key, &text)) && copy.contains(key)
+    };
+    let damaged = own.iter().filter(is_altered).cloned().collect();
+    Some((Mending::of(&own, &copy, &gone), damaged))
 }
 
 /// The rest of the repair, in this order: an old state is deleted only once the newer one is copied.
 fn mend(mending: Mending) {
     let Ok(storage) = local() else { return };
     for key in mending.copy {
-        if let Ok(Some(text)) = storage.get_item(&key) {
+        let text = storage.get_item(&key).ok().flatten();
+        if let Some(text) = text.filter(|text| !is_damaged(&key, text)) {
             write(Write::Put(key, text));
         }
     }
@@ -234,11 +255,14 @@ fn mend(mending: Mending) {
     }
 }
 
-fn put_back(key: &str, text: &IdbRequest) {
+/// Puts a text from the database into local storage; in place of a damaged one only where it is whole itself.
+fn put_back(key: &str, text: &IdbRequest, is_in_place: bool) {
     let text = text.result().ok().and_then(|text| text.as_string());
+    let text = text.filter(|text| !(is_in_place && is_damaged(key, text)));
     if let (Some(text), Ok(storage)) = (text, local()) {
         // Where local storage is full the text stays in the database.
-        let _ = storage.set_item(key, &text);
+        let is_put = storage.set_item(key, &text).is_ok();
+        IS_HEALED.set(IS_HEALED.get() || (is_in_place && is_put));
     }
 }
 

@@ -6,8 +6,8 @@ use crate::keep::share::link;
 use crate::keep::shelf::{
     Document, Kept, LineNumber, Lookup, SeenRevision, Shelf, ShelfEntry, StoreError,
 };
-use crate::page::browser::address;
 use crate::page::browser::storage::{LocalStore, writer};
+use crate::page::browser::{address, second_copy};
 use crate::plan::wound::Wound;
 
 /// Where the design on the bench comes from, and so where it is kept.
@@ -150,6 +150,12 @@ pub(super) fn opening() -> Opening {
     let mut opening = from_address().unwrap_or_else(from_shelf);
     if let Err(why) = shelf() {
         opening.message.get_or_insert_with(|| without_storage(why));
+    }
+    if second_copy::is_healed() {
+        let healed = "Work saved in this browser was damaged. It has been restored whole from a second copy.";
+        opening
+            .message
+            .get_or_insert_with(|| Message::of(healed.to_owned()));
     }
     opening
 }
