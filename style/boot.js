@@ -3,7 +3,10 @@
 // contain hashes, are attributes of an element of the page.
 
 const root = document.documentElement;
+// offline.js says so where this file did not come.
+root.dataset.opening = "";
 const names = document.querySelector("meta[name=program]").dataset;
+const build = document.querySelector("meta[name=build]").content;
 const address = (name) => new URL(name, document.baseURI).href;
 // Taken now, so that nothing done to the page later can remove it.
 const make = document.createElement.bind(document);
@@ -43,7 +46,10 @@ async function open() {
   const program = await import(address(names.js));
   await program.default({ module_or_path: address(names.wasm) });
   document.getElementById("opening")?.remove();
+  isOpen = true;
 }
+
+let isOpen = false;
 
 // Nothing can be added to a page that the browser has not read to its end, not even the message that it does not open.
 function read() {
@@ -53,7 +59,7 @@ function read() {
 
 // Also after a program that does not open, a newer build is looked for.
 function opened() {
-  root.dataset.opened = "";
+  root.dataset.opened = isOpen ? "yes" : "no";
   root.dispatchEvent(new Event("taperwright-opened"));
 }
 
@@ -61,6 +67,74 @@ open().catch((reason) => {
   console.error(reason);
   broke("Taperwright could not open", reason);
 }).finally(opened);
+
+// ---- Files that a host sent damaged, with an answer that says that all is well. The worker keeps none of them; a first visit
+// has no worker yet.
+
+// What is wrong with the files of this page, in words. Asked for in this way they also take the place of what the browser has
+// kept of them.
+async function served() {
+  const ask = (file) => fetch(address(file), { cache: "reload" });
+  let files;
+  try {
+    const list = await (await ask("build.json")).json();
+    if (list.build !== build) return "The server has another version of this page. Reload the page.";
+    files = list.files;
+  } catch {
+    return "The server cannot be reached, or does not send the list of its files. Check your connection, then reload the page.";
+  }
+  const faults = await Promise.all(Object.entries(files).filter(([file]) => /\.(css|js|wasm)$/.test(file)).map(async ([file, sum]) => {
+    const response = await ask(file).catch(() => undefined);
+    if (!response?.ok) return `“${file}” is missing`;
+    const body = new Uint8Array(await response.arrayBuffer().catch(() => new ArrayBuffer(0)));
+    // Without encryption browsers calculate no sums.
+    const is = await crypto.subtle?.digest("SHA-256", body);
+    if (is && [...new Uint8Array(is)].map((byte) => byte.toString(16).padStart(2, "0")).join("") === sum) return [];
+    // A web page begins with a tag.
+    if (body[0] === 60) return `a web page came in place of “${file}”`;
+    return is ? `“${file}” is incomplete or was changed` : [];
+  }));
+  const all = faults.flat();
+  if (!all.length) return "All files of this page are whole now. Reload the page.";
+  return `The server does not send this page as it was made: ${all.join("; ")}. Tell whoever runs the site, and reload the page later.`;
+}
+
+// The sheet of style ends with this word.
+const isStyled = () => getComputedStyle(root).getPropertyValue("--whole") !== "";
+
+// What came damaged is asked for once more; where that does not help, the page works, and says why it looks so. The script that
+// has the page stored for use without a connection does its work at the next visit.
+async function check() {
+  if (!isStyled() || !("watching" in root.dataset)) await mend();
+  root.dataset.checked = "";
+}
+
+async function mend() {
+  const words = await served();
+  if (isStyled()) return;
+  const sheet = document.querySelector("link[rel=stylesheet]");
+  const again = sheet.cloneNode();
+  await new Promise((done) => {
+    again.onload = again.onerror = done;
+    sheet.replaceWith(again);
+  });
+  if (!isStyled()) document.body.prepend(element("p", `The style of this page did not load. ${words}`, { role: "alert", "data-unstyled": "" }));
+}
+
+if (document.readyState === "complete") check();
+else addEventListener("load", check, { once: true });
+
+// Whether the version before this one opens in its place, once the page is loaded again.
+function anotherOpens() {
+  const worker = navigator.serviceWorker?.controller;
+  if (isOpen || !worker) return false;
+  return new Promise((done) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => done(data);
+    setTimeout(() => done(false), PATIENCE);
+    worker.postMessage(["failed", build], [port2]);
+  });
+}
 
 // ---- Work that is stored nowhere: the program hands its text over, and takes it back once it is stored. Only the newest of
 // each kind is held, in the form in which the file of everything will hold it.
@@ -229,7 +303,10 @@ function broke(title, reason) {
   root.dataset.broken = "";
   quiet();
   // Only once the program has stopped: it may be in the middle of a call.
-  setTimeout(() => panel(title, String(reason?.stack ?? reason?.message ?? reason)));
+  setTimeout(async () => {
+    if (await anotherOpens()) location.reload();
+    else panel(title, String(reason?.stack ?? reason?.message ?? reason));
+  });
 }
 
 // No event reaches the program any more; presses on this message are handled here.
@@ -273,6 +350,7 @@ function panel(title, said) {
   box.append(
     element("h1", title, { id: "broken" }),
     ...ACCOUNT[title === STOPPED ? "stopped" : "unopened"].map((words) => element("p", words)),
+    element("p", "", { id: "broken-why" }),
     element("p", "", { id: "broken-kept" }),
     buttons,
     element("p", "", { role: "status", "data-told": "" }),
@@ -281,6 +359,7 @@ function panel(title, said) {
   document.body.replaceChildren(box);
   buttons.firstChild.focus();
   texts().then((all) => tell("#broken-kept", kept(all)));
+  if (title !== STOPPED) served().then((words) => tell("#broken-why", words));
 }
 
 const ACCOUNT = {
@@ -290,7 +369,7 @@ const ACCOUNT = {
     "Back up your lines, then reload the page. You may have to repeat your last change.",
   ],
   unopened: [
-    "Reload the page. If that does not help, try a current version of Firefox, Chrome, Edge or Safari.",
+    "If reloading the page does not help, try a current version of Firefox, Chrome, Edge or Safari.",
   ],
 };
 
@@ -317,7 +396,10 @@ const ACTIONS = {
       tell("[data-told]", `The browser did not save the file: ${why.message}`);
     }
   },
-  "load-again": () => location.reload(),
+  async "load-again"() {
+    if (!isOpen) await served();
+    location.reload();
+  },
   async "copy-said"() {
     await navigator.clipboard?.writeText(document.querySelector("[data-said]").textContent).catch(() => {});
   },

@@ -1,13 +1,15 @@
 // Has the page stored for use without a connection, and notices newer builds. The state is an attribute of the document, since
 // the program may start to listen late: `coming` and `ready` at a first visit, `newer` when another build is there, `taken` when
 // it was accepted. Where the browser keeps no copies (an unencrypted page, some private windows) nothing is registered and
-// nothing is said; everything else works.
+// nothing is said; everything else works. `older` when this page is of a version before one that did not open here.
 //
 // A newer worker waits until it is accepted, or until a page of its build opens. Accepted in one tab, it is announced to all; each
 // reloads when nothing would be lost (src/page/view/updates.rs). Each page holds a lock by the name of its cache, so that the
 // worker deletes a build only when no page uses it.
 
 const root = document.documentElement;
+// boot.js asks for this file again where it did not come.
+root.dataset.watching = "";
 const build = document.querySelector("meta[name=build]").content;
 const container = navigator.serviceWorker;
 let isFirst = false;
@@ -28,9 +30,12 @@ async function begin() {
   container.addEventListener("message", ({ data }) => data.of === registration.scope && data.taken !== build && tell("taken"));
   container.addEventListener("controllerchange", () => compare(container.controller));
   root.addEventListener("taperwright-take", () => (registration.waiting ?? registration.active)?.postMessage("take"));
+  // A page that did not open only looks for a newer build.
+  if (root.dataset.opened === "no") return;
   registration.addEventListener("updatefound", () => follow(registration));
   follow(registration);
   compare(registration.waiting);
+  if (container.controller) ask(container.controller, "passed over").then((isOlder) => isOlder && tell("older"));
   keepLook(registration);
   hold(registration);
 }
@@ -47,13 +52,17 @@ function follow(registration) {
 // A waiting worker of this page's own build need not wait; one of another build is a newer version.
 async function compare(worker) {
   if (!worker) return;
-  const its = await new Promise((done) => {
-    const { port1, port2 } = new MessageChannel();
-    port1.onmessage = ({ data }) => done(data);
-    worker.postMessage("which", [port2]);
-  });
+  const its = await ask(worker, "which");
   if (its === build) worker.postMessage("start");
   else if (root.dataset.offline !== "taken") tell("newer");
+}
+
+function ask(worker, word) {
+  return new Promise((done) => {
+    const { port1, port2 } = new MessageChannel();
+    port1.onmessage = ({ data }) => done(data);
+    worker.postMessage(word, [port2]);
+  });
 }
 
 // Tablets keep a page open for weeks: it checks again whenever it becomes visible or gets a connection.
@@ -70,6 +79,27 @@ function hold(registration) {
   const forAsLongAsOpen = () => (tidy(), new Promise(() => {}));
   navigator.locks?.request(`taperwright ${registration.scope} ${build}`, { mode: "shared" }, forAsLongAsOpen);
 }
+
+// Every script is there or has failed once the page is loaded. Where the one that opens the program did not come, or came damaged,
+// nothing else would say so.
+function check() {
+  if ("opening" in root.dataset) return;
+  const words = document.querySelector("#opening p");
+  const again = Object.assign(document.createElement("button"), { textContent: "Try again" });
+  again.dataset.action = "load-again";
+  again.onclick = async () => {
+    // In this way it takes the place of what the browser has kept.
+    const scripts = [...document.scripts].filter((script) => script.src);
+    await Promise.all(scripts.map(({ src }) => fetch(src, { cache: "reload" }).catch(() => {})));
+    location.reload();
+  };
+  words.textContent = "A part of this page did not arrive whole. ";
+  words.setAttribute("role", "alert");
+  words.append(again);
+}
+
+if (document.readyState === "complete") check();
+else addEventListener("load", check, { once: true });
 
 // Where the browser refuses to keep a copy, the page works without.
 if (container) begin().catch(() => isFirst && tell(""));

@@ -43,6 +43,7 @@ mod browser {
     mod dressing;
     mod drops;
     mod everything;
+    mod faults;
     mod fields;
     mod figures;
     mod files;

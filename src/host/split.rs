@@ -113,7 +113,13 @@ fn joined(script: &str, link: &str, later: &str) -> Result<String> {
     }
     let mut link = link.to_owned();
     for (old, new) in [
-        (format!("./split_{LATER}.wasm"), format!("./{later}")),
+        // Asked for once more, it must not come out of the browser's cache again.
+        (
+            format!("fetch(new URL(\"./split_{LATER}.wasm\", import.meta.url))"),
+            format!(
+                "fetch(new URL(\"./{later}\", import.meta.url), {{ cache: document.documentElement.dataset.again ?? \"default\" }})"
+            ),
+        ),
         // wasm-bindgen's way also works on hosts that do not know the kind of the file.
         (STREAMED.to_owned(), LOADED.to_owned()),
     ] {
@@ -163,7 +169,7 @@ mod tests {
             !script.contains("import {") && !script.contains("import *"),
             "{script}"
         );
-        assert!(script.contains("new URL(\"./later-0123.wasm\", import.meta.url)"));
+        assert!(script.contains("new URL(\"./later-0123.wasm\", import.meta.url), { cache: "));
         assert!(script.contains("(__wbg_load(await src, imports))"));
         assert!(script.ends_with("\nconst import1 = { __wasm_split_load_later };\n"));
     }

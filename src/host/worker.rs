@@ -1,18 +1,22 @@
 //! The number of a build, and the worker that keeps a copy of the site in the browser. The number follows from the contents of
-//! all files, so that another site is another build.
+//! all files, so that another site is another build. The list beside them holds the SHA-256 of each, so that a browser keeps none
+//! that a host sent damaged.
 
+use sha2::{Digest, Sha256};
+use std::fmt::Write as _;
 use std::fs;
-use std::hash::{DefaultHasher, Hash, Hasher};
 use std::io::{Error, Result};
 use std::ops::Range;
 use std::path::Path;
 
 /// The worker's name in the site.
 pub(crate) const WORKER: &str = "worker.js";
-/// The list of all files of the build but the page.
-const LIST: &str = "build.json";
+/// The list of all files of the build.
+pub(crate) const LIST: &str = "build.json";
 /// The page; the worker asks for it by its folder, since some hosts send whoever asks for the file there.
 const PAGE: &str = "index.html";
+/// The page in the list: its folder.
+const FOLDER: &str = "./";
 /// Endings of packed copies: a browser gets them under the name of the file they are of.
 const PACKED: [&str; 2] = [".br", ".gz"];
 /// The worker, but for what it must know of the site.
@@ -33,29 +37,49 @@ pub(crate) fn finish(dist: &Path) -> Result<()> {
         !is_packed && ![WORKER, LIST, PAGE].contains(&name.as_str())
     });
     names.sort();
-    let number = number(dist, &names, [&page[..place.start], &page[place.end..]])?;
+    let mut files = Vec::with_capacity(names.len() + 1);
+    for name in names {
+        let sum = sha256(&fs::read(dist.join(&name))?);
+        files.push((name, sum));
+    }
+    let number = number(&files, [&page[..place.start], &page[place.end..]]);
     let page = format!("{}{number}{}", &page[..place.start], &page[place.end..]);
-    fs::write(dist.join(PAGE), page)?;
-    fs::write(dist.join(LIST), list(&number, &names))?;
+    fs::write(dist.join(PAGE), &page)?;
+    files.push((FOLDER.to_owned(), sha256(page.as_bytes())));
+    fs::write(dist.join(LIST), list(&number, &files))?;
     let worker = format!("const BUILD = \"{number}\";\n\n{SOURCE}");
     fs::write(dist.join(WORKER), worker)
 }
 
-/// The build with its files, for the worker.
-fn list(number: &str, names: &[String]) -> String {
-    let quoted: Vec<String> = names.iter().map(|name| format!("\"{name}\"")).collect();
-    let files = quoted.join(",\n    ");
-    format!("{{\n  \"build\": \"{number}\",\n  \"files\": [\n    {files}\n  ]\n}}\n")
+/// The build with its files and the SHA-256 of each, for the worker.
+fn list(number: &str, files: &[(String, String)]) -> String {
+    let rows: Vec<String> = files
+        .iter()
+        .map(|(name, sum)| format!("\"{name}\": \"{sum}\""))
+        .collect();
+    let rows = rows.join(",\n    ");
+    format!("{{\n  \"build\": \"{number}\",\n  \"files\": {{\n    {rows}\n  }}\n}}\n")
 }
 
 /// A fingerprint of all files, of the page without its number, and of the worker.
-fn number(dist: &Path, names: &[String], page: [&str; 2]) -> Result<String> {
-    let mut hasher = DefaultHasher::new();
-    (page, SOURCE).hash(&mut hasher);
-    for name in names {
-        (name, fs::read(dist.join(name))?).hash(&mut hasher);
+fn number(files: &[(String, String)], page: [&str; 2]) -> String {
+    let files = files.iter().map(|(name, sum)| format!("{name} {sum}"));
+    let parts = page.into_iter().chain([SOURCE]);
+    let sums: Vec<String> = parts
+        .map(|part| sha256(part.as_bytes()))
+        .chain(files)
+        .collect();
+    sha256(sums.join("\n").as_bytes())[..16].to_owned()
+}
+
+/// SHA-256 in hexadecimal digits. Source: FIPS 180-4.
+pub(crate) fn sha256(bytes: &[u8]) -> String {
+    let mut digits = String::new();
+    for byte in Sha256::digest(bytes) {
+        // Writing to a text cannot fail.
+        let _ = write!(digits, "{byte:02x}");
     }
-    Ok(format!("{:016x}", hasher.finish()))
+    digits
 }
 
 /// Where the number stands in the page, which the build may have stripped of quotes: the content of the element named `build`.

@@ -1,6 +1,6 @@
 //! The worker as it is written into small sites.
 
-use super::worker::{WORKER, finish};
+use super::worker::{WORKER, finish, sha256};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
@@ -44,7 +44,12 @@ fn page_and_worker_name_the_same_build_and_every_file() {
             page.replace("unfinished", &number)
         );
         let list = serde_json::from_str::<Value>(&read(site.path(), "build.json")).unwrap();
-        let files = ["a-0123456789abcdef.css", "inside/b.js"];
+        // Sums as `sha256sum` gives them.
+        let files = json!({
+            "a-0123456789abcdef.css": "ca978112ca1bbdcafac231b39a23dc4da786eff8147c4e72b9807785afee48bb",
+            "inside/b.js": "3e23e8160039594a33894f6564e1b1348bbd7a0088d42c4acb73eeaed59c009d",
+            "./": sha256(read(site.path(), "index.html").as_bytes()),
+        });
         assert_eq!(list, json!({"build": number, "files": files}));
     }
 }

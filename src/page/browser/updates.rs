@@ -20,6 +20,8 @@ pub(crate) enum Offline {
     Newer,
     /// The newer version was accepted, here or in another tab.
     Taken,
+    /// A newer version did not open here; this is the one before.
+    Older,
 }
 
 /// The attribute that holds the state.
@@ -40,6 +42,7 @@ pub(crate) fn now() -> Offline {
         Some("ready") => Offline::Ready,
         Some("newer") => Offline::Newer,
         Some("taken") => Offline::Taken,
+        Some("older") => Offline::Older,
         _ => Offline::Nothing,
     }
 }
@@ -75,6 +78,13 @@ pub(crate) fn take() {
 pub(crate) fn is_at_work() -> bool {
     let found = document().query_selector(AT_WORK);
     found.is_ok_and(|found| found.is_some())
+}
+
+/// Has files that come later asked of the host, not of the browser's cache, which may have one that came damaged. The loader of the
+/// second file reads it (`src/host/split.rs`).
+pub(crate) fn ask_the_host() {
+    // Refused by no element.
+    let _ = root().map(|root| root.set_attribute("data-again", "reload"));
 }
 
 /// Reloads the page, with the newest version there is.

@@ -20,6 +20,7 @@ use super::sheet::Sheet;
 use super::{
     at_machine, bobbins, book, current_line, dressing, finder, in_progress, menu, sheets, threads,
 };
+use crate::page::browser::updates;
 use crate::page::places::Place;
 
 /// What is in the second file.
@@ -65,11 +66,15 @@ impl Later {
         }
     }
 
-    /// Asks for it.
+    /// Asks for it; where it does not come whole, once more.
     pub(super) fn load(self) {
         self.arrival.set(Arrival::Coming);
         spawn_local(async move {
-            let is_here = load().await.is_ok();
+            let mut is_here = load().await.is_ok();
+            if !is_here {
+                updates::ask_the_host();
+                is_here = load().await.is_ok();
+            }
             if let (true, Some(owner)) = (is_here, self.owner.get_value()) {
                 owner.with(|| part_now(Part::Shared));
             }

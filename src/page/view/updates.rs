@@ -1,5 +1,5 @@
 //! The copy of the page for use without a connection, as the maker sees it: that it works offline stands in the menu; that a newer
-//! version is ready is a message. The newer version is offered, never forced.
+//! version is ready, or did not open here, is a message. The newer version is offered, never forced.
 //!
 //! Accepted in one tab, each tab reloads when nothing would be lost or interrupted: no drag or other change under way, no sheet
 //! or dialog open, nothing typed that is not entered, the line stored somewhere. Until then it runs on as it is.
@@ -79,15 +79,21 @@ pub(crate) fn Updates() -> impl IntoView {
         Offline::Taken => {
             Some("A new version is ready. It installs when you have finished your entry, or now.")
         }
+        Offline::Older => Some(
+            "A new version did not open on this device, so this is the version before. The new one is tried again tomorrow.",
+        ),
         _ => None,
     };
     let is_there = move || !is_closed.get() && words().is_some();
+    let is_offered = move || copy.state.get() != Offline::Older;
     view! {
         <div role="status">
             <Show when=is_there>
                 <p class="message">
                     <span>{words}</span>
-                    <button data-action="use-newer" on:click=move |_| copy.take(bench)>"Update now"</button>
+                    <Show when=is_offered>
+                        <button data-action="use-newer" on:click=move |_| copy.take(bench)>"Update now"</button>
+                    </Show>
                     <button data-action="newer-close" on:click=move |_| is_closed.set(true)>"Close"</button>
                 </p>
             </Show>
