@@ -35,7 +35,7 @@ async function begin() {
   registration.addEventListener("updatefound", () => follow(registration));
   follow(registration);
   compare(registration.waiting);
-  if (container.controller) ask(container.controller, "passed over").then((isOlder) => isOlder && tell("older"));
+  if (container.controller) ask(container.controller, "skipped").then((isOlder) => isOlder && tell("older"));
   keepLook(registration);
   hold(registration);
 }

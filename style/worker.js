@@ -3,7 +3,7 @@
 //
 // One cache holds one build, whole: nothing is put into it whose SHA-256 is not the one listed. A host may answer with a web page
 // in place of a file, or with half of one, and say that all is well. A page opens with the newest build that is there whole, never
-// with a mixture. A build that did not open here is passed over for a day, and the one before opens.
+// with a mixture. A build that did not open here is skipped for a day, and the one before opens.
 //
 // A newer worker waits until somebody takes it, or until a page of its own build is open.
 
@@ -24,7 +24,7 @@ const FAILED = `taperwright failed ${SCOPE}`;
 // of it. A working connection brings a kilobyte well within it, even at half a second for each of the four ways to and fro
 // of a new connection; a bad one must not keep whoever stands at the machine before a white page.
 const PATIENCE = 2000;
-// How long a build that did not open is passed over, in milliseconds.
+// How long a build that did not open is skipped, in milliseconds.
 const A_DAY = 24 * 60 * 60 * 1000;
 
 // Such a name never changes its content; all other files are asked for anew.
@@ -182,7 +182,7 @@ async function obey({ data, ports }) {
   const [word, build] = [data].flat();
   if (word === "which") ports[0].postMessage(BUILD);
   if (word === "failed") ports[0].postMessage(await failed(build));
-  if (word === "passed over") ports[0].postMessage((await failedBuilds()).length > 0);
+  if (word === "skipped") ports[0].postMessage((await failedBuilds()).length > 0);
   if (word === "start") await skipWaiting();
   if (word === "tidy") await tidy();
   if (word === "take") {

@@ -1,8 +1,14 @@
 //! The keyboard focus.
 
-use leptos::prelude::document;
+use leptos::prelude::{document, request_animation_frame};
 use wasm_bindgen::JsCast;
+use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event, HtmlElement};
+
+/// What can take the focus where another control loses it. No fields: a tablet would open its keyboard.
+const CONTROLS: &str = "button, a[href], summary";
+/// So many controls after the one pressed are tried, and as many before it.
+const TRIED: usize = 6;
 
 /// The first element of a selector.
 pub(crate) fn find(selector: &str) -> Option<HtmlElement> {
@@ -48,4 +54,60 @@ pub(crate) fn focus_first<S: AsRef<str>>(selectors: &[S]) {
     {
         focus(&found);
     }
+}
+
+/// From now on the focus does not fall to nothing where the control that was pressed goes away, or can be pressed no more: the next
+/// one gets it, else one before it. Parts that know better where it belongs set it themselves.
+pub(crate) fn keep_from_falling() {
+    let listener = Closure::<dyn Fn(Event)>::new(|event: Event| {
+        let target = event
+            .target()
+            .and_then(|target| target.dyn_into::<Element>().ok());
+        let pressed = target.and_then(|target| target.closest(CONTROLS).ok().flatten());
+        let Some(pressed) = pressed else { return };
+        let beside = beside(&pressed);
+        // In the frame after the one in which those parts do so.
+        request_animation_frame(move || {
+            request_animation_frame(move || {
+                if is_out_of_use(&pressed) && is_nowhere() {
+                    if let Some(next) = beside.iter().find(|next| !is_out_of_use(next)) {
+                        focus(next);
+                    }
+                }
+            });
+        });
+    });
+    // Before anything that the press does. The document takes every listener.
+    let function = listener.as_ref().unchecked_ref();
+    let _ = document().add_event_listener_with_callback_and_bool("click", function, true);
+    listener.forget();
+}
+
+/// The controls after one on the page, then those before it, the nearest first.
+fn beside(pressed: &Element) -> Vec<HtmlElement> {
+    let Ok(found) = document().query_selector_all(CONTROLS) else {
+        return Vec::new();
+    };
+    let all: Vec<HtmlElement> = (0..found.length())
+        .filter_map(|index| found.item(index)?.dyn_into().ok())
+        .collect();
+    let place = all
+        .iter()
+        .position(|control| control.is_same_node(Some(pressed)));
+    let place = place.unwrap_or(all.len());
+    let after = all.iter().skip(place + 1).take(TRIED);
+    let before = all[..place].iter().rev().take(TRIED);
+    after.chain(before).cloned().collect()
+}
+
+/// Whether an element is gone, disabled, covered, or not shown.
+fn is_out_of_use(element: &Element) -> bool {
+    let is_off = element.matches(":disabled, [inert] *").unwrap_or(true);
+    is_off || !element.is_connected() || element.get_client_rects().length() == 0
+}
+
+/// Whether no control has the focus that could do anything with it.
+fn is_nowhere() -> bool {
+    let active = document().active_element();
+    active.is_none_or(|active| active.tag_name() == "BODY" || is_out_of_use(&active))
 }

@@ -66,7 +66,8 @@ fn warning_words(count: usize) -> String {
     }
 }
 
-/// Spoken once a change is finished, so that a drag is not a stream of words.
+/// Spoken once a change is finished, so that a drag is not a stream of words. What the change was, and what it makes of the line,
+/// is one message: it is read out once.
 #[component]
 fn Spoken() -> impl IntoView {
     let bench = bench();
@@ -74,7 +75,8 @@ fn Spoken() -> impl IntoView {
         let plan = bench.settled_plan.read();
         let first = words::warnings(&plan.notices).next();
         format!(
-            "{}. {} {}",
+            "{} {}. {} {}",
+            bench.spoken.get(),
             verdict_title(&plan.verdict),
             verdict_detail(&plan, bench.units.get()),
             first.map(words::heading).unwrap_or_default()

@@ -5,6 +5,7 @@
 use leptos::prelude::*;
 
 use super::entries::{Entries, Entry};
+use super::field_error::FieldError;
 use crate::base::choice::Choice;
 use crate::base::units::show::trimmed;
 use crate::base::units::text::{Unit, read};
@@ -41,7 +42,7 @@ pub(crate) fn TextField(
     word: Option<AnyView>,
 ) -> impl IntoView {
     let typed = RwSignal::new(None::<String>);
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     // Another design, or the same value changed elsewhere, takes the place of what was typed.
     Effect::watch(
         move || value.get(),
@@ -79,7 +80,7 @@ pub(crate) fn TextField(
     let shown = move || typed.get().unwrap_or_else(|| value.get());
     let name = label.clone();
     view! {
-        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+        <div class="field" class:wrong=move || wrong.is_there()>
             <FieldLabel label ground word />
             <span class="entry">
                 <input
@@ -90,7 +91,8 @@ pub(crate) fn TextField(
                     autocomplete="off"
                     spellcheck="false"
                     data-action=(!action.is_empty()).then_some(action)
-                    aria-invalid=move || wrong.with(|wrong| wrong.is_some().to_string())
+                    aria-invalid=move || wrong.invalid()
+                    aria-describedby=move || wrong.described_by()
                     prop:value=shown
                     on:input:target=move |event| typed.set(Some(event.target().value()))
                     on:change=move |_| finish()
@@ -104,7 +106,7 @@ pub(crate) fn TextField(
                 />
                 <span class="unit">{move || unit.get()}</span>
             </span>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </div>
     }
 }
@@ -193,26 +195,28 @@ pub(crate) fn ChoiceField<C>(
 where
     C: Choice + Send + Sync,
 {
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     let take = move |key: String| {
         if let Some(choice) = C::from_key(&key) {
             wrong.set(commit.run(choice).err());
         }
     };
     view! {
-        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+        <div class="field" class:wrong=move || wrong.is_there()>
             <FieldLabel label=label.to_owned() ground word />
             <span class="entry">
                 <select
                     aria-label=label
                     data-action=action
+                    aria-invalid=move || wrong.invalid()
+                    aria-describedby=move || wrong.described_by()
                     prop:value=move || value.get().key()
                     on:change:target=move |event| take(event.target().value())
                 >
                     {options(value)}
                 </select>
             </span>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </div>
     }
 }

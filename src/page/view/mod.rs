@@ -22,6 +22,7 @@ mod dressing;
 mod drop_to_open;
 mod entries;
 mod field;
+mod field_error;
 mod figures;
 mod figures_sheet;
 mod finder;
@@ -67,7 +68,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 
 use crate::base::choice::Choice as _;
-use crate::page::browser::{rescue, second_copy, text_input};
+use crate::page::browser::{focus, rescue, second_copy, text_input};
 use crate::page::places::Place;
 use bench::Bench;
 use deferred::TaskQueue;
@@ -78,6 +79,7 @@ use places::{Places, places};
 pub fn open() {
     rescue::watch();
     text_input::commit_before_presses();
+    focus::keep_from_falling();
     second_copy::restore(mount);
 }
 

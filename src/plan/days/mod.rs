@@ -28,6 +28,12 @@ pub struct NoDay(String);
 
 impl fmt::Display for NoDay {
     fn fmt(&self, out: &mut fmt::Formatter<'_>) -> fmt::Result {
+        if self.0.is_empty() {
+            return write!(
+                out,
+                "Give a whole date between {FIRST_YEAR} and {LAST_YEAR}."
+            );
+        }
         write!(
             out,
             "“{}” is not a date between {FIRST_YEAR} and {LAST_YEAR}. Write year, month and day: {FIRST_YEAR}-03-09.",

@@ -145,7 +145,6 @@ async fn open(page: &Page, design: &Design) {
 /// Drags a point about with a finger; what each move took that changed the line, and lifting the finger. Snapping leaves the line
 /// as it is at many moves, which cost next to nothing.
 async fn drag(page: &Page, point: usize) -> (Vec<Work>, Work) {
-    page.press_at(&format!("[data-point=\"{point}\"]")).await;
     let mut hand = Hand::take(page, Pointer::Finger, point).await;
     let (x, y) = hand.at;
     let (mut moves, mut last) = (Vec::new(), Value::Null);

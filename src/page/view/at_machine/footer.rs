@@ -91,7 +91,8 @@ fn Trouble() -> impl IntoView {
         })
     };
     let message = move || {
-        let message = session.bench.message.get();
+        // Others are shown at the top, and are about something else.
+        let message = session.bench.message.get().filter(|it| it.is_unkept);
         message.map(|message| view! { <p class="unkept" role="alert">{message.text}</p> })
     };
     view! { {unkept}{message} }

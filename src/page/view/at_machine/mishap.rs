@@ -8,6 +8,7 @@ use super::proposal::ProposalPanel;
 use super::session::{Session, session};
 use crate::base::units::Length;
 use crate::page::view::field::TextField;
+use crate::page::view::field_error::FieldError;
 use crate::plan::AdjustedPlan;
 use crate::plan::run::{Mishap, MishapKind, NoMishap, Proposal, Run};
 
@@ -39,7 +40,7 @@ pub(super) fn Mishaps() -> impl IntoView {
 #[component]
 fn Fields(positions: PositionFormat) -> impl IntoView {
     let session = session();
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     let told = move |kind: MishapKind, text: &str| -> Result<(), String> {
         let at = positions.read(text)?;
         let next = with_run(&session, |run, adjusted| {
@@ -76,7 +77,7 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
                     commit=move |text: String| told(MishapKind::Skipped, &text) />
             </div>
             <button class="huge" data-action="mishap-broke" on:click=broke>"A thread broke; I have joined it again"</button>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </details>
     }
 }

@@ -39,6 +39,7 @@ impl Bench {
                 }
                 if self.storage_state.get_untracked() != StorageState::Kept(number) {
                     self.storage_state.set(StorageState::Kept(number));
+                    self.spoken.set("Saved in this browser.");
                 }
                 note_open(number);
                 self.note_failed(false);

@@ -66,7 +66,7 @@ impl Bench {
     /// Ends a change: scales and card follow, the line is kept, and the change can be undone.
     pub(crate) fn settle(self) {
         if self.with_sketch(Sketch::settle) {
-            self.follow();
+            self.follow("");
         }
     }
 
@@ -77,7 +77,7 @@ impl Bench {
         }
         self.held.set(None);
         if self.with_sketch(Sketch::undo) {
-            self.follow();
+            self.follow("Undone.");
         }
     }
 
@@ -88,7 +88,7 @@ impl Bench {
         }
         self.held.set(None);
         if self.with_sketch(Sketch::redo) {
-            self.follow();
+            self.follow("Redone.");
         }
     }
 
@@ -127,7 +127,8 @@ impl Bench {
         }
     }
 
-    fn follow(self) {
+    fn follow(self, spoken: &'static str) {
+        self.spoken.set(spoken);
         self.show_sketch();
         self.hold_chosen();
         self.bring_into_sight();

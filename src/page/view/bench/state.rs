@@ -95,6 +95,8 @@ pub(crate) struct Bench {
     pub(super) steps: RwSignal<(bool, bool)>,
     /// The message at the top of the page.
     pub(crate) message: RwSignal<Option<Message>>,
+    /// What the last finished change was besides a change, for those who listen: undone, redone, saved for the first time.
+    pub(crate) spoken: RwSignal<&'static str>,
     /// Which bobbins of the line are wound.
     pub(crate) wound: RwSignal<Wound>,
     /// The open sheet, if any.
@@ -189,6 +191,7 @@ impl Bench {
                     failed: false,
                 },
             }),
+            spoken: RwSignal::new(""),
             message: RwSignal::new(message),
             wound: RwSignal::new(kept_wound(seen.as_ref())),
             sheet: RwSignal::new(None),

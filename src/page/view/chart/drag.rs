@@ -6,7 +6,7 @@ use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, PointerEvent, TouchEvent};
 
-use super::handles::DrawnHandles;
+use super::drawn_handles::DrawnHandles;
 use super::pointer::{ChartRef, pointer_in_chart};
 use crate::page::view::bench::Bench;
 use crate::paper::chart::drag::{Drag, PointerKind};

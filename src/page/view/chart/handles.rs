@@ -6,14 +6,14 @@ use leptos::prelude::*;
 
 use super::curve::Shapes;
 use super::drag::Dragging;
+use super::drawn_handles::DrawnHandles;
 use super::loupe::{Loupe, WishMark};
 use super::pointer::ChartRef;
 use super::tag::HandTag;
 use crate::base::units::Length;
-use crate::design::Design;
-use crate::page::view::bench::{Bench, Cursor, bench};
+use crate::page::view::bench::{Cursor, bench};
 use crate::page::view::window_events::on_window;
-use crate::paper::chart::grip::{self, ChartPoint, Edge, Grip, REACH, RING, spot};
+use crate::paper::chart::grip::{ChartPoint, Edge, REACH, RING, spot};
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
@@ -21,68 +21,6 @@ const DOT: f64 = 9.0;
 
 /// Radius of the ring round the point that has the keyboard, in pixels.
 const FOCUS_RING: f64 = 16.0;
-
-/// The handles that are drawn. The scale, and with it the edge a handle sits on, stays as it is while one is dragged.
-#[derive(Clone, Copy)]
-pub(super) struct DrawnHandles {
-    edges: Memo<Vec<Option<Edge>>>,
-    /// Indices of their points, tip first.
-    pub(super) points: Memo<Vec<usize>>,
-}
-
-impl DrawnHandles {
-    /// Of the line on the bench.
-    pub(super) fn of(bench: Bench, scale: Signal<Scale>) -> Self {
-        let edges = Memo::new(move |_| {
-            let chosen = bench.chosen.get();
-            bench
-                .settled
-                .with(|design| scale.with(|scale| grip::handles(design, scale, chosen)))
-        });
-        let points = Memo::new(move |_| {
-            let is_drawn = |edges: &Vec<Option<Edge>>| {
-                let drawn = edges.iter().enumerate().filter(|(_, edge)| edge.is_some());
-                drawn.map(|(index, _)| index).collect()
-            };
-            edges.with(is_drawn)
-        });
-        Self { edges, points }
-    }
-
-    /// The edge of a handle; `None` where it is not drawn.
-    pub(super) fn edge(self, index: usize) -> Option<Edge> {
-        self.edges.with(|edges| edges.get(index).copied().flatten())
-    }
-
-    /// The handle that a pointer takes hold of.
-    pub(super) fn grip_at(
-        self,
-        bench: Bench,
-        scale: Signal<Scale>,
-        at: ChartPoint,
-    ) -> Option<Grip> {
-        let nearest = |design: &Design, edges: &Vec<Option<Edge>>, scale: &Scale| {
-            grip::nearest(grip::grips(design, edges, scale), at)
-        };
-        bench.design.with_untracked(|design| {
-            self.edges
-                .with_untracked(|edges| scale.with_untracked(|scale| nearest(design, edges, scale)))
-        })
-    }
-
-    /// Whether points in sight have no handle, for want of room.
-    fn are_thinned(self, bench: Bench, scale: Signal<Scale>) -> bool {
-        let in_sight = bench.settled.with(|design| {
-            let places = design.draft().points.iter().map(|point| point.at_m);
-            scale.with(|scale| {
-                places
-                    .filter(|&at| scale.shows(Length::from_metres(at)))
-                    .count()
-            })
-        });
-        self.points.with(Vec::len) < in_sight
-    }
-}
 
 /// All handles.
 #[component]
@@ -186,17 +124,5 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
                 <circle class="target ring" r=RING />
             </g>
         </g>
-    }
-}
-
-/// Over the chart: that some points have no handle.
-#[component]
-pub(super) fn Thinned(handles: DrawnHandles, scale: Signal<Scale>) -> impl IntoView {
-    let bench = bench();
-    let is_thinned = Memo::new(move |_| handles.are_thinned(bench, scale));
-    move || {
-        is_thinned
-            .get()
-            .then(|| view! { <p class="thinned">"Zoom in to see every point."</p> })
     }
 }

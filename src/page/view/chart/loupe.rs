@@ -3,7 +3,7 @@
 use leptos::prelude::*;
 
 use super::curve::{Profile, Shapes};
-use super::handles::DrawnHandles;
+use super::drawn_handles::DrawnHandles;
 use crate::page::view::bench::bench;
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::grip::{ChartPoint, spot};

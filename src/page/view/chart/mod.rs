@@ -6,6 +6,7 @@
 
 mod curve;
 mod drag;
+mod drawn_handles;
 mod frame;
 mod guides;
 mod handles;
@@ -60,7 +61,7 @@ pub(crate) fn Chart() -> impl IntoView {
         pinch: StoredValue::new(None),
     };
     let focused = RwSignal::new(None);
-    let handles = handles::DrawnHandles::of(bench, scale);
+    let handles = drawn_handles::DrawnHandles::of(bench, scale);
     view! {
         <tools::Tools scale />
         <readout::Readout />
@@ -68,7 +69,7 @@ pub(crate) fn Chart() -> impl IntoView {
             <Deferred><sliders::PointSliders handles focused /></Deferred>
             {move || is_measured.get().then(|| view! { <ChartDrawing zoom shapes handles focused /> })}
             <readout::HeldMessage scale />
-            <handles::Thinned handles scale />
+            <drawn_handles::Thinned handles scale />
         </div>
     }
 }
@@ -116,7 +117,7 @@ fn note_folds(bench: Bench, folds: Folds) {
 fn ChartDrawing(
     zoom: Zoom,
     shapes: curve::Shapes,
-    handles: handles::DrawnHandles,
+    handles: drawn_handles::DrawnHandles,
     focused: RwSignal<Option<usize>>,
 ) -> impl IntoView {
     let Zoom {

@@ -7,7 +7,7 @@
 use leptos::prelude::*;
 use web_sys::KeyboardEvent;
 
-use super::handles::DrawnHandles;
+use super::drawn_handles::DrawnHandles;
 use crate::base::units::show::Units;
 use crate::base::units::text::Unit;
 use crate::base::units::{Length, show};

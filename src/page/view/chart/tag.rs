@@ -2,7 +2,7 @@
 
 use leptos::prelude::*;
 
-use super::handles::DrawnHandles;
+use super::drawn_handles::DrawnHandles;
 use crate::base::units::Length;
 use crate::page::view::bench::{Cursor, bench};
 use crate::paper::chart::drag::Drag;

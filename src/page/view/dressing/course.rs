@@ -9,7 +9,6 @@ use crate::page::browser::clock;
 use crate::page::view::bench::bench;
 use crate::paper::chart::timeline::{DateLabel, Segment, timeline};
 use crate::paper::words;
-use crate::plan::days::Day;
 
 /// Height of the bar, of the mark of today around it, and of the whole picture, in pixels.
 const BAR: f64 = 32.0;
@@ -94,13 +93,8 @@ fn NotBegun() -> impl IntoView {
 #[component]
 fn StartField(label: &'static str) -> impl IntoView {
     let days = days();
-    let take = move |day: Option<Day>| {
-        if let Some(day) = day {
-            days.begin(day);
-        }
-    };
     view! {
-        <DayField label action="dressing-start" value=Signal::derive(move || days.start()) take=Callback::new(take) />
+        <DayField label action="dressing-start" value=Signal::derive(move || days.start()) take=Callback::new(move |day| days.begin(day)) />
     }
 }
 

@@ -6,6 +6,7 @@ use super::days::days;
 use crate::base::choice::Choice as _;
 use crate::braid::recipe::StepKind;
 use crate::page::browser::clock;
+use crate::page::view::field_error::FieldError;
 use crate::page::view::icon::{Glyph, Icon};
 use crate::plan::days::Day;
 use crate::plan::days::dates::StepStatus;
@@ -115,7 +116,7 @@ pub(super) fn DoneOn(index: usize) -> impl IntoView {
                 label="done on"
                 action="tick-day"
                 value=Signal::derive(move || done.get())
-                take=Callback::new(move |day| days.tick(index, day))
+                take=Callback::new(move |day| days.tick(index, Some(day)))
             />
         </Show>
     }
@@ -127,24 +128,19 @@ pub(super) fn DayField(
     label: &'static str,
     action: &'static str,
     value: Signal<Option<Day>>,
-    take: Callback<Option<Day>>,
+    take: Callback<Day>,
 ) -> impl IntoView {
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     let finish = move |text: String| {
-        if text.is_empty() {
-            wrong.set(None);
-            return take.run(None);
-        }
-        match Day::parse(&text) {
-            Ok(day) => {
-                wrong.set(None);
-                take.run(Some(day));
-            }
-            Err(said) => wrong.set(Some(said.to_string())),
+        // A field that was emptied, or holds half a date, has no text.
+        let day = Day::parse(&text);
+        wrong.set(day.as_ref().err().map(ToString::to_string));
+        if let Ok(day) = day {
+            take.run(day);
         }
     };
     view! {
-        <div class="field" class:wrong=move || wrong.with(Option::is_some)>
+        <div class="field" class:wrong=move || wrong.is_there()>
             <span class="label">{label}</span>
             <span class="entry">
                 <input
@@ -153,11 +149,13 @@ pub(super) fn DayField(
                     data-action=action
                     min="2000-01-01"
                     max="2199-12-31"
+                    aria-invalid=move || wrong.invalid()
+                    aria-describedby=move || wrong.described_by()
                     prop:value=move || value.get().map(Day::iso).unwrap_or_default()
                     on:change:target=move |event| finish(event.target().value())
                 />
             </span>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </div>
     }
 }

@@ -12,6 +12,7 @@ use crate::design::settings::POSITION;
 use crate::edit::Edit;
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::NumberField;
+use crate::page::view::field_error::FieldError;
 use crate::paper::words;
 use crate::plan::layout::pins::DroppedPin;
 use crate::plan::{Action, Event};
@@ -134,7 +135,7 @@ fn select(
     chosen: Signal<String>,
     take: Callback<String, Result<(), String>>,
 ) -> impl IntoView {
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     let option = move |(key, words): (String, String)| {
         let own = key.clone();
         view! { <option value=key selected=move || chosen.get() == own>{words}</option> }
@@ -144,12 +145,14 @@ fn select(
             <span class="label">{label}</span>
             <select
                 data-action=action
+                aria-invalid=move || wrong.invalid()
+                aria-describedby=move || wrong.described_by()
                 prop:value=move || chosen.get()
                 on:change:target=move |event| wrong.set(take.run(event.target().value()).err())
             >
                 {options.into_iter().map(option).collect_view()}
             </select>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </label>
     }
 }

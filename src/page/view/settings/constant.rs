@@ -12,6 +12,7 @@ use crate::edit::Edit;
 use crate::page::view::bench::bench;
 use crate::page::view::entries::{Entries, EntryGroup};
 use crate::page::view::field::{ChoiceField, NumberField};
+use crate::page::view::field_error::FieldError;
 use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
@@ -103,7 +104,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
     let bench = bench();
     let input = ConstantInput::new();
     let constant = Memo::new(move |_| input.measured().constant());
-    let said = RwSignal::new(None::<String>);
+    let said = FieldError::none();
     let words = move || {
         let constant = constant.get();
         if constant.is_finite() {
@@ -152,7 +153,7 @@ pub(super) fn ConstantFinder() -> impl IntoView {
                 <p class="hint" data-constant=move || constant.get().metres().to_string()>{words}</p>
                 <div class="field">
                     <button data-action="use-constant" on:click=use_it>"Use this value"</button>
-                    {move || said.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+                    {said.shown()}
                 </div>
             </div>
         </details></EntryGroup>

@@ -13,6 +13,7 @@ mod yarn;
 use leptos::prelude::*;
 
 use super::bench::bench;
+use super::field_error::FieldError;
 use super::sheet::Sheet;
 use super::sheet_kind::SheetKind;
 use crate::edit::Edit;
@@ -37,7 +38,7 @@ pub(crate) fn WorkshopSheet() -> impl IntoView {
 #[component]
 fn Notes() -> impl IntoView {
     let bench = bench();
-    let wrong = RwSignal::new(None::<String>);
+    let wrong = FieldError::none();
     let take = move |notes: String| wrong.set(bench.commit(Edit::Notes(notes)).err());
     let notes = Memo::new(move |_| bench.settled.with(|design| design.draft().notes.clone()));
     Effect::watch(move || notes.get(), move |_, _, _| wrong.set(None), false);
@@ -48,10 +49,12 @@ fn Notes() -> impl IntoView {
                 rows="3"
                 aria-label="anything to remember"
                 data-action="notes"
+                aria-invalid=move || wrong.invalid()
+                aria-describedby=move || wrong.described_by()
                 prop:value=notes
                 on:change:target=move |event| take(event.target().value())
             ></textarea>
-            {move || wrong.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            {wrong.shown()}
         </fieldset>
     }
 }
