@@ -8,8 +8,10 @@ const ABOUT: &str = "Taperwright's workshop: builds the page if anything changed
 const TEST: &str =
     "Arguments for `cargo test`, such as a part of a test's name; the other checks run in any case";
 
+const HOST: &str = "The address at which people open the page";
+
 /// Without another command, the site is built if anything changed, and served.
-const COMMANDS: [(&str, &str); 6] = [
+const COMMANDS: [(&str, &str); 7] = [
     (
         "build",
         "Build the site into dist/, ready for any static host, and list its sizes",
@@ -22,6 +24,10 @@ const COMMANDS: [(&str, &str); 6] = [
     (
         "prepare",
         "Install what the tests need and build the site, so that `cargo test` can run alone",
+    ),
+    (
+        "check-host",
+        "Fetch a site from its host and say what is wrong with it there",
     ),
     (
         "pictures",
@@ -41,6 +47,7 @@ pub(crate) enum Command {
     Serve { port: u16 },
     Test { filter: Vec<String> },
     Prepare,
+    CheckHost { address: String },
     Pictures,
     Measure,
 }
@@ -65,6 +72,9 @@ impl Command {
                 }
             }
             Some(("prepare", _)) => Self::Prepare,
+            Some(("check-host", matches)) => Self::CheckHost {
+                address: matches.get_one("url").cloned().unwrap_or_default(),
+            },
             Some(("pictures", _)) => Self::Pictures,
             Some(("measure", _)) => Self::Measure,
             _ => Self::Open {
@@ -83,12 +93,14 @@ fn parser() -> Parser {
         .num_args(0..)
         .trailing_var_arg(true)
         .allow_hyphen_values(true);
+    let url = Arg::new("url").value_name("URL").required(true);
     let commands = COMMANDS.map(|(name, about)| {
         let command = Parser::new(name).about(about);
         match name {
             // Another port than that of the finished site, of which a browser keeps a copy under its port.
             "serve" => command.arg(port("8090")),
             "test" => command.arg(filter.clone().help(TEST)),
+            "check-host" => command.arg(url.clone().help(HOST)),
             _ => command,
         }
     });
@@ -137,7 +149,11 @@ mod tests {
     #[test]
     fn every_command_is_known() {
         for (name, _) in COMMANDS {
-            assert!(!matches!(parsed(name), Command::Open { .. }), "{name}");
+            let line = match name {
+                "check-host" => "check-host https://example.org/",
+                name => name,
+            };
+            assert!(!matches!(parsed(line), Command::Open { .. }), "{name}");
         }
     }
 
@@ -161,6 +177,7 @@ mod tests {
             ("build twice", "'twice'"),
             ("--port 65536", "'65536'"),
             ("--port", "'--port <N>'"),
+            ("check-host", "<URL>"),
         ] {
             let refusal = parse(line).expect_err(line).to_string();
             assert!(refusal.contains(word), "{refusal}");

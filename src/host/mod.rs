@@ -7,7 +7,10 @@ mod args;
 mod axe;
 mod checks;
 mod debian;
+mod deployed;
 mod develop;
+mod headers;
+mod listed;
 mod order;
 mod packed;
 mod project;
@@ -50,6 +53,7 @@ fn obey(project: &Project, command: Command) -> Outcome {
         Command::Serve { port } => develop::run(project, port),
         Command::Test { filter } => checks::run(project, &filter),
         Command::Prepare => prepare(project),
+        Command::CheckHost { address } => deployed::check(&project.dist(), &address),
         Command::Pictures => pictures(project),
         Command::Measure => {
             prepare(project)?;

@@ -25,7 +25,7 @@ pub(crate) fn leave(dist: &Path) -> Result<()> {
     for entry in fs::read_dir(dist)? {
         let file = entry?.path();
         let ending = file.extension().and_then(|ending| ending.to_str());
-        if let Some(ending) = ending.filter(|ending| PACKED.contains(ending)) {
+        if let Some(ending) = ending.filter(|ending| becomes_smaller(ending)) {
             let content = fs::read(&file)?;
             fs::write(
                 file.with_extension(format!("{ending}.br")),
@@ -35,6 +35,11 @@ pub(crate) fn leave(dist: &Path) -> Result<()> {
         }
     }
     Ok(())
+}
+
+/// Whether files with this ending become smaller.
+pub(crate) fn becomes_smaller(ending: &str) -> bool {
+    PACKED.contains(&ending)
 }
 
 fn brotli(content: &[u8]) -> Result<Vec<u8>> {

@@ -1,34 +1,17 @@
 //! The site on this machine only, with the headers that a public host should send as well.
 
 use super::Outcome;
-use super::worker::WORKER;
+use super::headers::{Cache, FOR_ALL};
 use axum::Router;
 use axum::extract::Request;
-use axum::http::header::{
-    CACHE_CONTROL, CONTENT_SECURITY_POLICY, IF_MODIFIED_SINCE, REFERRER_POLICY, VARY,
-    X_CONTENT_TYPE_OPTIONS,
-};
-use axum::http::{HeaderMap, HeaderValue};
+use axum::http::header::{CACHE_CONTROL, IF_MODIFIED_SINCE, VARY};
+use axum::http::{HeaderMap, HeaderName, HeaderValue};
 use axum::middleware::{self, Next};
 use axum::response::Response;
 use std::io::{self, ErrorKind, Write};
 use std::net::{Ipv4Addr, TcpListener};
 use std::path::Path;
 use tower_http::services::ServeDir;
-
-/// What the page may do: run its own program and styles, and nothing from anywhere else. `index.html` says the same for
-/// hosts that send no headers.
-const POLICY: &str = "default-src 'none'; script-src 'self' 'wasm-unsafe-eval'; style-src 'self'; \
-                      img-src 'self' data:; font-src 'self'; connect-src 'self'; manifest-src 'self'; worker-src 'self'; \
-                      base-uri 'none'; form-action 'none'";
-
-/// A name with a hash in it never changes its content: a year is the longest that the cache rules provide for.
-const FOREVER: &str = "public, max-age=31536000, immutable";
-/// All other files are asked for again each time, so that a new build is seen at once.
-const ASK_AGAIN: &str = "no-cache";
-/// The browser keeps the worker in its own way. A second copy, kept by an older browser or a proxy, could keep an old build for
-/// a day.
-const NEVER_KEPT: &str = "no-store";
 
 /// Serves a site at the port or the next free one, until Ctrl-C.
 pub(crate) fn serve(site: Router, port: u16) -> Outcome {
@@ -94,8 +77,8 @@ pub(crate) fn guarded(site: Router) -> Router {
 }
 
 async fn with_headers(mut request: Request, next: Next) -> Response {
-    let cache = cache_rule(request.uri().path());
-    if cache != FOREVER {
+    let cache = Cache::of(request.uri().path());
+    if cache != Cache::Forever {
         // Times of files have whole seconds, and a build that was put back has older ones than the build it follows: what is
         // asked for again is sent again.
         request.headers_mut().remove(IF_MODIFIED_SINCE);
@@ -104,38 +87,20 @@ async fn with_headers(mut request: Request, next: Next) -> Response {
     let missing = response.status().is_client_error() || response.status().is_server_error();
     add_headers(
         response.headers_mut(),
-        if missing { ASK_AGAIN } else { cache },
+        if missing { Cache::AskAgain } else { cache },
     );
     response
 }
 
-fn add_headers(headers: &mut HeaderMap, cache: &'static str) {
-    headers.insert(CONTENT_SECURITY_POLICY, HeaderValue::from_static(POLICY));
-    headers.insert(X_CONTENT_TYPE_OPTIONS, HeaderValue::from_static("nosniff"));
-    headers.insert(REFERRER_POLICY, HeaderValue::from_static("no-referrer"));
-    headers.insert(CACHE_CONTROL, HeaderValue::from_static(cache));
-    headers.insert(VARY, HeaderValue::from_static("accept-encoding"));
-}
-
-fn cache_rule(path: &str) -> &'static str {
-    let name = path.rsplit('/').next().unwrap_or_default();
-    match name {
-        WORKER => NEVER_KEPT,
-        name if is_hashed(name) => FOREVER,
-        _ => ASK_AGAIN,
+fn add_headers(headers: &mut HeaderMap, cache: Cache) {
+    for (name, value) in FOR_ALL {
+        headers.insert(
+            HeaderName::from_static(name),
+            HeaderValue::from_static(value),
+        );
     }
-}
-
-/// Trunk names hashed files `name-hash.css`, and the program `name-hash_bg.wasm`. The hash is a 64-bit number in
-/// hexadecimal without leading zeros; eight digits are enough to tell it from a word.
-fn is_hashed(name: &str) -> bool {
-    let stem = name.rsplit_once('.').map_or("", |(stem, _)| stem);
-    let hash = stem
-        .strip_suffix("_bg")
-        .unwrap_or(stem)
-        .rsplit_once('-')
-        .map_or("", |(_, hash)| hash);
-    (8..=16).contains(&hash.len()) && hash.bytes().all(|digit| digit.is_ascii_hexdigit())
+    headers.insert(CACHE_CONTROL, HeaderValue::from_static(cache.value()));
+    headers.insert(VARY, HeaderValue::from_static("accept-encoding"));
 }
 
 #[cfg(test)]

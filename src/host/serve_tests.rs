@@ -1,5 +1,6 @@
 //! The server, asked over a real connection on a port that the system chose.
 
+use super::super::headers::POLICY;
 use super::*;
 use std::fs;
 use std::io::Read;
@@ -205,12 +206,6 @@ fn nothing_outside_the_site_is_served() {
 }
 
 #[test]
-fn the_page_states_the_same_policy_as_the_header() {
-    let page = include_str!("../../index.html");
-    assert!(page.contains(&format!("content=\"{POLICY}\"")));
-}
-
-#[test]
 fn a_taken_port_leads_to_the_next() {
     let taken = |port: u16| {
         if port < 8083 {
@@ -233,26 +228,4 @@ fn a_port_that_may_not_be_used_is_named() {
         io::Result::<()>::Err(ErrorKind::AddrInUse.into())
     });
     assert!(all_taken.unwrap_err().contains("65530"));
-}
-
-#[test]
-fn only_a_hash_in_the_name_makes_a_file_permanent() {
-    for name in [
-        "a-0123456789abcdef.css",
-        "taperwright-123456789abcdef_bg.wasm",
-        "a-b-0123456789abcdef.js",
-    ] {
-        assert!(is_hashed(name), "{name}");
-    }
-    for name in [
-        "",
-        "worker.js",
-        "index.html",
-        "icon-192.png",
-        "line-card.svg",
-        "0123456789abcdef.css",
-        "a-0123456789abcdef",
-    ] {
-        assert!(!is_hashed(name), "{name}");
-    }
 }

@@ -3,7 +3,7 @@
 use super::packed::ENDINGS;
 use super::project::{Project, finish};
 use super::stamp::{self, Sources};
-use super::{Outcome, packed, rust, split, tools, worker};
+use super::{Outcome, headers, packed, rust, split, tools, worker};
 use std::fs;
 use std::path::Path;
 
@@ -28,6 +28,7 @@ pub(crate) fn build(project: &Project) -> Outcome {
     finish(&mut trunk)?;
     split::cut(project)?;
     worker::finish(&project.dist())
+        .and_then(|()| headers::leave(&project.dist()))
         .and_then(|()| packed::leave(&project.dist()))
         .map_err(|error| format!("The site cannot be finished: {error}."))?;
     sources.record(project)
@@ -60,7 +61,7 @@ fn sizes(dist: &Path) -> std::io::Result<Vec<(String, [u64; 3])>> {
             .extension()
             .and_then(|ending| ending.to_str())
             .unwrap_or_default();
-        if ENDINGS.contains(&ending) {
+        if ENDINGS.contains(&ending) || file.ends_with(worker::HEADERS) {
             continue;
         }
         let plain = fs::metadata(&file)?.len();
@@ -89,7 +90,13 @@ mod tests {
     #[test]
     fn a_file_without_packed_copies_is_sent_as_it_is() {
         let folder = tempfile::tempdir().unwrap();
-        for (name, bytes) in [("a.js", 10), ("a.js.br", 3), ("a.js.gz", 4), ("b.png", 7)] {
+        for (name, bytes) in [
+            ("a.js", 10),
+            ("a.js.br", 3),
+            ("a.js.gz", 4),
+            ("b.png", 7),
+            ("_headers", 9),
+        ] {
             fs::write(folder.path().join(name), vec![0; bytes]).unwrap();
         }
         let row = |name: &str, bytes| (name.to_owned(), bytes);

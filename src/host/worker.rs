@@ -14,11 +14,15 @@ pub(crate) const WORKER: &str = "worker.js";
 /// The list of all files of the build.
 pub(crate) const LIST: &str = "build.json";
 /// The page; the worker asks for it by its folder, since some hosts send whoever asks for the file there.
-const PAGE: &str = "index.html";
+pub(crate) const PAGE: &str = "index.html";
 /// The page in the list: its folder.
-const FOLDER: &str = "./";
+pub(crate) const FOLDER: &str = "./";
+/// What a host should send: for the host, so no file of the build.
+pub(crate) const HEADERS: &str = "_headers";
 /// Endings of packed copies: a browser gets them under the name of the file they are of.
 const PACKED: [&str; 2] = [".br", ".gz"];
+/// How the worker begins, up to the number of its build.
+pub(crate) const NUMBERED: &str = "const BUILD = \"";
 /// The worker, but for what it must know of the site.
 const SOURCE: &str = include_str!("../../style/worker.js");
 
@@ -34,7 +38,7 @@ pub(crate) fn finish(dist: &Path) -> Result<()> {
     collect(dist, "", &mut names)?;
     names.retain(|name| {
         let is_packed = PACKED.iter().any(|ending| name.ends_with(ending));
-        !is_packed && ![WORKER, LIST, PAGE].contains(&name.as_str())
+        !is_packed && ![WORKER, LIST, PAGE, HEADERS].contains(&name.as_str())
     });
     names.sort();
     let mut files = Vec::with_capacity(names.len() + 1);
@@ -47,7 +51,7 @@ pub(crate) fn finish(dist: &Path) -> Result<()> {
     fs::write(dist.join(PAGE), &page)?;
     files.push((FOLDER.to_owned(), sha256(page.as_bytes())));
     fs::write(dist.join(LIST), list(&number, &files))?;
-    let worker = format!("const BUILD = \"{number}\";\n\n{SOURCE}");
+    let worker = format!("{NUMBERED}{number}\";\n\n{SOURCE}");
     fs::write(dist.join(WORKER), worker)
 }
 
@@ -83,7 +87,7 @@ pub(crate) fn sha256(bytes: &[u8]) -> String {
 }
 
 /// Where the number stands in the page, which the build may have stripped of quotes: the content of the element named `build`.
-fn place_of_number(page: &str) -> Option<Range<usize>> {
+pub(crate) fn place_of_number(page: &str) -> Option<Range<usize>> {
     let name = ["name=build", "name=\"build\""];
     let at = name.iter().find_map(|name| page.find(name))?;
     let start = page[..at].rfind('<')?;
@@ -111,7 +115,10 @@ fn collect(folder: &Path, above: &str, names: &mut Vec<String>) -> Result<()> {
 }
 
 /// The name, where it needs no escapes in an address or in a script.
-fn address(name: &str) -> Result<&str> {
+///
+/// # Errors
+/// When it is empty or needs them.
+pub(crate) fn address(name: &str) -> Result<&str> {
     let is_plain = |letter: char| letter.is_ascii_alphanumeric() || "-_.".contains(letter);
     let all = !name.is_empty() && name.chars().all(is_plain);
     all.then_some(name)

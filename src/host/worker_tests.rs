@@ -1,6 +1,8 @@
 //! The worker as it is written into small sites.
 
-use super::worker::{WORKER, finish, sha256};
+use super::headers;
+use super::listed::{List, number_of_page, number_of_worker};
+use super::worker::{HEADERS, WORKER, finish, sha256};
 use serde_json::{Value, json};
 use std::fs;
 use std::path::Path;
@@ -76,6 +78,44 @@ fn packed_copies_are_no_files_of_their_own() {
     }
     assert_eq!(number(site.path()), first);
     assert_eq!(read(site.path(), "build.json"), list);
+}
+
+#[test]
+fn what_a_host_should_send_is_no_file_of_the_build() {
+    let site = site(PAGES[1]);
+    let (first, list) = (number(site.path()), read(site.path(), "build.json"));
+    headers::leave(site.path()).unwrap();
+    let rules = read(site.path(), HEADERS);
+    for path in [
+        "/",
+        "/index.html",
+        "/inside/b.js",
+        "/build.json",
+        "/worker.js",
+    ] {
+        assert!(rules.contains(&format!("\n{path}\n  ")), "{path}");
+    }
+    assert_eq!(number(site.path()), first);
+    assert_eq!(read(site.path(), "build.json"), list);
+    headers::leave(site.path()).unwrap();
+    assert_eq!(read(site.path(), HEADERS), rules);
+}
+
+#[test]
+fn numbers_and_files_are_read_back() {
+    let site = site(PAGES[0]);
+    let number = number(site.path());
+    let list = List::parse(read(site.path(), "build.json").as_bytes()).unwrap();
+    assert_eq!(list.build, number);
+    assert_eq!(list.files.len(), 3);
+    let page = read(site.path(), "index.html");
+    assert_eq!(number_of_page(&page), Some(number.as_str()));
+    let worker = read(site.path(), WORKER);
+    assert_eq!(number_of_worker(&worker), Some(number.as_str()));
+    for name in ["../a", "/a", "a//b", "http://a/b", ".", ""] {
+        let list = json!({"build": "1", "files": {name: ""}}).to_string();
+        assert!(List::parse(list.as_bytes()).is_err(), "{name}");
+    }
 }
 
 #[test]
