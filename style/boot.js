@@ -335,7 +335,7 @@ function element(kind, words, more = {}) {
 
 function panel(title, said) {
   document.title = title;
-  const box = element("main", "", { class: "broken", role: "alertdialog", "aria-labelledby": "broken", "aria-describedby": "broken-kept" });
+  const box = element("div", "", { class: "broken", role: "alertdialog", "aria-labelledby": "broken", "aria-describedby": "broken-kept" });
   const buttons = element("p", "", { class: "broken-buttons" });
   buttons.append(
     element("button", "Back up your lines", { "data-action": "rescue", class: "main" }),
@@ -356,7 +356,9 @@ function panel(title, said) {
     element("p", "", { role: "status", "data-told": "" }),
     fold,
   );
-  document.body.replaceChildren(box);
+  const page = element("main", "");
+  page.append(box);
+  document.body.replaceChildren(page);
   buttons.firstChild.focus();
   texts().then((all) => tell("#broken-kept", kept(all)));
   if (title !== STOPPED) served().then((words) => tell("#broken-why", words));

@@ -48,6 +48,7 @@ mod browser {
     mod figures;
     mod files;
     mod finding;
+    mod focus;
     mod heap;
     mod heavier;
     mod hostile;

@@ -99,7 +99,14 @@ pub(crate) fn TextField(
                     on:keydown=move |event| {
                         match event.key().as_str() {
                             "Enter" => finish(),
-                            "Escape" => { typed.set(None); wrong.set(None); }
+                            "Escape" => {
+                                // What was typed goes first; another Escape is for what the field stands in.
+                                if typed.with_untracked(Option::is_some) {
+                                    event.stop_propagation();
+                                }
+                                typed.set(None);
+                                wrong.set(None);
+                            }
                             _ => {}
                         }
                     }

@@ -3,6 +3,7 @@
 mod pins;
 
 use leptos::prelude::*;
+use web_sys::KeyboardEvent;
 
 use super::bench::{Cursor, bench};
 use super::icon::{Glyph, Icon};
@@ -11,6 +12,7 @@ use super::terms::TermLine;
 use crate::base::units::{Length, show};
 use crate::braid::track::Carrier;
 use crate::keep::share::table;
+use crate::page::browser::focus::focus;
 use crate::paper::terms::Term;
 use crate::paper::words;
 use crate::plan::{Action, Event};
@@ -143,6 +145,15 @@ fn EventRow(
             bench.cursor.set(Cursor::Place(at));
         }
     };
+    let pin_button = NodeRef::<leptos::html::Button>::new();
+    let close = move |event: KeyboardEvent| {
+        if event.key() == "Escape" && is_open() {
+            opened.set(None);
+            if let Some(button) = pin_button.get_untracked() {
+                focus(&button);
+            }
+        }
+    };
     let toggle = move |_| opened.update(|now| *now = (*now != Some(index)).then_some(index));
     view! {
         <li
@@ -155,6 +166,7 @@ fn EventRow(
             data-gear=of(|event| event.wheels.to_string())
             data-circuits=of(|event| event.circuits.to_string())
             data-pinned=move || is_pinned().to_string()
+            on:keydown=close
         >
             <button class="row-of" data-action="show-here" on:click=show>
                 <span class="at">{at}</span>
@@ -165,6 +177,7 @@ fn EventRow(
             </button>
             <Show when=can_pin>
                 <button
+                    node_ref=pin_button
                     class="plain pin"
                     data-action="pin"
                     aria-expanded=move || is_open().to_string()
