@@ -1,12 +1,14 @@
 //! The list of gears owned, as a maker writes it: `15-30, 32 32 40`.
 
-use crate::base::units::text::Unread;
+use crate::base::units::text::{Unread, with_plain_digits};
 
 /// Longest list taken apart; more is nonsense, and refused as such when the design is parsed.
 const LONGEST_RANGE: u32 = 1_000;
 
 /// Before the numbers left out of all there are.
 const ALL_BUT: [&str; 2] = ["all but", "all except"];
+/// What separates numbers, besides blanks: also the commas of other scripts.
+const SEPARATORS: [char; 5] = [',', ';', '،', '؛', '、'];
 /// All there are.
 const ALL: &str = "all";
 
@@ -28,7 +30,7 @@ pub fn read(text: &str, owned: &[f64]) -> Result<Vec<f64>, Unread> {
 /// # Errors
 /// [`Unread`] with the word that is no number, or the number left out that is none of all.
 pub fn read_counts(text: &str, all: &[u32]) -> Result<Vec<u32>, Unread> {
-    let text = text.trim().to_lowercase();
+    let text = with_plain_digits(text).trim().to_lowercase();
     if text == ALL {
         return Ok(all.to_vec());
     }
@@ -47,7 +49,7 @@ pub fn read_counts(text: &str, all: &[u32]) -> Result<Vec<u32>, Unread> {
 fn listed(text: &str) -> Result<Vec<u32>, Unread> {
     let text = text.replace('–', "-").replace(" -", "-").replace("- ", "-");
     let words = text
-        .split([' ', ',', ';', '\n', '\t'])
+        .split(|c: char| c.is_whitespace() || SEPARATORS.contains(&c))
         .filter(|word| !word.is_empty() && *word != "and");
     words
         .map(range)
@@ -95,6 +97,15 @@ mod tests {
         assert_eq!(read("15 - 30"), read("15–30"));
         for text in ["15–30", "15, 16", "8, 20–24, 30, 30, 31", "40"] {
             assert_eq!(show(&read(text).unwrap()), text);
+        }
+    }
+
+    #[test]
+    fn digits_and_commas_of_other_scripts_are_read() {
+        let read = |text| read(text, &[]);
+        for text in ["١٥، ١٦-٢٠", "१५, १६–२०", "１５、１６－２０", "۱۵؛ ۱۶-۲۰"]
+        {
+            assert_eq!(read(text), read("15, 16-20"), "{text}");
         }
     }
 

@@ -37,7 +37,7 @@ fn texts_that_are_no_number() {
         "--5",
         "1.2.3",
         "½",
-        "٤٥",
+        "四五",
         ".",
         "-",
         "12-",
@@ -47,6 +47,15 @@ fn texts_that_are_no_number() {
     }
     let endless = "9".repeat(400);
     refused(Setting::TargetAngle, &endless, &["is not a number"]);
+}
+
+/// Digits of every script are those of a number: the field then holds what was meant.
+#[test]
+fn digits_of_other_scripts_are_taken() {
+    for text in ["٤٥", "۴۵", "४५", "４５", "٤٥٫٠", "４５．０°"] {
+        let set = typed(Setting::TargetAngle, text).unwrap_or_else(|said| panic!("{text}: {said}"));
+        assert_eq!(set.setting(Setting::TargetAngle), 45.0, "{text}");
+    }
 }
 
 #[test]

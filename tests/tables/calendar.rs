@@ -17,6 +17,10 @@ fn days_are_those_of_the_calendar() {
     for there in ["2000-02-29", "2028-02-29", "2199-12-31"] {
         assert_eq!(day(there).iso(), there);
     }
+    for typed in ["٢٠٢٨-٠٢-٢٩", "२०२८-०२-२९", "２０２８－０２－２９"]
+    {
+        assert_eq!(day(typed), day("2028-02-29"), "{typed}");
+    }
     for missing in [
         "2100-02-29",
         "2027-02-29",

@@ -11,6 +11,8 @@ use core::fmt;
 use serde::{Deserialize, Deserializer, Serialize, Serializer, de::Error as _};
 use time::{Date, Month, Weekday};
 
+use crate::base::units::text::with_plain_digits;
+
 pub use diary::Diary;
 
 /// The first year there is.
@@ -50,14 +52,15 @@ impl Day {
         Date::from_calendar_date(year, month, day).ok().map(Self)
     }
 
-    /// The day written as `2026-11-25` (ISO 8601).
+    /// The day written as `2026-11-25` (ISO 8601), in digits of any script.
     ///
     /// # Errors
     /// [`NoDay`] when it is written otherwise, or there is no such day.
     pub fn parse(text: &str) -> Result<Self, NoDay> {
         let text = text.trim();
+        let plain = with_plain_digits(text);
         let day = || {
-            let mut parts = text.split('-');
+            let mut parts = plain.trim().split('-');
             let mut part = |digits: usize| {
                 let part = parts.next()?;
                 let is_plain = part.len() == digits && part.bytes().all(|b| b.is_ascii_digit());

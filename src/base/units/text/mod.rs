@@ -1,9 +1,11 @@
 //! Reading what a maker typed: comma or dot, with or without a unit, feet with inches.
 
+mod digits;
 mod number;
 mod unit;
 mod unread;
 
+pub use digits::with_plain_digits;
 use number::{signed, split, unsigned};
 pub use unit::Unit;
 pub use unread::Unread;
@@ -12,7 +14,8 @@ pub use unread::Unread;
 ///
 /// Accepts a decimal comma or dot, thousands grouped so that no decimal mark can be meant (`1,200.5`, `12,000,000`, `1 200`),
 /// a unit of the same kind after the number (`1,2 mm`, `.045"`, `10 ft`), and feet with inches (`10' 6"`, `8' 6 1/8"`). Without a unit
-/// the field's own is meant. A sign applies to all of it: `-10' 6"` is ten and a half feet below nothing.
+/// the field's own is meant. A sign applies to all of it: `-10' 6"` is ten and a half feet below nothing. Digits of every script
+/// are read ([`with_plain_digits`]).
 ///
 /// # Errors
 /// [`Unread`] when the text is empty, no number, or in a unit that measures something else; also where a comma could
@@ -25,7 +28,9 @@ pub use unread::Unread;
 /// assert!(read("12 den", Unit::Foot).is_err());
 /// ```
 pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
-    let text = text.trim();
+    let typed = text.trim();
+    let plain = with_plain_digits(typed);
+    let text = plain.trim();
     if text.is_empty() {
         return Err(Unread::Empty);
     }
@@ -38,9 +43,9 @@ pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
         ),
         None => one_number(sign, size, field),
     };
-    // What is no number is named with its sign.
+    // What is no number is named as it was typed.
     value.map_err(|unread| match unread {
-        Unread::NotANumber(_) => Unread::NotANumber(text.to_owned()),
+        Unread::NotANumber(_) => Unread::NotANumber(typed.to_owned()),
         unread => unread,
     })
 }
