@@ -20,7 +20,7 @@ const FOURTH: &str = include_str!("golden/version-4.link");
 const FILE: &str = include_str!("golden/version-3.json");
 
 /// Links that versions 1 and 2 made.
-const UNRELEASED: [(u8, &str); 3] = [
+pub(crate) const UNRELEASED: [(u8, &str); 3] = [
     (
         1,
         "line=AckAzefluBdIZXJvbiBXZWlyIGRvdWJsZSB0YXBlclJJbnZlbnRlZCBleGFtcGxlOiB0aGUgSGVyb24gV2VpciB3b3Jrc2hvcCwgaXRzIG1hY2hpbmUgYW5kIHRoaXMgbGluZSBkbyBub3QgZXhpc3QuAAABExAREhMUFRYXGBkaGxwdHh8gISIZ0A-YEQ7wAbwFlgEQCCiyGZQjlgHIAaYEhAeiB2TMCIQH3AaEAmTMCAqgBgYAukD0C7pAkO4B4lS8uAviVJDuAbpA9Au6QAz",

@@ -24,7 +24,7 @@ fn fragments_that_are_no_line() {
         "top",
         "line",
         "lines=AAAA",
-        "LINE=AAAA",
+        "%6Cines=AAAA",
         "#view=2",
         " line=AAAA",
     ] {

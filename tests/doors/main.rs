@@ -11,6 +11,8 @@ mod designs;
 mod file;
 mod golden;
 mod link;
+mod link_around;
+mod link_flipped;
 mod link_made_up;
 mod nonsense;
 mod parse;

@@ -67,6 +67,12 @@ fn a_link_is_found_in_what_surrounds_it() {
         format!("Look at my line: {address} and tell me"),
         format!("<a href=\"{address}\">line</a>"),
         format!("#{fragment}"),
+        format!("See ({address}), or ask."),
+        format!("{address}\u{200b} is mine"),
+        format!("“{address}”"),
+        format!("_{address}_"),
+        format!("{address}…"),
+        address.replace('#', "%23"),
     ];
     for text in texts {
         assert_eq!(link::fragment_in(&text), Some(fragment.as_str()), "{text}");
@@ -76,7 +82,7 @@ fn a_link_is_found_in_what_surrounds_it() {
         "#",
         "line=abc",
         "https://braiding.example/#lines",
-        "#Line=abc",
+        "#Lines=abc",
     ] {
         assert_eq!(link::fragment_in(text), None, "{text}");
     }

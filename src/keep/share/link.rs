@@ -16,6 +16,9 @@
 //! Version 3 differs in one thing: its checksum covers the payload alone. Bench books and the steps kept in browsers hold
 //! codes of version 3, so they are read for good. Versions 1 and 2 were never released; their links are refused.
 //!
+//! The word `line` may be written in capitals and the `=` percent-encoded; what follows the `z` and is no letter of base64url is left
+//! out (`share::found`).
+//!
 //! A link has at most 1,800 characters; a longer design travels as a file. A link opens as a preview and never replaces a kept
 //! line.
 
@@ -24,13 +27,14 @@ use core::fmt;
 use base64::Engine as _;
 use base64::engine::general_purpose::URL_SAFE_NO_PAD;
 
+use super::found::found;
 use super::payload::Payload;
 use crate::base::checksum::checksum;
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
 
-/// What a design's fragment begins with.
-pub const PREFIX: &str = "line=";
+pub use super::found::{LONGEST, PREFIX, fragment_in};
+
 /// The letter every link ends with.
 const END: char = 'z';
 /// The version written.
@@ -41,13 +45,9 @@ const OLDEST: u8 = 3;
 const CHECKED: usize = 3;
 /// Bytes before the payload: version, length, checksum.
 const HEADER: usize = 7;
-/// Longest fragment, in characters: what messengers pass on whole.
-pub const LONGEST: usize = 1_800;
 /// Longest code read, in characters, where it came by no messenger: that of a design with the longest texts, most points,
 /// pins and gears is a third of it.
 pub(crate) const LONGEST_CODE: usize = 60_000;
-/// Most of a text that is looked through for a link, in bytes: far more than any message has.
-const MOST_MESSAGE: usize = 1_000_000;
 
 /// Why a link gave no design, or a design no link.
 #[derive(Clone, Debug, PartialEq)]
@@ -146,33 +146,21 @@ fn sum(checked: &[u8], payload: &[u8]) -> u32 {
     checksum(&[if covers_payload_only { &[] } else { checked }, payload])
 }
 
-/// The design of a fragment; `None` when the fragment is no design's at all.
+/// The design of a fragment; `None` when the fragment is no design's at all. Its word may be written in capitals, and what
+/// stands after a whole code is left out.
 ///
 /// # Errors
 /// Inside the option, [`LinkError`] says what happened to the link.
 pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
-    let code = fragment.trim_start_matches('#').strip_prefix(PREFIX)?;
-    let is_overlong = code.len() + PREFIX.len() > LONGEST;
-    Some(if is_overlong {
-        Err(LinkError::Overlong)
-    } else {
-        unpack(code)
-    })
-}
-
-/// The first fragment of a design in a text, without its `#`: in a whole address, or in a message with one in it. `None`
-/// where there is none, or none before the millionth byte.
-pub fn fragment_in(text: &str) -> Option<&str> {
-    let mut end = text.len().min(MOST_MESSAGE);
-    while !text.is_char_boundary(end) {
-        end -= 1;
+    let found = found(fragment)?;
+    if found.is_overlong || found.code.len() + PREFIX.len() > LONGEST {
+        return Some(Err(LinkError::Overlong));
     }
-    let text = &text[..end];
-    let from = text.find(&format!("#{PREFIX}"))? + 1;
-    let ends = |c: char| c.is_whitespace() || matches!(c, '"' | '<' | '>' | '#');
-    let found = text[from..].split(ends).next()?;
-    // What a sentence or a bracket around it ends with.
-    Some(found.trim_end_matches(['.', ',', ';', ':', '!', '?', ')', ']', '’', '”']))
+    // Where a code ends too early and goes on after a character of no code, that character is what is wrong.
+    Some(unpack(&found.code).map_err(|error| match error {
+        LinkError::CutOff | LinkError::Altered if found.is_followed => LinkError::WrongCharacter,
+        error => error,
+    }))
 }
 
 /// The design of what [`pack`] made.

@@ -5,6 +5,7 @@ pub mod calendar;
 pub mod card_svg;
 pub(crate) mod envelope;
 pub mod file;
+mod found;
 pub mod link;
 mod payload;
 pub(crate) mod shape;

@@ -44,8 +44,8 @@ pub(super) fn LinkField() -> impl IntoView {
 
 /// The design in a link, or in its part after the `#`; else what is wrong with it.
 fn linked(text: &str) -> Result<Design, String> {
-    let fragment = text.rsplit_once('#').map_or(text, |(_, behind)| behind);
-    match link::decode(fragment.trim()) {
+    let fragment = link::fragment_in(text).unwrap_or_else(|| text.trim());
+    match link::decode(fragment) {
         Some(design) => design.map_err(|error| error.to_string()),
         None => Err(format!(
             "This is not a link to a line. Paste the whole link, up to its end; it contains “#{}”.",
