@@ -26,6 +26,8 @@ pub enum Dropped {
 pub enum DropError {
     /// More files than one; so many.
     Several(usize),
+    /// A file whose end is missing.
+    CutOff,
     /// Neither a design file nor a bench book.
     Unknown,
     /// Words, but no link to a line.
@@ -45,6 +47,7 @@ impl fmt::Display for DropError {
                 out,
                 "You dropped {count} things at once, so none was opened. Drop one file at a time."
             ),
+            Self::CutOff => write!(out, "{}", envelope::CUT_OFF),
             Self::Unknown => write!(
                 out,
                 "What you dropped is not a file from Taperwright: not a line, a bench book or a backup. Drop a file that was saved here."
@@ -69,13 +72,15 @@ pub fn read(text: &str) -> Result<Dropped, DropError> {
     if text.len() > LARGEST {
         return Err(DropError::Book(BookError::TooLarge));
     }
-    match envelope::format_of(text, &book::SHAPE).as_deref() {
-        Some(file::FORMAT) => file::read(text)
+    let format = envelope::format_of(text, &book::SHAPE);
+    match format.as_deref() {
+        Ok(file::FORMAT) => file::read(text)
             .map(|design| Dropped::Line(Box::new(design)))
             .map_err(DropError::Line),
-        Some(book::FORMAT) => book::read(text)
+        Ok(book::FORMAT) => book::read(text)
             .map(|workshop| Dropped::Book(Box::new(workshop)))
             .map_err(DropError::Book),
+        Err(envelope::Unopened::CutOff) => Err(DropError::CutOff),
         _ => Err(DropError::Unknown),
     }
 }

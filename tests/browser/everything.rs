@@ -80,7 +80,7 @@ fn a_file_that_is_none_of_everything_says_so_and_changes_nothing() {
             (
                 "half.json",
                 r#"{"format": "taperwright backup", "version": 1, "li"#.to_owned(),
-                "not a backup",
+                "was cut off",
             ),
             (
                 "newer.json",

@@ -92,12 +92,60 @@ pub(crate) fn all() -> Vec<Case> {
     ]
 }
 
+/// A text with what stands there last replaced.
+fn last(text: &str, from: &str, to: &str) -> String {
+    let at = text.rfind(from).expect("it stands there");
+    format!("{}{to}{}", &text[..at], &text[at + from.len()..])
+}
+
+/// Files of everything that are damaged, and of which the whole pieces come in.
+pub(crate) fn damaged() -> Vec<Case> {
+    let many = everything(20_000, 1_500);
+    vec![
+        (
+            "everything, cut off",
+            takes_in,
+            many[..many.len() - 1].to_owned(),
+        ),
+        (
+            "everything, a lone surrogate",
+            takes_in,
+            last(&many, "\"text\":\"", "\"text\":\"\\ud800"),
+        ),
+        (
+            "everything, a number as a text",
+            takes_in,
+            last(&many, "\"key\":\"", "\"text\":7,\"key\":\""),
+        ),
+        (
+            "everything, a text that does not end",
+            takes_in,
+            last(&many, "n\"}", "n}"),
+        ),
+        (
+            "everything, every second piece",
+            takes_in,
+            many.replace("x\",\"text\":\"n", "x,\"text\":\"n").replacen(
+                "x,\"text\"",
+                "x\",\"text\"",
+                10_000,
+            ),
+        ),
+        (
+            "everything, braces and quotes to its end",
+            takes_in,
+            format!("{}{}", &many[..5_000], "{\"{\":\"{\",".repeat(2_900_000)),
+        ),
+        (
+            "everything, brackets to its end",
+            takes_in,
+            format!("{}{}", &many[..5_000], "[{\"a\":".repeat(4_000_000)),
+        ),
+    ]
+}
+
 /// As they are, but for what stands near the end.
 pub(crate) fn spoilt() -> Vec<Case> {
-    let last = |text: &str, from: &str, to: &str| {
-        let at = text.rfind(from).expect("it stands there");
-        format!("{}{to}{}", &text[..at], &text[at + from.len()..])
-    };
     let design = file::write(&fullest());
     let many = everything(20_000, 1_500);
     let words = format!("\"{}\":", "n".repeat(99_000));
@@ -131,28 +179,9 @@ pub(crate) fn spoilt() -> Vec<Case> {
             ),
         ),
         (
-            "everything, cut off",
+            "everything, not one piece of it whole",
             takes_in,
-            many[..many.len() - 1].to_owned(),
-        ),
-        (
-            "everything, a lone surrogate",
-            takes_in,
-            last(&many, "\"text\":\"", "\"text\":\"\\ud800"),
-        ),
-        (
-            "everything, a number as a text",
-            takes_in,
-            last(&many, "\"key\":\"", "\"text\":7,\"key\":\""),
-        ),
-        (
-            "everything, a long name",
-            takes_in,
-            last(
-                &many,
-                "\"key\":",
-                &format!("\"{}\":0,\"key\":", "n".repeat(6_000_000)),
-            ),
+            many.replace("\"text\":", "\"test\":"),
         ),
     ]
 }

@@ -121,6 +121,16 @@ fn the_largest_that_is_read_takes_up_little() {
 }
 
 #[test]
+fn damaged_files_take_up_little() {
+    alone(|| {
+        for (what, read, text) in largest::damaged() {
+            let what = format!("{what}, {} bytes", text.len());
+            keeps_within(&what, || assert!(read(&text), "{what}: no whole piece"));
+        }
+    });
+}
+
+#[test]
 fn spoilt_files_take_up_little() {
     alone(|| {
         for (what, read, text) in largest::spoilt() {

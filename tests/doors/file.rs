@@ -39,7 +39,6 @@ fn texts_that_are_no_design_file() {
         "42",
         "\"line\"",
         "<svg/>",
-        "{\"format\": \"taperwright design\"",
         "\0\0\0",
         "{\"format\":\"other\",\"version\":1}",
     ];
@@ -73,8 +72,17 @@ fn files_of_a_newer_version() {
 fn files_cut_off_anywhere() {
     let whole = write(&usual());
     for end in (0..whole.len()).filter(|&end| whole.is_char_boundary(end)) {
-        assert!(read(&whole[..end]).is_err(), "cut at {end}");
+        // Before the first brace there is nothing, and after the last there is only a line end.
+        let expected = match end {
+            0 => FileError::NotADesign,
+            _ => FileError::CutOff,
+        };
+        assert_eq!(read(&whole[..end]), Err(expected), "cut at {end}");
     }
+    refused(
+        &whole[..200],
+        &["was cut off", "end is missing", "another copy"],
+    );
 }
 
 #[test]

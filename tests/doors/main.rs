@@ -14,6 +14,7 @@ mod link;
 mod link_around;
 mod link_flipped;
 mod link_made_up;
+mod messages;
 mod nonsense;
 mod parse;
 mod sealed;

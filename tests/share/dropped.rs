@@ -51,6 +51,12 @@ fn a_damaged_file_is_answered_as_by_its_button() {
         DropError::Line(by_button.clone()).to_string(),
         by_button.to_string()
     );
+    let whole = file::write(&demo());
+    assert_eq!(read(&whole[..whole.len() / 2]), Err(DropError::CutOff));
+    assert_eq!(
+        read(&format!("\u{feff}{whole}")),
+        Ok(Dropped::Line(Box::new(demo())))
+    );
     let newer = format!("{{\"format\": \"{}\", \"version\": 99}}", book::FORMAT);
     assert_eq!(read(&newer), Err(DropError::Book(BookError::Newer(99))));
 }

@@ -198,17 +198,18 @@ fn a_file_that_is_none_changes_nothing() {
             taperwright::keep::share::file::write(&demo()),
             BackupError::NotABackup,
         ),
-        (text[..text.len() / 2].to_owned(), BackupError::NotABackup),
+        (text[..40].to_owned(), BackupError::CutOff),
         (
             text.replacen("\"version\":1", "\"version\":2", 1),
             BackupError::Newer(2),
         ),
         (
-            text.replacen("\"lines\"", "\"rows\"", 1),
-            BackupError::Damaged,
+            text[..text.find("\"binned\"").expect("a piece")].to_owned(),
+            BackupError::CutOff,
         ),
         (
-            text.replacen("\"revision\":1", "\"revision\":-1", 1),
+            text.replace("\"file\"", "\"fill\"")
+                .replace("\"text\"", "\"test\""),
             BackupError::Damaged,
         ),
         (deep, BackupError::Damaged),

@@ -16,6 +16,7 @@ mod histories;
 mod lines;
 mod listing;
 mod mending;
+mod salvage;
 mod slip;
 mod tabs;
 mod world;

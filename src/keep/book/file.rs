@@ -23,7 +23,7 @@ use crate::braid::recipe::MOST_STEPS;
 use crate::design::check::text;
 use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
-use crate::keep::share::envelope::{FileKind, MISSHAPEN, Unopened, contents, stem};
+use crate::keep::share::envelope::{CUT_OFF, FileKind, MISSHAPEN, Unopened, contents, stem};
 use crate::keep::share::shape::Shape;
 use crate::plan::run::MOST_MISHAPS;
 
@@ -40,6 +40,8 @@ pub const LARGEST: usize = 5_000_000;
 pub enum BookError {
     /// More bytes than any book has.
     TooLarge,
+    /// The end is missing.
+    CutOff,
     /// Not a bench book at all.
     NotABook,
     /// A book file by a newer version of this program.
@@ -66,6 +68,7 @@ impl fmt::Display for BookError {
                 out,
                 "The file is too large: a bench book has at most {LARGEST} bytes. Check that you chose the right file."
             ),
+            Self::CutOff => write!(out, "{CUT_OFF}"),
             Self::NotABook => write!(
                 out,
                 "This is not a Taperwright bench book. Choose a file that was saved from a bench book."
@@ -74,7 +77,10 @@ impl fmt::Display for BookError {
                 out,
                 "This bench book has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
-            Self::Damaged(what) => write!(out, "The bench book is damaged: {what}."),
+            Self::Damaged(what) => write!(
+                out,
+                "The bench book is damaged: {what}. Look for another copy of it."
+            ),
             Self::TooMany { what, most } => write!(
                 out,
                 "The bench book has too many {what}: there is room for {most}. Start another workshop for the rest."
@@ -172,6 +178,7 @@ impl From<Unopened> for BookError {
         match unopened {
             Unopened::TooLarge => Self::TooLarge,
             Unopened::Misshapen => Self::Damaged(MISSHAPEN.to_owned()),
+            Unopened::CutOff => Self::CutOff,
             Unopened::Other | Unopened::Unreleased(_) => Self::NotABook,
             Unopened::Newer(version) => Self::Newer(version),
         }

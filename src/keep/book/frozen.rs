@@ -71,6 +71,7 @@ pub(super) mod whole {
 
     use super::Frozen;
     use crate::design::Design;
+    use crate::keep::share::link::LinkError;
 
     pub(in crate::keep::book) fn serialize<S: Serializer>(
         design: &Design,
@@ -83,9 +84,14 @@ pub(super) mod whole {
         deserializer: D,
     ) -> Result<Design, D::Error> {
         let frozen = Frozen::deserialize(deserializer)?;
-        frozen
-            .design
-            .map(|design| *design)
-            .map_err(D::Error::custom)
+        frozen.design.map(|design| *design).map_err(|error| {
+            D::Error::custom(match error {
+                LinkError::CutOff => "the line it began with was cut off".to_owned(),
+                LinkError::Newer(version) => format!(
+                    "the line it began with has format {version}; reload the page to get the newest version"
+                ),
+                _ => "the line it began with cannot be read".to_owned(),
+            })
+        })
     }
 }

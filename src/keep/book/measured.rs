@@ -59,7 +59,9 @@ pub(super) fn deserialize<'de, D: Deserializer<'de>>(
         Some(MeasuredValue::Number(value)) => Ok(Some(kept(value))),
         Some(MeasuredValue::Word(word)) => match word.parse::<f64>() {
             Ok(value) if !value.is_finite() => Ok(Some(value)),
-            _ => Err(D::Error::custom(format!("“{word}” is no measured number"))),
+            _ => Err(D::Error::custom(format!(
+                "“{word}” is not a measured number"
+            ))),
         },
     }
 }

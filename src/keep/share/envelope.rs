@@ -2,11 +2,8 @@
 
 use serde::Deserialize;
 
+use super::said::said;
 use super::shape::Shape;
-use crate::design::check::is_unseen;
-
-/// Most characters of what is said of a damaged file: it names what stands there, and that may be anything.
-const MOST_TOLD: usize = 160;
 
 /// A kind of file.
 pub(crate) struct FileKind {
@@ -28,6 +25,8 @@ pub(crate) enum Unopened {
     TooLarge,
     /// Nested deeper, in more pieces, or with longer texts than such a file ever has.
     Misshapen,
+    /// Its end is missing.
+    CutOff,
     /// Something else.
     Other,
     /// Written by a version that was never released.
@@ -48,13 +47,14 @@ impl FileKind {
     /// # Errors
     /// [`Unopened`] says why it is not.
     pub(crate) fn admits(&self, text: &str) -> Result<(), Unopened> {
+        let text = without_mark(text);
         if text.len() > self.largest {
             return Err(Unopened::TooLarge);
         }
         if !self.shape.admits(text) {
             return Err(Unopened::Misshapen);
         }
-        let envelope: Envelope = serde_json::from_str(text).map_err(|_| Unopened::Other)?;
+        let envelope = Envelope::of(text)?;
         if envelope.format != self.format || envelope.version == 0 {
             return Err(Unopened::Other);
         }
@@ -66,30 +66,47 @@ impl FileKind {
     }
 }
 
+impl Envelope {
+    fn of(text: &str) -> Result<Self, Unopened> {
+        serde_json::from_str(text).map_err(|error| {
+            // A number may end after its point or within its power of ten, which its reader takes for a wrong letter.
+            let ends_early = error.is_eof() || text.ends_with(['.', 'e', 'E', '+', '-']);
+            if ends_early && text.trim_start().starts_with('{') {
+                Unopened::CutOff
+            } else {
+                Unopened::Other
+            }
+        })
+    }
+}
+
 /// What is said of a file that was looked at and not taken apart.
 pub(crate) const MISSHAPEN: &str =
     "it has more pieces, or longer ones, than any that was written here";
+/// What is said of a file whose end is missing.
+pub(crate) const CUT_OFF: &str =
+    "The file was cut off: its end is missing. Look for another copy of it.";
 
-/// The word by which a file of this shape is known; `None` where the text is no file of ours.
-pub(crate) fn format_of(text: &str, shape: &Shape) -> Option<String> {
-    let looked = shape.admits(text).then_some(text)?;
-    let envelope: Option<Envelope> = serde_json::from_str(looked).ok();
-    envelope.map(|envelope| envelope.format)
+/// A text without the mark of byte order that some programs put at the beginning of every file.
+pub(crate) fn without_mark(text: &str) -> &str {
+    text.strip_prefix('\u{feff}').unwrap_or(text)
+}
+
+/// The word by which a file of this shape is known.
+///
+/// # Errors
+/// [`Unopened`] where the text is no file of ours, or not all of one.
+pub(crate) fn format_of(text: &str, shape: &Shape) -> Result<String, Unopened> {
+    let text = without_mark(text);
+    if !shape.admits(text) {
+        return Err(Unopened::Misshapen);
+    }
+    Envelope::of(text).map(|envelope| envelope.format)
 }
 
 /// The contents of a text; else what is wrong with them.
 pub(crate) fn contents<'a, C: Deserialize<'a>>(text: &'a str) -> Result<C, String> {
-    serde_json::from_str(text).map_err(|error| told(&error.to_string()))
-}
-
-/// What is said of a file, without what could disguise it, and not longer than a sentence.
-fn told(raw: &str) -> String {
-    let shown = raw.chars().filter(|c| !c.is_control() && !is_unseen(*c));
-    let mut told: String = shown.clone().take(MOST_TOLD).collect();
-    if shown.count() > MOST_TOLD {
-        told.push('…');
-    }
-    told
+    serde_json::from_str(without_mark(text)).map_err(|error| said(&error))
 }
 
 /// Most characters of a title that go into a file's name: file systems hold 255 bytes of it, and a character takes up to four.

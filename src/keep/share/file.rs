@@ -52,6 +52,8 @@ pub const LARGEST: usize = 1_000_000;
 pub enum FileError {
     /// More bytes than any design file has.
     TooLarge,
+    /// The end is missing.
+    CutOff,
     /// Not a design file at all.
     NotADesign,
     /// A design file by a version that was never released.
@@ -71,6 +73,7 @@ impl fmt::Display for FileError {
                 out,
                 "The file is too large: a design file has at most {LARGEST} bytes. Check that you chose the right file."
             ),
+            Self::CutOff => write!(out, "{}", envelope::CUT_OFF),
             Self::NotADesign => {
                 write!(
                     out,
@@ -85,7 +88,10 @@ impl fmt::Display for FileError {
                 out,
                 "The file has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
-            Self::Damaged(what) => write!(out, "The design file is damaged: {what}."),
+            Self::Damaged(what) => write!(
+                out,
+                "The design file is damaged: {what}. Look for another copy of it."
+            ),
             Self::Refused(refusal) => write!(out, "The file's design cannot be used. {refusal}"),
         }
     }
@@ -166,6 +172,7 @@ impl From<Unopened> for FileError {
         match unopened {
             Unopened::TooLarge => Self::TooLarge,
             Unopened::Misshapen => Self::Damaged(envelope::MISSHAPEN.to_owned()),
+            Unopened::CutOff => Self::CutOff,
             Unopened::Other => Self::NotADesign,
             Unopened::Unreleased(version) => Self::Unreleased(version),
             Unopened::Newer(version) => Self::Newer(version),

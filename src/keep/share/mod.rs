@@ -8,6 +8,7 @@ pub mod file;
 mod found;
 pub mod link;
 mod payload;
+mod said;
 pub(crate) mod shape;
 pub mod steps;
 pub mod table;

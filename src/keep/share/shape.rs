@@ -66,7 +66,7 @@ impl Shape {
 }
 
 /// Where the text that begins here ends: at its closing quote, or at the end of everything.
-fn end_of_text(bytes: &[u8], from: usize) -> usize {
+pub(crate) fn end_of_text(bytes: &[u8], from: usize) -> usize {
     let mut at = from;
     while let Some(found) = bytes[at.min(bytes.len())..]
         .iter()

@@ -2,8 +2,9 @@
 
 use std::collections::BTreeMap;
 
-use super::contents::{BackupItem, BackupText, JsonText, contents};
+use super::contents::contents;
 use super::outcome::{BackupError, Imported};
+use super::piece::{BackupItem, BackupText, JsonText, LONGEST, Remains};
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::revision::{self, Revision};
@@ -24,6 +25,7 @@ enum Fate {
     Same { in_bin: bool },
     Beside,
     Aside,
+    Damaged { pieces: usize },
 }
 
 /// A line or workshop read out of a file.
@@ -39,7 +41,7 @@ struct Arrival<T> {
 type Here = BTreeMap<Id, Vec<(u32, bool)>>;
 
 impl<S: Store> Shelf<S> {
-    /// Takes in a file of everything. Nothing that is here is changed: what is here just so is passed over, what is here
+    /// Takes in a file of everything, or the whole pieces of a damaged one. Nothing that is here is changed: what is here just so is passed over, what is here
     /// otherwise is kept beside it, what cannot be read is kept as a text. Taking the same file in twice adds nothing.
     ///
     /// # Errors
@@ -50,7 +52,10 @@ impl<S: Store> Shelf<S> {
         let saves = self.saves().map_err(BackupError::Store)?;
         let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
         let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
-        let mut imported = Imported::default();
+        let mut imported = Imported {
+            is_cut_off: file.is_cut_off,
+            ..Imported::default()
+        };
         for item in file.lines {
             imported.count(self.take_piece::<Design>(&item, &mut lines));
         }
@@ -60,8 +65,14 @@ impl<S: Store> Shelf<S> {
         for aside in file.unreadable {
             imported.count(self.take_aside(&aside, &mut lines, &mut books));
         }
-        // Where it cannot be noted, the maker is only reminded again.
-        let _ = self.note_import(saves);
+        let is_whole = !file.is_cut_off && file.remains.is_empty();
+        for remains in &file.remains {
+            imported.count(self.take_remains(remains));
+        }
+        // Where it cannot be noted, the maker is only reminded again. A damaged file is none to rely on.
+        if is_whole {
+            let _ = self.note_import(saves);
+        }
         Ok(imported)
     }
 
@@ -86,7 +97,9 @@ impl<S: Store> Shelf<S> {
         let Ok(work) = T::read(&file) else {
             return self.put_aside(&file);
         };
-        let id = Id::of_word(&piece.id.read()?).unwrap_or_else(|| Id::of_text(T::PREFIX, &file));
+        let id = piece.id.map(JsonText::read).transpose()?;
+        let id = id.and_then(|id| Id::of_word(&id));
+        let id = id.unwrap_or_else(|| Id::of_text(T::PREFIX, &file));
         let changed = piece.changed.map(JsonText::read).transpose()?;
         let changed = changed.and_then(|day| Day::parse(&day).ok());
         // It is written again, and may be of megabytes.
@@ -193,6 +206,16 @@ impl<S: Store> Shelf<S> {
         self.put_aside(&text)
     }
 
+    /// Keeps what is left of damaged pieces: with care a maker can still read it.
+    fn take_remains(&mut self, remains: &Remains) -> Result<Fate, StoreError> {
+        if remains.text.len() > LONGEST {
+            return Err(StoreError::Full);
+        }
+        let pieces = remains.pieces;
+        self.put_aside(remains.text)
+            .map(|_| Fate::Damaged { pieces })
+    }
+
     /// Keeps a text as it is, under a key made of it: never under the key a file names.
     fn put_aside(&mut self, text: &str) -> Result<Fate, StoreError> {
         let key = format!("{ASIDE_KEY}{}", Id::of_text(ASIDE_KEY, text));
@@ -231,6 +254,7 @@ impl Imported {
             }
             Ok(Fate::Beside) => self.beside += 1,
             Ok(Fate::Aside) => self.unreadable += 1,
+            Ok(Fate::Damaged { pieces }) => self.damaged += pieces,
             Err(why) => {
                 self.unkept += 1;
                 self.why = Some(why);

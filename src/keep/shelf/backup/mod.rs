@@ -18,11 +18,17 @@
 //! Nothing is written over. The same `id` with the same content is passed over; with other content it comes in beside, under an `id`
 //! made of both, so taking the file in twice adds nothing. An unreadable text is read once more, else kept under
 //! `taperwright/unreadable/`, never under the key the file names.
+//!
+//! Of a file that is damaged or was cut off, every whole piece comes in. What is left of the others is kept as a text under
+//! `taperwright/unreadable/` too, so that the next such file has it again, and their number is told. A piece is whole when the text of
+//! its file is; its lasting name, count, day and bin are only taken over where they are sound.
 
 mod contents;
 mod escapes;
 mod import;
 mod outcome;
+mod piece;
+mod salvage;
 
 pub use contents::is_one;
 pub use outcome::{BackupError, FORMAT, Imported, LARGEST, MOST_PIECES, VERSION};

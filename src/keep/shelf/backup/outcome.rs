@@ -2,6 +2,7 @@
 
 use core::fmt;
 
+use crate::keep::share::envelope::CUT_OFF;
 use crate::keep::shelf::store::StoreError;
 
 /// The word by which the file is known.
@@ -23,7 +24,9 @@ pub enum BackupError {
     NotABackup,
     /// Written by a newer version of this program.
     Newer(u32),
-    /// Cut off, altered, or with more in it than there is room for.
+    /// The end is missing, and there is no whole piece before it.
+    CutOff,
+    /// Altered so that there is no whole piece, or with more in it than there is room for.
     Damaged,
     /// The browser would not keep anything of it.
     Store(StoreError),
@@ -44,9 +47,10 @@ impl fmt::Display for BackupError {
                 out,
                 "The backup has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
+            Self::CutOff => write!(out, "{CUT_OFF} Nothing was restored."),
             Self::Damaged => write!(
                 out,
-                "The backup is damaged: it was cut off or changed. Nothing was restored."
+                "The backup is damaged: nothing in it can be read. Look for another copy of it. Nothing was restored."
             ),
             Self::Store(error) => write!(out, "{error} Nothing was restored."),
         }
@@ -66,6 +70,10 @@ pub struct Imported {
     pub beside: usize,
     /// Texts that cannot be read here, kept as they are.
     pub unreadable: usize,
+    /// Pieces of the file that are damaged; what is left of them is kept as a text.
+    pub damaged: usize,
+    /// Whether the end of the file is missing: nobody knows how many pieces are.
+    pub is_cut_off: bool,
     /// Those the browser would not keep; the file has them still.
     pub unkept: usize,
     /// Why it would not, where it would not.
@@ -83,6 +91,10 @@ impl fmt::Display for Imported {
                 " here already but different, so saved as copies under another name",
             ),
             (self.unreadable, " not readable, so saved as text"),
+            (
+                self.damaged,
+                " damaged, so what is left of them is saved as text",
+            ),
             (self.unkept, " not restored"),
         ];
         let parts: Vec<String> = parts
@@ -90,6 +102,11 @@ impl fmt::Display for Imported {
             .filter(|(count, _)| *count > 0)
             .map(|(count, words)| format!("{count}{words}"))
             .collect();
+        if self.is_cut_off {
+            write!(out, "{CUT_OFF} ")?;
+        } else if self.damaged > 0 {
+            write!(out, "The backup is damaged. Look for another copy of it. ")?;
+        }
         if parts.is_empty() {
             return write!(out, "The backup is empty. Nothing was restored.");
         }
