@@ -41,14 +41,14 @@ pub(crate) const LIMITS: [Limit; 4] = [
         name: ("taperwright-", ".js"),
         is_first: true,
         brotli: (10_000, 10_000),
-        gzip: (10_000, 10_600),
+        gzip: (10_000, 10_700),
     },
     Limit {
         what: "style",
         name: ("style-", ".css"),
         is_first: true,
         brotli: (12_000, 12_200),
-        gzip: (12_000, 13_150),
+        gzip: (12_000, 13_200),
     },
 ];
 

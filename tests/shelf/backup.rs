@@ -335,7 +335,8 @@ fn a_reminder_comes_after_changes_or_days() {
     let mut shelf = shelf(&store);
     let day = |day| Day::new(2026, 11, day);
     let is_due = |shelf: &taperwright::keep::shelf::Shelf<Fussy>, on| {
-        shelf.reminder(day(on)).expect("it can be read").is_due()
+        let reminder = shelf.reminder(day(on)).expect("it can be read");
+        reminder.is_due(false)
     };
     let mut kept = keep(&mut shelf, 1, &named("0"));
     for turn in 1..MOST_SAVES - 1 {
@@ -352,4 +353,11 @@ fn a_reminder_comes_after_changes_or_days() {
     let reminder = shelf.reminder(day(15)).expect("it can be read");
     assert_eq!((reminder.saves, reminder.days), (1, Some(14)));
     assert_eq!(reminder.last.and_then(|last| last.day), day(1));
+    // A browser that deletes what is saved after a week reminds well before.
+    let of_a_week = |on| {
+        let reminder = shelf.reminder(day(on)).expect("it can be read");
+        reminder.is_due(true)
+    };
+    assert!(!of_a_week(4), "three days");
+    assert!(of_a_week(5), "four days, and two are left");
 }

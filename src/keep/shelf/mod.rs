@@ -106,7 +106,9 @@ pub use prefixes::{
     ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY,
     WorkshopNumber, is_state,
 };
-pub use reminder::{Exported, MOST_DAYS, MOST_SAVES, Reminder};
+pub use reminder::{
+    Exported, MOST_DAYS, MOST_DAYS_OF_A_WEEK, MOST_SAVES, MOST_SAVES_OF_A_WEEK, Reminder,
+};
 pub use revisions::UnreadableText;
 pub use settle::Settled;
 pub use sought::{Order, sought};

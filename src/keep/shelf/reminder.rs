@@ -18,6 +18,10 @@ const LONGEST_NOTE: usize = 100;
 pub const MOST_SAVES: u64 = 100;
 /// So many days since the last export call for another, where anything was changed at all. Our own choice, no source.
 pub const MOST_DAYS: i64 = 14;
+/// The same in a browser that deletes what a page stores after a week without a visit. Our own choice, no source.
+pub const MOST_SAVES_OF_A_WEEK: u64 = 20;
+/// The same, in days: well before the seventh.
+pub const MOST_DAYS_OF_A_WEEK: i64 = 4;
 
 /// The last export.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -40,10 +44,16 @@ pub struct Reminder {
 }
 
 impl Reminder {
-    /// Whether to remind the maker: after so many changes, or so many days with any change in them.
-    pub fn is_due(&self) -> bool {
-        let is_long_ago = self.days.is_some_and(|days| days >= MOST_DAYS);
-        self.saves >= MOST_SAVES || (self.saves > 0 && is_long_ago)
+    /// Whether to remind the maker: after so many changes, or so many days with any change in them; sooner in a browser that deletes
+    /// what a page stores after a week.
+    pub fn is_due(&self, is_deleted_after_a_week: bool) -> bool {
+        let (most_saves, most_days) = if is_deleted_after_a_week {
+            (MOST_SAVES_OF_A_WEEK, MOST_DAYS_OF_A_WEEK)
+        } else {
+            (MOST_SAVES, MOST_DAYS)
+        };
+        let is_long_ago = self.days.is_some_and(|days| days >= most_days);
+        self.saves >= most_saves || (self.saves > 0 && is_long_ago)
     }
 }
 

@@ -1,5 +1,5 @@
-//! Storage that the browser does not clear away by itself when the device runs short of room (WHATWG Storage Standard,
-//! section 4, "Persistence permission").
+//! Storage that the browser does not delete by itself when the device runs short of room (WHATWG Storage Standard,
+//! section 4, "Persistence permission"), or when a page was not visited for a week.
 
 use core::cell::Cell;
 
@@ -30,6 +30,20 @@ pub(crate) fn request() {
 /// Whether it does; `None` where the browser does not say.
 pub(crate) async fn is_granted() -> Option<bool> {
     answer("persisted").await
+}
+
+/// Whether this browser deletes what a page stores after seven days without a visit: WebKit does, unless the page is on the home
+/// screen. From memory; no standard says so.
+pub(crate) fn is_deleted_after_a_week() -> bool {
+    let navigator = window().navigator();
+    let property = |name: &str| Reflect::get(&navigator, &name.into()).ok();
+    let vendor = property("vendor").and_then(|vendor| vendor.as_string());
+    let is_webkit = vendor.is_some_and(|vendor| vendor.starts_with("Apple"));
+    let is_installed = property("standalone").is_some_and(|it| it.is_truthy())
+        || window()
+            .match_media("(display-mode: standalone)")
+            .is_ok_and(|found| found.is_some_and(|found| found.matches()));
+    is_webkit && !is_installed
 }
 
 async fn answer(question: &str) -> Option<bool> {

@@ -3,9 +3,9 @@
 use leptos::prelude::*;
 
 use super::shelf_view::{ShelfView, shelf_view};
-use crate::keep::shelf::Reminder;
 use crate::keep::shelf::backup::{self, BackupError};
 use crate::page::browser::clock;
+use crate::page::browser::persistence::is_deleted_after_a_week;
 use crate::page::view::bench::{bench, shelf};
 use crate::page::view::book::OpenBook;
 use crate::page::view::open_file::OpenFile;
@@ -22,9 +22,10 @@ pub(super) fn Backup() -> impl IntoView {
             .map(|reminder| reminder.to_string())
     };
     let is_due = move || {
-        shelf_view
-            .reminder
-            .with(|it| it.as_ref().is_some_and(Reminder::is_due))
+        shelf_view.reminder.with(|it| {
+            it.as_ref()
+                .is_some_and(|it| it.is_due(is_deleted_after_a_week()))
+        })
     };
     let take = move |text: Option<String>| take_in(shelf_view, text);
     view! {
@@ -45,9 +46,12 @@ pub(super) fn Backup() -> impl IntoView {
     }
 }
 
-const fn lasting_words(lasts: Option<bool>) -> &'static str {
+fn lasting_words(lasts: Option<bool>) -> &'static str {
     match lasts {
         Some(true) => "The browser has promised to save it until you delete it yourself.",
+        Some(false) | None if is_deleted_after_a_week() => {
+            "This browser may delete it after seven days without a visit. Add this page to the home screen, where it lasts, and back up everything."
+        }
         Some(false) | None => {
             "The browser may delete it when the device has little storage left, so back up everything now and then."
         }
@@ -96,7 +100,7 @@ pub(crate) fn BackupReminder() -> impl IntoView {
         bench.settled.track();
         bench.sheet.track();
         let reminder = shelf().and_then(|shelf| shelf.reminder(clock::today()));
-        reminder.is_ok_and(|reminder| reminder.is_due())
+        reminder.is_ok_and(|reminder| reminder.is_due(is_deleted_after_a_week()))
     });
     view! {
         <Show when=move || is_due.get()>
