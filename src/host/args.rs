@@ -11,7 +11,7 @@ const TEST: &str =
 const HOST: &str = "The address at which people open the page";
 
 /// Without another command, the site is built if anything changed, and served.
-const COMMANDS: [(&str, &str); 7] = [
+const COMMANDS: [(&str, &str); 8] = [
     (
         "build",
         "Build the site into dist/, ready for any static host, and list its sizes",
@@ -37,6 +37,10 @@ const COMMANDS: [(&str, &str); 7] = [
         "measure",
         "Measure size, speed and memory, and print one table: some minutes on a quiet machine",
     ),
+    (
+        "endure",
+        "Repeat for minutes what the tests do briefly: killed browsers, random edits, damaged files",
+    ),
 ];
 
 /// What the person asked for.
@@ -50,6 +54,7 @@ pub(crate) enum Command {
     CheckHost { address: String },
     Pictures,
     Measure,
+    Endure,
 }
 
 impl Command {
@@ -77,6 +82,7 @@ impl Command {
             },
             Some(("pictures", _)) => Self::Pictures,
             Some(("measure", _)) => Self::Measure,
+            Some(("endure", _)) => Self::Endure,
             _ => Self::Open {
                 port: port(&matches),
                 is_built: matches.get_flag("no-build"),

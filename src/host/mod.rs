@@ -59,6 +59,7 @@ fn obey(project: &Project, command: Command) -> Outcome {
             prepare(project)?;
             finish(&mut project.cargo("bench --locked --bench report"))
         }
+        Command::Endure => endure(project),
     }
 }
 
@@ -75,6 +76,14 @@ fn prepare(project: &Project) -> Outcome {
     site::build(project)?;
     debian::ensure(project)?;
     axe::ensure(project)
+}
+
+/// Browser tests whose promise holds the more, the more often they try it, made to try it often.
+fn endure(project: &Project) -> Outcome {
+    prepare(project)?;
+    let mut tests =
+        project.cargo("test --locked --test browser -- sudden:: random_edits:: faults:: heap::");
+    finish(tests.env("SUDDEN_DEATHS", "20").env("RANDOM_EDITS", "2000"))
 }
 
 /// Browser tests take the pictures.
