@@ -5,9 +5,13 @@ use super::{Outcome, axe};
 use std::path::Path;
 
 /// Each program, or module of Python, with its Debian package.
-const NEEDED: [(&str, &str); 6] = [
+const NEEDED: [(&str, &str); 9] = [
     ("chromium", "chromium"),
     ("chromedriver", "chromium-driver"),
+    // Debian has no driver for it: see `tools`.
+    ("firefox-esr", "firefox-esr"),
+    ("WebKitWebDriver", "webkit2gtk-driver"),
+    ("Xvfb", "xvfb"),
     ("pdftotext", "poppler-utils"),
     ("python3", "python3"),
     ("numpy", "python3-numpy"),
@@ -28,7 +32,7 @@ pub(crate) fn ensure(project: &Project) -> Outcome {
         return Err(advice(&packages));
     }
     eprintln!(
-        "Installing from Debian, one to three minutes: {}",
+        "Installing from Debian, one to four minutes: {}",
         packages.join(", ")
     );
     apt_get(project, &["update"])?;
@@ -67,8 +71,9 @@ fn advice(packages: &[&str]) -> String {
     format!(
         "The tests need programs that are not on this machine. On Debian and similar systems type\n\n    sudo \
          apt-get update && sudo apt-get install {list}\n\nOn other systems install:\n- Chromium with its \
-         chromedriver,\n- poppler (for pdftotext),\n- Python 3 with NumPy,\n- Node.js with npm.\n\nThe command line \
-         must find `chromium`, `chromedriver`, `pdftotext`, `python3` and `npm`."
+         chromedriver,\n- Firefox ESR,\n- WebKitGTK with its WebKitWebDriver and MiniBrowser, and Xvfb for it,\n- poppler \
+         (for pdftotext),\n- Python 3 with NumPy,\n- Node.js with npm.\n\nThe command line must find `chromium`, \
+         `chromedriver`, `firefox-esr`, `WebKitWebDriver`, `Xvfb`, `pdftotext`, `python3` and `npm`."
     )
 }
 

@@ -75,6 +75,7 @@ fn open(project: &Project, port: u16, is_built: bool) -> Outcome {
 fn prepare(project: &Project) -> Outcome {
     site::build(project)?;
     debian::ensure(project)?;
+    tools::ensure_driver(project)?;
     axe::ensure(project)
 }
 

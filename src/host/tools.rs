@@ -1,5 +1,5 @@
-//! The tools that turn Rust into a site. What is missing or of another version is compiled into the project's own `.tools`
-//! folder, so no other project on the machine is affected.
+//! The tools that turn Rust into a site, and the driver of Firefox, of which Debian has no package. What is missing or of another
+//! version is compiled into the project's own `.tools` folder, so no other project on the machine is affected.
 
 use super::project::{Project, answer, finish};
 use super::{Outcome, rust};
@@ -8,7 +8,10 @@ use std::fs;
 /// 0.22 asks for a newer Rust than the one this project promises to build with.
 const TRUNK_VERSION: &str = "0.21.14";
 
-/// Both tools work on a few megabytes for a moment: compiling them fast matters more than fast code.
+/// It steers the Firefox of any Debian that is supported.
+const GECKODRIVER_VERSION: &str = "0.37.1";
+
+/// The tools work on a few megabytes for a moment: compiling them fast matters more than fast code.
 const PROFILE: [(&str, &str); 3] = [
     ("CARGO_PROFILE_RELEASE_LTO", "off"),
     ("CARGO_PROFILE_RELEASE_CODEGEN_UNITS", "16"),
@@ -27,14 +30,22 @@ struct Tool {
 /// Makes sure that the site can be built.
 pub(crate) fn ensure(project: &Project) -> Outcome {
     rust::ensure_target(project)?;
-    let tools = [trunk(), bindgen(project)?];
+    ensure_all(project, &[trunk(), bindgen(project)?])
+}
+
+/// Makes sure that Firefox can be steered.
+pub(crate) fn ensure_driver(project: &Project) -> Outcome {
+    ensure_all(project, &[geckodriver()])
+}
+
+fn ensure_all(project: &Project, tools: &[Tool]) -> Outcome {
     let missing = tools.iter().filter(|tool| !is_installed(project, tool));
     let missing: Vec<&Tool> = missing.collect();
     for tool in &missing {
         install(project, tool)?;
     }
     if !missing.is_empty() {
-        // Compiled parts that nothing needs again, half a gigabyte. They stay until all is done, so that both tools share
+        // Compiled parts that nothing needs again, half a gigabyte. They stay until all is done, so that tools share
         // them and an interrupted install continues.
         drop(fs::remove_dir_all(parts(project)));
     }
@@ -49,6 +60,16 @@ fn trunk() -> Tool {
         opt_level: "0",
         // The default features download other tools and look for updates.
         options: "--no-default-features",
+    }
+}
+
+fn geckodriver() -> Tool {
+    Tool {
+        package: "geckodriver",
+        program: "geckodriver",
+        version: GECKODRIVER_VERSION.into(),
+        opt_level: "0",
+        options: "",
     }
 }
 

@@ -116,6 +116,11 @@ impl Session {
         }
     }
 
+    /// Loads the page again.
+    pub(super) async fn reload(&self) {
+        self.client.refresh().await.expect("the page reloads");
+    }
+
     /// Ends the browser.
     pub(super) async fn close(self) {
         self.client.close().await.expect("the browser closes");

@@ -59,6 +59,18 @@ impl Notes {
     }
 }
 
+impl Page {
+    /// What the browser noted since the last look. A test that looks for itself answers for what it finds.
+    pub(super) fn notes(&self) -> Notes {
+        Notes::take(&self.session)
+    }
+
+    /// Panics when the page ever complained, broke, or asked another host for anything.
+    pub(super) fn assert_untroubled(&self) {
+        self.notes().assert_untroubled(&self.origin);
+    }
+}
+
 /// An entry of the console that is more than talk.
 fn complaint(entry: &Value) -> Option<String> {
     let level = entry["level"].as_str().unwrap_or_default();
