@@ -4,7 +4,8 @@
 //!
 //! Only the standard of all browsers is spoken (W3C WebDriver), so page and ways about it are those of `tests/browser`, while
 //! what steers the browser is of its own. Each engine has one browser, which its jobs use one after the other; each job has a
-//! site of its own at a port of its own, so it finds nothing kept.
+//! site of its own at a port of its own, so it finds nothing kept. WebKit is here in its own small browser for Linux: the engine of
+//! those tablets, without their keyboard, their fingers and their rules on what is kept how long.
 //!
 //! # What an engine or its driver cannot do
 //!
@@ -12,11 +13,14 @@
 //! |---|---|---|---|
 //! | drag by a finger | WebKit | its driver turns a finger into a mouse | a test asserts just that |
 //! | drag by a pen | both | Firefox: “Unimplemented pointerMove for pointerType pen”; WebKit: a pen neither moves while it is down nor comes up | Chromium |
-//! | reload by the standard | Firefox | its driver's “refresh” passes the offline worker by, as no reload of a person does | the page reloads itself |
-//! | console and requests | both | the standard has no logs of them | a broken or unstyled page is looked for |
-//! | storage blocked from the start | both | the standard runs no script before those of the page | storage that is full, and lines taken away |
-//! | a size of the screen beyond a tablet's | both | one window is kept for all jobs | Chromium |
+//! | reload by the standard | Firefox | its driver's “refresh” passes the offline worker by, as only a forced reload does | a script of the test reloads the page |
+//! | look at console and requests | both | the standard has no logs of them | a broken or unstyled page is looked for |
+//! | block the storage from the start | both | the standard runs no script before those of the page | storage that is full, and lines taken away |
 #![cfg(not(target_arch = "wasm32"))]
+#![expect(
+    clippy::doc_markdown,
+    reason = "WebKit and WebDriver are names, not code"
+)]
 
 #[expect(
     dead_code,

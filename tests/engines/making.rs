@@ -43,9 +43,9 @@ async fn steps(_: &mut Shed, page: &Page) {
 async fn card(_: &mut Shed, page: &Page) {
     page.press("card").await;
     page.until_there(".card-desk.shown [data-sheet]").await;
-    page.until_said(&demo().title()).await;
+    page.until_said(demo().title()).await;
     let title = page.words_of("[data-sheet='1']").await;
-    assert!(title.contains(&demo().title()), "{title}");
+    assert!(title.contains(demo().title()), "{title}");
     page.session.client.back().await.expect("it goes back");
     page.until_gone(".card-desk.shown").await;
     assert!(page.state().await.shows(&demo()));

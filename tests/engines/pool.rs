@@ -55,6 +55,7 @@ pub(super) async fn borrow() -> Session {
 }
 
 /// A browser of one's own is none of the standard.
+#[expect(clippy::unused_async, reason = "the shed waits for its browsers")]
 pub(super) async fn own(_switches: &[String]) -> Session {
     unimplemented!("jobs in several engines share one browser")
 }
