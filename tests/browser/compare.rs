@@ -81,7 +81,7 @@ fn a_pasted_link_is_compared_and_nonsense_is_explained_beside_it() {
         for (typed, named) in [
             ("my other line", "not a link to a line"),
             (cut_off.as_str(), "cut off"),
-            ("<b>#line=AAAA</b>", "contains a character"),
+            ("<b>#line=AAAA</b>", "cut off"),
         ] {
             refuses(page, typed, named).await;
         }

@@ -69,10 +69,10 @@ pub(crate) fn keep_from_falling() {
         // In the frame after the one in which those parts do so.
         request_animation_frame(move || {
             request_animation_frame(move || {
-                if is_out_of_use(&pressed) && is_nowhere() {
-                    if let Some(next) = beside.iter().find(|next| !is_out_of_use(next)) {
-                        focus(next);
-                    }
+                let is_lost = is_out_of_use(&pressed) && is_nowhere();
+                let next = beside.iter().find(|next| is_lost && !is_out_of_use(next));
+                if let Some(next) = next {
+                    focus(next);
                 }
             });
         });

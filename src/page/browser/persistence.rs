@@ -32,8 +32,8 @@ pub(crate) async fn is_granted() -> Option<bool> {
     answer("persisted").await
 }
 
-/// Whether this browser deletes what a page stores after seven days without a visit: WebKit does, unless the page is on the home
-/// screen. From memory; no standard says so.
+/// Whether this browser deletes what a page stores after seven days without a visit: Safari is said to, unless the page is on
+/// the home screen. From memory; no standard says so.
 pub(crate) fn is_deleted_after_a_week() -> bool {
     let navigator = window().navigator();
     let property = |name: &str| Reflect::get(&navigator, &name.into()).ok();
