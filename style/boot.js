@@ -349,8 +349,8 @@ function panel(title, said) {
   );
   box.append(
     element("h1", title, { id: "broken" }),
-    ...ACCOUNT[title === STOPPED ? "stopped" : "unopened"].map((words) => element("p", words)),
     element("p", "", { id: "broken-why" }),
+    ...ACCOUNT[title === STOPPED ? "stopped" : "unopened"].map((words) => element("p", words)),
     element("p", "", { id: "broken-kept" }),
     buttons,
     element("p", "", { role: "status", "data-told": "" }),
