@@ -96,7 +96,7 @@ async function served() {
   }));
   const all = faults.flat();
   if (!all.length) return "All files of this page are whole now. Reload the page.";
-  return `The server does not send this page as it was made: ${all.join("; ")}. Tell whoever runs the site, and reload the page later.`;
+  return `The server does not send this page as it was made: ${all.join("; ")}. Tell the person who runs the site, and reload the page later.`;
 }
 
 // The sheet of style ends with this word.

@@ -88,7 +88,7 @@ async function sha256(body) {
   return Array.from(sum, (byte) => byte.toString(16).padStart(2, "0")).join("");
 }
 
-// Made anew: browsers refuse a page that came by a detour, and the body is no longer packed.
+// A new answer: browsers refuse a page that came by a detour, and the body is no longer packed.
 function made(file, body, given) {
   const headers = new Headers(given);
   for (const name of ["content-encoding", "content-length"]) headers.delete(name);

@@ -24,7 +24,7 @@ const FLAGS: [&str; 13] = [
     "--disable-background-timer-throttling",
     "--disable-backgrounding-occluded-windows",
     "--disable-renderer-backgrounding",
-    // Sheets slide for a moment: tests look at where they come to rest.
+    // Sheets slide for a moment: tests look at where they end.
     "--force-prefers-reduced-motion",
     "--host-resolver-rules=MAP * ~NOTFOUND , EXCLUDE 127.0.0.1",
 ];

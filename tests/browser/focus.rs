@@ -1,4 +1,4 @@
-//! Whoever works by the keyboard is never left with the focus on nothing, and hears each thing once.
+//! Somebody who works by the keyboard is never left with the focus on nothing, and hears each thing once.
 //!
 //! Sources: WCAG 2.2, success criteria 2.4.3 "Focus Order", 2.4.7 "Focus Visible", 3.3.1 "Error Identification", 4.1.3 "Status
 //! Messages".

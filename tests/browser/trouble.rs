@@ -9,6 +9,11 @@ use taperwright::design::settings::Setting;
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Document as _, Shelf, Writer};
 
+#[path = "../common/storage_scripts.rs"]
+mod storage_scripts;
+
+use storage_scripts::{EMPTY, FILL, TAKE_AWAY};
+
 use super::files::saved;
 use super::harness::{on_the_page, until};
 use super::memory::dragged;
@@ -67,20 +72,6 @@ const DELETE_DATABASE: &str = "
     request.onsuccess = () => done(true);
     request.onblocked = request.onerror = () => done(false);";
 
-/// Fills the storage to the brim. Source of the error's name: HTML Standard, section 12.2.1.
-const FILL: &str = r"
-    let [size, count] = [1 << 20, 0];
-    while (size >= 1) {
-        try {
-            localStorage.setItem(`filler/${count}`, 'x'.repeat(size));
-            count += 1;
-        } catch (error) {
-            if (error.name !== 'QuotaExceededError') throw error;
-            size = Math.floor(size / 2);
-        }
-    }
-    return count;";
-const EMPTY: &str = "for (const key of Object.keys(localStorage)) if (key.startsWith('filler/')) localStorage.removeItem(key);";
 /// Damages the newest states of the first line: so many of them, as a disk or a hand might.
 const DAMAGE: &str = "
     const [count] = arguments;
@@ -89,9 +80,6 @@ const DAMAGE: &str = "
     states.sort((one, other) => revision(other) - revision(one));
     for (const key of states.slice(0, count)) localStorage.setItem(key, `${localStorage.getItem(key).slice(0, -40)}x`);
     return states.length;";
-/// Takes away every state of every line, as somebody might by hand, or a program that cleans up.
-const TAKE_AWAY: &str = "
-    for (const key of Object.keys(localStorage)) if (key.startsWith('taperwright/line/')) localStorage.removeItem(key);";
 /// Whether the browser would ask before the page is left.
 const ASKS: &str = "return !dispatchEvent(new Event('beforeunload', { cancelable: true }));";
 /// The page goes out of sight.

@@ -20,7 +20,7 @@ async fn opens(_: &mut Shed, page: &Page) {
     assert_eq!(page.matching("[role=alert]:not(:empty)").await, 0);
 }
 
-/// A point dragged by the mouse changes the line, which is there again after the page is loaded anew.
+/// A point dragged by the mouse changes the line, which is there again after the page is loaded again.
 async fn mouse(_: &mut Shed, page: &Page) {
     kept_after_a_reload(page, Pointer::Mouse).await;
 }

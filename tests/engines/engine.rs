@@ -58,7 +58,7 @@ impl Engine {
                         "network.proxy.http_port": 9,
                         "network.proxy.ssl": "127.0.0.1",
                         "network.proxy.ssl_port": 9,
-                        // Sheets slide for a moment: tests look at where they come to rest.
+                        // Sheets slide for a moment: tests look at where they end.
                         "ui.prefersReducedMotion": 1,
                     },
                 }),

@@ -11,6 +11,11 @@ use taperwright::keep::share::{file, link};
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Id, Shelf, Writer};
 
+#[path = "../common/storage_scripts.rs"]
+mod storage_scripts;
+
+use storage_scripts::{EMPTY, FILL, TAKE_AWAY};
+
 use super::everything::everything;
 use super::gesture::{Pointer, dragged};
 use super::harness::until;
@@ -20,22 +25,6 @@ use super::shed::Shed;
 
 in_both_engines!(shared, design_file, backup, full, emptied);
 
-/// Fills the storage to the brim. Source of the error's name: HTML Standard, section 12.2.1.
-const FILL: &str = r"
-    let [size, count] = [1 << 20, 0];
-    while (size >= 1) {
-        try {
-            localStorage.setItem(`filler/${count}`, 'x'.repeat(size));
-            count += 1;
-        } catch (error) {
-            if (error.name !== 'QuotaExceededError') throw error;
-            size = Math.floor(size / 2);
-        }
-    }";
-const EMPTY: &str = "for (const key of Object.keys(localStorage)) if (key.startsWith('filler/')) localStorage.removeItem(key);";
-/// Takes every line away, as a program might that cleans up.
-const TAKE_AWAY: &str = "
-    for (const key of Object.keys(localStorage)) if (key.startsWith('taperwright/line/')) localStorage.removeItem(key);";
 /// The states that the database holds.
 const COPIED: &str = "
     const done = arguments[arguments.length - 1];

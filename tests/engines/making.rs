@@ -12,7 +12,7 @@ in_both_engines!(steps, card);
 /// Ticks the step shown, by a tap that counts.
 const TICK: &str = "document.querySelector('[data-action=run-done]').click();";
 
-/// A line is begun at the machine; a step that is ticked is still ticked after the page is loaded anew, and can be taken back.
+/// A line is begun at the machine; a step that is ticked is still ticked after the page is loaded again, and can be taken back.
 async fn steps(_: &mut Shed, page: &Page) {
     page.go_to("braid").await;
     page.press("run-begin").await;

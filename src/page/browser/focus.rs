@@ -5,6 +5,8 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event, HtmlElement};
 
+use super::event_target;
+
 /// What can take the focus where another control loses it. No fields: a tablet would open its keyboard.
 const CONTROLS: &str = "button, a[href], summary";
 /// So many controls after the one pressed are tried, and as many before it.
@@ -24,9 +26,7 @@ pub(crate) fn focus(element: &HtmlElement) {
 
 /// Whether the part that can be folded, and has just been, is open.
 pub(crate) fn is_unfolded(toggled: &Event) -> bool {
-    let part = toggled
-        .target()
-        .and_then(|part| part.dyn_into::<Element>().ok());
+    let part = event_target::element(toggled);
     part.is_some_and(|part| part.has_attribute("open"))
 }
 
@@ -60,10 +60,8 @@ pub(crate) fn focus_first<S: AsRef<str>>(selectors: &[S]) {
 /// one gets it, else one before it. Parts that know better where it belongs set it themselves.
 pub(crate) fn keep_from_falling() {
     let listener = Closure::<dyn Fn(Event)>::new(|event: Event| {
-        let target = event
-            .target()
-            .and_then(|target| target.dyn_into::<Element>().ok());
-        let pressed = target.and_then(|target| target.closest(CONTROLS).ok().flatten());
+        let pressed = event_target::element(&event)
+            .and_then(|target| target.closest(CONTROLS).ok().flatten());
         let Some(pressed) = pressed else { return };
         let beside = beside(&pressed);
         // In the frame after the one in which those parts do so.
@@ -88,16 +86,16 @@ fn beside(pressed: &Element) -> Vec<HtmlElement> {
     let Ok(found) = document().query_selector_all(CONTROLS) else {
         return Vec::new();
     };
-    let all: Vec<HtmlElement> = (0..found.length())
-        .filter_map(|index| found.item(index)?.dyn_into().ok())
-        .collect();
-    let place = all
-        .iter()
-        .position(|control| control.is_same_node(Some(pressed)));
-    let place = place.unwrap_or(all.len());
-    let after = all.iter().skip(place + 1).take(TRIED);
-    let before = all[..place].iter().rev().take(TRIED);
-    after.chain(before).cloned().collect()
+    let count = found.length();
+    let is_it = |index: &u32| {
+        let control = found.item(*index);
+        control.is_some_and(|control| control.is_same_node(Some(pressed)))
+    };
+    let place = (0..count).find(is_it).unwrap_or(count);
+    let after = (place + 1..count).take(TRIED);
+    let before = (0..place).rev().take(TRIED);
+    let control = |index| found.item(index)?.dyn_into().ok();
+    after.chain(before).filter_map(control).collect()
 }
 
 /// Whether an element is gone, disabled, covered, or not shown.

@@ -5,6 +5,7 @@ pub(crate) mod clipboard;
 pub(crate) mod clock;
 pub(crate) mod drag_drop;
 pub(crate) mod element_size;
+pub(crate) mod event_target;
 pub(crate) mod files;
 pub(crate) mod focus;
 mod local_storage;

@@ -5,6 +5,8 @@ use wasm_bindgen::JsCast;
 use wasm_bindgen::closure::Closure;
 use web_sys::{Element, Event, EventTarget};
 
+use super::event_target;
+
 /// Fields in which text is typed.
 const TYPED_IN: &str = "input[type=text]:not([readonly]), textarea:not([readonly])";
 /// What acts when it is clicked.
@@ -57,8 +59,6 @@ pub(crate) fn commit_before_presses() {
 
 /// Whether an event happens in what a selector finds.
 fn is_in(event: &Event, selector: &str) -> bool {
-    let target = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok());
+    let target = event_target::element(event);
     target.is_some_and(|target| target.closest(selector).ok().flatten().is_some())
 }

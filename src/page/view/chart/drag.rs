@@ -3,11 +3,11 @@
 use core::time::Duration;
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, PointerEvent, TouchEvent};
+use web_sys::{PointerEvent, TouchEvent};
 
 use super::drawn_handles::DrawnHandles;
 use super::pointer::{ChartRef, pointer_in_chart};
+use crate::page::browser::event_target;
 use crate::page::view::bench::Bench;
 use crate::paper::chart::drag::{Drag, PointerKind};
 use crate::paper::chart::grip::ChartPoint;
@@ -188,10 +188,7 @@ impl Dragging {
 
 /// The handle keeps getting the pointer's events, wherever it goes.
 fn hold(event: &PointerEvent) {
-    if let Some(target) = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok())
-    {
+    if let Some(target) = event_target::element(event) {
         // Refused only for a pointer that is already gone; then its end follows at once.
         let _ = target.set_pointer_capture(event.pointer_id());
     }

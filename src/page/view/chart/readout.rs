@@ -2,12 +2,12 @@
 //! above the chart, for those who want more than the label at the hand says; a narrow page shows less of it.
 
 use leptos::prelude::*;
-use wasm_bindgen::JsCast;
-use web_sys::{Element, MouseEvent, PointerEvent};
+use web_sys::{MouseEvent, PointerEvent};
 
 use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::{Length, show};
 use crate::braid::letters::Letter;
+use crate::page::browser::event_target;
 use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
 use crate::page::view::terms::TermWord;
 use crate::paper::chart::finish::Finish;
@@ -145,9 +145,7 @@ pub(super) fn follow(event: &PointerEvent, chart: ChartRef, bench: Bench, scale:
 
 /// A tap beside the handles reads the line there, until a point is chosen or tapped.
 pub(super) fn tap(event: &MouseEvent, chart: ChartRef, bench: Bench, scale: &Scale) {
-    let target = event
-        .target()
-        .and_then(|target| target.dyn_into::<Element>().ok());
+    let target = event_target::element(event);
     let is_handle = target.is_some_and(|target| target.matches("[data-point]").unwrap_or(false));
     if !is_handle {
         bench.cursor.set(place(event, chart, bench, scale));
