@@ -12,9 +12,11 @@ use super::harness::on_the_page;
 use super::page::Page;
 
 /// Where figures and shapes stand: attributes that a drag may write. All else of an element stays.
-const FIGURES: [&str; 12] = [
+const FIGURES: [&str; 14] = [
     "d",
     "x",
+    "x1",
+    "x2",
     "width",
     "transform",
     "viewBox",
@@ -55,7 +57,7 @@ const CHANGES: &str = r"
 
 /// What the cells of threads and gears say and which have room to say it; what is written on the chart; what is warned of.
 const LEVELS: &str = r"
-    const cells = [...document.querySelectorAll('[data-ribbon] text')].map((cell) => cell.dataset.value + cell.textContent);
+    const cells = [...document.querySelectorAll('[data-ribbon] [data-value]')].map((cell) => cell.dataset.value + cell.textContent);
     const notes = [...document.querySelectorAll('[data-note]')].map((note) => note.dataset.note);
     const warnings = document.querySelector('.shell [data-figure=class]').closest('button').querySelector('.warnings');
     return [...cells, ...notes, warnings?.textContent ?? ''];";

@@ -45,7 +45,11 @@ fn ClassCard() -> impl IntoView {
     });
     let said = move |say: fn(&Plan, Units) -> String| {
         let seen = is_seen.get();
-        seen.then(|| bench.plan.with(|plan| say(plan, bench.units.get())))
+        seen.then(|| {
+            bench
+                .shown
+                .with(|shown| say(&shown.plan, bench.units.get()))
+        })
     };
     let title = move || said(|plan, _| verdict_title(&plan.verdict));
     let detail = move || said(verdict_detail);
@@ -61,7 +65,11 @@ fn ClassCard() -> impl IntoView {
 #[component]
 fn Summary() -> impl IntoView {
     let bench = bench();
-    let rows = Memo::new(move |_| bench.plan.with(|plan| summary(plan, bench.units.get())));
+    let rows = Memo::new(move |_| {
+        bench
+            .shown
+            .with(|shown| summary(&shown.plan, bench.units.get()))
+    });
     let row = move |index: usize| {
         let value = move || rows.with(|rows| rows[index].1.clone());
         let name = rows.with_untracked(|rows| rows[index].0);

@@ -26,7 +26,7 @@ pub(crate) fn ClassRuler() -> impl IntoView {
         <Show when=move || is_there.get()>
             <svg class="ruler" aria-hidden="true">
                 <Rows of=bands row=band />
-                <svg class="pointer" x=pointer><line y1="2" y2="26" /></svg>
+                <line x1=pointer x2=pointer y1="2" y2="26" />
             </svg>
         </Show>
     }

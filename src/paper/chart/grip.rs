@@ -67,6 +67,20 @@ pub fn spot(point: &DraftPoint, edge: Edge, scale: &Scale) -> ChartPoint {
     (scale.x_of(Length::from_metres(point.at_m)), y)
 }
 
+/// Where the handles of all points sit, and whether that is in sight; `None` for points that have none.
+pub fn spots(
+    design: &Design,
+    handles: &[Option<Edge>],
+    scale: &Scale,
+) -> Vec<Option<(ChartPoint, bool)>> {
+    let points = design.draft().points.iter().zip(handles);
+    let of = |(point, edge): (&DraftPoint, &Option<Edge>)| {
+        let is_in_sight = scale.shows(Length::from_metres(point.at_m));
+        edge.map(|edge| (spot(point, edge, scale), is_in_sight))
+    };
+    points.map(of).collect()
+}
+
 /// The handle nearest to a point of the chart, if any is within reach.
 pub fn nearest(grips: impl Iterator<Item = Grip>, to: ChartPoint) -> Option<Grip> {
     let distance = |grip: &Grip| (grip.spot.0 - to.0).hypot(grip.spot.1 - to.1);

@@ -4,6 +4,7 @@ mod chart_choices;
 mod ghost;
 mod keeping;
 mod opening;
+mod paced;
 mod sketching;
 mod state;
 mod switching;

@@ -9,6 +9,7 @@ use web_sys::{Event, KeyboardEvent};
 use super::chart_choices::ChartChoices;
 use super::ghost::Ghost;
 use super::opening::{Message, Opening, StorageState, kept_wound, opening};
+use super::paced::{self, Shown};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
@@ -59,6 +60,8 @@ pub(crate) struct Bench {
     pub(crate) design: RwSignal<Design>,
     /// Its plan.
     pub(crate) plan: Memo<Arc<Plan>>,
+    /// Design and plan as the figures beside the chart show them: during a drag a moment late.
+    pub(crate) shown: RwSignal<Shown>,
     /// The design after the last finished change: scales, card and storage follow this one.
     pub(crate) settled: RwSignal<Design>,
     /// Its plan.
@@ -143,6 +146,10 @@ impl Bench {
         let settled = RwSignal::new(sketch.settled().clone());
         let ladders = StoredValue::new(LadderCache::default());
         let plan = Memo::new(move |_| Arc::new(design.with(|design| plan_with(ladders, design))));
+        let shown = RwSignal::new(Shown {
+            design: design.get_untracked(),
+            plan: plan.get_untracked(),
+        });
         let snap = RwSignal::new(Snap::default());
         let drag = RwSignal::new(None::<Drag>);
         let is_by_finger =
@@ -150,6 +157,7 @@ impl Bench {
         let bench = Self {
             design,
             plan,
+            shown,
             settled,
             ladders,
             settled_plan: Memo::new(move |_| {
@@ -197,6 +205,7 @@ impl Bench {
             sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
         };
+        paced::follow(bench);
         // A link pasted into the address bar of an open page changes only the fragment.
         on_window(ev::hashchange, move |_| bench.follow_address());
         on_window(ev::keydown, move |event| bench.follow_keys(&event));
@@ -232,12 +241,16 @@ impl Bench {
 
     /// The place of the cursor on the line.
     pub(crate) fn place(self) -> Length {
+        self.drawn(|design| self.place_on(design))
+    }
+
+    /// The place of the cursor on the line as a design has it.
+    pub(crate) fn place_on(self, design: &Design) -> Length {
+        let points = &design.draft().points;
+        let metres = |index: usize| Length::from_metres(points[index.min(points.len() - 1)].at_m);
         match self.cursor.get() {
-            Cursor::Place(at) => at.min(self.plan.with(|plan| plan.length)),
-            Cursor::Point => self.drawn(|design| {
-                let points = &design.draft().points;
-                Length::from_metres(points[self.chosen.get().min(points.len() - 1)].at_m)
-            }),
+            Cursor::Place(at) => at.min(metres(points.len())),
+            Cursor::Point => metres(self.chosen.get()),
         }
     }
 

@@ -1,10 +1,13 @@
 //! The line itself: silhouette, drawing and angle, the breaks in it, and the words about it.
 
+use leptos::html::ElementType;
 use leptos::prelude::*;
+use wasm_bindgen::JsCast;
+use web_sys::Element;
 
 use super::paint::{OUTSIDE, SILK, WEIGHED};
+use crate::page::browser::written::{Text, Texts, Written};
 use crate::page::view::bench::{Bench, Ghost};
-use crate::page::view::rows::Rows;
 use crate::paper::chart::breaks::edges;
 use crate::paper::chart::notes::{Anchor, Note, Subject};
 use crate::paper::chart::paths;
@@ -12,13 +15,23 @@ use crate::paper::chart::picture::Picture;
 use crate::paper::chart::scale::{LEFT, Scale};
 use crate::plan::Plan;
 
-/// What follows the line from frame to frame. It is calculated once and drawn by chart and loupe alike: an SVG `use` would be made
-/// again at each change of what it shows.
+/// Writes what of the picture concerns one element.
+type Write = Box<dyn FnMut(&Picture)>;
+
+/// An element that follows the picture.
+struct Follower {
+    element: Element,
+    write: Write,
+}
+
+/// What follows the line from move to move. It is calculated once and drawn by chart and loupe alike: an SVG `use` would be made
+/// again at each change of what it shows. One effect writes all of it: a move would ask hundreds of effects whether they changed.
 #[derive(Clone, Copy)]
 pub(super) struct Shapes {
     pub(super) scale: Signal<Scale>,
-    pub(super) picture: Memo<Picture>,
     pub(super) ghost: Signal<Option<Ghost>>,
+    picture: Memo<Picture>,
+    followers: StoredValue<Vec<Follower>, LocalStorage>,
 }
 
 impl Shapes {
@@ -30,14 +43,54 @@ impl Shapes {
         });
         Self {
             scale,
-            picture,
             ghost: bench.ghost.into(),
+            picture,
+            followers: StoredValue::new_local(Vec::new()),
         }
     }
 
-    /// A part of the picture.
-    pub(super) fn part(self, part: fn(&Picture) -> &String) -> Memo<String> {
-        Memo::new(move |_| self.picture.with(|picture| part(picture).clone()))
+    /// Writes each picture to all that follows it.
+    pub(super) fn write_each(self) {
+        Effect::new(move |_| {
+            self.picture.with(|picture| {
+                self.followers.update_value(|followers| {
+                    followers.retain(|follower| follower.element.is_connected());
+                    for follower in followers {
+                        (follower.write)(picture);
+                    }
+                });
+            });
+        });
+    }
+
+    /// Has an element follow the picture while it is on the page.
+    pub(super) fn follow<E>(self, node: NodeRef<E>, writer: impl FnOnce(Element) -> Write + 'static)
+    where
+        E: ElementType + 'static,
+        E::Output: JsCast + Clone + 'static,
+    {
+        node.on_load(move |element| {
+            let element: Element = element.unchecked_into();
+            let mut write = writer(element.clone());
+            self.picture.with_untracked(|picture| write(picture));
+            self.followers
+                .update_value(|followers| followers.push(Follower { element, write }));
+        });
+    }
+
+    /// A path of the picture, in a class of style, filled with a pattern or as that class says.
+    pub(super) fn path(
+        self,
+        class: &'static str,
+        fill: Option<&'static str>,
+        part: fn(&Picture) -> &str,
+    ) -> impl IntoView {
+        let path = NodeRef::<leptos::svg::Path>::new();
+        self.follow(path, move |path| {
+            let mut path = Written::of(path);
+            Box::new(move |picture| path.set("d", part(picture)))
+        });
+        view! { <path class=class fill=fill node_ref=path /> }
     }
 }
 
@@ -50,34 +103,17 @@ pub(super) fn Curves(of: Shapes) -> impl IntoView {
     }
 }
 
-/// A path of the picture, in a class of style.
-fn shape(of: Shapes, class: &'static str, part: fn(&Picture) -> &String) -> impl IntoView {
-    let data = of.part(part);
-    view! { <path class=class d=move || data.get() /> }
-}
-
-/// The same, filled with a pattern.
-fn filled(
-    of: Shapes,
-    class: &'static str,
-    fill: &'static str,
-    part: fn(&Picture) -> &String,
-) -> impl IntoView {
-    let data = of.part(part);
-    view! { <path class=class fill=fill d=move || data.get() /> }
-}
-
 /// The line from the side: silhouette, axis and drawing. All that a loupe at a handle shows.
 #[component]
 pub(super) fn Profile(of: Shapes) -> impl IntoView {
     let Shapes { scale, ghost, .. } = of;
     let middle = Memo::new(move |_| scale.with(|scale| scale.profile().middle()));
     view! {
-        {filled(of, "silhouette", SILK, |picture| &picture.silhouette)}
-        {filled(of, "weighed", WEIGHED, |picture| &picture.weighed)}
+        {of.path("silhouette", Some(SILK), |picture| &picture.silhouette)}
+        {of.path("weighed", Some(WEIGHED), |picture| &picture.weighed)}
         <line class="axis" x1=LEFT x2=move || scale.with(Scale::right) y1=middle y2=middle />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
-        {shape(of, "drawn", |picture| &picture.drawn)}
+        {of.path("drawn", None, |picture| &picture.drawn)}
     }
 }
 
@@ -88,10 +124,10 @@ fn Angles(of: Shapes) -> impl IntoView {
     view! {
         <g class:hidden=move || scale.with(|scale| !scale.has_angles())>
             <Tolerance scale />
-            {filled(of, "angle-outside-area", OUTSIDE, |picture| &picture.outside_area)}
-            {shape(of, "angle-one-gear", |picture| &picture.one_gear)}
-            {shape(of, "angle-line", |picture| &picture.angle)}
-            {shape(of, "angle-outside", |picture| &picture.outside)}
+            {of.path("angle-outside-area", Some(OUTSIDE), |picture| &picture.outside_area)}
+            {of.path("angle-one-gear", None, |picture| &picture.one_gear)}
+            {of.path("angle-line", None, |picture| &picture.angle)}
+            {of.path("angle-outside", None, |picture| &picture.outside)}
         </g>
     }
 }
@@ -144,41 +180,38 @@ pub(super) fn GhostPath(
 /// What is written about the line, and the bracket over what is weighed. Not clipped to the bands.
 #[component]
 pub(super) fn Notes(of: Shapes) -> impl IntoView {
-    let bracket = Memo::new(move |_| of.picture.with(|picture| picture.bracket.clone()));
-    let notes = Signal::derive(move || of.picture.with(|picture| picture.notes.clone()));
+    let notes = NodeRef::<leptos::svg::G>::new();
+    of.follow(notes, |group| {
+        let mut texts = Texts::of(group);
+        Box::new(move |picture| texts.show(picture.notes.iter().map(text)))
+    });
     view! {
         <g aria-hidden="true">
-            <path class="bracket" d=move || bracket.get() />
-            <Rows of=notes row=note />
+            {of.path("bracket", None, |picture| picture.bracket.as_deref().unwrap_or_default())}
+            <g node_ref=notes></g>
         </g>
     }
 }
 
-fn note(of: Memo<Note>) -> AnyView {
-    let subject = Memo::new(move |_| {
-        of.with(|note| match note.subject {
-            Subject::Head => "head",
-            Subject::Level => "level",
-            Subject::Core => "core",
-            Subject::Row => "row",
-        })
-    });
-    let anchor = Memo::new(move |_| {
-        of.with(|note| match note.anchor {
-            Anchor::Start => "start",
-            Anchor::Middle => "middle",
-            Anchor::End => "end",
-        })
-    });
-    let (x, y) = (
-        Memo::new(move |_| of.with(|note| note.x)),
-        Memo::new(move |_| of.with(|note| note.y)),
-    );
-    let words = Memo::new(move |_| of.with(|note| note.words.clone()));
-    view! {
-        <text class="written" data-note=move || subject.get() text-anchor=move || anchor.get() x=move || x.get() y=move || y.get()>
-            {move || words.get()}
-        </text>
+fn text(note: &Note) -> Text<'_> {
+    let subject = match note.subject {
+        Subject::Head => "head",
+        Subject::Level => "level",
+        Subject::Core => "core",
+        Subject::Row => "row",
+    };
+    let anchor = match note.anchor {
+        Anchor::Start => "start",
+        Anchor::Middle => "middle",
+        Anchor::End => "end",
+    };
+    Text {
+        at: Some((note.x, note.y)),
+        attributes: vec![
+            ("class", "written"),
+            ("data-note", subject),
+            ("text-anchor", anchor),
+        ],
+        words: &note.words,
     }
-    .into_any()
 }

@@ -6,11 +6,10 @@ use leptos::prelude::*;
 use web_sys::{PointerEvent, TouchEvent};
 
 use super::drawn_handles::DrawnHandles;
-use super::pointer::{ChartRef, pointer_in_chart};
+use super::pointer::{ChartRef, WindowPoint, in_chart, in_window, pointer_in_chart};
 use crate::page::browser::event_target;
 use crate::page::view::bench::Bench;
 use crate::paper::chart::drag::{Drag, PointerKind};
-use crate::paper::chart::grip::ChartPoint;
 use crate::paper::chart::scale::Scale;
 
 /// A finger that rests so long near a handle holds it. Our own choice.
@@ -24,7 +23,7 @@ pub(super) struct Dragging {
     pub(super) scale: Signal<Scale>,
     pub(super) handles: DrawnHandles,
     /// Where the pointer has been last, until the next frame shows it.
-    pub(super) coming: StoredValue<Option<ChartPoint>>,
+    pub(super) coming: StoredValue<Option<WindowPoint>>,
     /// Runs out when a finger has rested.
     pub(super) rest: StoredValue<Option<TimeoutHandle>>,
 }
@@ -91,26 +90,30 @@ impl Dragging {
             // It was released outside the page.
             return self.lost(event);
         }
-        let at = pointer_in_chart(event, self.chart).filter(|_| self.drag_of(event).is_some());
-        let Some(at) = at else {
+        let Some(drag) = self.drag_of(event) else {
             return;
         };
-        if !self
-            .change(|drag| drag.moved(at))
-            .is_some_and(|drag| drag.is_dragging())
-        {
+        if !drag.is_dragging() && !self.begins(event) {
             return;
         }
         let is_waiting = self.coming.with_value(Option::is_some);
-        self.coming.set_value(Some(at));
+        self.coming.set_value(Some(in_window(event)));
         if !is_waiting {
             request_animation_frame(move || self.follow());
         }
     }
 
+    /// Whether this move makes it a drag.
+    fn begins(self, event: &PointerEvent) -> bool {
+        let at = pointer_in_chart(event, self.chart);
+        let drag = self.change(|drag| at.into_iter().for_each(|at| drag.moved(at)));
+        drag.is_some_and(|drag| drag.is_dragging())
+    }
+
     fn follow(self) {
         let coming = self.coming.try_update_value(Option::take).flatten();
-        let (Some(at), Some(drag)) = (coming, self.bench.drag.get_untracked()) else {
+        let at = coming.and_then(|at| in_chart(at, self.chart));
+        let (Some(at), Some(drag)) = (at, self.bench.drag.get_untracked()) else {
             return;
         };
         let wish = self.scale.with_untracked(|scale| drag.wish(at, scale));
@@ -136,7 +139,7 @@ impl Dragging {
             return self.abort();
         };
         if drag.is_dragging() {
-            self.coming.set_value(at);
+            self.coming.set_value(Some(in_window(event)));
             self.follow();
         } else {
             self.choose(drag);

@@ -14,7 +14,12 @@ pub(super) struct DrawnHandles {
     edges: Memo<Vec<Option<Edge>>>,
     /// Indices of their points, tip first.
     pub(super) points: Memo<Vec<usize>>,
+    /// Where the handles of all points sit; `None` for points without one.
+    pub(super) spots: Memo<Vec<Option<Spot>>>,
 }
+
+/// Where a handle sits, and whether that is in sight.
+pub(super) type Spot = (ChartPoint, bool);
 
 impl DrawnHandles {
     /// Of the line on the bench.
@@ -32,12 +37,26 @@ impl DrawnHandles {
             };
             edges.with(is_drawn)
         });
-        Self { edges, points }
+        let spots = Memo::new(move |_| {
+            bench.drawn(|design| {
+                edges.with(|edges| scale.with(|scale| grip::spots(design, edges, scale)))
+            })
+        });
+        Self {
+            edges,
+            points,
+            spots,
+        }
     }
 
     /// The edge of a handle; `None` where it is not drawn.
     pub(super) fn edge(self, index: usize) -> Option<Edge> {
         self.edges.with(|edges| edges.get(index).copied().flatten())
+    }
+
+    /// Where a handle sits; `None` where it is not drawn.
+    pub(super) fn spot(self, index: usize) -> Option<Spot> {
+        self.spots.with(|spots| spots.get(index).copied().flatten())
     }
 
     /// The handle that a pointer takes hold of.

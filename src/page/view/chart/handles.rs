@@ -3,17 +3,18 @@
 
 use leptos::ev;
 use leptos::prelude::*;
+use web_sys::Element;
 
 use super::curve::Shapes;
 use super::drag::Dragging;
-use super::drawn_handles::DrawnHandles;
+use super::drawn_handles::{DrawnHandles, Spot};
 use super::loupe::{Loupe, WishMark};
 use super::pointer::ChartRef;
 use super::tag::HandTag;
-use crate::base::units::Length;
-use crate::page::view::bench::{Cursor, bench};
+use crate::page::browser::written::Written;
+use crate::page::view::bench::{Bench, Cursor, bench};
 use crate::page::view::window_events::on_window;
-use crate::paper::chart::grip::{ChartPoint, Edge, REACH, RING, spot};
+use crate::paper::chart::grip::{REACH, RING};
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
@@ -41,6 +42,7 @@ pub(super) fn Handles(
         coming: StoredValue::new(None),
         rest: StoredValue::new(None),
     };
+    let on_page = OnPage::of(handles);
     on_window(ev::keydown, move |event| {
         if event.key() == "Escape" {
             dragging.abort();
@@ -63,7 +65,7 @@ pub(super) fn Handles(
             on:lostpointercapture=move |event| dragging.lost(&event)
         >
             <For each=move || handles.points.get() key=|index| *index let:index>
-                <Handle index dragging focused />
+                <Handle index bench on_page focused />
             </For>
         </g>
         <WishMark scale handles now />
@@ -72,32 +74,55 @@ pub(super) fn Handles(
     }
 }
 
-#[component]
-fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) -> impl IntoView {
-    let Dragging {
-        bench,
-        scale,
-        handles,
-        ..
-    } = dragging;
-    let edge = Memo::new(move |before: Option<&Edge>| {
-        let edge = handles.edge(index).or(before.copied());
-        edge.unwrap_or(Edge::Upper)
-    });
-    // Where it sits, and whether that is in sight.
-    let place = Memo::new(move |before: Option<&(ChartPoint, bool)>| {
-        let placed = bench.drawn(|design| {
-            let point = design.draft().points.get(index)?;
-            let at = Length::from_metres(point.at_m);
-            scale.with(|scale| Some((spot(point, edge.get(), scale), scale.shows(at))))
+/// The handles on the page. One effect moves them all.
+#[derive(Clone, Copy)]
+struct OnPage {
+    handles: DrawnHandles,
+    elements: StoredValue<Vec<(usize, Element, Written)>, LocalStorage>,
+}
+
+impl OnPage {
+    fn of(handles: DrawnHandles) -> Self {
+        let elements: StoredValue<Vec<(usize, Element, Written)>, _> =
+            StoredValue::new_local(Vec::new());
+        Effect::new(move |_| {
+            handles.spots.with(|spots| {
+                elements.update_value(|elements| {
+                    elements.retain(|(_, element, _)| element.is_connected());
+                    for (index, _, written) in elements {
+                        put(written, spots.get(*index).copied().flatten());
+                    }
+                });
+            });
         });
-        // One that is about to be removed stays where it was.
-        placed.unwrap_or_else(|| (before.copied().unwrap_or_default().0, false))
-    });
-    let transform = move || {
-        let ((x, y), _) = place.get();
-        format!("translate({x:.1} {y:.1})")
-    };
+        Self { handles, elements }
+    }
+
+    fn add(self, index: usize, element: Element) {
+        let mut written = Written::of(element.clone());
+        put(&mut written, self.handles.spot(index));
+        self.elements
+            .update_value(|elements| elements.push((index, element, written)));
+    }
+}
+
+/// Puts a handle in its place. One that is about to be removed stays where it was.
+fn put(handle: &mut Written, spot: Option<Spot>) {
+    if let Some(((x, y), is_in_sight)) = spot {
+        handle.set("transform", &format!("translate({x:.1} {y:.1})"));
+        handle.set("display", if is_in_sight { "inline" } else { "none" });
+    }
+}
+
+#[component]
+fn Handle(
+    index: usize,
+    bench: Bench,
+    on_page: OnPage,
+    focused: RwSignal<Option<usize>>,
+) -> impl IntoView {
+    let handle = NodeRef::<leptos::svg::G>::new();
+    handle.on_load(move |element| on_page.add(index, element.into()));
     let is_chosen = move || bench.chosen.get() == index;
     let is_held = Memo::new(move |_| {
         bench
@@ -105,15 +130,13 @@ fn Handle(index: usize, dragging: Dragging, focused: RwSignal<Option<usize>>) ->
             .with(|drag| drag.is_some_and(|drag| drag.is_held() && drag.index() == index))
     });
     let is_focused = move || focused.get() == Some(index);
-    let is_hidden = Memo::new(move |_| !place.get().1);
     view! {
         <g
+            node_ref=handle
             class="handle"
-            transform=transform
             class:chosen=is_chosen
             class:dragged=move || is_held.get()
             class:focused=is_focused
-            class:hidden=move || is_hidden.get() && !is_held.get()
             data-held-point=move || is_held.get().then_some(index)
         >
             <circle class="focus-ring" r=FOCUS_RING />

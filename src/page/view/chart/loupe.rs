@@ -21,21 +21,16 @@ pub(super) fn Loupe(
     handles: DrawnHandles,
     now: RwSignal<Option<Drag>>,
 ) -> impl IntoView {
-    let bench = bench();
     let handle = Memo::new(move |_| {
         let index = now.with(|drag| drag.filter(Drag::is_covered).map(|drag| drag.index()))?;
-        let edge = handles.edge(index)?;
-        let point = bench.drawn(|design| design.draft().points.get(index).copied())?;
-        Some(scale.with(|scale| spot(&point, edge, scale)))
+        handles.spot(index).map(|(at, _)| at)
     });
     // What it shows; while it is removed, what it showed last.
     let at = Memo::new(move |before: Option<&ChartPoint>| {
         handle.get().or(before.copied()).unwrap_or_default()
     });
-    let place =
-        Memo::new(move |_| scale.with(|scale| loupe::place(at.get(), (scale.width, scale.height))));
     let transform = move || {
-        let (x, y) = place.get();
+        let (x, y) = scale.with(|scale| loupe::place(at.get(), (scale.width, scale.height)));
         format!("translate({x:.1} {y:.1})")
     };
     view! {

@@ -126,6 +126,7 @@ fn ChartDrawing(
         scale,
         ..
     } = zoom;
+    shapes.write_each();
     let clip = move || format!("url(#{IN_SIGHT})");
     let per_metre = move || scale.with(Scale::pixels_per_metre).to_string();
     view! {

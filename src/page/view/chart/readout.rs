@@ -7,6 +7,7 @@ use web_sys::{MouseEvent, PointerEvent};
 use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::{Length, show};
 use crate::braid::letters::Letter;
+use crate::braid::stretch::Station;
 use crate::page::browser::event_target;
 use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
 use crate::page::view::terms::TermWord;
@@ -18,15 +19,19 @@ use crate::paper::terms::Term;
 #[component]
 pub(super) fn Readout() -> impl IntoView {
     let bench = bench();
-    let at = Memo::new(move |_| bench.place());
+    let at = Memo::new(move |_| bench.shown.with(|shown| bench.place_on(&shown.design)));
     let whose = move || match bench.cursor.get() {
         Cursor::Point => format!("point {}: ", bench.chosen.get() + 1),
         Cursor::Place(_) => String::new(),
     };
-    let here = Memo::new(move |_| bench.plan.with(|plan| plan.station(at.get())));
-    let drawn = Memo::new(move |_| bench.drawn(|design| design.taper().diameter_at(at.get())));
+    let here = Memo::new(move |_| bench.shown.with(|shown| shown.plan.station(at.get())));
+    let drawn = Memo::new(move |_| {
+        bench
+            .shown
+            .with(|shown| shown.design.taper().diameter_at(at.get()))
+    });
     let made = move || {
-        let finished = bench.plan.with(|plan| plan.line.process().dressing);
+        let finished = bench.shown.with(|shown| shown.plan.line.process().dressing);
         let dressing = bench.finish.get().dressing(&finished);
         dressing.diameter(here.get().braid.diameter)
     };
@@ -39,10 +44,14 @@ pub(super) fn Readout() -> impl IntoView {
     let threads = move || here.get().piece.load.threads;
     let wheels = move || here.get().piece.wheels;
     let units = move || bench.units.get();
-    // For tests, in one attribute: place, finished diameter, threads and angle, in SI.
+    // For tests, in one attribute: place, finished diameter, threads and angle, in SI. Nobody reads it, so it follows at once.
     let numbers = move || {
-        let (at, made, angle) = (at.get().metres(), made().metres(), braid().angle.radians());
-        format!("{at} {made} {} {angle}", threads())
+        let (at, finish) = (bench.place(), bench.finish.get());
+        let Station { piece, braid, .. } = bench.plan.with(|plan| plan.station(at));
+        let finished = bench.plan.with(|plan| plan.line.process().dressing);
+        let made = finish.dressing(&finished).diameter(braid.diameter);
+        let (at, made, angle) = (at.metres(), made.metres(), braid.angle.radians());
+        format!("{at} {made} {} {angle}", piece.load.threads)
     };
     let letter = move || Letter::nearest(drawn.get()).map_or("–", |letter| letter.name);
     view! {

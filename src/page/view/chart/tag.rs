@@ -4,9 +4,10 @@ use leptos::prelude::*;
 
 use super::drawn_handles::DrawnHandles;
 use crate::base::units::Length;
+use crate::page::browser::written::{Text, Texts, Written};
 use crate::page::view::bench::{Cursor, bench};
 use crate::paper::chart::drag::Drag;
-use crate::paper::chart::grip::{ChartPoint, spot};
+use crate::paper::chart::grip::ChartPoint;
 use crate::paper::chart::scale::Scale;
 use crate::paper::chart::tag::{FEET, INDENT, Tag, place};
 
@@ -19,6 +20,13 @@ struct Pointed {
     is_covered: bool,
 }
 
+/// The label with its place on the chart.
+#[derive(Clone, PartialEq)]
+struct Placed {
+    tag: Tag,
+    corner: ChartPoint,
+}
+
 /// The label, while a hand holds a point or a mouse hovers over the line.
 #[component]
 pub(super) fn HandTag(
@@ -28,12 +36,12 @@ pub(super) fn HandTag(
 ) -> impl IntoView {
     let bench = bench();
     let held = move |drag: Drag| {
-        let edge = handles.edge(drag.index())?;
+        let (spot, _) = handles.spot(drag.index())?;
         let point = bench.drawn(|design| design.draft().points.get(drag.index()).copied())?;
         Some(Pointed {
             at: Length::from_metres(point.at_m),
             size: Length::from_millimetres(point.diameter_mm),
-            spot: scale.with(|scale| spot(&point, edge, scale)),
+            spot,
             is_covered: drag.is_covered(),
         })
     };
@@ -54,48 +62,79 @@ pub(super) fn HandTag(
             is_covered: false,
         })
     };
-    let pointed = Memo::new(move |_| match now.get() {
-        Some(drag) => Some(drag).filter(Drag::is_held).and_then(held),
-        None => hovered(),
-    });
-    // What it says; while it is removed, what it said last.
-    let shown = Memo::new(move |before: Option<&Option<(Tag, Pointed)>>| {
-        let fresh = pointed.get().map(|pointed| {
-            let tag = bench
-                .plan
-                .with(|plan| Tag::of(plan, pointed.at, pointed.size, bench.units.get()));
-            (tag, pointed)
-        });
-        fresh.or_else(|| before.cloned().flatten())
-    });
-    let size = Memo::new(move |_| shown.with(|shown| shown.as_ref().map(|(tag, _)| tag.size())));
-    let size = move || size.get().unwrap_or_default();
-    let corner = Memo::new(move |_| {
-        let (spot, is_covered) = shown.with(|shown| {
-            shown
-                .as_ref()
-                .map(|(_, pointed)| (pointed.spot, pointed.is_covered))
-        })?;
+    let placed = Memo::new(move |_| {
+        let pointed = match now.get() {
+            Some(drag) => Some(drag).filter(Drag::is_held).and_then(held),
+            None => hovered(),
+        }?;
+        let units = bench.units.get();
+        let tag = bench
+            .plan
+            .with(|plan| Tag::of(plan, pointed.at, pointed.size, units));
         let chart = scale.with(|scale| (scale.width, scale.height));
-        Some(place(spot, size(), chart, is_covered))
+        let corner = place(pointed.spot, tag.size(), chart, pointed.is_covered);
+        Some(Placed { tag, corner })
     });
-    let transform = move || {
-        let (x, y) = corner.get().unwrap_or_default();
-        format!("translate({x:.1} {y:.1})")
-    };
-    let line = move |index: usize| {
-        let words = Memo::new(move |_| {
-            shown.with(|shown| shown.as_ref().map(|(tag, _)| tag.lines[index].clone()))
-        });
-        let class = if index < 2 { "own" } else { "" };
-        view! { <text class=class x=INDENT y=FEET[index]>{move || words.get()}</text> }
-    };
+    let is_there = Memo::new(move |_| placed.with(Option::is_some));
     view! {
-        <Show when=move || pointed.with(Option::is_some)>
-            <g class="hand-tag" data-tag="" aria-hidden="true" transform=transform>
-                <rect rx="10" width=move || size().0 height=move || size().1 />
-                {core::array::from_fn::<_, { FEET.len() }, _>(line).into_iter().collect_view()}
-            </g>
+        <Show when=move || is_there.get()>
+            <Label of=placed />
         </Show>
+    }
+}
+
+/// The label as it is seen. While it is removed, it says what it said last.
+#[component]
+fn Label(of: Memo<Option<Placed>>) -> impl IntoView {
+    let (label, frame, lines) = (
+        NodeRef::<leptos::svg::G>::new(),
+        NodeRef::<leptos::svg::Rect>::new(),
+        NodeRef::<leptos::svg::G>::new(),
+    );
+    Effect::new(move |parts: Option<Option<Parts>>| {
+        let mut parts = parts.flatten().or_else(|| {
+            Some(Parts {
+                label: Written::of(label.get()?.into()),
+                frame: Written::of(frame.get()?.into()),
+                lines: Texts::of(lines.get()?.into()),
+            })
+        });
+        of.with(|placed| {
+            if let (Some(parts), Some(placed)) = (&mut parts, placed) {
+                parts.show(placed);
+            }
+        });
+        parts
+    });
+    view! {
+        <g node_ref=label class="hand-tag" data-tag="" aria-hidden="true">
+            <rect node_ref=frame rx="10" />
+            <g node_ref=lines></g>
+        </g>
+    }
+}
+
+/// The parts of the label that follow the line.
+struct Parts {
+    label: Written,
+    frame: Written,
+    lines: Texts,
+}
+
+impl Parts {
+    fn show(&mut self, Placed { tag, corner }: &Placed) {
+        let (width, height) = tag.size();
+        self.label.set(
+            "transform",
+            &format!("translate({:.1} {:.1})", corner.0, corner.1),
+        );
+        self.frame.set("width", &format!("{width:.1}"));
+        self.frame.set("height", &format!("{height:.1}"));
+        self.lines
+            .show(tag.lines.iter().enumerate().map(|(index, words)| Text {
+                at: Some((INDENT, FEET[index])),
+                attributes: vec![("class", if index < 2 { "own" } else { "" })],
+                words,
+            }));
     }
 }

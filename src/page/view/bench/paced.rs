@@ -1,0 +1,74 @@
+//! What the figures beside the chart show. They follow a drag ten times a second: digits that change with every picture cannot be
+//! read, and laying them out would cost more than the line itself. Chart, class, weight and the chosen point follow at once; when
+//! nothing is dragged, all of it does.
+
+use core::time::Duration;
+use std::sync::Arc;
+
+use leptos::prelude::*;
+
+use super::state::Bench;
+use crate::design::Design;
+use crate::plan::Plan;
+
+/// How long figures stand while a hand drags. Our own choice.
+const PACE: Duration = Duration::from_millis(100);
+
+/// A design with its plan.
+#[derive(Clone, Debug)]
+pub(crate) struct Shown {
+    /// The design.
+    pub(crate) design: Design,
+    /// Its plan.
+    pub(crate) plan: Arc<Plan>,
+}
+
+/// Whether figures stand for a moment, and whether the line has changed since.
+#[derive(Clone, Copy, Default)]
+struct Pace {
+    is_standing: bool,
+    is_stale: bool,
+}
+
+/// Has the figures follow the line on the bench.
+pub(super) fn follow(bench: Bench) {
+    let pace = StoredValue::new(Pace::default());
+    let is_dragging = Memo::new(move |_| bench.drag.with(Option::is_some));
+    Effect::new(move |_| {
+        bench.design.track();
+        bench.plan.track();
+        if is_dragging.get() {
+            show_in_turn(bench, pace);
+        } else {
+            pace.update_value(|pace| pace.is_stale = false);
+            show(bench);
+        }
+    });
+}
+
+fn show_in_turn(bench: Bench, pace: StoredValue<Pace>) {
+    if pace.with_value(|pace| pace.is_standing) {
+        pace.update_value(|pace| pace.is_stale = true);
+        return;
+    }
+    show(bench);
+    pace.set_value(Pace {
+        is_standing: true,
+        is_stale: false,
+    });
+    let end = move || {
+        let before = pace.try_update_value(core::mem::take);
+        if before.is_some_and(|before| before.is_stale) {
+            show_in_turn(bench, pace);
+        }
+    };
+    set_timeout(end, PACE);
+}
+
+fn show(bench: Bench) {
+    let design = bench.design.try_get_untracked();
+    let plan = bench.plan.try_get_untracked();
+    if let Some((design, plan)) = design.zip(plan) {
+        bench.shown.try_set(Shown { design, plan });
+    }
+}
