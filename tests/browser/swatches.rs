@@ -317,6 +317,8 @@ const fn action(field: SwatchField) -> &'static str {
         SwatchField::Mass => "swatch-mass",
         SwatchField::Diameter => "swatch-diameter",
         SwatchField::Angle => "swatch-angle",
+        SwatchField::ThreadLength => "swatch-thread-length",
+        SwatchField::ThreadMass => "swatch-thread-mass",
     }
 }
 

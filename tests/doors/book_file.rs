@@ -78,10 +78,10 @@ fn texts_that_are_no_book() {
         let text = spoiled(|file| file["version"] = version);
         assert_eq!(read(&text), Err(BookError::NotABook));
     }
-    for version in [3_u32, u32::MAX] {
+    for version in [4_u32, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(BookError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 2", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 3", "Reload the page"]);
     }
     assert_eq!(read(&" ".repeat(LARGEST + 1)), Err(BookError::TooLarge));
     for text in [
@@ -270,14 +270,35 @@ fn what_was_confirmed_stays_confirmed() {
     assert_eq!((all, book().is_confirmed(PLACES[0])), ([true; 4], false));
 }
 
-/// What is written of a book without anything confirmed is a file of version 1 but for its number; such files are read.
+/// A book in the words of an earlier version.
+fn of_version(version: u32, book: &Workshop) -> String {
+    write(book).replacen("\"version\":3", &format!("\"version\":{version}"), 1)
+}
+
+fn without_thread(mut book: Workshop) -> Workshop {
+    for field in [SwatchField::ThreadLength, SwatchField::ThreadMass] {
+        book.set(Source::Swatch(0, field), None);
+    }
+    book
+}
+
+/// What is written of a book without anything confirmed and without weights of thread is a file of version 1 but for its number;
+/// such files are read. So are those of version 2, which had no weights of thread.
 #[test]
-fn a_book_of_the_first_version_is_read() {
-    let old = write(&book()).replacen("\"version\":2", "\"version\":1", 1);
-    assert!(!old.contains("confirmed"), "{old}");
-    assert_eq!(read(&old), Ok(book()));
-    let mixed = write(&confirmed()).replacen("\"version\":2", "\"version\":1", 1);
+fn books_of_earlier_versions_are_read() {
+    let plain = without_thread(book());
+    let old = of_version(1, &plain);
+    assert!(!old.contains("confirmed") && !old.contains("thread_"));
+    assert_eq!(read(&old), Ok(plain));
+    let mixed = of_version(1, &without_thread(confirmed()));
     refused(&mixed, &["damaged", "format 1", "no confirmed numbers"]);
+    let second = without_thread(confirmed());
+    assert_eq!(read(&of_version(2, &second)).as_ref(), Ok(&second));
+    for version in [1, 2] {
+        let mixed = of_version(version, &book());
+        let format = format!("format {version}");
+        refused(&mixed, &["damaged", &format, "no weights of thread"]);
+    }
 }
 
 #[test]

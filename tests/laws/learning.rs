@@ -29,7 +29,7 @@ const WORKSHOPS: u64 = 1_000;
 
 /// A line of two changes only, so that a thousand workshops are braided in seconds. Its jar is drawn down to 5 mbar: what
 /// goes in is held by the oil, not by the air.
-fn light(belly: f64) -> Design {
+pub(crate) fn light(belly: f64) -> Design {
     let points = [(0.0, 0.98), (0.3, 0.98), (2.0, belly), (11.0, belly)];
     let settings = [
         (Setting::FewestThreads, 14.0),
@@ -45,14 +45,14 @@ fn light(belly: f64) -> Design {
 }
 
 /// A design laid out once, with the stretch that is weighed.
-struct Planned {
-    design: Design,
+pub(crate) struct Planned {
+    pub(crate) design: Design,
     layout: Layout,
-    head: Head,
+    pub(crate) head: Head,
 }
 
 impl Planned {
-    fn of(design: Design) -> Self {
+    pub(crate) fn of(design: Design) -> Self {
         let ground = Ground::of(&design);
         Self {
             layout: ground.lay_out(&design.pins()),
@@ -62,7 +62,7 @@ impl Planned {
     }
 
     /// As it comes out in a workshop of this truth: the same stops and gears, but its own machine, yarn and hand.
-    fn made(&self, truth: &Parameters) -> (Design, BraidedLine) {
+    pub(crate) fn made(&self, truth: &Parameters) -> (Design, BraidedLine) {
         let design = self
             .design
             .with_parameters(truth)
@@ -73,12 +73,12 @@ impl Planned {
 }
 
 /// A value with an error, as it would be read off.
-fn read(chance: &mut Chance, value: f64, error: f64) -> f64 {
+pub(crate) fn read(chance: &mut Chance, value: f64, error: f64) -> f64 {
     value + error * chance.normal()
 }
 
 /// The truth of a workshop: drawn from the beliefs, again where it would fall out of range, and on the settings' steps.
-fn truth(base: &Design, chance: &mut Chance) -> Parameters {
+pub(crate) fn truth(base: &Design, chance: &mut Chance) -> Parameters {
     let beliefs = prior::of(base);
     let drawn = Parameter::ALL.map(|parameter| {
         let belief = beliefs[parameter as usize];
@@ -155,7 +155,7 @@ fn measures(
     }
 }
 
-fn record(planned: &Planned, truth: &Parameters, chance: &mut Chance) -> LineRecord {
+pub(crate) fn record(planned: &Planned, truth: &Parameters, chance: &mut Chance) -> LineRecord {
     let made = planned.made(truth);
     let recipe = &planned.design.draft().recipe;
     let rub = recipe.iter().position(|step| step.kind == StepKind::Rub);
@@ -214,7 +214,7 @@ fn is_alike(one: &Verdict, other: &Verdict) -> bool {
 
 /// What is predicted of the next line, planned with what was learnt; its stops and gears stay, so that truth and prediction
 /// are of one line.
-fn predicted(next: &Planned, estimate: &Estimate) -> Prediction {
+pub(crate) fn predicted(next: &Planned, estimate: &Estimate) -> Prediction {
     let mut draft = next.design.draft().clone();
     estimate.parameters().put_into(&mut draft.settings);
     draft.learned = Some(estimate.learned());

@@ -34,3 +34,4 @@ mod tapers;
 mod visible_ranges;
 mod wheels;
 mod wishes;
+mod worth;

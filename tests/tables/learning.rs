@@ -144,6 +144,37 @@ fn the_constant_is_weighed_by_its_errors() {
     assert_eq!(estimate.residuals.len(), 1);
 }
 
+/// Analytic: ten metres of thread of twelve ends of 20/22 denier, which is known to half its range over √3. They are weighed to a
+/// hundredth of a gram and laid along a rule to 0.05 %. No braid is needed for that, and no other parameter is learnt.
+#[test]
+fn thread_alone_shows_the_size_of_the_yarn() {
+    let grams = 10.0 * 12.0 * 21.0 / 9.0 * 1e-3;
+    let thread = Swatch {
+        ends: Some(12.0),
+        thread_length_m: Some(10.0),
+        thread_mass_g: Some(1.02 * grams),
+        ..Swatch::default()
+    };
+    let estimate = Estimate::of(&workshop(vec![thread]));
+    let error = 100.0 * ((0.01 / grams).powi(2) + (1.02 * 0.0005_f64).powi(2)).sqrt();
+    let (prior, measured) = ((100.0 / 21.0 / 3.0_f64.sqrt()).powi(-2), error.powi(-2));
+    let yarn = &estimate.learnt[Parameter::Yarn as usize];
+    agree(
+        yarn.value,
+        (100.0 * prior + 102.0 * measured) / (prior + measured),
+        1e-6,
+    );
+    agree(yarn.spread, (prior + measured).powf(-0.5), 1e-6);
+    assert_eq!(yarn.told_by_words(), "1 thread weight");
+    let crimp = &estimate.learnt[Parameter::Crimp as usize];
+    assert_eq!((crimp.value, crimp.told_by_words()), (2.0, String::new()));
+    let [residual] = estimate.residuals[..] else {
+        panic!("{:?}", estimate.residuals);
+    };
+    assert_eq!(residual.source, Source::Swatch(0, SwatchField::ThreadMass));
+    agree(residual.expected, grams * yarn.value / 100.0, 1e-9);
+}
+
 /// A count of circuits a tenth too high among others stands out, is asked about, and hardly counts meanwhile.
 #[test]
 fn what_is_beyond_chance_is_shown() {

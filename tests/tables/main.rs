@@ -31,6 +31,7 @@ mod strength;
 mod takeoff;
 mod track;
 mod weight;
+mod worth;
 mod yarn;
 
 /// Metres in a foot, written out here so that the tests do not borrow the number they check.

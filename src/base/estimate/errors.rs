@@ -26,7 +26,7 @@ impl Group {
 
     /// `V = diag(σ²/w) + u uᵀ`, with the own errors σ, their weights w and what is shared u. Analytic: a nuisance that adds
     /// `ε u`, with ε normal of spread 1, leaves just this when it is summed over.
-    fn covariance(&self, weights: &[f64]) -> DMatrix<f64> {
+    pub(super) fn covariance(&self, weights: &[f64]) -> DMatrix<f64> {
         let shared = DVector::from_column_slice(&self.shared);
         let own = self.errors.iter().zip(weights);
         let own = own.map(|(error, weight)| error * error / weight);

@@ -1,6 +1,6 @@
-//! The file of a bench book, version 2: JSON, at most 5,000,000 bytes.
+//! The file of a bench book, version 3: JSON, at most 5,000,000 bytes.
 //!
-//! `{ "format": "taperwright bench book", "version": 2, "workshop": { … } }`
+//! `{ "format": "taperwright bench book", "version": 3, "workshop": { … } }`
 //!
 //! The workshop has `name`, `notes`, `base` (the code of the design whose settings were believed first), and at most 500
 //! `swatches` and 500 `records`. Measured numbers are under names with their units; a missing one was not measured, and one that is
@@ -9,7 +9,8 @@
 //! kept; learning leaves them out.
 //!
 //! Numbers far from what was expected that the maker confirmed are named: in `confirmed` of a swatch, by `mass_confirmed` and
-//! `head_mass_confirmed` at a stage of a line, by `confirmed` of a diameter. Version 1 had none of these; it is read.
+//! `head_mass_confirmed` at a stage of a line, by `confirmed` of a diameter. Version 1 had none of these; it is read. Version 2 had
+//! no `thread_length_m` and `thread_mass_g` of a swatch, a length of its thread weighed before braiding; it is read, too.
 
 use core::fmt;
 
@@ -30,7 +31,7 @@ use crate::plan::run::MOST_MISHAPS;
 /// The word by which a bench book is known.
 pub const FORMAT: &str = "taperwright bench book";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 2;
+pub const VERSION: u32 = 3;
 /// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
 /// nearly all of characters of one byte: a larger one could be kept nowhere.
 pub const LARGEST: usize = 5_000_000;
@@ -126,6 +127,8 @@ struct Contents {
 
 /// The first version in which numbers can be confirmed.
 const CONFIRMS: u32 = 2;
+/// The first version in which thread can be weighed.
+const WEIGHS_THREAD: u32 = 3;
 
 /// The file of a workshop's book.
 pub fn write(workshop: &Workshop) -> String {
@@ -157,12 +160,26 @@ pub fn name(workshop: &Workshop) -> String {
 pub fn read(text: &str) -> Result<Workshop, BookError> {
     KIND.admits(text)?;
     let contents: Contents = contents(text).map_err(BookError::Damaged)?;
-    if contents.version < CONFIRMS && contents.workshop.has_confirmed() {
+    if let Some(what) = contents.of_a_later_version() {
         let version = contents.version;
-        let what = format!("format {version} has no confirmed numbers, and this has some");
+        let what = format!("format {version} has no {what}, and this has some");
         return Err(BookError::Damaged(what));
     }
     contents.workshop.admitted()
+}
+
+impl Contents {
+    /// What is in the book that its version did not have yet.
+    fn of_a_later_version(&self) -> Option<&'static str> {
+        let Self { version, workshop } = self;
+        if *version < CONFIRMS && workshop.has_confirmed() {
+            Some("confirmed numbers")
+        } else if *version < WEIGHS_THREAD && workshop.has_thread_weighed() {
+            Some("weights of thread")
+        } else {
+            None
+        }
+    }
 }
 
 /// The workshop of a book of a newer format that holds nothing unknown here; `None` for all others. To look at, never to

@@ -9,4 +9,4 @@ pub const MOST_COATS: usize = 12;
 /// Most diameters measured at one stage of a line.
 pub const MOST_DIAMETERS: usize = 50;
 /// Most numbers of a swatch that can be confirmed: all of them.
-pub const MOST_CONFIRMED: usize = 11;
+pub const MOST_CONFIRMED: usize = 13;

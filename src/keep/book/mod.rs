@@ -7,6 +7,7 @@
 
 pub mod check;
 pub mod doubt;
+mod entry;
 pub mod errors;
 pub mod estimate;
 pub mod file;
@@ -23,6 +24,7 @@ pub mod swatch;
 pub mod weighed;
 mod workshop;
 
+pub use entry::BookEntry;
 pub use frozen::Frozen;
 pub use limits::{MOST_COATS, MOST_CONFIRMED, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
 pub use model::{MeasureKind, Source};

@@ -81,9 +81,10 @@ pub(super) fn of(workshop: &Workshop, doubt: &Doubt, others: &[Doubt]) -> Option
         MeasureKind::SwatchWeight => &OF_MASS,
         MeasureKind::Angle => &[],
         MeasureKind::Diameter => &OF_SIZE,
-        MeasureKind::BareWeight | MeasureKind::OiledWeight | MeasureKind::FinishedWeight => {
-            &OF_MASS
-        }
+        MeasureKind::BareWeight
+        | MeasureKind::OiledWeight
+        | MeasureKind::FinishedWeight
+        | MeasureKind::ThreadWeight => &OF_MASS,
     };
     let threads = OF_THREADS
         .iter()

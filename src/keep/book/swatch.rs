@@ -1,4 +1,5 @@
-//! A swatch: a short braid, made with threads and gears that are known, and measured.
+//! A swatch: a short braid, made with threads and gears that are known, and measured; and a length of its thread, weighed before
+//! it is braided.
 
 use serde::{Deserialize, Serialize};
 
@@ -6,6 +7,8 @@ use super::limits::MOST_CONFIRMED;
 use super::measured;
 use crate::base::bounded::bounded_list;
 use crate::base::units::Length;
+use crate::design::Design;
+use crate::plan::Plan;
 
 /// A swatch as it was written down: anything goes, nothing must. It is a bare braid, not oiled.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -49,6 +52,12 @@ pub struct Swatch {
     /// Braid angle between thread and axis, degrees.
     #[serde(with = "measured", default)]
     pub angle_deg: Option<f64>,
+    /// Length of thread weighed before braiding, metres.
+    #[serde(with = "measured", default, skip_serializing_if = "Option::is_none")]
+    pub thread_length_m: Option<f64>,
+    /// Mass of that length, grams.
+    #[serde(with = "measured", default, skip_serializing_if = "Option::is_none")]
+    pub thread_mass_g: Option<f64>,
     /// Numbers that are right though they are far from what was expected: the maker said so.
     #[serde(
         default,
@@ -84,11 +93,15 @@ pub enum SwatchField {
     Diameter,
     /// Braid angle, degrees.
     Angle,
+    /// Length of thread weighed before braiding, metres.
+    ThreadLength,
+    /// Mass of that length, grams.
+    ThreadMass,
 }
 
 impl SwatchField {
     /// Every number, in the order of the form.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 13] = [
         Self::Threads,
         Self::Ends,
         Self::Driver,
@@ -100,9 +113,11 @@ impl SwatchField {
         Self::Mass,
         Self::Diameter,
         Self::Angle,
+        Self::ThreadLength,
+        Self::ThreadMass,
     ];
 
-    /// What must be known before anything measured on the swatch can be used.
+    /// What must be known before anything measured on the braid can be used; of its thread the ends are enough.
     pub const SETUP: [Self; 4] = [Self::Threads, Self::Ends, Self::Driver, Self::Driven];
 
     /// The words shown.
@@ -119,6 +134,8 @@ impl SwatchField {
             Self::Mass => "weight",
             Self::Diameter => "diameter",
             Self::Angle => "braid angle",
+            Self::ThreadLength => "length of thread weighed, not braided",
+            Self::ThreadMass => "weight of that thread",
         }
     }
 
@@ -127,6 +144,7 @@ impl SwatchField {
         match changed {
             Self::Length => matches!(self, Self::Length | Self::Circuits | Self::Mass),
             Self::CrossingsOver => matches!(self, Self::CrossingsOver | Self::Crossings),
+            Self::ThreadLength => matches!(self, Self::ThreadLength | Self::ThreadMass),
             setup if Self::SETUP.contains(&setup) => true,
             other => self == other,
         }
@@ -135,8 +153,8 @@ impl SwatchField {
     /// The unit the number is kept in, as written after it; empty for a count.
     pub const fn unit(self) -> &'static str {
         match self {
-            Self::Length | Self::CrossingsOver => "m",
-            Self::Mass => "g",
+            Self::Length | Self::CrossingsOver | Self::ThreadLength => "m",
+            Self::Mass | Self::ThreadMass => "g",
             Self::Diameter => "mm",
             Self::Angle => "°",
             _ => "",
@@ -145,6 +163,19 @@ impl SwatchField {
 }
 
 impl Swatch {
+    /// A swatch of the threads and gears of the belly of a line, nothing measured.
+    pub fn of_belly(design: &Design, plan: &Plan) -> Self {
+        let piece = plan.belly.piece;
+        let threads = f64::from(piece.load.threads);
+        let ends = piece.load.yarn / threads * f64::from(design.thread().ends);
+        let mut swatch = Self::default();
+        swatch.set(SwatchField::Threads, Some(threads));
+        swatch.set(SwatchField::Ends, Some(ends.round()));
+        swatch.set(SwatchField::Driver, Some(f64::from(piece.wheels.driver)));
+        swatch.set(SwatchField::Driven, Some(f64::from(piece.wheels.driven)));
+        swatch
+    }
+
     /// A number of the swatch, in the unit of its field.
     pub const fn get(&self, field: SwatchField) -> Option<f64> {
         match field {
@@ -159,6 +190,8 @@ impl Swatch {
             SwatchField::Mass => self.mass_g,
             SwatchField::Diameter => self.diameter_mm,
             SwatchField::Angle => self.angle_deg,
+            SwatchField::ThreadLength => self.thread_length_m,
+            SwatchField::ThreadMass => self.thread_mass_g,
         }
     }
 
@@ -180,6 +213,8 @@ impl Swatch {
             SwatchField::Mass => &mut self.mass_g,
             SwatchField::Diameter => &mut self.diameter_mm,
             SwatchField::Angle => &mut self.angle_deg,
+            SwatchField::ThreadLength => &mut self.thread_length_m,
+            SwatchField::ThreadMass => &mut self.thread_mass_g,
         };
         *place = value.map(measured::kept);
     }

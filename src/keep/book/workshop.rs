@@ -189,6 +189,12 @@ impl Workshop {
         self.swatches.iter().any(of_swatch) || self.records.iter().any(of_line)
     }
 
+    /// Whether thread was weighed, or its length noted.
+    pub(super) fn has_thread_weighed(&self) -> bool {
+        let of_swatch = |swatch: &Swatch| swatch.thread_length_m.or(swatch.thread_mass_g).is_some();
+        self.swatches.iter().any(of_swatch)
+    }
+
     /// What cannot be of a swatch of this workshop, in the book or not yet.
     pub fn complaints_of_swatch(&self, swatch: &Swatch) -> Vec<Complaint<SwatchField>> {
         super::check::swatch::complaints(swatch, &self.limits())

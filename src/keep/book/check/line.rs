@@ -69,7 +69,7 @@ fn written(record: &LineRecord) -> impl Iterator<Item = LinePlace> + '_ {
 }
 
 /// What is known of the yarn may differ, the yarn may not.
-fn is_same_yarn(one: &Design, other: &Design) -> bool {
+pub(in crate::keep::book) fn is_same_yarn(one: &Design, other: &Design) -> bool {
     let (ours, theirs) = (one.draft(), other.draft());
     let label = |design: &Design| {
         [Setting::LabelLow, Setting::LabelHigh].map(|setting| design.setting(setting))

@@ -70,7 +70,10 @@ impl SwatchChecker {
 
     /// Numbers that say nothing without another.
     fn alone(&mut self) {
-        use SwatchField::{Angle, Circuits, Crossings, CrossingsOver, Diameter, Length, Mass};
+        use SwatchField::{
+            Angle, Circuits, Crossings, CrossingsOver, Diameter, Ends, Length, Mass, ThreadLength,
+            ThreadMass,
+        };
         let missing = |left: &Swatch, needed: SwatchField| left.get(needed).is_none();
         let setup = SwatchField::SETUP
             .into_iter()
@@ -86,6 +89,11 @@ impl SwatchChecker {
                 self.complain(&[field], Why::Alone(needed.name()));
             }
         }
+        let mut of_thread = [Ends, ThreadLength].into_iter();
+        let needed = of_thread.find(|&needed| missing(&self.left, needed));
+        if let Some(needed) = needed.filter(|_| !missing(&self.left, ThreadMass)) {
+            self.complain(&[ThreadMass], Why::Alone(needed.name()));
+        }
     }
 
     fn against_the_machine(&mut self, limits: &WorkshopLimits) {
@@ -98,8 +106,12 @@ impl SwatchChecker {
         let left = &self.left;
         let mass = too_light(left, &limits.yarn).or_else(|| too_heavy(left, limits));
         let diameter = too_thin(left, &limits.yarn).or_else(|| too_thick(left, limits));
+        let thread = too_light_a_thread(left, &limits.yarn);
         if let Some(why) = mass {
             self.complain(&[SwatchField::Mass], why);
+        }
+        if let Some(why) = thread {
+            self.complain(&[SwatchField::ThreadMass], why);
         }
         if let Some(why) = diameter {
             self.complain(&[SwatchField::Diameter], why);
@@ -130,9 +142,11 @@ fn wrong(field: SwatchField, value: f64) -> Option<Why> {
         SwatchField::Threads => whole(Setting::MostThreads.rule()),
         SwatchField::Ends => whole(Setting::EndsPerThread.rule()),
         SwatchField::Driver | SwatchField::Driven => whole(TEETH),
-        SwatchField::Length | SwatchField::CrossingsOver => plain(value, LENGTHS),
+        SwatchField::Length | SwatchField::CrossingsOver | SwatchField::ThreadLength => {
+            plain(value, LENGTHS)
+        }
         SwatchField::Circuits | SwatchField::Crossings => plain(value, COUNTS),
-        SwatchField::Mass => plain(value, MASSES),
+        SwatchField::Mass | SwatchField::ThreadMass => plain(value, MASSES),
         SwatchField::Diameter => plain(value, DIAMETERS),
         SwatchField::Angle => plain(value, ANGLES),
     }
@@ -146,6 +160,12 @@ fn too_light(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {
     let mass = Mass::from_grams(swatch.mass_g?);
     let length = Length::from_metres(swatch.length_m?);
     yarn.mass(mass, length, all_ends(swatch)?)
+}
+
+fn too_light_a_thread(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {
+    let mass = Mass::from_grams(swatch.thread_mass_g?);
+    let length = Length::from_metres(swatch.thread_length_m?);
+    yarn.mass(mass, length, swatch.ends?)
 }
 
 fn too_thin(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {

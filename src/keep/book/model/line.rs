@@ -127,6 +127,20 @@ impl LineModel {
         (!model.sources.is_empty()).then_some(model)
     }
 
+    /// The same line with every weight as these parameters make one expect it: its errors are those of measuring just that.
+    #[must_use]
+    pub(in crate::keep::book) fn as_expected(mut self, parameters: &Parameters) -> Self {
+        let expected = self.expected(parameters);
+        for (row, (value, &(stage, asked))) in expected.into_iter().zip(&self.asked).enumerate() {
+            self.group.measured[row] = value;
+            if !matches!(asked, Asked::Diameter(_)) {
+                let (error, shared) = of_weight(value, stage);
+                (self.group.errors[row], self.group.shared[row]) = (error, shared);
+            }
+        }
+        self
+    }
+
     fn weights(&mut self, index: usize, stage: LineStage, measures: &Measures, length: Length) {
         let rows = [
             (LineField::Mass, Asked::Whole(length)),
@@ -136,13 +150,7 @@ impl LineModel {
             let Some(grams) = measures.get(field) else {
                 continue;
             };
-            let error = errors::of_mass(Mass::from_grams(grams)).grams();
-            let is_dressed = stage != LineStage::Bare;
-            let shared = if is_dressed {
-                prior::SCATTER * grams
-            } else {
-                0.0
-            };
+            let (error, shared) = of_weight(grams, stage);
             self.group.push(grams, error, shared);
             self.sources.push(Source::Line(index, stage, field));
             self.asked.push((stage, asked));
@@ -211,6 +219,16 @@ impl Model for LineModel {
     }
 }
 
+/// Error of a weight of so many grams by itself, and its part in what differs from line to line: only dressed lines do.
+fn of_weight(grams: f64, stage: LineStage) -> (f64, f64) {
+    let error = errors::of_mass(Mass::from_grams(grams)).grams();
+    let shared = match stage {
+        LineStage::Bare => 0.0,
+        LineStage::Coat(_) | LineStage::Finished => prior::SCATTER * grams,
+    };
+    (error, shared)
+}
+
 /// The mass of a whole line that came out so long: what is over or missing is at its end.
 pub(in crate::keep::book) fn whole(
     line: &BraidedLine,
@@ -260,7 +278,7 @@ pub(in crate::keep::book) fn dressing_at(
 }
 
 /// Steps up to the next coat of anything after a coat of oil.
-fn end_of_coat(recipe: &[DraftStep], coat: usize) -> Option<usize> {
+pub(in crate::keep::book) fn end_of_coat(recipe: &[DraftStep], coat: usize) -> Option<usize> {
     let mut oils = (0..recipe.len()).filter(|&index| recipe[index].kind.is_oil());
     let first = oils.nth(coat)?;
     let goes_on = |index: &usize| {

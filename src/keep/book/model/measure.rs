@@ -31,6 +31,8 @@ pub enum MeasureKind {
     OiledWeight,
     /// The weight of a finished line or of its head; grams.
     FinishedWeight,
+    /// The weight of thread not braided; grams.
+    ThreadWeight,
 }
 
 impl MeasureKind {
@@ -44,6 +46,7 @@ impl MeasureKind {
             Self::BareWeight => ("bare weight", "bare weights"),
             Self::OiledWeight => ("oiled weight", "oiled weights"),
             Self::FinishedWeight => ("finished weight", "finished weights"),
+            Self::ThreadWeight => ("thread weight", "thread weights"),
         };
         format!("{count} {}", if count == 1 { one } else { more })
     }
@@ -64,6 +67,7 @@ impl Source {
         match self {
             Self::Swatch(_, SwatchField::Mass) => MeasureKind::SwatchWeight,
             Self::Swatch(_, SwatchField::Angle) => MeasureKind::Angle,
+            Self::Swatch(_, SwatchField::ThreadMass) => MeasureKind::ThreadWeight,
             Self::Swatch(_, SwatchField::Diameter)
             | Self::Line(_, _, LineField::Diameter(_) | LineField::At(_)) => MeasureKind::Diameter,
             Self::Swatch(..) => MeasureKind::Lay,

@@ -1,4 +1,4 @@
-//! What is expected of a swatch: one braid in its steady state, of known threads and gears.
+//! What is expected of a swatch: one braid in its steady state, of known threads and gears; and of thread not braided.
 
 use super::measure::{MeasureKind, Model, Source};
 use crate::base::estimate::Group;
@@ -14,12 +14,13 @@ use crate::plan::prediction::other_parameters::{braiding, constant};
 /// A swatch ready for learning.
 pub(in crate::keep::book) struct SwatchModel {
     base: Design,
-    threads: u32,
     ends: u32,
-    /// Driver over driven.
-    ratio: f64,
+    /// The threads, and driver over driven; `None` where they are not known and thread alone was weighed.
+    set_up: Option<(u32, f64)>,
     /// Length weighed; nothing where it was not.
     length: Length,
+    /// Length of thread weighed; nothing where it was not.
+    thread: Length,
     group: Group,
     sources: Vec<Source>,
 }
@@ -28,17 +29,19 @@ impl SwatchModel {
     /// The swatch of this index without anything complained of; `None` where nothing is left to learn from.
     pub(in crate::keep::book) fn of(base: &Design, index: usize, swatch: &Swatch) -> Option<Self> {
         let mut model = Self {
-            threads: Setting::MostThreads.rule().quanta(swatch.threads?),
             ends: Setting::EndsPerThread.rule().quanta(swatch.ends?),
-            ratio: f64::from(TEETH.quanta(swatch.driver?))
-                / f64::from(TEETH.quanta(swatch.driven?)),
+            set_up: set_up(swatch),
             length: Length::from_metres(swatch.length_m.unwrap_or(0.0)),
+            thread: Length::from_metres(swatch.thread_length_m.unwrap_or(0.0)),
             base: base.clone(),
             group: Group::default(),
             sources: Vec::new(),
         };
-        model.lays(index, swatch);
-        model.rest(index, swatch);
+        if model.set_up.is_some() {
+            model.lays(index, swatch);
+            model.rest(index, swatch);
+        }
+        model.thread(index, swatch);
         (!model.sources.is_empty()).then_some(model)
     }
 
@@ -61,9 +64,8 @@ impl SwatchModel {
 
     fn rest(&mut self, index: usize, swatch: &Swatch) {
         if let Some(grams) = swatch.mass_g {
-            let error = errors::of_mass(Mass::from_grams(grams)).grams();
-            let of_length = grams * (errors::of_length(self.length) / self.length);
-            self.push(index, SwatchField::Mass, grams, error.hypot(of_length));
+            let error = of_mass_over(grams, self.length);
+            self.push(index, SwatchField::Mass, grams, error);
         }
         if let Some(diameter) = swatch.diameter_mm {
             let error = errors::DIAMETER.millimetres();
@@ -71,6 +73,13 @@ impl SwatchModel {
         }
         if let Some(angle) = swatch.angle_deg {
             self.push(index, SwatchField::Angle, angle, errors::ANGLE.degrees());
+        }
+    }
+
+    fn thread(&mut self, index: usize, swatch: &Swatch) {
+        if let Some(grams) = swatch.thread_mass_g {
+            let error = of_mass_over(grams, self.thread);
+            self.push(index, SwatchField::ThreadMass, grams, error);
         }
     }
 
@@ -92,14 +101,32 @@ impl Model for SwatchModel {
     fn expected(&self, parameters: &Parameters) -> Vec<f64> {
         let mut braiding = braiding(&self.base, parameters);
         braiding.thread.ends = self.ends;
-        let lay = constant(parameters) * self.ratio;
-        let braid = braiding.at_lay(self.threads, lay);
-        let expected = |source: &Source| match source.kind() {
-            MeasureKind::Lay => lay.millimetres(),
-            MeasureKind::Angle => braid.angle.degrees(),
-            MeasureKind::Diameter => braid.diameter.millimetres(),
-            _ => (self.length * braid.linear_density).grams(),
+        let thread = braiding.thread.linear_density();
+        let braid = self.set_up.map(|(threads, ratio)| {
+            let lay = constant(parameters) * ratio;
+            (lay, braiding.at_lay(threads, lay))
+        });
+        let expected = |source: &Source| match (source.kind(), &braid) {
+            (MeasureKind::Lay, Some((lay, _))) => lay.millimetres(),
+            (MeasureKind::Angle, Some((_, braid))) => braid.angle.degrees(),
+            (MeasureKind::Diameter, Some((_, braid))) => braid.diameter.millimetres(),
+            (MeasureKind::SwatchWeight, Some((_, braid))) => {
+                (self.length * braid.linear_density).grams()
+            }
+            _ => (self.thread * thread).grams(),
         };
         self.sources.iter().map(expected).collect()
     }
+}
+
+fn set_up(swatch: &Swatch) -> Option<(u32, f64)> {
+    let threads = Setting::MostThreads.rule().quanta(swatch.threads?);
+    let [driver, driven] = [swatch.driver?, swatch.driven?].map(|teeth| TEETH.quanta(teeth));
+    Some((threads, f64::from(driver) / f64::from(driven)))
+}
+
+/// Error of a mass of some length, grams: that of the scale, and that of the length. Analytic: independent shares add as squares.
+fn of_mass_over(grams: f64, length: Length) -> f64 {
+    let error = errors::of_mass(Mass::from_grams(grams)).grams();
+    error.hypot(grams * (errors::of_length(length) / length))
 }

@@ -6,12 +6,10 @@ use super::doubts::{DoubtCount, residual_words};
 use super::measured_field::{MeasureField, MeasuredNumber};
 use super::open_book::{OpenBook, open_book};
 use super::opened::{BookEntry, Opened};
-use crate::design::Design;
 use crate::keep::book::swatch::{Swatch, SwatchField};
 use crate::keep::book::{Source, Workshop};
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::TextField;
-use crate::plan::Plan;
 
 /// The swatches of the book.
 #[component]
@@ -41,27 +39,13 @@ pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened) {
         .workshop
         .with_untracked(|workshop| workshop.swatches.len());
     let swatch = bench.settled.with_untracked(|design| {
-        bench
-            .settled_plan
-            .with_untracked(|plan| new_swatch(design, plan, count))
+        bench.settled_plan.with_untracked(|plan| Swatch {
+            name: format!("Swatch {}", count + 1),
+            ..Swatch::of_belly(design, plan)
+        })
     });
     open_book.press(|workshop| workshop.swatches.push(swatch));
     opened.open(BookEntry::Swatch(count), "summary");
-}
-
-/// A swatch of the threads and gear of the belly of the line on the bench, nothing measured.
-fn new_swatch(design: &Design, plan: &Plan, count: usize) -> Swatch {
-    let piece = plan.belly.piece;
-    let ends = piece.load.yarn / f64::from(piece.load.threads) * f64::from(design.thread().ends);
-    let mut swatch = Swatch {
-        name: format!("Swatch {}", count + 1),
-        ..Swatch::default()
-    };
-    swatch.set(SwatchField::Threads, Some(f64::from(piece.load.threads)));
-    swatch.set(SwatchField::Ends, Some(ends.round()));
-    swatch.set(SwatchField::Driver, Some(f64::from(piece.wheels.driver)));
-    swatch.set(SwatchField::Driven, Some(f64::from(piece.wheels.driven)));
-    swatch
 }
 
 #[component]
@@ -227,5 +211,7 @@ const fn action(field: SwatchField) -> &'static str {
         SwatchField::Mass => "swatch-mass",
         SwatchField::Diameter => "swatch-diameter",
         SwatchField::Angle => "swatch-angle",
+        SwatchField::ThreadLength => "swatch-thread-length",
+        SwatchField::ThreadMass => "swatch-thread-mass",
     }
 }
