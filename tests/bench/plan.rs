@@ -19,6 +19,7 @@ mod native {
     use taperwright::edit::finder::Finder;
     use taperwright::edit::matching::{Mover, match_class};
     use taperwright::keep::book::estimate::Estimate;
+    use taperwright::keep::book::next::Worths;
     use taperwright::keep::book::record::LineRecord;
     use taperwright::keep::book::swatch::Swatch;
     use taperwright::keep::book::{Frozen, Workshop};
@@ -137,6 +138,14 @@ mod native {
     fn estimate_of_a_book(bencher: Bencher<'_, '_>) {
         let book = full_book();
         bencher.bench_local(|| Estimate::of(black_box(&book)));
+    }
+
+    /// What to measure next: once for each finished change of the line or the book.
+    #[divan::bench]
+    fn worths_of_a_book(bencher: Bencher<'_, '_>) {
+        let (book, design) = (full_book(), demo());
+        let (estimate, plan) = (Estimate::of(&book), Plan::of(&design));
+        bencher.bench_local(|| Worths::of(black_box(&book), &estimate, (&design, &plan)));
     }
 
     #[divan::bench]

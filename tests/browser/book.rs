@@ -9,7 +9,7 @@ use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
-use taperwright::keep::book::next::NextMeasure;
+use taperwright::keep::book::next::{NextMeasure, Worths};
 use taperwright::keep::book::weighed::{planned_weights, weighed_lines, weighed_words};
 use taperwright::keep::book::{Workshop, file};
 use taperwright::keep::shelf::WORKSHOP_KEY;
@@ -129,7 +129,8 @@ fn a_swatch_taken_out_comes_back() {
     });
 }
 
-/// What to do next is one press away: first a swatch, and once there is one, a line; its weight then stands beside its plan.
+/// What to do next is one press away: first a swatch, the same one until it is measured; then what is worth most. A line of which
+/// nothing is written down is weighed, and its weight then stands beside its plan.
 #[test]
 fn what_to_measure_next_is_one_press_away() {
     on_the_page(async |page| {
@@ -139,10 +140,15 @@ fn what_to_measure_next_is_one_press_away() {
         page.press("next-measure").await;
         page.until_book("there is a swatch", |book| book.swatches.len() == 1)
             .await;
-        page.until_said(NextMeasure::Line.heading()).await;
         page.press("next-measure").await;
-        page.until_book("there is a line", |book| book.records.len() == 1)
+        page.until_there(".swatches details[open]").await;
+        page.press("new-record").await;
+        let book = page
+            .until_book("there is a line", |book| book.records.len() == 1)
             .await;
+        assert_eq!(book.swatches.len(), 1, "the swatch that was begun is used");
+        page.until_said(NextMeasure::Finished(0).heading()).await;
+        page.press("next-measure").await;
         page.until_there(".made-lines details[open]").await;
         let head = Plan::of(&demo()).head_mass.expect("it has a head").grams();
         let field = ".made-lines .stage:last-of-type [data-action=line-head]";
@@ -153,6 +159,41 @@ fn what_to_measure_next_is_one_press_away() {
         let lines = weighed_lines(&book, &estimate.doubts, &planned_weights(&book, &[]));
         page.until_said(&weighed_words(&lines)).await;
         assert_eq!(page.matching("[data-weighed]").await, lines.len());
+    });
+}
+
+/// What the page lists to be measured: key, minutes, chance after it.
+const LISTED: &str = "
+    return [...document.querySelectorAll('[data-next-measure]')].map(({ dataset }) =>
+        [dataset.nextMeasure, Number(dataset.minutes), Number(dataset.chance)]);";
+
+/// What can be measured is listed with its minutes and the chance of the class after it, the most useful first; a press begins it.
+#[test]
+fn what_can_be_measured_is_listed_by_what_it_is_worth() {
+    on_the_page(async |page| {
+        open(page).await;
+        page.until_there("[data-next-measure]").await;
+        let listed: Vec<(String, f64, f64)> = page.ask(LISTED, vec![]).await;
+        let (book, plan) = (
+            Workshop::new("My workshop".to_owned(), &demo()),
+            Plan::of(&demo()),
+        );
+        let worths = Worths::of(&book, &Estimate::of(&book), (&demo(), &plan));
+        let worths = worths.expect("it has a class").worths;
+        assert_eq!(listed.len(), worths.len(), "{listed:?}");
+        for (row, worth) in listed.iter().zip(&worths) {
+            assert_eq!(row.0, worth.measure.key());
+            assert!((row.1 - worth.minutes).abs() < 1e-6, "{row:?}");
+            assert!((row.2 - worth.after.chance).abs() < 1e-4, "{row:?}");
+        }
+        let first = format!(
+            "[data-next-measure={}] [data-action=begin-measure]",
+            listed[0].0
+        );
+        page.press_at(&first).await;
+        page.until_book("it is begun", |book| book.swatches.len() == 1)
+            .await;
+        page.until_there(".swatches details[open]").await;
     });
 }
 

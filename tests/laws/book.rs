@@ -9,6 +9,7 @@ use taperwright::design::parameters::COUNT;
 use taperwright::keep::book::check::swatch::sound;
 use taperwright::keep::book::estimate::Estimate;
 use taperwright::keep::book::file::{read, write};
+use taperwright::keep::book::next::Worths;
 use taperwright::keep::book::record::{LineField, LineRecord, LineStage, Measures};
 use taperwright::keep::book::swatch::{Swatch, SwatchField};
 use taperwright::keep::book::{Frozen, Source, Workshop};
@@ -154,6 +155,22 @@ proptest! {
         // A design can always be planned with it.
         prop_assert!(usual().with_parameters(&estimate.parameters()).is_ok());
         prop_assert!(estimate.learned().spreads.iter().all(|spread| *spread < 1000.0));
+    }
+
+    /// Whatever is written down, what can be measured next narrows the spread, and a chance is one.
+    #[test]
+    fn measurements_of_any_book_narrow(book in any_book(), other in likely_book(LIKELY)) {
+        let plan = Plan::of(&light());
+        for book in [book, other] {
+            let worths = Worths::of(&book, &Estimate::of(&book), (&light(), &plan));
+            let Worths { now, worths } = worths.expect("the line has a class");
+            prop_assert!(now.spread.grains() > 0.0 && now.spread.grains() < now.class.target);
+            for worth in worths {
+                let chance = worth.after.chance;
+                prop_assert!(now.chance < chance && chance <= 1.0, "{:?}", worth);
+                prop_assert!(worth.after.spread < now.spread && worth.minutes > 0.0, "{:?}", worth);
+            }
+        }
     }
 
     /// What is complained of is left out, and nothing that is left is complained of.

@@ -10,15 +10,17 @@ use super::errors::Group;
 /// `C − C Jᵀ (J C Jᵀ + V)⁻¹ J C`, with `V` the covariance of the errors. Exact where all is normal and the model linear; nothing in
 /// it depends on what is measured. Source: any text on inverse problems, such as Tarantola, Inverse Problem Theory, SIAM 2005,
 /// section 3.2 (from memory). With `S = J C Jᵀ + V = L Lᵀ` it is `C − (L⁻¹ J C)ᵀ (L⁻¹ J C)`: a square is taken away, so that no
-/// spread can grow.
+/// spread can grow. Where a slope is no number, nothing is narrowed.
 pub fn narrowed(covariance: &DMatrix<f64>, slopes: &DMatrix<f64>, group: &Group) -> DMatrix<f64> {
     let errors = group.covariance(&vec![1.0; group.measured.len()]);
     let moved = slopes * covariance;
     let total = &moved * slopes.transpose() + errors;
-    let root = Cholesky::new(total).expect("squares of errors above 0 have a root");
-    let explained = root.l().solve_lower_triangular(&moved);
-    let explained = explained.expect("a root has no zero on its diagonal");
-    covariance - explained.tr_mul(&explained)
+    let root = Cholesky::new(total);
+    let explained = root.and_then(|root| root.l().solve_lower_triangular(&moved));
+    explained.map_or_else(
+        || covariance.clone(),
+        |explained| covariance - explained.tr_mul(&explained),
+    )
 }
 
 #[cfg(test)]
@@ -56,5 +58,7 @@ mod tests {
         let known = DMatrix::from_element(1, 1, 4.0);
         let left = narrowed(&known, &DMatrix::zeros(0, 1), &Group::default());
         assert_eq!(left, known);
+        let undefined = DMatrix::from_element(1, 1, f64::NAN);
+        assert_eq!(narrowed(&known, &undefined, &group(&[1.0], &[0.0])), known);
     }
 }

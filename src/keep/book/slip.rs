@@ -78,10 +78,10 @@ pub(super) fn of(workshop: &Workshop, doubt: &Doubt, others: &[Doubt]) -> Option
     let kind = doubt.source.kind();
     let own: &[Factor] = match kind {
         MeasureKind::Lay => &OF_COUNT,
-        MeasureKind::SwatchWeight => &OF_MASS,
         MeasureKind::Angle => &[],
         MeasureKind::Diameter => &OF_SIZE,
-        MeasureKind::BareWeight
+        MeasureKind::SwatchWeight
+        | MeasureKind::BareWeight
         | MeasureKind::OiledWeight
         | MeasureKind::FinishedWeight
         | MeasureKind::ThreadWeight => &OF_MASS,

@@ -6,7 +6,7 @@ use crate::base::units::show::{Units, grains};
 use crate::braid::weight::two_handed::TwoHanded;
 use crate::braid::weight::{CLASSES, Class, Verdict};
 use crate::plan::Plan;
-use crate::plan::prediction::Prediction;
+use crate::plan::prediction::{Prediction, chance_percent};
 
 /// The verdict in a few words, to stand large.
 pub fn verdict_title(verdict: &Verdict) -> String {
@@ -35,8 +35,8 @@ pub fn verdict_short(verdict: &Verdict) -> String {
 /// From this chance on a class counts as likely. Our own choice: rather this class than any other outcome.
 const LIKELY: f64 = 0.5;
 
-/// The chance of the class shown, where there is one and the spread of the weight is known.
-fn chance_of_class(plan: &Plan) -> Option<f64> {
+/// The chance of the class shown, 0 to 1, where there is one and the spread of the weight is known.
+pub fn class_chance(plan: &Plan) -> Option<f64> {
     let Verdict::Within(class) = &plan.verdict else {
         return None;
     };
@@ -46,13 +46,20 @@ fn chance_of_class(plan: &Plan) -> Option<f64> {
 
 /// Whether the finished line will rather be of the class shown than not.
 pub fn is_class_likely(plan: &Plan) -> bool {
-    chance_of_class(plan).is_some_and(|chance| chance >= LIKELY)
+    class_chance(plan).is_some_and(|chance| chance >= LIKELY)
+}
+
+/// The same in words: `34 % chance of class 5`.
+pub fn class_chance_words(plan: &Plan) -> Option<String> {
+    let number = plan.verdict.number()?;
+    let chance = chance_percent(class_chance(plan)?);
+    Some(format!("{chance} chance of class {number}"))
 }
 
 /// What there is to say of the class in two or three words: its chance, or what is wrong.
 pub fn verdict_brief(plan: &Plan) -> String {
     match &plan.verdict {
-        Verdict::Within(class) => match chance_of_class(plan).map(|chance| 100.0 * chance) {
+        Verdict::Within(class) => match class_chance(plan).map(|chance| 100.0 * chance) {
             Some(percent) if percent < 0.5 => "<1 % chance".to_owned(),
             Some(percent) if percent >= 99.5 => ">99 % chance".to_owned(),
             Some(percent) => format!("{percent:.0} % chance"),

@@ -129,7 +129,7 @@ impl LineModel {
 
     /// The same line with every weight as these parameters make one expect it: its errors are those of measuring just that.
     #[must_use]
-    pub(in crate::keep::book) fn as_expected(mut self, parameters: &Parameters) -> Self {
+    pub(in crate::keep::book) fn with_expected(mut self, parameters: &Parameters) -> Self {
         let expected = self.expected(parameters);
         for (row, (value, &(stage, asked))) in expected.into_iter().zip(&self.asked).enumerate() {
             self.group.measured[row] = value;

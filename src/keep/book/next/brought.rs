@@ -58,3 +58,54 @@ impl Brought {
         )
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::demo::demo;
+    use crate::keep::book::swatch::{Swatch, SwatchField};
+
+    fn book() -> Workshop {
+        let plan = Plan::of(&demo());
+        let mut swatch = Swatch::of_belly(&demo(), &plan);
+        let lay = demo().parameters().0[0] * plan.belly.piece.wheels.ratio();
+        swatch.set(SwatchField::Length, Some(0.3));
+        swatch.set(SwatchField::Circuits, Some(300.0 / lay));
+        swatch.set(SwatchField::Angle, Some(plan.belly.braid.angle.degrees()));
+        let mut book = Workshop::new("home".to_owned(), &demo());
+        book.swatches.push(swatch);
+        book
+    }
+
+    fn brought(book: &Workshop, entry: BookEntry) -> Option<Brought> {
+        let plan = Plan::of(&demo());
+        Brought::of(book, &Estimate::of(book), (&demo(), &plan), entry)
+    }
+
+    #[test]
+    fn a_swatch_brought_what_the_book_lacks_without_it() {
+        let brought = brought(&book(), BookEntry::Swatch(0)).expect("it teaches something");
+        let empty = Workshop::new("home".to_owned(), &demo());
+        let plan = Plan::of(&demo());
+        let nothing = sureness(&empty, &Estimate::of(&empty), (&demo(), &plan));
+        assert_eq!(Some(brought.before), nothing);
+        assert!(brought.after.spread < brought.before.spread);
+        assert!(brought.after.chance > brought.before.chance);
+        let words = brought.words();
+        for number in [brought.before, brought.after] {
+            let said = format!("{:.1}", number.spread.grains());
+            assert!(words.contains(&said), "{words} lacks {said}");
+        }
+        assert!(words.starts_with("This swatch brought"), "{words}");
+    }
+
+    /// An entry that is not there, or of which nothing is learnt, brought nothing that could be said.
+    #[test]
+    fn what_teaches_nothing_brought_nothing() {
+        let mut book = book();
+        book.swatches.push(Swatch::default());
+        assert_eq!(brought(&book, BookEntry::Swatch(1)), None);
+        assert_eq!(brought(&book, BookEntry::Line(0)), None);
+        assert_eq!(book.without(BookEntry::Line(7)), book);
+    }
+}

@@ -4,8 +4,9 @@ use nalgebra::DMatrix;
 
 use super::around::Around;
 use crate::base::estimate::Group;
+use crate::keep::book::check::line::LinePlace;
 use crate::keep::book::model::{LineModel, Model as _, Source};
-use crate::keep::book::record::{LineField, LineRecord, LineStage};
+use crate::keep::book::record::LineRecord;
 
 /// A line with its numbers and their slopes.
 pub(super) struct LineRows {
@@ -24,7 +25,7 @@ impl LineRows {
         around: &Around<'_>,
         index: Option<usize>,
         record: &LineRecord,
-        wanted: &[(LineStage, LineField)],
+        wanted: &[LinePlace],
     ) -> Option<Self> {
         let mut record = record.clone();
         for &(stage, field) in wanted {
@@ -33,7 +34,7 @@ impl LineRows {
                 measures.set(field, Some(1.0));
             }
         }
-        let model = LineModel::of(index.unwrap_or(0), &record)?.as_expected(&around.at);
+        let model = LineModel::of(index.unwrap_or(0), &record)?.with_expected(&around.at);
         Some(Self {
             index,
             sources: model.sources().to_vec(),
@@ -59,7 +60,7 @@ impl LineRows {
     }
 
     /// The row of a number.
-    pub(super) fn row(&self, (stage, field): (LineStage, LineField)) -> Option<usize> {
+    pub(super) fn row(&self, (stage, field): LinePlace) -> Option<usize> {
         let is_it = |source: &Source| matches!(source, Source::Line(_, at, of) if (*at, *of) == (stage, field));
         self.sources.iter().position(is_it)
     }

@@ -1,6 +1,6 @@
 //! What can be measured next, in words.
 
-use super::minutes::THREAD_LENGTH;
+use super::lengths::THREAD_LENGTH;
 use crate::keep::book::model::Source;
 use crate::keep::book::swatch::SwatchField;
 use crate::keep::book::workshop::Workshop;

@@ -2,16 +2,8 @@
 //! has its reason. They count only in proportion to each other.
 
 use super::measure::{NextMeasure, SwatchPart};
-use crate::base::units::Length;
 use crate::keep::book::swatch::SwatchField;
 use crate::plan::Plan;
-
-/// The length braided for a swatch: long enough for a tenth of a percent of circuits, short enough to be cut off a lead-in.
-pub(super) const SWATCH_LENGTH: Length = Length::from_metres(0.3);
-/// The length over which crossings are counted under a loupe: some two hundred of them.
-pub(super) const CROSSINGS_LENGTH: Length = Length::from_metres(0.05);
-/// The length of thread that is weighed: ten times along a metre rule.
-pub const THREAD_LENGTH: Length = Length::from_metres(10.0);
 
 /// A swatch is threaded, braided until it is steady, then 30 cm more, and cut off.
 const BRAID_SWATCH: f64 = 25.0;

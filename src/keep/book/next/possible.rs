@@ -7,8 +7,8 @@ use super::waiting::{
 };
 use crate::design::Design;
 use crate::keep::book::check;
-use crate::keep::book::check::line::is_same_yarn;
-use crate::keep::book::record::{LineField, LineRecord, LineStage};
+use crate::keep::book::check::line::{LinePlace, is_same_yarn};
+use crate::keep::book::record::{LineRecord, LineStage};
 use crate::keep::book::swatch::{Swatch, SwatchField};
 use crate::keep::book::workshop::Workshop;
 use crate::plan::Plan;
@@ -26,7 +26,7 @@ pub(super) enum Adds {
     /// Some of a swatch, which is as known so far.
     OfSwatch(Box<Swatch>, Vec<SwatchField>),
     /// Some of a line: of this place in the book, or the next one of the design.
-    OfLine(Option<usize>, Vec<(LineStage, LineField)>),
+    OfLine(Option<usize>, Vec<LinePlace>),
 }
 
 /// Everything that can be measured now, for a line of this design and plan.
@@ -59,7 +59,7 @@ pub(super) fn possible(workshop: &Workshop, (design, plan): (&Design, &Plan)) ->
     lines.chain(swatches).collect()
 }
 
-type OfLine = (NextMeasure, Option<usize>, Vec<(LineStage, LineField)>);
+type OfLine = (NextMeasure, Option<usize>, Vec<LinePlace>);
 type OfSwatch = (NextMeasure, Swatch, Vec<SwatchField>);
 
 /// What waits of lines in the book, of each kind that of the newest.
@@ -130,6 +130,13 @@ fn rest(workshop: &Workshop) -> Option<OfSwatch> {
     let missing: Vec<SwatchField> = rest.chain(lay).filter(|&field| !has(field)).collect();
     let is_useful = missing.iter().any(|&field| field != SwatchField::Length);
     is_useful.then_some((NextMeasure::Rest(index), swatch, missing))
+}
+
+/// The first number that is missing of the newest swatch, where that is braided.
+pub fn first_of_rest(workshop: &Workshop) -> Option<SwatchField> {
+    let (_, _, missing) = rest(workshop)?;
+    let mut missing = missing.into_iter();
+    missing.next()
 }
 
 /// Whether something of a swatch's braid is measured.

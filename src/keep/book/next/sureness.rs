@@ -9,7 +9,7 @@ use crate::plan::prediction::{Prediction, chance_percent};
 ///
 /// The chance is that of a line planned for the middle of its class: what lies within the band of a normal distribution around the
 /// class's target, with this spread. So it speaks of what is known alone. That a line is planned off the middle is no fault of the
-/// book; planning it again mends it, and no measurement does.
+/// book; planning it again corrects that, and no measurement does.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Sureness {
     /// The class.
@@ -33,7 +33,7 @@ impl Sureness {
         }
     }
 
-    /// In words: `The chance of class 5 is 34 % now.`
+    /// In words: `Planned for the middle of class 5, a line has a chance of 34 % now.`
     pub fn words(&self) -> String {
         format!(
             "Planned for the middle of class {}, a line has a chance of {} now.",

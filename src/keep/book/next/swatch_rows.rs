@@ -1,7 +1,7 @@
 //! The numbers of a swatch that is not measured yet, as what is known makes one expect them.
 
 use super::around::Around;
-use super::minutes::{CROSSINGS_LENGTH, SWATCH_LENGTH, THREAD_LENGTH};
+use super::lengths::{CROSSINGS_LENGTH, SWATCH_LENGTH, THREAD_LENGTH};
 use crate::base::units::Length;
 use crate::keep::book::model::{Model as _, Source, SwatchModel};
 use crate::keep::book::swatch::{Swatch, SwatchField};

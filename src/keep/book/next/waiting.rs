@@ -1,6 +1,7 @@
 //! How far a line of the book is, and what of it waits to be weighed.
 
 use crate::design::Design;
+use crate::keep::book::check::line::LinePlace;
 use crate::keep::book::model::line::{dressing_at, end_of_coat};
 use crate::keep::book::record::{LineField, LineRecord, LineStage};
 use crate::keep::book::workshop::Workshop;
@@ -96,7 +97,7 @@ fn is_oiled(record: &LineRecord) -> bool {
 }
 
 /// The weights of a stage that are asked for: of a finished line the whole and, where it is long enough, its first 30 ft.
-pub(super) fn weights_of(stage: LineStage, design: &Design) -> Vec<(LineStage, LineField)> {
+pub(super) fn weights_of(stage: LineStage, design: &Design) -> Vec<LinePlace> {
     let fields: &[LineField] = match stage {
         LineStage::Finished if has_head(design) => &[LineField::Mass, LineField::HeadMass],
         _ => &[LineField::Mass],

@@ -3,14 +3,15 @@
 use leptos::prelude::*;
 
 use super::braiding_log::BraidingLog;
+use super::brought::BroughtWords;
 use super::doubts::DoubtCount;
 use super::line_stage::{StageEntry, is_of_all, stage_key, stages_of};
 use super::open_book::{OpenBook, open_book};
-use super::opened::{BookEntry, Opened};
+use super::opened::Opened;
 use crate::base::units::Mass;
 use crate::design::Design;
 use crate::keep::book::record::LineRecord;
-use crate::keep::book::{Frozen, Source};
+use crate::keep::book::{BookEntry, Frozen, Source};
 use crate::page::view::bench::Bench;
 use crate::page::view::field::TextField;
 use crate::page::view::planned::planned;
@@ -130,6 +131,7 @@ fn LineEntry(index: usize, opened: Opened) -> impl IntoView {
                             commit=move |notes: String| open_book.change_record(index, |record| record.notes.clone_from(&notes))
                         />
                     </div>
+                    <BroughtWords entry opened />
                     <BraidingLog record planned />
                     <For each=move || stages.get() key=|stage| stage_key(*stage) let:stage>
                         <StageEntry index record planned stage />

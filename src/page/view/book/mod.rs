@@ -1,7 +1,9 @@
 //! The bench book: swatches and lines as they were measured, what is learnt from them, and the tag of a finished
 //! line.
 
+mod begin_measure;
 mod braiding_log;
+mod brought;
 mod doubts;
 mod keeping;
 mod knowledge;
@@ -10,6 +12,7 @@ mod line_tag;
 mod lines;
 mod measured_field;
 mod next_card;
+mod next_rows;
 mod open_book;
 mod opened;
 mod swatches;
@@ -75,7 +78,7 @@ pub(crate) fn Book() -> impl IntoView {
                 <button
                     data-action="new-swatch"
                     disabled=move || !open_book.has_room_for_swatch()
-                    on:click=move |_| swatches::add_swatch(bench, open_book, opened)
+                    on:click=move |_| swatches::add_swatch(bench, open_book, opened, "summary")
                 >
                     "Add a swatch"
                 </button>

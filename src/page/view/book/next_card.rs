@@ -1,29 +1,31 @@
-//! What to measure next, with one button for it.
+//! What to measure next, with one button for it, and what else can be measured.
 
 use leptos::prelude::*;
 
-use super::lines::add_line;
+use super::begin_measure::begin;
+use super::next_rows::NextRows;
 use super::open_book::open_book;
-use super::opened::{BookEntry, Opened};
-use super::swatches::add_swatch;
-use crate::keep::book::Source;
-use crate::keep::book::next::{NextMeasure, chance_words, next_measure};
+use super::opened::Opened;
+use crate::keep::book::next::{Worths, chance_words, next_measure};
 use crate::page::view::bench::bench;
-
-/// The weight of the whole line, bare and finished.
-const BARE: &str = "[data-stage='0'] [data-action=line-mass]";
-const FINISHED: &str = ".stage:last-of-type [data-action=line-mass]";
-const QUESTION: &str = ".question button";
 
 /// The card at the head of the place.
 #[component]
 pub(super) fn NextCard(opened: Opened) -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
-    let next = Memo::new(move |_| {
+    // Once for each finished change of the line or the book: a drag changes neither.
+    let worths = Memo::new(move |_| {
         let estimate = open_book.estimate.read();
+        let (design, plan) = (bench.settled.read(), bench.settled_plan.read());
         open_book
             .workshop
-            .with(|workshop| next_measure(workshop, &estimate))
+            .with(|workshop| Worths::of(workshop, &estimate, (&design, &plan)))
+    });
+    let next = Memo::new(move |_| {
+        let estimate = open_book.estimate.read();
+        open_book.workshop.with(|workshop| {
+            worths.with(|worths| next_measure(workshop, &estimate, worths.as_ref()))
+        })
     });
     let reason = move || {
         open_book
@@ -31,22 +33,14 @@ pub(super) fn NextCard(opened: Opened) -> impl IntoView {
             .with(|workshop| next.get().reason(workshop))
     };
     let chance = move || {
-        bench
-            .settled_plan
-            .with(|plan| plan.prediction.as_ref().and_then(chance_words))
+        let now = worths.with(|worths| worths.as_ref().map(|worths| worths.now.words()));
+        now.or_else(|| {
+            bench
+                .settled_plan
+                .with(|plan| plan.prediction.as_ref().and_then(chance_words))
+        })
     };
-    let press = move |_| match next.get_untracked() {
-        NextMeasure::Bare(index) => opened.open(BookEntry::Line(index), BARE),
-        NextMeasure::Finished(index) => opened.open(BookEntry::Line(index), FINISHED),
-        NextMeasure::Answer(Source::Line(index, ..)) => {
-            opened.open(BookEntry::Line(index), QUESTION);
-        }
-        NextMeasure::Answer(Source::Swatch(index, _)) => {
-            opened.open(BookEntry::Swatch(index), QUESTION);
-        }
-        NextMeasure::Swatch => add_swatch(bench, open_book, opened),
-        NextMeasure::Line => add_line(bench, open_book, opened),
-    };
+    let press = move |_| begin(next.get_untracked(), bench, open_book, opened);
     view! {
         <div class="card next-measure">
             <div>
@@ -54,6 +48,7 @@ pub(super) fn NextCard(opened: Opened) -> impl IntoView {
                 <p class="hint">{reason}" "{chance}</p>
             </div>
             <button class="main" data-action="next-measure" on:click=press>{move || next.get().button()}</button>
+            <NextRows worths opened />
         </div>
     }
 }

@@ -3,31 +3,12 @@
 use leptos::prelude::*;
 use web_sys::Event;
 
+use crate::keep::book::BookEntry;
 use crate::page::browser::focus::{find, is_unfolded, reveal};
-
-/// An entry of the book, by its place in its list.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub(crate) enum BookEntry {
-    /// A swatch.
-    Swatch(usize),
-    /// A line made.
-    Line(usize),
-}
 
 /// The entries that are open.
 #[derive(Clone, Copy)]
 pub(crate) struct Opened(RwSignal<Vec<BookEntry>>);
-
-impl BookEntry {
-    /// Its row.
-    fn selector(self) -> String {
-        let (list, index) = match self {
-            Self::Swatch(index) => (".swatches", index),
-            Self::Line(index) => (".made-lines", index),
-        };
-        format!("{list} .entry-row:nth-child({})", index + 1)
-    }
-}
 
 impl Opened {
     /// None.
@@ -59,12 +40,22 @@ impl Opened {
     }
 
     /// Opens an entry, once it is there, and goes to a part of it.
-    pub(super) fn open(self, entry: BookEntry, part: &'static str) {
+    pub(super) fn open(self, entry: BookEntry, part: &str) {
         self.0.update(|open| open.push(entry));
+        let part = format!("{} {part}", row_of(entry));
         request_animation_frame(move || {
-            if let Some(part) = find(&format!("{} {part}", entry.selector())) {
+            if let Some(part) = find(&part) {
                 reveal(&part);
             }
         });
     }
+}
+
+/// The row of an entry.
+fn row_of(entry: BookEntry) -> String {
+    let (list, index) = match entry {
+        BookEntry::Swatch(index) => (".swatches", index),
+        BookEntry::Line(index) => (".made-lines", index),
+    };
+    format!("{list} .entry-row:nth-child({})", index + 1)
 }

@@ -2,12 +2,13 @@
 
 use leptos::prelude::*;
 
+use super::brought::BroughtWords;
 use super::doubts::{DoubtCount, residual_words};
 use super::measured_field::{MeasureField, MeasuredNumber};
 use super::open_book::{OpenBook, open_book};
-use super::opened::{BookEntry, Opened};
+use super::opened::Opened;
 use crate::keep::book::swatch::{Swatch, SwatchField};
-use crate::keep::book::{Source, Workshop};
+use crate::keep::book::{BookEntry, Source, Workshop};
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::TextField;
 
@@ -33,8 +34,8 @@ pub(super) fn Swatches(opened: Opened) -> impl IntoView {
     }
 }
 
-/// Adds a swatch of the belly of the line on the bench, and goes to it.
-pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened) {
+/// Adds a swatch of the belly of the line on the bench, and goes to a part of it.
+pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened, part: &str) {
     let count = open_book
         .workshop
         .with_untracked(|workshop| workshop.swatches.len());
@@ -45,7 +46,7 @@ pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened) {
         })
     });
     open_book.press(|workshop| workshop.swatches.push(swatch));
-    opened.open(BookEntry::Swatch(count), "summary");
+    opened.open(BookEntry::Swatch(count), part);
 }
 
 #[component]
@@ -103,6 +104,7 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
                             commit=move |notes: String| open_book.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
                         />
                     </div>
+                    <BroughtWords entry opened />
                     <MachineOffer swatch />
                     <button class="danger" data-action="swatch-remove" on:click=move |_| { open_book.press(|workshop| { workshop.swatches.remove(index); }); opened.clear(); }>
                         "Delete swatch"
@@ -198,7 +200,7 @@ fn SwatchNumber(
     view! { <MeasureField of /> }
 }
 
-const fn action(field: SwatchField) -> &'static str {
+pub(super) const fn action(field: SwatchField) -> &'static str {
     match field {
         SwatchField::Threads => "swatch-threads",
         SwatchField::Ends => "swatch-ends",
