@@ -124,6 +124,9 @@ mod tests {
         let mut book = book();
         book.records.push(record());
         assert_eq!(next(&book), NextMeasure::Finished(0));
+        // One that is in progress, of a drawing on the shelf, is not finished.
+        book.records[0].line = Some(1);
+        assert_eq!(next(&book), NextMeasure::Swatch);
     }
 
     /// From when a coat is dry until the next is put on, the line can be weighed with it, and never later.

@@ -19,12 +19,27 @@ pub(super) fn newest(
 /// The line of the book that is being made by this design: braided, not yet finished.
 pub(super) fn in_the_making(workshop: &Workshop, design: &Design) -> Option<usize> {
     let is_it = |record: &LineRecord| {
-        record.design.design() == Ok(design)
-            && record.finished.is_empty()
+        record.finished.is_empty()
             && record.finished_on().is_none()
+            && record
+                .design
+                .design()
+                .is_ok_and(|made| is_alike(made, design))
             && is_braided(record)
     };
     newest(workshop, is_it).map(|found| found.0)
+}
+
+/// Whether two designs make the same line: what it is called, and what is noted of it, is no part of it.
+fn is_alike(one: &Design, other: &Design) -> bool {
+    let plain = |design: &Design| {
+        let mut draft = design.draft().clone();
+        for text in [&mut draft.name, &mut draft.notes, &mut draft.workshop] {
+            text.clear();
+        }
+        draft
+    };
+    plain(one) == plain(other)
 }
 
 /// Whether a line is braided, not yet oiled, and not weighed.
@@ -62,7 +77,8 @@ pub(super) fn waits_finished(record: &LineRecord) -> bool {
 
 /// Whether a line can be weighed finished: it waits for that, or nothing is written of it that says it is still being made.
 pub(super) fn can_be_finished(record: &LineRecord) -> bool {
-    let is_blank = record.run.is_none()
+    let is_blank = record.line.is_none()
+        && record.run.is_none()
         && record.diary.is_none()
         && record.stages().all(|(_, measures)| measures.is_empty());
     waits_finished(record) || is_blank

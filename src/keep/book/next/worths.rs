@@ -114,11 +114,13 @@ fn urgency(workshop: &Workshop, measure: NextMeasure) -> u8 {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::braid::recipe::StepKind;
     use crate::design::DraftPoint;
     use crate::design::demo::demo;
     use crate::keep::book::Frozen;
     use crate::keep::book::next::measure::SwatchPart;
     use crate::keep::book::record::LineRecord;
+    use crate::plan::days::{Day, Diary};
     use crate::plan::prediction::Prediction;
 
     fn book() -> Workshop {
@@ -194,6 +196,48 @@ mod tests {
             2,
             "it does not wait"
         );
+    }
+
+    /// A book with a line of this design, of which so many steps of the dressing are done.
+    fn dressed(design: &Design, steps: usize) -> Workshop {
+        let mut record = LineRecord::new("made".to_owned(), Frozen::of(design));
+        let mut diary = Diary::new(Day::new(2026, 11, 1).expect("a day"));
+        for index in 0..steps {
+            diary.tick(index, Some(diary.start));
+        }
+        record.diary = Some(diary);
+        let mut book = book();
+        book.records.push(record);
+        book
+    }
+
+    /// Weighed after oil, the line on the bench shows its own scatter, which another line has not. Weighed bare, both show the same.
+    #[test]
+    fn a_line_being_made_is_known_better_by_its_own_weight() {
+        let mut draft = demo().draft().clone();
+        draft.points[2].diameter_mm += 0.002;
+        let other = Design::parse(draft).expect("a line a little thicker");
+        let recipe = demo().draft().recipe.clone();
+        let mut steps = recipe.iter();
+        let dry = steps.position(|step| step.kind == StepKind::Daylight);
+        let dry = dry.expect("the demo has one") + 1;
+        for (done, measure) in [(dry, NextMeasure::Oiled(0, 0)), (1, NextMeasure::Bare(0))] {
+            let after = |of: &Design| {
+                let all = worths(&dressed(of, done), &demo()).expect("it has a class");
+                let first = all.worths[0];
+                assert_eq!(first.measure, measure);
+                let is_line = |worth: &Worth| worth.measure == NextMeasure::Line;
+                let has_line = all.worths.iter().any(is_line);
+                assert_eq!(has_line, *of != demo(), "none is made while this one is");
+                first.after.spread.grains()
+            };
+            let (own, another) = (after(&demo()), after(&other));
+            if done == dry {
+                assert!(own < 0.9 * another, "{own}, {another}");
+            } else {
+                assert!((own - another).abs() < 0.01 * another, "{own}, {another}");
+            }
+        }
     }
 
     #[test]
