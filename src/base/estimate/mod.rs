@@ -14,7 +14,8 @@
 //! The minimum is found by the rule of Gauss and Newton with slopes by central differences; a step that gains nothing is
 //! halved. Ranges are kept by clamping: an unknown that would leave its range is held at its end while the others move on.
 //! A number may have a bend from which on it pulls no harder: then Huber's loss takes the place of its square, and the weight
-//! that follows from it divides its variance in `V`, in the estimate and in its covariance. How far numbers not measured yet would narrow what is known is [`narrowed`]. This room knows nothing of braids.
+//! that follows from it divides its variance in `V`, in the estimate and in its covariance. How far numbers not
+//! measured yet would narrow what is known is [`narrowed()`]. This room knows nothing of braids.
 
 mod descent;
 mod errors;

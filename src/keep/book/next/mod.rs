@@ -5,7 +5,7 @@
 //! the class in a minute ([`Worths`]).
 //!
 //! No number is needed for that: with all errors normal and the model linear near what is known, how far a measurement narrows does
-//! not depend on what it says ([`crate::base::estimate::narrowed`]). What it really brought is asked of the book without it
+//! not depend on what it says ([`crate::base::estimate::narrowed()`]). What it really brought is asked of the book without it
 //! ([`Brought`]).
 
 mod around;

@@ -5,6 +5,7 @@ use leptos::prelude::*;
 use super::begin_measure::begin;
 use super::open_book::open_book;
 use super::opened::Opened;
+use crate::base::units::show;
 use crate::keep::book::next::{NextMeasure, Worth, Worths};
 use crate::page::view::bench::bench;
 
@@ -34,8 +35,8 @@ pub(super) fn NextRows(worths: Memo<Option<Worths>>, opened: Opened) -> impl Int
                 measure: worth.measure,
                 what: open_book.workshop.with(|book| worth.measure.words(book)),
                 facts: format!(
-                    "{:.0} min, {}",
-                    worth.minutes,
+                    "{}, {}",
+                    show::minutes(worth.minutes),
                     now.change_words(&worth.after)
                 ),
                 minutes: worth.minutes,
@@ -44,22 +45,13 @@ pub(super) fn NextRows(worths: Memo<Option<Worths>>, opened: Opened) -> impl Int
             worths.iter().map(row).collect()
         })
     });
-    let shown = move || {
-        rows.with(|rows| {
-            if rows.len() > MOST_SHOWN {
-                1
-            } else {
-                rows.len()
-            }
-        })
-    };
     let listed = move |rows: &[Row]| {
         let rows = rows.iter().cloned();
         rows.map(|row| view! { <NextRow row opened /> })
             .collect_view()
     };
-    let first = move || rows.with(|rows| listed(&rows[..shown()]));
-    let rest = move || rows.with(|rows| listed(&rows[shown()..]));
+    let first = move || rows.with(|rows| listed(&rows[..shown(rows)]));
+    let rest = move || rows.with(|rows| listed(&rows[shown(rows)..]));
     let has_rest = Memo::new(move |_| rows.with(|rows| rows.len() > MOST_SHOWN));
     view! {
         <Show when=move || rows.with(|rows| !rows.is_empty())>
@@ -76,6 +68,15 @@ pub(super) fn NextRows(worths: Memo<Option<Worths>>, opened: Opened) -> impl Int
                 </Show>
             </div>
         </Show>
+    }
+}
+
+/// How many of the rows are shown before anything is unfolded.
+fn shown(rows: &[Row]) -> usize {
+    if rows.len() > MOST_SHOWN {
+        1
+    } else {
+        rows.len()
     }
 }
 
