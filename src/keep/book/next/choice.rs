@@ -21,7 +21,7 @@ pub fn next_measure(
     };
     let best = || Some(worths?.worths.first()?.measure);
     let is_first = estimate.swatches == 0 && estimate.lines == 0 && workshop.swatches.is_empty();
-    waiting(workshop)
+    waiting(workshop, worths)
         .or_else(question)
         .or_else(best)
         .unwrap_or(if is_first {
@@ -31,8 +31,12 @@ pub fn next_measure(
         })
 }
 
-/// What waits to be weighed, and first what cannot be made up for.
-fn waiting(workshop: &Workshop) -> Option<NextMeasure> {
+/// What waits to be weighed, and first what cannot be made up for: an oiled line only where that is worth something.
+fn waiting(workshop: &Workshop, worths: Option<&Worths>) -> Option<NextMeasure> {
+    let is_worth = |measure: &NextMeasure| {
+        let listed = |worths: &Worths| worths.worths.iter().any(|it| it.measure == *measure);
+        worths.is_none_or(listed)
+    };
     let bare = newest(workshop, waits_bare).map(|(index, _)| NextMeasure::Bare(index));
     let oiled = || {
         let (index, record) = newest(workshop, |record| waits_oiled(record).is_some())?;
@@ -40,7 +44,7 @@ fn waiting(workshop: &Workshop) -> Option<NextMeasure> {
     };
     let finished =
         || newest(workshop, waits_finished).map(|(index, _)| NextMeasure::Finished(index));
-    bare.or_else(oiled).or_else(finished)
+    bare.or_else(|| oiled().filter(is_worth)).or_else(finished)
 }
 
 /// The chance of the likeliest class as things are known now: `The chance of class 5 is 34 % now.` Nothing where no class is
