@@ -9,9 +9,9 @@ use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
 use taperwright::keep::book::estimate::Estimate;
-use taperwright::keep::book::next::{NextMeasure, Worths};
+use taperwright::keep::book::next::{Brought, NextMeasure, Worths};
 use taperwright::keep::book::weighed::{planned_weights, weighed_lines, weighed_words};
-use taperwright::keep::book::{Workshop, file};
+use taperwright::keep::book::{BookEntry, Workshop, file};
 use taperwright::keep::shelf::WORKSHOP_KEY;
 use taperwright::plan::Plan;
 
@@ -194,6 +194,21 @@ fn what_can_be_measured_is_listed_by_what_it_is_worth() {
         page.until_book("it is begun", |book| book.swatches.len() == 1)
             .await;
         page.until_there(".swatches details[open]").await;
+    });
+}
+
+/// An entry that is open says how much surer it made the class of the line on the bench.
+#[test]
+fn an_open_entry_says_what_it_brought() {
+    on_the_page(async |page| {
+        open(page).await;
+        let book = measured(page).await;
+        let (estimate, plan) = (Estimate::of(&book), Plan::of(&demo()));
+        let entry = BookEntry::Swatch(0);
+        let brought = Brought::of(&book, &estimate, (&demo(), &plan), entry);
+        let brought = brought.expect("it teaches something");
+        page.until_there(".swatches [data-brought]").await;
+        page.until_said(&brought.words()).await;
     });
 }
 
