@@ -1,8 +1,12 @@
-//! Matching a class: one thing of the drawing or the threads is moved until the head weighs what the class asks for.
+//! Reaching a class: what the maker lets move is moved to where the finished line is most likely to be of that class.
 //!
-//! Threads come whole, so the head's weight changes in steps and its target cannot always be met. The nearest weight within the
-//! class's band is taken; where there is none, nothing is changed and the refusal says so.
+//! The chance is that of the plan's own prediction ([`crate::plan::prediction`]): what the head will weigh, by as much as is
+//! known of machine, yarn and dressing, and what lies of that within the class's band. Threads come whole, so the head's weight
+//! changes in steps and the middle of the band cannot always be met; of weights equally near to it, the one that is better known
+//! wins. Where chances are alike, the weight nearest to the target does. Where no planned weight lies within the band, nothing is
+//! changed and the refusal says so.
 
+use core::cmp::Ordering;
 use core::fmt;
 
 use crate::base::choice::Choice;
@@ -23,16 +27,28 @@ pub enum Mover {
     EndsPerThread,
     /// Where the front taper ends.
     TaperLength,
+    /// The diameter of the tip.
+    TipSize,
+    /// The braid angle that gears are chosen for, within the tolerance the maker allows.
+    Gears,
 }
 
 impl Choice for Mover {
-    const ALL: &'static [Self] = &[Self::BellySize, Self::EndsPerThread, Self::TaperLength];
+    const ALL: &'static [Self] = &[
+        Self::BellySize,
+        Self::EndsPerThread,
+        Self::TaperLength,
+        Self::TipSize,
+        Self::Gears,
+    ];
 
     fn key(self) -> &'static str {
         match self {
             Self::BellySize => "belly-size",
             Self::EndsPerThread => "ends-per-thread",
             Self::TaperLength => "taper-length",
+            Self::TipSize => "tip-size",
+            Self::Gears => "gears",
         }
     }
 
@@ -41,19 +57,27 @@ impl Choice for Mover {
             Self::BellySize => "the size of the belly",
             Self::EndsPerThread => "the ends in a thread",
             Self::TaperLength => "the length of the front taper",
+            Self::TipSize => "the size of the tip",
+            Self::Gears => "the gears, within the angle tolerance",
         }
     }
 }
 
-/// The edit that matches the class, and how far the head is then from its target.
+/// The edit that reaches the class, and what the line is like then.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Match {
     /// What to change.
     pub edit: Edit,
-    /// The value of what was moved: millimetres of diameter, ends, metres from the tip.
+    /// What was moved.
+    pub mover: Mover,
+    /// The value of what was moved: millimetres of diameter, ends, metres from the tip, degrees of angle.
     pub value: f64,
     /// Head mass less the target.
     pub off: Mass,
+    /// The chance that the finished line is of the class, 0 to 1.
+    pub chance: f64,
+    /// The same of the line as it was.
+    pub chance_before: f64,
 }
 
 /// Why a class cannot be matched.
@@ -63,12 +87,12 @@ pub enum NoMatch {
     TooShort,
     /// The line has no front taper to move.
     NoTaper,
-    /// However it is moved, the head stays outside the band; this is the nearest.
+    /// However they are moved, the head stays outside the band; this is the nearest.
     OutOfReach {
         /// The class asked for.
         class: Class,
-        /// What was to be moved.
-        mover: Mover,
+        /// What was to be moved; `None` where it might be one of several.
+        mover: Option<Mover>,
         /// The nearest weight there is.
         nearest: Mass,
     },
@@ -91,9 +115,12 @@ impl fmt::Display for NoMatch {
                 nearest,
             } => write!(
                 out,
-                "Changing only {} does not reach class {}. It stays {:.1} grains away; the class is {} to {} grains. \
+                "{} does not reach class {}. The nearest weight is {:.1} grains; the class is {} to {} grains. \
                  Nothing was changed. Choose something else to change.",
-                mover.name(),
+                mover.map_or_else(
+                    || "No single change".to_owned(),
+                    |mover| format!("Changing only {}", mover.name())
+                ),
                 class.number,
                 nearest.grains(),
                 class.low,
@@ -104,51 +131,94 @@ impl fmt::Display for NoMatch {
 }
 
 /// Places tried over the whole range, and then around the best of them.
-const COARSE: u32 = 48;
-const FINE: u32 = 16;
+const COARSE: u32 = 40;
+const FINE: u32 = 8;
 /// Rounds of trying around the best.
-const ROUNDS: u32 = 3;
-/// The belly may become this many times thinner or thicker.
+const ROUNDS: u32 = 4;
+/// The belly and the tip may become this many times thinner or thicker.
 const SIZES: (f64, f64) = (0.5, 1.8);
 /// Most ends of a thread that are tried, in times those there are.
 const MOST_TIMES_ENDS: f64 = 3.0;
+/// Chances closer than this are alike: nobody braids enough lines to tell them apart. Our own choice.
+const ALIKE: f64 = 1e-3;
 
-/// Finds the edit that brings the head nearest to the target of a class by moving one thing.
+/// Finds the one edit that makes a class most likely, by moving one of these.
 ///
 /// # Errors
 /// [`NoMatch`] when the class is out of reach that way.
-pub fn match_class(design: &Design, class: Class, mover: Mover) -> Result<Match, NoMatch> {
+pub fn reach_class(design: &Design, class: Class, movers: &[Mover]) -> Result<Match, NoMatch> {
     let mut ladders = LadderCache::default();
-    if Plan::with(design, &mut ladders).head_mass.is_none() {
-        return Err(NoMatch::TooShort);
+    let plan = Plan::with(design, &mut ladders);
+    let now = Outcome::of(&plan, class).ok_or(NoMatch::TooShort)?;
+    let mut best: Option<(Mover, Tried)> = None;
+    for &mover in movers {
+        let mut trial = Trial {
+            design,
+            class,
+            mover,
+            ladders: &mut ladders,
+        };
+        let Some(tried) = trial.range().and_then(|range| trial.best(range)) else {
+            continue;
+        };
+        let is_better = |(_, best): &(Mover, Tried)| tried.outcome.is_better_than(&best.outcome);
+        if best.as_ref().is_none_or(is_better) {
+            best = Some((mover, tried));
+        }
     }
-    let mut trial = Trial {
-        design,
-        class,
-        mover,
-        ladders,
-    };
-    let range = trial.range().ok_or(NoMatch::NoTaper)?;
-    let best = trial.best(range).ok_or(NoMatch::TooShort)?;
-    match Verdict::of(best.head) {
+    let (mover, Tried { value, outcome }) = best.ok_or(NoMatch::NoTaper)?;
+    match Verdict::of(outcome.head) {
         Verdict::Within(found) if found.number == class.number => Ok(Match {
-            edit: trial.edit(best.value),
-            value: best.value,
-            off: best.head - Mass::from_grains(class.target),
+            edit: mover.edit(design, value),
+            mover,
+            value,
+            off: outcome.head - Mass::from_grains(class.target),
+            chance: outcome.chance,
+            chance_before: now.chance,
         }),
         _ => Err(NoMatch::OutOfReach {
             class,
-            mover,
-            nearest: best.head,
+            mover: (movers.len() == 1).then_some(mover),
+            nearest: outcome.head,
         }),
     }
 }
 
-/// A value of the thing moved, and what the head weighs with it.
+/// What a line would be like.
+#[derive(Clone, Copy, Debug)]
+struct Outcome {
+    head: Mass,
+    chance: f64,
+    /// How far the head is from the target, in grains.
+    off: f64,
+}
+
+impl Outcome {
+    /// `None` for a line too short for a class.
+    fn of(plan: &Plan, class: Class) -> Option<Self> {
+        let head = plan.head_mass?;
+        Some(Self {
+            head,
+            chance: plan.prediction.as_ref()?.chance_of(&class),
+            off: (head.grains() - class.target).abs(),
+        })
+    }
+
+    /// Whether the class is likelier, or as likely and the head nearer to its target.
+    fn is_better_than(&self, other: &Self) -> bool {
+        let step = |chance: f64| (chance / ALIKE).round();
+        match step(self.chance).total_cmp(&step(other.chance)) {
+            Ordering::Equal => self.off < other.off,
+            order => order == Ordering::Greater,
+        }
+    }
+}
+
+/// A value of the thing moved, and what the line is like with it.
 #[derive(Clone, Copy)]
 struct Tried {
     value: f64,
-    head: Mass,
+    outcome: Outcome,
 }
 
 struct Trial<'a> {
@@ -156,7 +226,7 @@ struct Trial<'a> {
     class: Class,
     mover: Mover,
     /// Trials mostly need the same few.
-    ladders: LadderCache,
+    ladders: &'a mut LadderCache,
 }
 
 impl Trial<'_> {
@@ -164,10 +234,14 @@ impl Trial<'_> {
     fn range(&mut self) -> Option<(f64, f64)> {
         let (points, (first, last)) = (&self.design.draft().points, self.design.taper().belly());
         Some(match self.mover {
-            Mover::BellySize => {
-                let size = points[first].diameter_mm;
-                let least = (size * SIZES.0).max(DIAMETER.low);
-                (least, (size * SIZES.1).min(DIAMETER.high))
+            Mover::BellySize => sizes(points[first].diameter_mm),
+            Mover::TipSize => sizes(points[0].diameter_mm),
+            Mover::Gears => {
+                let rule = Setting::TargetAngle.rule();
+                let [angle, tolerance] = [Setting::TargetAngle, Setting::AngleTolerance]
+                    .map(|setting| self.design.setting(setting));
+                let least = (angle - tolerance).max(rule.low);
+                (least, (angle + tolerance).min(rule.high))
             }
             Mover::EndsPerThread => {
                 let rule = Setting::EndsPerThread.rule();
@@ -195,61 +269,73 @@ impl Trial<'_> {
     }
 
     fn best(&mut self, (low, high): (f64, f64)) -> Option<Tried> {
-        let mut best = self.nearest_of(low, high, COARSE)?;
+        let mut best = self.best_of(low, high, COARSE)?;
         let mut reach = (high - low) / f64::from(COARSE);
         for _ in 0..ROUNDS {
             let (from, to) = (
                 (best.value - reach).max(low),
                 (best.value + reach).min(high),
             );
-            let closer = self.nearest_of(from, to, FINE);
+            let closer = self.best_of(from, to, FINE);
             best = closer
-                .filter(|tried| self.off(tried) < self.off(&best))
+                .filter(|tried| tried.outcome.is_better_than(&best.outcome))
                 .unwrap_or(best);
             reach /= f64::from(FINE) / 2.0;
         }
         Some(best)
     }
 
-    fn nearest_of(&mut self, low: f64, high: f64, count: u32) -> Option<Tried> {
+    fn best_of(&mut self, low: f64, high: f64, count: u32) -> Option<Tried> {
         let values = (0..=count).map(|k| low + (high - low) * f64::from(k) / f64::from(count));
-        let tried: Vec<Tried> = values.filter_map(|value| self.try_out(value)).collect();
-        tried
-            .into_iter()
-            .min_by(|a, b| self.off(a).total_cmp(&self.off(b)))
-    }
-
-    fn off(&self, tried: &Tried) -> f64 {
-        (tried.head.grains() - self.class.target).abs()
+        let tried = values.filter_map(|value| self.try_out(value));
+        tried.reduce(|best, next| {
+            if next.outcome.is_better_than(&best.outcome) {
+                next
+            } else {
+                best
+            }
+        })
     }
 
     fn try_out(&mut self, value: f64) -> Option<Tried> {
-        let changed = self.edit(value).apply(self.design).ok()?;
-        let head = Plan::with(&changed, &mut self.ladders).head_mass?;
-        Some(Tried { value, head })
+        let changed = self
+            .mover
+            .edit(self.design, value)
+            .apply(self.design)
+            .ok()?;
+        let outcome = Outcome::of(&Plan::with(&changed, self.ladders), self.class)?;
+        Some(Tried { value, outcome })
     }
+}
 
-    fn edit(&self, value: f64) -> Edit {
-        let first = self.design.taper().belly().0;
-        let point = self.design.draft().points[first];
-        let place = |point| Edit::Place {
-            index: first,
-            point,
-            options: MoveOptions {
-                ends: LineEnds::Apart,
-                ..MoveOptions::default()
-            },
+/// How thin and how thick a point may become, in millimetres.
+fn sizes(size: f64) -> (f64, f64) {
+    let least = (size * SIZES.0).max(DIAMETER.low);
+    (least, (size * SIZES.1).min(DIAMETER.high))
+}
+
+impl Mover {
+    /// The edit that moves it to a value.
+    fn edit(self, design: &Design, value: f64) -> Edit {
+        let first = design.taper().belly().0;
+        let place = |index: usize, change: fn(&mut DraftPoint, f64)| {
+            let mut point = design.draft().points[index];
+            change(&mut point, value);
+            Edit::Place {
+                index,
+                point,
+                options: MoveOptions {
+                    ends: LineEnds::Apart,
+                    ..MoveOptions::default()
+                },
+            }
         };
-        match self.mover {
-            Mover::BellySize => place(DraftPoint {
-                diameter_mm: value,
-                ..point
-            }),
-            Mover::EndsPerThread => Edit::Set(Setting::EndsPerThread, value.round()),
-            Mover::TaperLength => place(DraftPoint {
-                at_m: value,
-                ..point
-            }),
+        match self {
+            Self::BellySize => place(first, |point, size| point.diameter_mm = size),
+            Self::TipSize => place(0, |point, size| point.diameter_mm = size),
+            Self::TaperLength => place(first, |point, at| point.at_m = at),
+            Self::EndsPerThread => Edit::Set(Setting::EndsPerThread, value.round()),
+            Self::Gears => Edit::Set(Setting::TargetAngle, value),
         }
     }
 }

@@ -17,7 +17,7 @@ mod native {
     use taperwright::design::{Design, DraftPoint};
     use taperwright::edit::Edit;
     use taperwright::edit::finder::Finder;
-    use taperwright::edit::matching::{Mover, match_class};
+    use taperwright::edit::matching::{Mover, reach_class};
     use taperwright::keep::book::estimate::Estimate;
     use taperwright::keep::book::next::Worths;
     use taperwright::keep::book::record::LineRecord;
@@ -158,7 +158,7 @@ mod native {
     fn class_6_by_the_belly(bencher: Bencher<'_, '_>) {
         let design = demo();
         let class = CLASSES[5];
-        bencher.bench_local(|| match_class(black_box(&design), class, Mover::BellySize));
+        bencher.bench_local(|| reach_class(black_box(&design), class, &[Mover::BellySize]));
     }
 
     /// A shelf of a thousand lines, each with the state before its newest, as a page finds it when it opens.

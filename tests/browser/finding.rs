@@ -21,6 +21,7 @@ const LISTED: &str = r"
     return [...document.querySelectorAll('li[data-found]')].map((row) => ({
         own: row.dataset.found === 'true',
         demerit: Number(row.dataset.demerit),
+        chance: Number(row.dataset.chance),
         recommended: row.dataset.recommended === 'true',
         words: row.textContent,
         taken: row.querySelector('[data-action=take-plan]').disabled,
@@ -40,6 +41,7 @@ const WATCH: &str = r"
 struct Row {
     own: bool,
     demerit: f64,
+    chance: f64,
     recommended: bool,
     words: String,
     taken: bool,
@@ -51,12 +53,14 @@ fn the_best_plan_is_no_worse_than_the_own() {
         let before = page.state().await;
         let (rows, found) = searched(page).await;
         let recommended = || rows.iter().filter(|row| row.recommended);
-        assert!(recommended().is_sorted_by(|a, b| a.demerit <= b.demerit));
+        // By the chance to the whole percent, then by the faults.
+        let rank = |row: &Row| (-(100.0 * row.chance).round(), row.demerit);
+        assert!(recommended().is_sorted_by(|a, b| rank(a) <= rank(b)));
         let own: Vec<&Row> = rows.iter().filter(|row| row.own).collect();
         let [own] = own.as_slice() else {
             panic!("one row is the line's own: {rows:#?}");
         };
-        assert!(rows[0].demerit <= own.demerit);
+        assert!(rank(&rows[0]) <= rank(own));
         assert!(own.taken && rows.iter().all(|row| row.own == row.taken));
         assert!(near(own.demerit, sum_of_faults(page, own, &found).await));
         assert_eq!(page.state().await, before, "looking changed the line");
@@ -186,5 +190,7 @@ async fn searched(page: &Page) -> (Vec<Row>, Vec<ThreadPlan>) {
     assert_eq!(rows.len(), found.len());
     let pairs = || rows.iter().zip(&found);
     assert!(pairs().all(|(row, one)| near(row.demerit, one.demerit)));
+    let chance = |one: &ThreadPlan| one.chance.expect("the line has a class");
+    assert!(pairs().all(|(row, one)| near(row.chance, chance(one))));
     (rows, found)
 }

@@ -1,6 +1,8 @@
 //! Matching a class moves one thing and nothing else, and says so where that is not enough.
 
+use taperwright::braid::weight::CLASSES;
 use taperwright::design::demo::demo;
+use taperwright::plan::Plan;
 
 use super::drag::belly;
 use super::harness::{on_the_page, until};
@@ -36,6 +38,30 @@ fn a_class_matched_by_the_belly_moves_only_the_belly() {
         page.press("undo").await;
         page.until_state("the old line is back", |now| now.shows(&demo()))
             .await;
+    });
+}
+
+/// What may move is left to the page, and what came of it is said as a chance before and now.
+#[test]
+fn whichever_helps_most_is_moved_and_the_chance_is_said() {
+    on_the_page(async |page| {
+        page.choose("match-number", "6").await;
+        page.choose("match-mover", "any").await;
+        page.press("match-class").await;
+        page.until_there("[data-matched=true]").await;
+        let said = page.words_of("[data-matched=true]").await;
+        for word in ["Class 6 is now", "% likely; it was", "160 gr"] {
+            assert!(said.contains(word), "“{said}” does not say {word}");
+        }
+        let kept = page.kept().await.expect("the line is kept");
+        let plan = Plan::of(&kept);
+        let chance = |plan: &Plan| {
+            let prediction = plan.prediction.as_ref().expect("it has a head");
+            prediction.chance_of(&CLASSES[5])
+        };
+        assert!(chance(&plan) > chance(&Plan::of(&demo())) + 0.1);
+        let percent = format!("is now {:.0} % likely", 100.0 * chance(&plan));
+        assert!(said.contains(&percent), "“{said}” does not say “{percent}”");
     });
 }
 

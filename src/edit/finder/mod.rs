@@ -1,8 +1,9 @@
 //! Finding a thread plan: which threads to ply, and how many to begin and to end with, for a line as drawn.
 //!
 //! All plans that could fit are judged roughly; the most promising are then planned in full. A plan is recommended only if it
-//! meets all conditions (`conditions`); of those that do, the one with the fewest faults is best. Others are listed apart, with
-//! what they do not meet. The search proceeds in small steps, so that a page can draw between them.
+//! meets all conditions (`conditions`); of those that do, the one that makes the class of the drawing most likely is best, and of
+//! those alike in that the one with the fewest faults. Others are listed apart, with what they do not meet. The search proceeds in
+//! small steps, so that a page can draw between them.
 
 mod candidates;
 mod conditions;
@@ -93,13 +94,13 @@ impl Finder {
             let judged = judge(&self.design, supply, &mut self.ladders);
             self.found.extend(judged);
         }
-        self.found.sort_by(|a, b| a.demerit.total_cmp(&b.demerit));
+        self.found.sort_by(ThreadPlan::cmp_rank);
         // Plans that differ only in carriers the line never uses are one plan.
         self.found
             .dedup_by(|a, b| a.demerit == b.demerit && a.head == b.head);
     }
 
-    /// The whole search at once: every plan planned in full, those with the fewest faults first.
+    /// The whole search at once: every plan planned in full, the best first.
     pub fn finish(mut self) -> Vec<ThreadPlan> {
         while self.step(PLANNED) {}
         self.found

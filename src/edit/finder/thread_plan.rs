@@ -1,5 +1,7 @@
 //! A thread plan, judged by the plan of the line it makes.
 
+use core::cmp::Ordering;
+
 use super::conditions::{self, Unmet};
 use crate::base::units::Mass;
 use crate::braid::ladder::LadderCache;
@@ -30,6 +32,9 @@ pub struct ThreadPlan {
     pub class: Option<u8>,
     /// How far the head is from its target.
     pub class_error: Option<Mass>,
+    /// The chance that the finished line is of that class, 0 to 1, as far as machine, yarn and dressing are known; `None` without a
+    /// class.
+    pub chance: Option<f64>,
     /// Root of the mean square error of the diameter along the line, as a share.
     pub diameter_error: f64,
     /// How often a thread is added, dropped or swapped.
@@ -61,6 +66,7 @@ pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Opti
         head: plan.head_mass,
         class: target.map(|class| class.number),
         class_error,
+        chance: chance(&plan, target),
         diameter_error: plan.diameter_error,
         thread_changes: plan.thread_changes(),
         gear_changes: plan.gear_changes(),
@@ -77,7 +83,26 @@ pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Opti
     Some(judged)
 }
 
+/// The chance of a class.
+fn chance(plan: &Plan, class: Option<Class>) -> Option<f64> {
+    Some(plan.prediction.as_ref()?.chance_of(&class?))
+}
+
 impl ThreadPlan {
+    /// Which of two is to be listed first: by the chance of the class, to the whole percent that is shown, then by the faults.
+    pub fn cmp_rank(&self, other: &Self) -> Ordering {
+        let percent = |plan: &Self| plan.chance.map(|chance| (100.0 * chance).round());
+        let by_chance = percent(other)
+            .unwrap_or_default()
+            .total_cmp(&percent(self).unwrap_or_default());
+        by_chance.then(self.demerit.total_cmp(&other.demerit))
+    }
+
+    /// How often the braider stops for a change: of threads, and of gears.
+    pub fn changes(&self) -> usize {
+        self.thread_changes + self.gear_changes
+    }
+
     /// Whether it meets all conditions.
     pub fn is_recommended(&self) -> bool {
         self.unmet.is_empty()

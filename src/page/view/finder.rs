@@ -1,24 +1,23 @@
-//! Finding a thread plan, and matching a class.
+//! Finding a thread plan.
 
 use core::time::Duration;
 
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
-use super::field::ChoiceField;
+use super::plan_chart::PlanChart;
+use super::reach_class::{ReachClass, from_target};
 use super::sheet::Sheet;
 use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
-use crate::base::units::show::{self, Units};
-use crate::base::units::{Length, Mass};
+use crate::base::units::show::Units;
 use crate::braid::threads::{Build, Supply};
-use crate::braid::weight::{CLASSES, Class};
 use crate::design::Design;
 use crate::edit::Edit;
 use crate::edit::finder::{Finder, ThreadPlan};
-use crate::edit::matching::{Mover, match_class};
 use crate::paper::terms::Term;
 use crate::paper::words;
+use crate::plan::prediction::chance_percent;
 
 /// Plans tried between two frames of the page: some milliseconds of work.
 const PLANS_AT_A_TIME: usize = 2;
@@ -54,7 +53,7 @@ fn Plans() -> impl IntoView {
             <Search />
             <h3>"Reach a class"</h3>
             <TermLine of=&[Term::Class, Term::Band, Term::Grain] />
-            <Matching />
+            <ReachClass />
         </section>
     }
 }
@@ -104,9 +103,12 @@ fn Search() -> impl IntoView {
         let best = found.with(|found| found.first().map(|best| best.supply));
         !going.get() && best == Some(own)
     };
-    let rows = move |found: Vec<ThreadPlan>| {
-        let row = |found| view! { <ThreadPlanRow found bench /> };
-        found.into_iter().map(row).collect_view()
+    let rows = move |found: Vec<ThreadPlan>, is_numbered: bool| {
+        let row = |(index, found)| {
+            let number = is_numbered.then_some(index + 1);
+            view! { <ThreadPlanRow number found bench /> }
+        };
+        found.into_iter().enumerate().map(row).collect_view()
     };
     view! {
         <p class="hint">"Tries every thread that can be plied, for the line as it is drawn."</p>
@@ -124,17 +126,18 @@ fn Search() -> impl IntoView {
         <Show when=is_best>
             <p><b>"Your plan is the best found."</b></p>
         </Show>
-        <ol class="found">{move || rows(found.get())}</ol>
+        <PlanChart of=found />
+        <ol class="found">{move || rows(found.get(), true)}</ol>
         <details class="finer">
             <summary>"How plans are ranked"</summary>
             <p class="ground">
-                "By one score; lower is better. It adds the grains off the target of the class, and 3 for each percent of diameter error. Each change of thread or gear adds a third. A second kind of thread adds 4, a warning of bobbins or pins adds 5."
+                "First by the chance of the class, to the whole percent. Plans with the same chance are ranked by one score; lower is better. It adds the grains off the target of the class, and 3 for each percent of diameter error. Each change of thread or gear adds 0.3. A second kind of thread adds 4, a warning of bobbins or pins adds 5."
             </p>
             <TermLine of=&[Term::ThreadPlan, Term::End, Term::Ply] />
         </details>
         <Show when=move || apart.with(|apart| !apart.is_empty())>
             <h3>"Not recommended"</h3>
-            <ul class="found">{move || rows(apart.get())}</ul>
+            <ul class="found">{move || rows(apart.get(), false)}</ul>
         </Show>
     }
 }
@@ -164,9 +167,15 @@ fn go_on(search: RwSignal<Option<Finder>, LocalStorage>, going: RwSignal<bool>) 
 }
 
 #[component]
-fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
+fn ThreadPlanRow(
+    /// Its number in the chart.
+    number: Option<usize>,
+    found: ThreadPlan,
+    bench: Bench,
+) -> impl IntoView {
     let supply = found.supply;
-    let (is_recommended, demerit) = (found.is_recommended(), found.demerit);
+    let (is_recommended, demerit, chance) = (found.is_recommended(), found.demerit, found.chance);
+    let number = number.map(|number| format!("{number}. "));
     let operation = supply_words(&found);
     let is_own = move || bench.settled.with(|design| design.supply() == supply);
     let take = move |_| {
@@ -176,9 +185,10 @@ fn ThreadPlanRow(found: ThreadPlan, bench: Bench) -> impl IntoView {
         <li
             data-found=move || is_own().to_string()
             data-demerit=demerit
+            data-chance=chance
             data-recommended=is_recommended.to_string()
         >
-            <span class="operation">{operation}</span>
+            <span class="operation">{number}{operation}</span>
             <span class="state">{move || found_words(&found, bench.units.get())}</span>
             <button data-action="take-plan" disabled=is_own on:click=take>
                 {move || if is_own() { "in use" } else { "Use this plan" }}
@@ -201,13 +211,13 @@ fn supply_words(found: &ThreadPlan) -> String {
 }
 
 fn found_words(found: &ThreadPlan, units: Units) -> String {
-    let off = match found.class_error {
-        Some(error) => format!(
-            "{} the target of class {}",
-            from_target(error),
-            found.class.unwrap_or_default()
+    let off = match (found.class, found.class_error) {
+        (Some(class), Some(error)) => format!(
+            "class {class} {} likely, planned {} its target",
+            chance_percent(found.chance.unwrap_or_default()),
+            from_target(error)
         ),
-        None => "no class".to_owned(),
+        _ => "no class".to_owned(),
     };
     let warning = match found.warnings {
         0 => "",
@@ -229,105 +239,4 @@ fn found_words(found: &ThreadPlan, units: Units) -> String {
             format!("{} kinds", found.kinds)
         }
     )
-}
-
-/// What was moved, and where it is now.
-fn moved(mover: Mover, value: f64, units: Units) -> String {
-    match mover {
-        Mover::BellySize => {
-            let size = Length::from_millimetres(value);
-            format!("The belly is now {}", units.show_diameter_short(size))
-        }
-        Mover::EndsPerThread => format!("A thread now has {value:.0} ends"),
-        Mover::TaperLength => {
-            let end = units.show_position(Length::from_metres(value));
-            format!("The front taper now ends at {end}")
-        }
-    }
-}
-
-/// `0.6 gr below`, `2.5 gr above`.
-fn from_target(error: Mass) -> String {
-    let side = match error.grains() {
-        off if off <= -0.05 => "below",
-        off if off >= 0.05 => "above",
-        _ => return "exactly on".to_owned(),
-    };
-    format!("{} {side}", show::grains(error.abs()))
-}
-
-#[component]
-fn Matching() -> impl IntoView {
-    let bench = bench();
-    let class = RwSignal::new(
-        bench
-            .plan
-            .with_untracked(|plan| plan.verdict.number())
-            .unwrap_or(5),
-    );
-    let mover = RwSignal::new(Mover::BellySize);
-    let said = RwSignal::new(None::<Result<String, String>>);
-    let matching = move |_| {
-        let Some(class) = Class::of_number(class.get_untracked()) else {
-            return;
-        };
-        let found = bench
-            .settled
-            .with_untracked(|design| match_class(design, class, mover.get_untracked()));
-        said.set(Some(match found {
-            Ok(found) => bench.commit(found.edit).map(|()| {
-                format!(
-                    "{}. Class {}: {} the target of {} gr. Only whole threads can be used, so this is the closest.",
-                    moved(mover.get_untracked(), found.value, bench.units.get_untracked()),
-                    class.number,
-                    from_target(found.off),
-                    class.target
-                )
-            }),
-            Err(why) => Err(why.to_string()),
-        }));
-    };
-    // The result is about the line as it was: another line, or a later change, hides it.
-    let of_line = RwSignal::new(None::<Design>);
-    Effect::watch(
-        move || said.get(),
-        move |_, _, _| of_line.set(Some(bench.settled.get_untracked())),
-        false,
-    );
-    let is_fresh = move || {
-        of_line.with(|line| {
-            let same = |line: &Design| bench.settled.with(|design| design == line);
-            line.as_ref().is_none_or(same)
-        })
-    };
-    let option = move |one: &Class| {
-        let number = one.number;
-        view! { <option value=number.to_string() selected=move || class.get() == number>{format!("class {number}")}</option> }
-    };
-    let choose = move |text: String| {
-        if let Ok(number) = text.parse() {
-            class.set(number);
-        }
-    };
-    view! {
-        <div class="fields matching">
-            <label class="field">
-                <span class="label">"class wanted"</span>
-                <select data-action="match-number" prop:value=move || class.get().to_string() on:change:target=move |event| choose(event.target().value())>
-                    {CLASSES.iter().map(option).collect_view()}
-                </select>
-            </label>
-            <ChoiceField
-                label="change only"
-                action="match-mover"
-                value=Signal::derive(move || mover.get())
-                commit=move |chosen: Mover| { mover.set(chosen); Ok(()) }
-            />
-            <button data-action="match-class" on:click=matching>"Match the class"</button>
-        </div>
-        {move || said.get().filter(|_| is_fresh()).map(|said| match said {
-            Ok(said) => view! { <p class="hint" role="status" data-matched="true">{said}</p> }.into_any(),
-            Err(said) => view! { <p class="said" role="alert" data-matched="false">{said}</p> }.into_any(),
-        })}
-    }
 }

@@ -22,6 +22,7 @@ pub mod outline;
 mod path;
 pub mod paths;
 pub mod picture;
+pub mod plan_choice;
 pub mod planned_weighed;
 pub mod ribbon;
 pub mod ring;
