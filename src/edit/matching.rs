@@ -3,8 +3,9 @@
 //! The chance is that of the plan's own prediction ([`crate::plan::prediction`]): what the head will weigh, by as much as is
 //! known of machine, yarn and dressing, and what lies of that within the class's band. Threads come whole, so the head's weight
 //! changes in steps and the middle of the band cannot always be met; of weights equally near to it, the one that is better known
-//! wins. Where chances are alike, the weight nearest to the target does. Where no planned weight lies within the band, nothing is
-//! changed and the refusal says so.
+//! wins. Where chances are alike, the weight nearest to the target does. A change that breaks a condition of a good thread plan
+//! which the line meets now ([`crate::edit::finder::Unmet`]) is proposed only where no other reaches the class. Where no planned
+//! weight lies within the band, nothing is changed and the refusal says so.
 
 use core::cmp::Ordering;
 use core::fmt;
@@ -15,6 +16,7 @@ use crate::braid::ladder::LadderCache;
 use crate::braid::weight::{Class, Verdict};
 use crate::design::settings::{DIAMETER, Setting};
 use crate::design::{Design, DraftPoint};
+use crate::edit::finder::conditions;
 use crate::edit::{Edit, LineEnds, MoveOptions};
 use crate::plan::Plan;
 
@@ -131,16 +133,19 @@ impl fmt::Display for NoMatch {
 }
 
 /// Places tried over the whole range, and then around the best of them.
-const COARSE: u32 = 40;
-const FINE: u32 = 8;
+const COARSE: u32 = 24;
+const FINE: u32 = 6;
 /// Rounds of trying around the best.
-const ROUNDS: u32 = 4;
+const ROUNDS: u32 = 3;
 /// The belly and the tip may become this many times thinner or thicker.
 const SIZES: (f64, f64) = (0.5, 1.8);
 /// Most ends of a thread that are tried, in times those there are.
 const MOST_TIMES_ENDS: f64 = 3.0;
 /// Chances closer than this are alike: nobody braids enough lines to tell them apart. Our own choice.
 const ALIKE: f64 = 1e-3;
+/// Of several things that may be moved a later one must make the class likelier than an earlier one by this. Our own choice: a percent
+/// is the least that is shown.
+const WORTH_ANOTHER: f64 = 0.01;
 
 /// Finds the one edit that makes a class most likely, by moving one of these.
 ///
@@ -149,45 +154,51 @@ const ALIKE: f64 = 1e-3;
 pub fn reach_class(design: &Design, class: Class, movers: &[Mover]) -> Result<Match, NoMatch> {
     let mut ladders = LadderCache::default();
     let plan = Plan::with(design, &mut ladders);
-    let now = Outcome::of(&plan, class).ok_or(NoMatch::TooShort)?;
+    let now = Outcome::of(&plan, class, false).ok_or(NoMatch::TooShort)?;
+    let unmet = conditions::unmet(design, &plan).len();
     let mut best: Option<(Mover, Tried)> = None;
     for &mover in movers {
         let mut trial = Trial {
             design,
             class,
             mover,
+            unmet,
             ladders: &mut ladders,
         };
         let Some(tried) = trial.range().and_then(|range| trial.best(range)) else {
             continue;
         };
-        let is_better = |(_, best): &(Mover, Tried)| tried.outcome.is_better_than(&best.outcome);
-        if best.as_ref().is_none_or(is_better) {
+        let is_worth = |(_, best): &(Mover, Tried)| tried.outcome.is_worth_more(&best.outcome);
+        if best.as_ref().is_none_or(is_worth) {
             best = Some((mover, tried));
         }
     }
     let (mover, Tried { value, outcome }) = best.ok_or(NoMatch::NoTaper)?;
-    match Verdict::of(outcome.head) {
-        Verdict::Within(found) if found.number == class.number => Ok(Match {
-            edit: mover.edit(design, value),
-            mover,
-            value,
-            off: outcome.head - Mass::from_grains(class.target),
-            chance: outcome.chance,
-            chance_before: now.chance,
-        }),
-        _ => Err(NoMatch::OutOfReach {
+    if !outcome.is_within {
+        return Err(NoMatch::OutOfReach {
             class,
             mover: (movers.len() == 1).then_some(mover),
             nearest: outcome.head,
-        }),
+        });
     }
+    Ok(Match {
+        edit: mover.edit(design, value),
+        mover,
+        value,
+        off: outcome.head - Mass::from_grains(class.target),
+        chance: outcome.chance,
+        chance_before: now.chance,
+    })
 }
 
 /// What a line would be like.
 #[derive(Clone, Copy, Debug)]
 struct Outcome {
     head: Mass,
+    /// Whether the planned head is within the band of the class.
+    is_within: bool,
+    /// Whether it breaks a condition of a good thread plan that the line meets as it is.
+    breaks: bool,
     chance: f64,
     /// How far the head is from the target, in grains.
     off: f64,
@@ -195,22 +206,39 @@ struct Outcome {
 
 impl Outcome {
     /// `None` for a line too short for a class.
-    fn of(plan: &Plan, class: Class) -> Option<Self> {
+    fn of(plan: &Plan, class: Class, breaks: bool) -> Option<Self> {
         let head = plan.head_mass?;
         Some(Self {
             head,
+            is_within: Verdict::of(head).number() == Some(class.number),
+            breaks,
             chance: plan.prediction.as_ref()?.chance_of(&class),
             off: (head.grains() - class.target).abs(),
         })
     }
 
-    /// Whether the class is likelier, or as likely and the head nearer to its target.
+    /// Whether it is better than another of the same thing moved: within the band, without a broken condition, the class likelier, or as
+    /// likely and the head nearer to its target, in this order.
     fn is_better_than(&self, other: &Self) -> bool {
         let step = |chance: f64| (chance / ALIKE).round();
-        match step(self.chance).total_cmp(&step(other.chance)) {
+        let by_chance = || step(self.chance).total_cmp(&step(other.chance));
+        let by_target = || other.off.total_cmp(&self.off);
+        let order = self.kind().cmp(&other.kind());
+        order.then_with(by_chance).then_with(by_target) == Ordering::Greater
+    }
+
+    /// Whether it is so much better than one of another thing moved that this is taken instead.
+    fn is_worth_more(&self, other: &Self) -> bool {
+        match self.kind().cmp(&other.kind()) {
+            Ordering::Equal if self.is_within => self.chance > other.chance + WORTH_ANOTHER,
             Ordering::Equal => self.off < other.off,
             order => order == Ordering::Greater,
         }
+    }
+
+    /// The higher, the better, whatever the chance.
+    fn kind(&self) -> u8 {
+        u8::from(self.is_within) + u8::from(self.is_within && !self.breaks)
     }
 }
 
@@ -225,6 +253,8 @@ struct Trial<'a> {
     design: &'a Design,
     class: Class,
     mover: Mover,
+    /// How many conditions of a good thread plan the line does not meet as it is.
+    unmet: usize,
     /// Trials mostly need the same few.
     ladders: &'a mut LadderCache,
 }
@@ -303,7 +333,9 @@ impl Trial<'_> {
             .edit(self.design, value)
             .apply(self.design)
             .ok()?;
-        let outcome = Outcome::of(&Plan::with(&changed, self.ladders), self.class)?;
+        let plan = Plan::with(&changed, self.ladders);
+        let breaks = conditions::unmet(&changed, &plan).len() > self.unmet;
+        let outcome = Outcome::of(&plan, self.class, breaks)?;
         Some(Tried { value, outcome })
     }
 }

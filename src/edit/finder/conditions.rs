@@ -37,7 +37,7 @@ pub enum Unmet {
 }
 
 /// The conditions that the plan of a design does not meet.
-pub(super) fn unmet(design: &Design, plan: &Plan) -> Vec<Unmet> {
+pub(in crate::edit) fn unmet(design: &Design, plan: &Plan) -> Vec<Unmet> {
     let mut unmet: Vec<Unmet> = Vec::new();
     let mut add = |one: Unmet| {
         if !unmet.contains(&one) {

@@ -6,7 +6,7 @@
 //! small steps, so that a page can draw between them.
 
 mod candidates;
-mod conditions;
+pub(super) mod conditions;
 mod rough;
 mod thread_plan;
 

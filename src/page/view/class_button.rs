@@ -8,7 +8,7 @@ use super::ruler::ClassRuler;
 use super::sheet_kind::SheetKind;
 use crate::base::units::show;
 use crate::paper::figures::{
-    is_class_likely, verdict_brief, verdict_detail, verdict_short, verdict_title,
+    class_chance, is_class_likely, verdict_brief, verdict_detail, verdict_short, verdict_title,
 };
 use crate::paper::words;
 
@@ -24,6 +24,10 @@ pub(crate) fn ClassButton() -> impl IntoView {
     let short = move || bench.plan.with(|plan| verdict_short(&plan.verdict));
     let weight = move || bench.plan.with(|plan| plan.head_mass.map(show::grains));
     let brief = move || bench.plan.with(|plan| verdict_brief(plan));
+    let chance = move || {
+        let chance = bench.plan.with(|plan| class_chance(plan));
+        chance.map(|chance| chance.to_string()).unwrap_or_default()
+    };
     let is_within = Memo::new(move |_| bench.plan.with(|plan| plan.verdict.number().is_some()));
     let is_likely = Memo::new(move |_| bench.plan.with(|plan| is_class_likely(plan)));
     let warnings = Memo::new(move |_| {
@@ -46,7 +50,10 @@ pub(crate) fn ClassButton() -> impl IntoView {
                 <span class="spoken">{title}</span>
                 <span aria-hidden="true">{short}</span>
             </span>
-            <span class="weight">{weight}<span class="brief">{brief}</span></span>
+            <span class="weight">
+                {weight}
+                <span class="brief" data-figure="class-chance" data-si=chance>{brief}</span>
+            </span>
             <ClassRuler />
             <span class="warnings" class:none=move || warnings.get() == 0 data-warnings=warnings>
                 <Glyph icon=Icon::Warning />

@@ -213,7 +213,7 @@ fn supply_words(found: &ThreadPlan) -> String {
 fn found_words(found: &ThreadPlan, units: Units) -> String {
     let off = match (found.class, found.class_error) {
         (Some(class), Some(error)) => format!(
-            "class {class} {} likely, planned {} its target",
+            "{} chance of class {class}, planned {} its target",
             chance_percent(found.chance.unwrap_or_default()),
             from_target(error)
         ),

@@ -5,6 +5,7 @@ use super::possible::{Possible, possible};
 use super::scene::Scene;
 use super::sureness::Sureness;
 use super::waiting::waits_finished;
+use crate::base::units::show;
 use crate::design::Design;
 use crate::keep::book::estimate::Estimate;
 use crate::keep::book::workshop::Workshop;
@@ -26,6 +27,17 @@ pub struct Worth {
     pub minutes: f64,
     /// How sure the class is expected to be after it.
     pub after: Sureness,
+}
+
+impl Worth {
+    /// What it takes and what it brings, in words: `36 min, chance of class 5 from 35 % to 77 %`.
+    pub fn facts(&self, now: &Sureness) -> String {
+        format!(
+            "{}, {}",
+            show::minutes(self.minutes),
+            now.change_words(&self.after)
+        )
+    }
 }
 
 /// What measurements are worth for the line on the bench.

@@ -6,7 +6,7 @@ use super::begin_measure::begin;
 use super::next_rows::NextRows;
 use super::open_book::open_book;
 use super::opened::Opened;
-use crate::keep::book::next::{Worths, chance_words, next_measure};
+use crate::keep::book::next::{Worth, Worths, chance_words, next_measure};
 use crate::page::view::bench::bench;
 
 /// The card at the head of the place.
@@ -32,23 +32,41 @@ pub(super) fn NextCard(opened: Opened) -> impl IntoView {
             .workshop
             .with(|workshop| next.get().reason(workshop))
     };
-    let chance = move || {
-        let now = worths.with(|worths| worths.as_ref().map(|worths| worths.now.words()));
-        now.or_else(|| {
-            bench
-                .settled_plan
-                .with(|plan| plan.prediction.as_ref().and_then(chance_words))
+    let worth = Memo::new(move |_| {
+        worths.with(|worths| {
+            let worths = worths.as_ref()?;
+            let is_next = |worth: &&Worth| worth.measure == next.get();
+            worths.worths.iter().find(is_next).copied()
         })
+    });
+    // What it is worth; where that is not known, the chance as it is.
+    let facts = move || {
+        let now = worths.with(|worths| worths.as_ref().map(|worths| worths.now));
+        let known = now.zip(worth.get());
+        known
+            .map(|(now, worth)| worth.facts(&now))
+            .or_else(|| now.map(|now| now.words()))
+            .or_else(|| {
+                bench
+                    .settled_plan
+                    .with(|plan| plan.prediction.as_ref().and_then(chance_words))
+            })
     };
+    let key = move || worth.get().map(|worth| worth.measure.key());
+    let minutes = move || worth.get().map(|worth| worth.minutes.to_string());
+    let after = move || worth.get().map(|worth| worth.after.chance.to_string());
     let press = move |_| begin(next.get_untracked(), bench, open_book, opened);
     view! {
         <div class="card next-measure">
-            <div>
-                <h2>{move || next.get().heading()}</h2>
-                <p class="hint">{reason}" "{chance}</p>
+            <div class="worth-row" data-next-measure=key data-minutes=minutes data-chance=after>
+                <div>
+                    <h2>{move || next.get().heading()}</h2>
+                    <p class="hint">{reason}</p>
+                    <p>{facts}</p>
+                </div>
+                <button class="main" data-action="next-measure" on:click=press>{move || next.get().button()}</button>
             </div>
-            <button class="main" data-action="next-measure" on:click=press>{move || next.get().button()}</button>
-            <NextRows worths opened />
+            <NextRows worths next opened />
         </div>
     }
 }

@@ -1,16 +1,12 @@
-//! What can be measured now, a row for each: the minutes it takes, what it adds to the chance of the class, and a button for it.
+//! What else can be measured now, a row for each: the minutes it takes, what it adds to the chance of the class, and a button for it.
 
 use leptos::prelude::*;
 
 use super::begin_measure::begin;
 use super::open_book::open_book;
 use super::opened::Opened;
-use crate::base::units::show;
 use crate::keep::book::next::{NextMeasure, Worth, Worths};
 use crate::page::view::bench::bench;
-
-/// Up to so many rows are all shown; of more the first, and the rest can be unfolded.
-const MOST_SHOWN: usize = 3;
 
 /// A row.
 #[derive(Clone, Debug, PartialEq)]
@@ -24,7 +20,12 @@ struct Row {
 
 /// The rows.
 #[component]
-pub(super) fn NextRows(worths: Memo<Option<Worths>>, opened: Opened) -> impl IntoView {
+pub(super) fn NextRows(
+    worths: Memo<Option<Worths>>,
+    /// What stands above them already.
+    next: Memo<NextMeasure>,
+    opened: Opened,
+) -> impl IntoView {
     let open_book = open_book();
     let rows = Memo::new(move |_| {
         worths.with(|worths| {
@@ -34,49 +35,28 @@ pub(super) fn NextRows(worths: Memo<Option<Worths>>, opened: Opened) -> impl Int
             let row = |worth: &Worth| Row {
                 measure: worth.measure,
                 what: open_book.workshop.with(|book| worth.measure.words(book)),
-                facts: format!(
-                    "{}, {}",
-                    show::minutes(worth.minutes),
-                    now.change_words(&worth.after)
-                ),
+                facts: worth.facts(now),
                 minutes: worth.minutes,
                 chance: worth.after.chance,
             };
-            worths.iter().map(row).collect()
+            let others = worths.iter().filter(|worth| worth.measure != next.get());
+            others.map(row).collect::<Vec<Row>>()
         })
     });
-    let listed = move |rows: &[Row]| {
-        let rows = rows.iter().cloned();
-        rows.map(|row| view! { <NextRow row opened /> })
-            .collect_view()
+    let listed = move || {
+        let row = |row| view! { <NextRow row opened /> };
+        rows.get().into_iter().map(row).collect_view()
     };
-    let first = move || rows.with(|rows| listed(&rows[..shown(rows)]));
-    let rest = move || rows.with(|rows| listed(&rows[shown(rows)..]));
-    let has_rest = Memo::new(move |_| rows.with(|rows| rows.len() > MOST_SHOWN));
     view! {
         <Show when=move || rows.with(|rows| !rows.is_empty())>
-            <div class="worths">
-                <ul>{first}</ul>
-                <Show when=move || has_rest.get()>
-                    <details class="finer">
-                        <summary data-action="more-measures">"What else you can measure"</summary>
-                        <ul>{rest}</ul>
-                        <p class="ground">
+            <details class="finer">
+                <summary data-action="more-measures">"What else you can measure"</summary>
+                <ul>{listed}</ul>
+                <p class="ground">
                             "The chance is that of a line planned for the middle of its class. What comes first adds most to it for each minute, up to 90 %. Minutes are our own choice, for tools at hand. A line counts with the time it takes to make. How much is added is calculated from the errors of the instruments, before anything is measured."
-                        </p>
-                    </details>
-                </Show>
-            </div>
+                </p>
+            </details>
         </Show>
-    }
-}
-
-/// How many of the rows are shown before anything is unfolded.
-fn shown(rows: &[Row]) -> usize {
-    if rows.len() > MOST_SHOWN {
-        1
-    } else {
-        rows.len()
     }
 }
 
