@@ -1,5 +1,6 @@
 //! The size of one end as a yarn's label writes it: `20/22`, or one number once it was measured.
 
+use crate::base::units::show::trimmed;
 use crate::base::units::text::{Unit, Unread, read as read_number};
 
 /// Between the two numbers of a label. A minus before the first number is none of these.
@@ -26,9 +27,27 @@ pub fn read(text: &str) -> Result<(f64, f64), Unread> {
     ))
 }
 
+/// Writes the finest and the heaviest end the same way, one number where they are alike.
+pub fn show(low: f64, high: f64) -> String {
+    let [low, high] = [low, high].map(|end| trimmed(end, 4));
+    if low == high {
+        low
+    } else {
+        format!("{low}/{high}")
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn what_is_shown_reads_back() {
+        for (low, high) in [(20.0, 22.0), (21.55, 21.55), (9.0, 11.5)] {
+            assert_eq!(read(&show(low, high)), Ok((low, high)));
+        }
+        assert_eq!(show(20.0, 22.0), "20/22");
+    }
 
     #[test]
     fn a_label_is_read_however_its_two_numbers_are_parted() {

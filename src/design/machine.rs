@@ -72,7 +72,7 @@ impl Choice for ReadyMade {
             Self::TwentyFourRegular => "24 carriers, regular",
             Self::TwentyFourHercules => "24 carriers, Hercules",
             Self::ThirtyTwoRegular => "32 carriers, regular",
-            Self::Other => "another, as set below",
+            Self::Other => "another, set by its values",
         }
     }
 }

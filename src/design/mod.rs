@@ -5,6 +5,7 @@
 //! a design gives out: [`Design::braiding`], [`Design::track`], [`Design::taper`] and so on.
 
 pub(crate) mod check;
+pub mod chosen;
 pub mod demo;
 mod draft;
 pub mod gears;

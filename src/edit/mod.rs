@@ -3,6 +3,7 @@
 
 mod ends;
 pub mod finder;
+pub mod first_answers;
 mod grid;
 mod limit;
 pub mod matching;

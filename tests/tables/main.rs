@@ -14,6 +14,7 @@ mod designs;
 mod doubts;
 mod dressing;
 mod estimate;
+mod first_answers;
 mod lag;
 mod late;
 mod learning;

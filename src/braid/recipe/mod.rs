@@ -13,8 +13,8 @@ use crate::base::choice::Choice;
 use crate::base::units::Pressure;
 
 pub use kind::{Caution, StepKind};
-pub use ready::ReadyRecipe;
 pub(crate) use ready::further_coat;
+pub use ready::{ReadyRecipe, RecipeChoice};
 pub use value::StepValue;
 
 /// Most steps in a recipe.

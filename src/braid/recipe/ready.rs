@@ -88,12 +88,61 @@ impl ReadyRecipe {
         steps
     }
 
+    /// Which of them some steps are, if any.
+    pub fn of(steps: &[DraftStep]) -> Option<Self> {
+        Self::ALL
+            .iter()
+            .copied()
+            .find(|ready| ready.steps() == steps)
+    }
+
     const fn coats(self) -> usize {
         match self {
             Self::Undressed => 0,
             Self::Fine | Self::Stout => 1,
             Self::Rough => 2,
             Self::VeryRough => 3,
+        }
+    }
+}
+
+/// The steps of a line, as a choice: those of a ready recipe, or the maker's own.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum RecipeChoice {
+    /// A ready recipe.
+    Ready(ReadyRecipe),
+    /// Any other steps.
+    Own,
+}
+
+impl RecipeChoice {
+    /// What some steps are.
+    pub fn of(steps: &[DraftStep]) -> Self {
+        ReadyRecipe::of(steps).map_or(Self::Own, Self::Ready)
+    }
+}
+
+impl Choice for RecipeChoice {
+    const ALL: &'static [Self] = &[
+        Self::Ready(ReadyRecipe::Fine),
+        Self::Ready(ReadyRecipe::Stout),
+        Self::Ready(ReadyRecipe::Rough),
+        Self::Ready(ReadyRecipe::VeryRough),
+        Self::Ready(ReadyRecipe::Undressed),
+        Self::Own,
+    ];
+
+    fn key(self) -> &'static str {
+        match self {
+            Self::Ready(ready) => ready.key(),
+            Self::Own => "own",
+        }
+    }
+
+    fn name(self) -> &'static str {
+        match self {
+            Self::Ready(ready) => ready.name(),
+            Self::Own => "my own recipe",
         }
     }
 }

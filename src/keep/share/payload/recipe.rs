@@ -3,7 +3,6 @@
 use serde::{Deserialize, Serialize};
 
 use super::choices::{choice_at, place_of};
-use crate::base::choice::Choice as _;
 use crate::braid::recipe::{DraftStep, MOST_STEPS, ReadyRecipe, StepKind, StepValue};
 use crate::design::parameters::{COUNT, DraftLearned, PAIRS, SCATTER, SPREAD};
 
@@ -33,9 +32,8 @@ pub(super) struct PayloadLearned {
 
 impl PayloadRecipe {
     pub(super) fn of(steps: &[DraftStep]) -> Self {
-        let is_it = |ready: &&ReadyRecipe| ready.steps() == steps;
-        match ReadyRecipe::ALL.iter().find(is_it) {
-            Some(&ready) => Self::Ready(place_of(ready)),
+        match ReadyRecipe::of(steps) {
+            Some(ready) => Self::Ready(place_of(ready)),
             None => Self::Own(steps.iter().map(PayloadStep::of).collect()),
         }
     }

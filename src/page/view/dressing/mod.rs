@@ -17,7 +17,7 @@ use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 use super::terms::TermLine;
 use crate::base::choice::Choice as _;
-use crate::braid::recipe::{Caution, ReadyRecipe};
+use crate::braid::recipe::{Caution, ReadyRecipe, RecipeChoice};
 use crate::edit::Edit;
 use crate::paper::terms::Term;
 
@@ -83,10 +83,9 @@ pub(crate) fn Dressing() -> impl IntoView {
 fn ReadyChoice() -> impl IntoView {
     let bench = bench();
     let now = Memo::new(move |_| {
-        bench.settled.with(|design| {
-            let is_it = |ready: &&ReadyRecipe| ready.steps() == design.draft().recipe;
-            ReadyRecipe::ALL.iter().find(is_it).copied()
-        })
+        bench
+            .settled
+            .with(|design| ReadyRecipe::of(&design.draft().recipe))
     });
     let take = move |key: String| {
         if let Some(ready) = ReadyRecipe::from_key(&key) {
@@ -103,7 +102,7 @@ fn ReadyChoice() -> impl IntoView {
                 prop:value=move || now.get().map_or("", |ready| ready.key())
                 on:change:target=move |event| take(event.target().value())
             >
-                <option value="" disabled=true>"my own recipe"</option>
+                <option value="" disabled=true>{RecipeChoice::Own.name()}</option>
                 {ReadyRecipe::ALL.iter().map(option).collect_view()}
             </select>
         </label>
