@@ -68,6 +68,7 @@ mod browser {
     mod one_screen;
     mod pins;
     mod places;
+    mod questions;
     mod random_edits;
     mod range;
     mod reach;

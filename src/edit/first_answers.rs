@@ -92,6 +92,14 @@ pub enum Asked {
 }
 
 impl Asked {
+    /// The key of its field.
+    pub const fn key(self) -> &'static str {
+        match self {
+            Self::Number(setting) => setting.key(),
+            Self::Chosen(chosen) => chosen.key(),
+        }
+    }
+
     /// The name of the setting.
     pub const fn name(self) -> &'static str {
         match self {

@@ -1,6 +1,7 @@
 //! The ways from a place to each view of it.
 
-use taperwright::braid::recipe::StepKind;
+use taperwright::base::choice::Choice as _;
+use taperwright::braid::recipe::{ReadyRecipe, StepKind};
 
 use super::days::{begun, today};
 use super::dressing::{self, field};
@@ -21,6 +22,11 @@ impl View {
                 page.press("workshop-sheet").await;
                 page.until_there(".over.shown .settings").await;
                 page.unfold_all().await;
+            }
+            Self::Questions => {
+                page.press("questions").await;
+                page.until_there(".over.shown [data-question]").await;
+                page.choose("recipe", ReadyRecipe::Rough.key()).await;
             }
             Self::Numbers => page.press("numbers").await,
             Self::Plans => page.press("plans").await,

@@ -11,6 +11,7 @@
 //! | `shows` | the element that the place shown is built in, and that scrolls |
 //! | `intro`, `warnings` | the first hint; how many warnings the class button counts |
 //! | `made`, `start`, `class`, `source` | a new line: whether the choices make a `line`, `nothing`, or are `unasked` or `coming`; its shapes, classes, and machines with their yarn |
+//! | `question` (`known`), `effect` | what a new maker is asked, and whether it has another value than the default; the weight `before` the answers and `now` |
 //! | `figure` (`si`) | a figure; its key is that of its row in `paper::figures` |
 //! | `here` (`si`) | a figure of the place under the cursor or of the chosen point: `at`, `drawn`, `diameter`, `threads`, `gear`, `angle`, `crossings` |
 //! | `point` | the target around a control point; its centre is the point |

@@ -19,7 +19,7 @@ const IN_SIGHT: &str = r"
     return left >= 0 && top >= 0 && right <= innerWidth && bottom <= innerHeight && home.contains(at);";
 
 /// Openers of sheets: where each stands, and where the keyboard is after the sheet has been closed.
-const OPENERS: [(&str, &str, &str); 12] = [
+const OPENERS: [(&str, &str, &str); 13] = [
     (
         "draw",
         ".class-button[data-action=all-figures]",
@@ -62,6 +62,11 @@ const OPENERS: [(&str, &str, &str); 12] = [
         "[data-action=menu]",
     ),
     ("wind", ".menu [data-action=new-line]", "[data-action=menu]"),
+    (
+        "dress",
+        ".menu [data-action=questions]",
+        "[data-action=menu]",
+    ),
     ("braid", ".menu [data-action=words]", "[data-action=menu]"),
     (
         "threads",
@@ -71,7 +76,7 @@ const OPENERS: [(&str, &str, &str); 12] = [
 ];
 
 /// What can be done, with the taps that lead there from anywhere on the page.
-const CAPABILITIES: [(&[&str], &str); 27] = [
+const CAPABILITIES: [(&[&str], &str); 28] = [
     (&["[data-place=draw]"], "[data-action=point-size]"),
     (&["[data-place=draw]"], "[data-action=add-point]"),
     (&["[data-place=draw]"], "[data-point='2']"),
@@ -108,6 +113,10 @@ const CAPABILITIES: [(&[&str], &str); 27] = [
     (
         &["[data-action=menu]", ".menu [data-action=workshop-sheet]"],
         "[data-action=label]",
+    ),
+    (
+        &["[data-action=menu]", ".menu [data-action=questions]"],
+        "[data-question] [data-action=do-not-know]",
     ),
     (
         &["[data-action=menu]", ".menu [data-action=numbers]"],

@@ -59,6 +59,8 @@ pub(super) enum View {
     Figures,
     /// All settings, and everything that unfolds is unfolded.
     Workshop,
+    /// What a new maker is asked first, one of it answered.
+    Questions,
     /// The drawing in numbers.
     Numbers,
     /// The search for plans, before it is begun.
@@ -111,7 +113,7 @@ pub(super) enum View {
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 33] = [
+    pub(super) const ALL: [Self; 34] = [
         Self::Draw,
         Self::Threads,
         Self::Wind,
@@ -121,6 +123,7 @@ impl View {
         Self::Menu,
         Self::Figures,
         Self::Workshop,
+        Self::Questions,
         Self::Numbers,
         Self::Plans,
         Self::Found,
@@ -159,6 +162,7 @@ impl View {
             Self::Menu => "menu",
             Self::Figures => "figures",
             Self::Workshop => "workshop",
+            Self::Questions => "questions",
             Self::Numbers => "numbers",
             Self::Plans => "plans",
             Self::Found => "plans-found",
@@ -247,6 +251,7 @@ impl View {
             Self::Menu => ".menu:popover-open",
             Self::Figures => ".over.shown [data-figure=length]",
             Self::Workshop => ".over.shown details[open]",
+            Self::Questions => ".over.shown [data-question=dressing][data-known=true]",
             Self::Numbers => ".over.shown [data-row]",
             Self::Plans => ".over.shown [data-action=find-plan]",
             Self::WrongValue => "[data-action=point-size][aria-invalid=true]",

@@ -51,6 +51,7 @@ const SEEK: &str = r#"
         [null, '[data-action="my-lines"]'],
         [null, '.menu [data-action="compare"]'],
         [null, '.menu [data-action="new-line"]'],
+        [null, '.menu [data-action="questions"]'],
         [null, '.menu [data-action="words"]'],
         [null, '.menu [data-action="cautions"]'],
         [null, '[data-action="share"]'],

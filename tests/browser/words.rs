@@ -44,9 +44,10 @@ const LISTED: &str = r"
     return rows.map((row) => [row.dataset.word, row.querySelector('.note').textContent, !!row.querySelector('svg path')]);";
 
 /// Sheets with words that are explained, but for the list of all words.
-const SHEETS: [&str; 7] = [
+const SHEETS: [&str; 8] = [
     "all-figures",
     "workshop-sheet",
+    "questions",
     "numbers",
     "plans",
     "compare",

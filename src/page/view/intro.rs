@@ -5,6 +5,8 @@ use leptos::prelude::*;
 use super::bench::{Bench, bench};
 use super::icon::{Glyph, Icon};
 use super::places::places;
+use super::sheet_button::SheetButton;
+use super::sheet_kind::SheetKind;
 use crate::page::browser::storage::{keep_hint, preference};
 use crate::page::places::Place;
 
@@ -56,6 +58,7 @@ pub(crate) fn Hint() -> impl IntoView {
                     <path class="palm" d="M14 28c0-3 4-3 4 0v-2M18 27c0-3 4-3 4 0M22 27c0-3 4-3 4 0M26 28c0-3 4-2 4 1v7c0 5-3 9-8 9s-7-2-9-5l-4-6c-1-3 2-4 4-2l2 2V22c0-3 4-3 4 0v6" />
                 </svg>
                 <p>"Drag a ring to shape the line. Its class changes with it."</p>
+                <SheetButton kind=SheetKind::Questions>"Your workshop"</SheetButton>
                 <button class="plain" data-action="intro-done" aria-label="Close this hint" on:click=move |_| intro.close()><Glyph icon=Icon::Close /></button>
             </div>
         </Show>

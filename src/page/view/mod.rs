@@ -44,6 +44,7 @@ mod plan_chart;
 mod planned;
 mod point;
 mod points;
+mod questions;
 mod reach_class;
 mod rows;
 mod ruler;

@@ -15,6 +15,8 @@ pub(crate) enum SheetKind {
     Card,
     /// Yarn, machine, take-off, dressing.
     Workshop,
+    /// What a new maker is asked first.
+    Questions,
     /// The drawing in numbers.
     Numbers,
     /// Another line to compare with.
@@ -41,6 +43,7 @@ impl SheetKind {
             Self::Share => "share",
             Self::Card => "card",
             Self::Workshop => "workshop-sheet",
+            Self::Questions => "questions",
             Self::Numbers => "numbers",
             Self::Compare => "compare",
             Self::Plans => "plans",
@@ -60,6 +63,7 @@ impl SheetKind {
             Self::Share => "Share this line",
             Self::Card => "Card",
             Self::Workshop => "Workshop",
+            Self::Questions => "Your workshop in a few questions",
             Self::Numbers => "The drawing in numbers",
             Self::Compare => "Compare with another line",
             Self::Plans => "Find a better plan",
@@ -79,7 +83,12 @@ impl SheetKind {
     pub(crate) const fn shows_changes(self) -> bool {
         matches!(
             self,
-            Self::Figures | Self::Workshop | Self::Numbers | Self::Compare | Self::Plans
+            Self::Figures
+                | Self::Workshop
+                | Self::Questions
+                | Self::Numbers
+                | Self::Compare
+                | Self::Plans
         )
     }
 

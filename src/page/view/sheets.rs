@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::deferred::Deferred;
 use super::{
     book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, new_line,
-    points, settings, share_sheet, terms,
+    points, questions, settings, share_sheet, terms,
 };
 
 /// The sheets, each empty until it is opened, and what lies over them.
@@ -16,6 +16,7 @@ pub(super) fn Sheets() -> impl IntoView {
         <kept::KeptSheet />
         <new_line::NewLineSheet />
         <share_sheet::ShareSheet />
+        <questions::QuestionsSheet />
         <settings::WorkshopSheet />
         <points::NumbersSheet />
         <compare::CompareSheet />

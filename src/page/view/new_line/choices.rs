@@ -8,6 +8,8 @@ use crate::base::choice::Choice as _;
 use crate::braid::weight::{CLASSES, Class};
 use crate::edit::starts::Start;
 use crate::page::view::line_picture::{frame, line_picture};
+use crate::page::view::sheet_button::SheetButton;
+use crate::page::view::sheet_kind::SheetKind;
 use crate::paper::chart::outline::outline;
 
 /// The shape, each with its picture.
@@ -92,6 +94,8 @@ pub(super) fn SourceChoice(new_line: NewLine) -> impl IntoView {
         <section aria-label="Machine and yarn">
             <h3>"Machine and yarn"</h3>
             <div class="tiles sources">{new_line.sources.get_value().into_iter().map(tile).collect_view()}</div>
+            <SheetButton kind=SheetKind::Questions>{SheetKind::Questions.title()}</SheetButton>
+            <p class="hint">"The answers change the open line. Then begin the new line with its machine and yarn."</p>
         </section>
     }
 }

@@ -100,7 +100,7 @@ impl ConstantInput {
 
 /// A small bench of its own, folded away.
 #[component]
-pub(super) fn ConstantFinder() -> impl IntoView {
+pub(crate) fn ConstantFinder() -> impl IntoView {
     let bench = bench();
     let input = ConstantInput::new();
     let constant = Memo::new(move |_| input.measured().constant());

@@ -2,9 +2,10 @@
 
 use leptos::prelude::*;
 
+use super::chosen::ChosenField;
 use super::numbers::{Finer, Numbers};
 use crate::braid::track::Direction;
-use crate::design::machine::ReadyMade;
+use crate::design::chosen::Chosen;
 use crate::design::settings::Setting;
 use crate::design::{Design, gears, mounted};
 use crate::edit::Edit;
@@ -21,13 +22,7 @@ pub(super) fn Machine() -> impl IntoView {
     view! {
         <fieldset>
             <legend>"Machine"</legend>
-            <ChoiceField
-                label="the machine is"
-                action="machine"
-                ground="This sets horn gears, slots and mounted places together. Set any other machine below."
-                value=Signal::derive(move || bench.settled.with(|design| ReadyMade::of(design.draft())))
-                commit=move |ready_made| bench.commit(Edit::Machine(ready_made))
-            />
+            <ChosenField of=Chosen::Machine />
             <Numbers of=vec![Setting::HornGears] />
             <ChoiceField
                 label="braid pattern"

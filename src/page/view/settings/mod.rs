@@ -3,6 +3,7 @@
 //! Colours have a meaning on the whole page: blue is what the maker may change, ink is what the plan says, silk is the line, red
 //! is trouble. Nothing is shown by colour alone.
 
+mod chosen;
 mod constant;
 mod dressing;
 mod machine;
@@ -10,11 +11,15 @@ mod numbers;
 mod takeoff;
 mod yarn;
 
+pub(super) use chosen::ChosenField;
+pub(super) use constant::ConstantFinder;
 use leptos::prelude::*;
+pub(super) use numbers::Number;
 
 use super::bench::bench;
 use super::field_error::FieldError;
 use super::sheet::Sheet;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
 use crate::edit::Edit;
 
@@ -23,6 +28,7 @@ use crate::edit::Edit;
 pub(crate) fn WorkshopSheet() -> impl IntoView {
     view! {
         <Sheet kind=SheetKind::Workshop>
+        <p><SheetButton kind=SheetKind::Questions>{SheetKind::Questions.title()}</SheetButton></p>
         <section class="settings" aria-label="Settings">
             <yarn::Yarn />
             <yarn::Threads />

@@ -27,8 +27,9 @@ pub(super) fn Numbers(of: Vec<Setting>) -> impl IntoView {
         .collect_view()
 }
 
+/// The field of one number.
 #[component]
-fn Number(setting: Setting) -> impl IntoView {
+pub(crate) fn Number(setting: Setting) -> impl IntoView {
     let bench = bench();
     let rule = setting.rule();
     view! {

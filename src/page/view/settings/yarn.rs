@@ -2,15 +2,14 @@
 
 use leptos::prelude::*;
 
+use super::chosen::ChosenField;
 use super::numbers::{Finer, Numbers};
-use crate::base::units::show::trimmed;
-use crate::base::units::text::Unit;
 use crate::braid::threads::Build;
-use crate::design::label;
+use crate::design::chosen::Chosen;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::page::view::bench::bench;
-use crate::page::view::field::{ChoiceField, TextField};
+use crate::page::view::field::ChoiceField;
 use crate::page::view::terms::explained;
 use crate::paper::terms::Term;
 
@@ -21,24 +20,11 @@ pub(super) fn Yarn() -> impl IntoView {
     view! {
         <fieldset>
             <legend>"Yarn"</legend>
-            <ChoiceField
-                label="fibre"
-                action="fibre"
-                ground="Sets the density of the solid fibre. Flax and polyethylene are from memory. Source: Morton & Hearle, Physical Properties of Textile Fibres, 4th ed. 2008, Tables 5.1–5.2."
-                value=Signal::derive(move || bench.settled.with(|design| design.draft().fibre))
-                commit=move |fibre| bench.commit(Edit::Fibre(fibre))
-            />
+            <ChosenField of=Chosen::Fibre />
             <Show when=move || bench.settled.with(|design| design.draft().fibre.has_gum())>
-                <ChoiceField
-                    label="yarn label refers to"
-                    action="condition"
-                    word=Some(explained(Term::Degumming))
-                    ground="Raw silk on a cone is usually labelled with its gum, which is boiled off before or after braiding. Choose raw for it. Degummed, measured or other yarn is labelled as it will be braided."
-                    value=Signal::derive(move || bench.settled.with(|design| design.draft().condition))
-                    commit=move |condition| bench.commit(Edit::Condition(condition))
-                />
+                <ChosenField of=Chosen::Condition />
             </Show>
-            <Label />
+            <ChosenField of=Chosen::Label />
             <Finer>
                 <Numbers of=vec![
                     Setting::DegummingLoss,
@@ -94,37 +80,5 @@ pub(super) fn Threads() -> impl IntoView {
                 ] />
             </Finer>
         </fieldset>
-    }
-}
-
-/// The size of one end as the label writes it: `20/22`, or one number once it was measured.
-#[component]
-fn Label() -> impl IntoView {
-    let bench = bench();
-    let written = move || {
-        bench.settled.with(|design| {
-            let [low, high] =
-                [Setting::LabelLow, Setting::LabelHigh].map(|end| trimmed(design.setting(end), 4));
-            if low == high {
-                low
-            } else {
-                format!("{low}/{high}")
-            }
-        })
-    };
-    let take = move |text: String| {
-        let (low, high) = label::read(&text).map_err(|unread| unread.to_string())?;
-        bench.commit(Edit::Label { low, high })
-    };
-    view! {
-        <TextField
-            label="size of one end"
-            action="label"
-            word=Some(explained(Term::Denier))
-            unit=Signal::stored(Unit::Denier.symbol().to_owned())
-            ground=Setting::LabelLow.ground()
-            value=Signal::derive(written)
-            commit=take
-        />
     }
 }
