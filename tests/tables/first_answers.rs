@@ -1,8 +1,10 @@
 //! The questions to a new maker stand in the order of how far their answers move or widen the weight of the head. It is calculated
-//! here, for the example and for the same drawing in threads of the default number of ends.
+//! here, for the example and for the same drawing in threads of the default number of ends. Ranges of what makers have stand beside
+//! where they come from.
 
 use taperwright::base::choice::Choice;
 use taperwright::braid::recipe::ReadyRecipe;
+use taperwright::braid::stretch::Piece;
 use taperwright::braid::takeoff::Train;
 use taperwright::braid::yarn::{Condition, Fibre};
 use taperwright::design::Design;
@@ -107,5 +109,47 @@ fn what_is_not_asked_moves_the_weight_less_than_any_question() {
         let moved = effect(&set(setting, &[low, high]));
         println!("{setting:?}: {moved} of {last}");
         assert!(moved < last, "{setting:?}: {moved} of {last}");
+    }
+}
+
+/// The head of the line that the plan of the default makes where the maker's answer would have been another: the same threads at the
+/// same places, with the same change gears in the same train.
+fn braided_unasked(base: &Design, answer: &Edit) -> f64 {
+    let plan = Plan::of(base);
+    let real = answer.clone().apply(base).expect("makers have it");
+    let take_off = real.take_off();
+    let fitted = |piece: Piece| {
+        // The example's change gear drives the fixed gear.
+        let teeth = f64::from(piece.wheels.driver);
+        let lay = take_off.constant * (teeth / f64::from(take_off.partner));
+        Piece { lay, ..piece }
+    };
+    let stretches = plan.line.stretches().iter();
+    let pieces: Vec<Piece> = stretches.map(|stretch| fitted(stretch.piece)).collect();
+    let line = real.process().braid(&pieces);
+    line.mass(plan.head.from, plan.head.to).grains()
+}
+
+/// The page says of a question left open that the range of the weight does not allow for another answer.
+#[test]
+fn a_line_braided_with_a_question_left_open_can_leave_the_range_of_its_weight() {
+    let base = demo();
+    let (low, high) = range(&base);
+    let planned = Plan::of(&base).head_mass.expect("a head").grains();
+    let own = Edit::Fibre(base.draft().fibre);
+    assert!((braided_unasked(&base, &own) - planned).abs() < 1e-6);
+    // A plan for sixteen carriers is not braided on a machine without them: who has another machine sees it at once.
+    let questions = Question::ALL
+        .iter()
+        .filter(|&&one| one != Question::Machine);
+    for &question in questions {
+        let heads = answers(question);
+        let heads: Vec<f64> = heads
+            .iter()
+            .map(|one| braided_unasked(&base, one))
+            .collect();
+        println!("{question:?}: {heads:.0?}, planned {low:.0} to {high:.0}");
+        let leaves = heads.iter().any(|head| !(low..=high).contains(head));
+        assert!(leaves, "{question:?}: {heads:?}");
     }
 }

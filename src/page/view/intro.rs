@@ -57,8 +57,10 @@ pub(crate) fn Hint() -> impl IntoView {
                     <circle class="dot" cx="12" cy="26" r="6" />
                     <path class="palm" d="M14 28c0-3 4-3 4 0v-2M18 27c0-3 4-3 4 0M22 27c0-3 4-3 4 0M26 28c0-3 4-2 4 1v7c0 5-3 9-8 9s-7-2-9-5l-4-6c-1-3 2-4 4-2l2 2V22c0-3 4-3 4 0v6" />
                 </svg>
-                <p>"Drag a ring to shape the line. Its class changes with it."</p>
-                <SheetButton kind=SheetKind::Questions>"Your workshop"</SheetButton>
+                <div class="step-buttons">
+                    <p>"Drag a ring to shape the line. Its class changes with it."</p>
+                    <SheetButton kind=SheetKind::Questions>"Your workshop"</SheetButton>
+                </div>
                 <button class="plain" data-action="intro-done" aria-label="Close this hint" on:click=move |_| intro.close()><Glyph icon=Icon::Close /></button>
             </div>
         </Show>

@@ -124,7 +124,7 @@ fn Effects() -> impl IntoView {
             <h3>"Weight of the first 30 ft"</h3>
             <dl class="facts">
                 <div><dt>"Before"</dt><dd data-effect="before">{before}</dd></div>
-                <div><dt>"Now"</dt><dd data-effect="now" role="status">{now}</dd></div>
+                <div><dt>"Now"</dt><dd data-effect="now"><span role="status">{now}</span></dd></div>
             </dl>
         </section>
     }

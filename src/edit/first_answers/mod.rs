@@ -1,26 +1,29 @@
 //! The questions that make a first plan that of the maker's own workshop, not of the invented one.
 //!
-//! They stand in the order of how far their answers move or widen the weight of the head, the most first: a test calculates that
-//! (`tests/tables/first_answers.rs`). What nobody knows before a swatch is measured, such as crimp, is no question: the bench book
+//! They stand in the order of how far their answers move or widen the planned weight of the head, the most first: a test calculates
+//! that (`tests/tables/first_answers.rs`). It also shows what is said of each: a line braided by the default's plan, where the answer is
+//! another, can weigh what no range of that plan holds. The take-off comes last because gears make up for it, once it is known. What nobody knows before a swatch is measured, such as crimp, is no question: the bench book
 //! learns it, and until then the range of the weight allows for it.
 //!
 //! An answer is an ordinary [`Edit`]. A design does not record what was answered. So a value equal to that of the invented workshop
 //! ([`demo`]) counts as not known, also where the maker typed it: the plan is the same either way. [`Question::is_known`] says so,
 //! and the page says it too.
 
+mod asked;
+
 use crate::base::choice::Choice;
 use crate::base::units::show::trimmed;
-use crate::braid::recipe::RecipeChoice;
 use crate::braid::takeoff::Train;
 use crate::design::Design;
 use crate::design::chosen::Chosen;
 use crate::design::demo::demo;
-use crate::design::machine::ReadyMade;
 use crate::design::parameters::Parameter;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
 use crate::plan::prediction::NINETY_FIVE;
 use crate::plan::prediction::knowledge::Knowledge;
+
+pub use asked::Asked;
 
 /// A question to a new maker.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -79,77 +82,6 @@ impl Choice for Question {
             Self::Condition => "Is your silk labelled raw?",
             Self::Constant => "How much line does one circuit take off?",
         }
-    }
-}
-
-/// A setting that a question fills, of either kind.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Asked {
-    /// A number.
-    Number(Setting),
-    /// What is no single number.
-    Chosen(Chosen),
-}
-
-impl Asked {
-    /// The key of its field.
-    pub const fn key(self) -> &'static str {
-        match self {
-            Self::Number(setting) => setting.key(),
-            Self::Chosen(chosen) => chosen.key(),
-        }
-    }
-
-    /// The name of the setting.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Number(setting) => setting.rule().name,
-            Self::Chosen(chosen) => chosen.name(),
-        }
-    }
-
-    /// What it means and where its default comes from: the setting's own words.
-    pub const fn ground(self) -> &'static str {
-        match self {
-            Self::Number(setting) => setting.ground(),
-            Self::Chosen(chosen) => chosen.ground(),
-        }
-    }
-
-    /// Its value in a design, in words, with every digit that can be set.
-    pub fn words(self, design: &Design) -> String {
-        match self {
-            Self::Number(setting) => {
-                let value = trimmed(design.setting(setting), 4);
-                let unit = setting.rule().unit.symbol();
-                format!("{value} {unit}").trim_end().to_owned()
-            }
-            Self::Chosen(chosen) => chosen.words(design),
-        }
-    }
-
-    /// The edit that gives it the value of another design, where it has another.
-    fn as_in(self, other: &Design, design: &Design) -> Option<Edit> {
-        if self.words(design) == self.words(other) {
-            return None;
-        }
-        let draft = other.draft();
-        Some(match self {
-            Self::Number(setting) => Edit::Set(setting, other.setting(setting)),
-            Self::Chosen(Chosen::Fibre) => Edit::Fibre(draft.fibre),
-            Self::Chosen(Chosen::Condition) => Edit::Condition(draft.condition),
-            Self::Chosen(Chosen::Label) => Edit::Label {
-                low: other.setting(Setting::LabelLow),
-                high: other.setting(Setting::LabelHigh),
-            },
-            Self::Chosen(Chosen::Machine) => Edit::Machine(ReadyMade::of(draft)),
-            Self::Chosen(Chosen::Train) => Edit::Train(draft.train),
-            Self::Chosen(Chosen::Gears) => Edit::Gears(draft.gears.clone()),
-            Self::Chosen(Chosen::Recipe) => match RecipeChoice::of(&draft.recipe) {
-                RecipeChoice::Ready(ready) => Edit::Recipe(ready),
-                RecipeChoice::Own => return None,
-            },
-        })
     }
 }
 
@@ -243,12 +175,14 @@ impl Question {
             format!("{} {value} ± {margin} {unit}", rule.name)
         };
         let ranges: Vec<String> = self.parameters().iter().map(range).collect();
-        if ranges.is_empty() {
-            "The range of the weight does not allow for another answer. Find it out before you braid."
-                .to_owned()
-        } else {
-            format!("The range of the weight allows for: {}.", ranges.join("; "))
-        }
+        let allowed = match ranges.as_slice() {
+            [] => "The range of the weight".to_owned(),
+            ranges => format!(
+                "The range of the weight allows for: {}. It",
+                ranges.join("; ")
+            ),
+        };
+        format!("{allowed} does not allow for another answer: find it out before you braid.")
     }
 }
 
@@ -257,6 +191,7 @@ mod tests {
     use super::*;
     use crate::braid::recipe::ReadyRecipe;
     use crate::braid::yarn::{Condition, Fibre};
+    use crate::design::machine::ReadyMade;
 
     /// An answer to each question that is not the default.
     fn answer(question: Question) -> Edit {
@@ -335,6 +270,9 @@ mod tests {
         let range = Question::Constant.range_words(&demo());
         let margin = trimmed(1.96 * 0.03 * 3.25, 2);
         assert!(range.contains(&format!("3.25 ± {margin} mm")), "{range}");
-        assert!(Question::Fibre.range_words(&demo()).contains("not allow"));
+        for &question in Question::ALL {
+            let range = question.range_words(&demo());
+            assert!(range.contains("does not allow for another"), "{range}");
+        }
     }
 }
