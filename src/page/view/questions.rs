@@ -23,7 +23,7 @@ pub(crate) fn QuestionsSheet() -> impl IntoView {
 fn Questions() -> impl IntoView {
     let ask = |&question: &Question| view! { <Ask question /> };
     view! {
-        <p>"Answer what you know, so that the plan fits your machine and yarn; each answer can be undone."</p>
+        <p>"Answer what you know, so that the plan fits your machine and your yarn."</p>
         <section class="settings questions" aria-label="Questions">{Question::ALL.iter().map(ask).collect_view()}</section>
         <Effects />
     }
@@ -126,6 +126,7 @@ fn Effects() -> impl IntoView {
                 <div><dt>"Before"</dt><dd data-effect="before">{before}</dd></div>
                 <div><dt>"Now"</dt><dd data-effect="now"><span role="status">{now}</span></dd></div>
             </dl>
+            <p class="hint">"Undo in Draw reverses one answer at a time."</p>
         </section>
     }
 }
