@@ -100,6 +100,7 @@ fn mount() {
 #[component]
 fn Page() -> impl IntoView {
     let bench = Bench::open();
+    bench::pace_figures(bench);
     provide_context(bench);
     let tasks = TaskQueue::new();
     provide_context(tasks);

@@ -13,4 +13,5 @@ mod wound;
 pub(crate) use ghost::Ghost;
 pub(crate) use keeping::keep;
 pub(crate) use opening::{StorageState, look, settle_all, shelf};
+pub(crate) use paced::follow as pace_figures;
 pub(crate) use state::{Bench, Cursor, HeldPoint, bench};

@@ -3,25 +3,13 @@
 //! nothing is dragged, all of it does.
 
 use core::time::Duration;
-use std::sync::Arc;
 
 use leptos::prelude::*;
 
-use super::state::Bench;
-use crate::design::Design;
-use crate::plan::Plan;
+use super::state::{Bench, Shown};
 
 /// How long figures stand while a hand drags. Our own choice.
 const PACE: Duration = Duration::from_millis(100);
-
-/// A design with its plan.
-#[derive(Clone, Debug)]
-pub(crate) struct Shown {
-    /// The design.
-    pub(crate) design: Design,
-    /// Its plan.
-    pub(crate) plan: Arc<Plan>,
-}
 
 /// Whether figures stand for a moment, and whether the line has changed since.
 #[derive(Clone, Copy, Default)]
@@ -31,7 +19,7 @@ struct Pace {
 }
 
 /// Has the figures follow the line on the bench.
-pub(super) fn follow(bench: Bench) {
+pub(crate) fn follow(bench: Bench) {
     let pace = StoredValue::new(Pace::default());
     let is_dragging = Memo::new(move |_| bench.drag.with(Option::is_some));
     Effect::new(move |_| {

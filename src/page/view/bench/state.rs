@@ -9,7 +9,6 @@ use web_sys::{Event, KeyboardEvent};
 use super::chart_choices::ChartChoices;
 use super::ghost::Ghost;
 use super::opening::{Message, Opening, StorageState, kept_wound, opening};
-use super::paced::{self, Shown};
 use crate::base::choice::Choice as _;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
@@ -40,6 +39,15 @@ pub(crate) enum Cursor {
     Point,
     /// A place under a mouse or pen that hovers.
     Place(Length),
+}
+
+/// A design with its plan.
+#[derive(Clone, Debug)]
+pub(crate) struct Shown {
+    /// The design.
+    pub(crate) design: Design,
+    /// Its plan.
+    pub(crate) plan: Arc<Plan>,
 }
 
 /// A move that was held back: where the hand wanted the chosen point, and what was in the way.
@@ -205,7 +213,6 @@ impl Bench {
             sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
         };
-        paced::follow(bench);
         // A link pasted into the address bar of an open page changes only the fragment.
         on_window(ev::hashchange, move |_| bench.follow_address());
         on_window(ev::keydown, move |event| bench.follow_keys(&event));
