@@ -47,7 +47,7 @@
 //!
 //! | floor | what it knows |
 //! |---|---|
-//! | [`base`] | nothing of lines: quantities, rules of a number, short lists to choose from, least squares |
+//! | [`base`] | nothing of lines: quantities, rules of a number, short lists to choose from, least squares, samples |
 //! | [`braid`] | the trade: yarn, machine, taper, braid, take-off, dressing, weight |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`plan`] | all that follows from a design: layout, schedule, bobbins, weights, notices; a line at the machine |

@@ -94,6 +94,7 @@ mod browser {
     mod trouble;
     mod undo;
     mod units;
+    mod weighed;
     mod wind;
     mod words;
     mod work;

@@ -8,9 +8,10 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::settings::Setting;
 use taperwright::edit::Edit;
+use taperwright::keep::book::accuracy::Accuracy;
 use taperwright::keep::book::estimate::Estimate;
 use taperwright::keep::book::next::{Brought, NextMeasure, Worths};
-use taperwright::keep::book::weighed::{planned_weights, weighed_lines, weighed_words};
+use taperwright::keep::book::weighed::{planned_weights, weighed_lines};
 use taperwright::keep::book::{BookEntry, Workshop, file};
 use taperwright::keep::shelf::WORKSHOP_KEY;
 use taperwright::plan::Plan;
@@ -24,7 +25,7 @@ use super::swatches::measured;
 
 /// Share by which what is learnt in the browser may differ from what is learnt here: the search for it stops once it is close,
 /// and the last digits of sines, rounded differently, may make that a step earlier or later.
-const ROUNDING: f64 = 1e-6;
+pub(super) const ROUNDING: f64 = 1e-6;
 
 /// What is known: value and spread of each parameter.
 const KNOWN: &str = "
@@ -157,7 +158,13 @@ fn what_to_measure_next_is_one_press_away() {
         let book = page.kept_book(1).await.expect("the book is kept");
         let estimate = Estimate::of(&book);
         let lines = weighed_lines(&book, &estimate.doubts, &planned_weights(&book, &[]));
-        page.until_said(&weighed_words(&lines)).await;
+        let accuracy = Accuracy::of(&lines).expect("a line is weighed");
+        page.until_said(&accuracy.bias_words()).await;
+        assert_eq!(
+            page.matching("[data-figure=weighed-spread]").await,
+            0,
+            "one line shows no spread"
+        );
         assert_eq!(page.matching("[data-weighed]").await, lines.len());
     });
 }
@@ -371,7 +378,7 @@ fn a_damaged_book_is_told_and_not_taken() {
 /// A parameter's key, value and spread.
 type Known = (String, f64, f64);
 
-async fn take_in(page: &Page, path: &Path) {
+pub(super) async fn take_in(page: &Page, path: &Path) {
     let path = path.to_str().expect("a name made here is text");
     let sent = page.control("open-book").await.send_keys(path).await;
     sent.expect("the file is chosen");

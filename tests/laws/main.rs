@@ -25,6 +25,7 @@ mod pinned;
 mod plans;
 mod round_trips;
 mod runs;
+mod sample;
 mod scales;
 mod schedule;
 mod simulated;

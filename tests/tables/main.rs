@@ -25,6 +25,7 @@ mod proof;
 mod recipe;
 #[path = "../common/row.rs"]
 mod row;
+mod sample;
 mod second_calculation;
 mod simulation;
 mod starts;

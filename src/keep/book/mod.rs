@@ -5,6 +5,8 @@
 //! is complained of ([`check`]), kept all the same, and left out of learning. What can be and is far from all that is
 //! expected is asked about ([`doubt`]) and left out until the maker has confirmed it.
 
+pub mod accuracy;
+pub mod change_of_lot;
 pub mod check;
 pub mod doubt;
 mod entry;

@@ -109,38 +109,6 @@ fn weighed_line(
         .map(|(planned, weighed)| line(planned, weighed))
 }
 
-/// How they came out together: `6 lines. On average 0.6 % heavy, from line to line ± 2.1 %.`
-pub fn weighed_words(lines: &[WeighedLine]) -> String {
-    let (count, offs) = (lines.len(), lines.iter().map(WeighedLine::off));
-    let mean = offs.clone().sum::<f64>() / count.max(1) as f64;
-    match count {
-        0 => String::new(),
-        1 => format!("1 line, {}.", off_words(mean)),
-        _ => {
-            // The sample's standard deviation.
-            let squares: f64 = offs.map(|off| (off - mean) * (off - mean)).sum();
-            let spread = (squares / (count - 1) as f64).sqrt();
-            let spread = 100.0 * spread;
-            format!(
-                "{count} lines. On average {}, from line to line ± {spread:.1} %.",
-                off_words(mean)
-            )
-        }
-    }
-}
-
-/// `0.6 % heavy`, `1.2 % light`, `as planned`.
-fn off_words(off: f64) -> String {
-    let tenths = (1000.0 * off).round() / 10.0;
-    if tenths > 0.0 {
-        format!("{tenths:.1} % heavy")
-    } else if tenths < 0.0 {
-        format!("{:.1} % light", -tenths)
-    } else {
-        "as planned".to_owned()
-    }
-}
-
 impl LineRecord {
     /// The day that tells it from others: `finished 12 Oct 2026`, `dressing begun 3 Sep 2026`; without days how far it is.
     pub fn when(&self) -> String {
@@ -208,7 +176,6 @@ mod tests {
         assert_eq!(lines[0].index, 1);
         assert!((lines[0].off() - 0.01).abs() < 1e-9);
         assert!(lines[0].margin > Mass::ZERO);
-        assert_eq!(weighed_words(&lines), "1 line, 1.0 % heavy.");
     }
 
     #[test]
@@ -229,17 +196,6 @@ mod tests {
         let again = planned_weights(&other, &first);
         assert_ne!(again[0], first[0]);
         assert_eq!(again, planned_weights(&other, &[]));
-    }
-
-    /// Of 1 %, 2 % and 3 % the mean is 2 % and the sample's standard deviation 1 %.
-    #[test]
-    fn mean_and_spread_are_those_of_the_sample() {
-        let shares = [1.01, 1.02, 1.03].map(|share| Some(share * planned()));
-        let lines = weighed(&book(&shares));
-        assert_eq!(
-            weighed_words(&lines),
-            "3 lines. On average 2.0 % heavy, from line to line ± 1.0 %."
-        );
     }
 
     #[test]

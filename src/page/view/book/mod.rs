@@ -4,6 +4,7 @@
 mod begin_measure;
 mod braiding_log;
 mod brought;
+mod change_of_lot;
 mod doubts;
 mod keeping;
 mod knowledge;
@@ -59,6 +60,7 @@ pub(crate) fn Book() -> impl IntoView {
     view! {
         <article class="book">
             {move || open_book.trouble.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
+            <change_of_lot::ChangeWarning />
             <next_card::NextCard opened />
             <div class="pair">
                 <weighed_chart::WeighedChart />

@@ -3,9 +3,9 @@
 use leptos::prelude::*;
 
 use super::open_book::open_book;
-use crate::keep::book::weighed::{
-    PlannedWeight, WeighedLine, planned_weights, weighed_lines, weighed_words,
-};
+use crate::keep::book::Workshop;
+use crate::keep::book::accuracy::Accuracy;
+use crate::keep::book::weighed::{PlannedWeight, WeighedLine, planned_weights, weighed_lines};
 use crate::paper::chart::planned_weighed::{
     Dot, PlannedWeighed, SIZE, Step, WeighedPoint, planned_weighed,
 };
@@ -26,17 +26,29 @@ pub(super) fn WeighedChart() -> impl IntoView {
             planned.with(|planned| weighed_lines(workshop, &estimate.doubts, planned))
         })
     });
-    let picture = move || lines.with(|lines| planned_weighed(&points(lines)));
+    let shown = move || {
+        let lines = lines.read();
+        open_book
+            .workshop
+            .with(|workshop| weighed(workshop, &lines))
+    };
     view! {
         <Show when=move || lines.with(|lines| !lines.is_empty())>
             <section class="card" aria-label="Planned and weighed">
                 <h2>"Planned and weighed"</h2>
-                {move || picture().map(|picture| view! {
-                    <Picture picture words=lines.with(|lines| weighed_words(lines)) names=lines.with(|lines| names(lines)) />
-                })}
+                {shown}
             </section>
         </Show>
     }
+}
+
+/// The chart of some lines of a book, and in words how good their plans have been.
+pub(super) fn weighed(workshop: &Workshop, lines: &[WeighedLine]) -> impl IntoView + use<> {
+    let (picture, accuracy) = (planned_weighed(&points(lines))?, Accuracy::of(lines)?);
+    Some(view! {
+        <Picture picture words=accuracy.bias_words() names=names(workshop, lines) />
+        <AccuracyWords accuracy />
+    })
 }
 
 fn points(lines: &[WeighedLine]) -> Vec<WeighedPoint> {
@@ -49,21 +61,41 @@ fn points(lines: &[WeighedLine]) -> Vec<WeighedPoint> {
 }
 
 /// What each point stands for.
-fn names(lines: &[WeighedLine]) -> Vec<String> {
-    let open_book = open_book();
-    open_book.workshop.with(|workshop| {
-        let name = |line: &WeighedLine| {
-            let record = workshop.records.get(line.index);
-            format!(
-                "{}, {}: planned {:.0} gr, weighed {:.0} gr",
-                record.map_or("", |record| record.name.as_str()),
-                workshop.when(line.index),
-                line.planned.grains(),
-                line.weighed.grains()
-            )
-        };
-        lines.iter().map(name).collect()
-    })
+fn names(workshop: &Workshop, lines: &[WeighedLine]) -> Vec<String> {
+    let name = |line: &WeighedLine| {
+        let record = workshop.records.get(line.index);
+        format!(
+            "{}, {}: planned {:.0} gr, weighed {:.0} gr",
+            record.map_or("", |record| record.name.as_str()),
+            workshop.when(line.index),
+            line.planned.grains(),
+            line.weighed.grains()
+        )
+    };
+    lines.iter().map(name).collect()
+}
+
+/// Bias, spread, and how often the range of a plan held.
+#[component]
+fn AccuracyWords(accuracy: Accuracy) -> impl IntoView {
+    let Accuracy { off, .. } = accuracy;
+    let spread = accuracy.spread_words().map(|words| {
+        view! { <p class="hint" data-figure="weighed-spread" data-si=off.deviation>{words}</p> }
+    });
+    let held = accuracy.held_words().map(|words| {
+        view! { <p class="hint" data-figure="within-range" data-si=accuracy.held_share()>{words}</p> }
+    });
+    view! {
+        <p data-figure="bias" data-si=off.mean>{accuracy.bias_words()}</p>
+        {spread}
+        {held}
+        <details class="finer">
+            <summary>"How these limits are calculated"</summary>
+            <p class="ground">
+                "Each line is compared with the plan it was made by, as a share of it. The numbers in brackets are limits that hold in 95 of 100 cases. For the mean they follow from Student’s t, for the spread from chi-squared. For the share of lines within their range they follow from Wilson 1927."
+            </p>
+        </details>
+    }
 }
 
 #[component]
@@ -74,7 +106,7 @@ fn Picture(picture: PlannedWeighed, words: String, names: Vec<String>) -> impl I
     let margins = picture.dots.iter().map(margin).collect_view();
     let dots = picture.dots.into_iter().zip(names).map(dot);
     view! {
-        <svg class="weighed-chart" role="img" aria-label=words.clone() viewBox=format!("0 0 {width} {height}")>
+        <svg class="weighed-chart" role="img" aria-label=words viewBox=format!("0 0 {width} {height}")>
             <line class="frame" x1=left x2=left y1=top y2=foot />
             <line class="frame" x1=left x2=right y1=foot y2=foot />
             <line class="diagonal" x1=left x2=right y1=foot y2=top />
@@ -84,7 +116,7 @@ fn Picture(picture: PlannedWeighed, words: String, names: Vec<String>) -> impl I
             {margins}
             {dots.collect_view()}
         </svg>
-        <p class="hint">{words}" A bar shows where 95 of 100 such lines were expected."</p>
+        <p class="hint">"A bar shows where 95 of 100 such lines were expected."</p>
     }
 }
 
