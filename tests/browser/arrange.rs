@@ -16,6 +16,7 @@ impl View {
         match self {
             Self::Draw | Self::Preview | Self::Message => page.until_still().await,
             Self::Threads | Self::Wind | Self::Braid | Self::Dress | Self::Weigh => {}
+            Self::ExampleBook => page.press("example-book").await,
             Self::Menu => page.press("menu").await,
             Self::Figures => page.press("all-figures").await,
             Self::Workshop => {

@@ -159,7 +159,7 @@ fn what_to_measure_next_is_one_press_away() {
         let estimate = Estimate::of(&book);
         let lines = weighed_lines(&book, &estimate.doubts, &planned_weights(&book, &[]));
         let accuracy = Accuracy::of(&lines).expect("a line is weighed");
-        page.until_said(&accuracy.bias_words()).await;
+        page.until_said(&accuracy.bias_words("Your")).await;
         assert_eq!(
             page.matching("[data-figure=weighed-spread]").await,
             0,

@@ -53,6 +53,8 @@ pub(super) enum View {
     Dress,
     /// The bench book, with nothing in it.
     Weigh,
+    /// The same, with the example book open.
+    ExampleBook,
     /// The menu is open.
     Menu,
     /// All figures.
@@ -120,6 +122,7 @@ impl View {
         Self::Braid,
         Self::Dress,
         Self::Weigh,
+        Self::ExampleBook,
         Self::Menu,
         Self::Figures,
         Self::Workshop,
@@ -159,6 +162,7 @@ impl View {
             Self::Braid => "braid",
             Self::Dress => "dress",
             Self::Weigh => "weigh",
+            Self::ExampleBook => "example-book",
             Self::Menu => "menu",
             Self::Figures => "figures",
             Self::Workshop => "workshop",
@@ -209,7 +213,7 @@ impl View {
             Self::Wind => "wind",
             Self::Braid | Self::AtMachine => "braid",
             Self::Dress | Self::Dressing | Self::DressingSheet => "dress",
-            Self::Weigh | Self::Book | Self::MadeLine | Self::Tag => "weigh",
+            Self::Weigh | Self::ExampleBook | Self::Book | Self::MadeLine | Self::Tag => "weigh",
             _ => "draw",
         }
     }
@@ -233,6 +237,7 @@ impl View {
             Self::NewLineChosen => Some("[data-action=start-begin]"),
             Self::Dressing => Some("[data-step=oil-vacuum] summary"),
             Self::Book => Some("[data-action=swatch-angle]"),
+            Self::ExampleBook => Some("[data-example-book]"),
             Self::MadeLine => Some(".made-lines details"),
             Self::AtMachine => Some(".proposal"),
             _ => None,
@@ -248,6 +253,7 @@ impl View {
             Self::Braid => "[data-action=run-begin]",
             Self::Dress => "[data-step]",
             Self::Weigh => "[data-action=workshop-name]",
+            Self::ExampleBook => "[data-example-book]",
             Self::Menu => ".menu:popover-open",
             Self::Figures => ".over.shown [data-figure=length]",
             Self::Workshop => ".over.shown details[open]",

@@ -6,6 +6,7 @@ use taperwright::design::demo::demo;
 use taperwright::keep::book::accuracy::Accuracy;
 use taperwright::keep::book::change_of_lot::ChangeOfLot;
 use taperwright::keep::book::estimate::Estimate;
+use taperwright::keep::book::example::Example;
 use taperwright::keep::book::record::{LineField, LineRecord};
 use taperwright::keep::book::weighed::{planned_weights, weighed_lines};
 use taperwright::keep::book::{Frozen, Workshop, file};
@@ -59,7 +60,11 @@ fn weighed_lines_say_how_good_their_plans_have_been() {
         let lines = weighed_lines(&book, &estimate.doubts, &planned_weights(&book, &[]));
         let accuracy = Accuracy::of(&lines).expect("lines are weighed");
         for (figure, words, si) in [
-            ("bias", Some(accuracy.bias_words()), Some(accuracy.off.mean)),
+            (
+                "bias",
+                Some(accuracy.bias_words("Your")),
+                Some(accuracy.off.mean),
+            ),
             (
                 "weighed-spread",
                 accuracy.spread_words(),
@@ -92,5 +97,34 @@ fn a_change_of_the_lot_is_said_and_a_new_book_is_one_press_away() {
         assert!(begun.records.is_empty() && begun.swatches.is_empty());
         page.until_gone("[data-change-of-lot]").await;
         assert_eq!(page.kept_book(1).await, Some(book));
+    });
+}
+
+/// Whoever has no book yet sees on demand what one brings: marked as invented, never stored, gone with the first own entry.
+#[test]
+fn an_example_book_shows_what_a_book_brings() {
+    on_the_page(async |page| {
+        open(page).await;
+        assert_eq!(page.matching("[data-example-book]").await, 0);
+        let before = page.storage().await;
+        page.press("example-book").await;
+        page.until_there("[data-example-book]").await;
+        let example = Example::of(&demo()).expect("the demo has a class");
+        for (which, head) in [("without", &example.without), ("with", &example.with)] {
+            let selector = format!("[data-example-book] [data-example-head={which}]");
+            assert_eq!(page.words_of(&selector).await, head.words(), "{which}");
+        }
+        let accuracy = Accuracy::of(&example.lines).expect("lines are weighed");
+        let (said, _) = said_of(page, "bias").await;
+        assert_eq!(said, accuracy.bias_words("The invented"));
+        let brought = page.matching("[data-example-book] [data-brought]").await;
+        assert_eq!(brought, example.brought.len());
+        page.until_said("are invented").await;
+        assert_eq!(page.storage().await, before, "nothing is stored");
+        page.until_said("Nothing measured yet").await;
+        page.press("example-book").await;
+        page.until_gone("[data-example-book]").await;
+        page.press("new-swatch").await;
+        page.until_gone("[data-action=example-book]").await;
     });
 }

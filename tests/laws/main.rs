@@ -13,6 +13,7 @@ mod compare;
 mod designs;
 mod dressing;
 mod edits;
+mod example;
 mod honest;
 mod ladders;
 mod learning;

@@ -34,11 +34,12 @@ impl Accuracy {
         })
     }
 
-    /// The bias in words: `Your lines weigh 1.2 % more than planned on average (between −3.1 and +5.5 %, from 4 lines).`
-    pub fn bias_words(&self) -> String {
+    /// The bias in words, which begin with whose lines they are: `Your lines weigh 1.2 % more than planned on average (between
+    /// −3.1 and +5.5 %, from 4 lines).`
+    pub fn bias_words(&self, whose: &str) -> String {
         let (count, off) = (self.off.count, off_words(self.off.mean));
         let Some((low, high)) = self.off.mean_limits() else {
-            return format!("Your line weighs {off}. One line shows no spread.");
+            return format!("{whose} line weighs {off}. One line shows no spread.");
         };
         let few = if count <= FEW {
             " So few lines show little."
@@ -46,7 +47,7 @@ impl Accuracy {
             ""
         };
         format!(
-            "Your lines weigh {off} on average (between {} and {} %, from {count} lines).{few}",
+            "{whose} lines weigh {off} on average (between {} and {} %, from {count} lines).{few}",
             signed(low),
             signed(high)
         )
@@ -71,8 +72,8 @@ impl Accuracy {
         self.held_share()?;
         let (low, high) = share_limits(self.held, self.ranged, NINETY_FIVE);
         let (heads, lines) = match self.ranged {
-            1 => ("head is", "1 line allows"),
-            _ => ("heads are", "so many lines allow"),
+            1 => ("head is", "1 line allows".to_owned()),
+            ranged => ("heads are", format!("{ranged} lines allow")),
         };
         Some(format!(
             "{} of {} {heads} within the range of the plan. It should hold for 95 of 100 lines; {lines} between {:.0} and {:.0}.",
@@ -133,7 +134,7 @@ mod tests {
     fn three_lines_give_limits_and_are_few() {
         let three = accuracy(&[0.01, 0.02, 0.03]);
         assert_eq!(
-            three.bias_words(),
+            three.bias_words("Your"),
             "Your lines weigh 2.0 % more than planned on average (between −0.5 and +4.5 %, from 3 lines). So few lines show little."
         );
         assert_eq!(
@@ -142,7 +143,7 @@ mod tests {
         );
         assert!(
             !accuracy(&[0.01, 0.02, 0.03, 0.02])
-                .bias_words()
+                .bias_words("Your")
                 .contains("few")
         );
     }
@@ -151,14 +152,14 @@ mod tests {
     fn one_line_claims_no_spread_and_no_line_claims_nothing() {
         let one = accuracy(&[-0.012]);
         assert_eq!(
-            one.bias_words(),
+            one.bias_words("Your"),
             "Your line weighs 1.2 % less than planned. One line shows no spread."
         );
         assert_eq!(one.spread_words(), None);
         assert_eq!(Accuracy::of(&[]), None);
         assert!(
             accuracy(&[0.0001])
-                .bias_words()
+                .bias_words("Your")
                 .contains("weighs as planned")
         );
     }

@@ -12,6 +12,7 @@ pub mod doubt;
 mod entry;
 pub mod errors;
 pub mod estimate;
+pub mod example;
 pub mod file;
 mod fitted;
 mod frozen;
@@ -23,6 +24,7 @@ mod numbers;
 pub mod record;
 mod slip;
 pub mod swatch;
+mod taught;
 pub mod weighed;
 mod workshop;
 

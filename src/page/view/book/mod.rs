@@ -6,6 +6,7 @@ mod braiding_log;
 mod brought;
 mod change_of_lot;
 mod doubts;
+mod example_book;
 mod keeping;
 mod knowledge;
 mod line_stage;
@@ -66,6 +67,7 @@ pub(crate) fn Book() -> impl IntoView {
                 <weighed_chart::WeighedChart />
                 <knowledge::Knowledge />
             </div>
+            <example_book::ExampleBook />
             <this_line::ThisLine />
             <lines::Lines opened />
             <swatches::Swatches opened />

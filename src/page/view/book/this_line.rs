@@ -4,25 +4,14 @@ use leptos::prelude::*;
 
 use super::knowledge::number;
 use super::open_book::open_book;
-use crate::design::Design;
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
 use crate::keep::book::doubt::Doubt;
-use crate::keep::book::estimate::{Estimate, Moved};
+use crate::keep::book::estimate::Moved;
 use crate::page::view::bench::bench;
 use crate::paper::words;
 use crate::plan::Plan;
 use crate::plan::prediction::Prediction;
-
-/// The line on the bench with what the book teaches; `None` where that makes no valid design.
-fn taught(design: &Design, estimate: &Estimate, workshop: &str) -> Option<(Design, Edit)> {
-    let edit = Edit::Learn {
-        parameters: estimate.parameters(),
-        learned: Some(Box::new(estimate.learned())),
-        workshop: workshop.to_owned(),
-    };
-    edit.clone().apply(design).ok().map(|design| (design, edit))
-}
 
 /// What planning the line on the bench with what the book teaches makes of it.
 #[derive(Clone, Debug, PartialEq)]
@@ -45,7 +34,7 @@ pub(super) fn ThisLine() -> impl IntoView {
             .workshop
             .with(|workshop| workshop.title().to_owned());
         bench.settled.with(|design| {
-            let (taught, edit) = taught(design, &estimate, &name)?;
+            let (taught, edit) = estimate.taught(design, &name)?;
             let plan = Plan::of(&taught);
             let changes = bench
                 .settled_plan

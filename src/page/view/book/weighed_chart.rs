@@ -30,7 +30,7 @@ pub(super) fn WeighedChart() -> impl IntoView {
         let lines = lines.read();
         open_book
             .workshop
-            .with(|workshop| weighed(workshop, &lines))
+            .with(|workshop| weighed(workshop, &lines, "Your"))
     };
     view! {
         <Show when=move || lines.with(|lines| !lines.is_empty())>
@@ -42,12 +42,16 @@ pub(super) fn WeighedChart() -> impl IntoView {
     }
 }
 
-/// The chart of some lines of a book, and in words how good their plans have been.
-pub(super) fn weighed(workshop: &Workshop, lines: &[WeighedLine]) -> impl IntoView + use<> {
+/// The chart of some lines of a book, and in words how good their plans have been; `whose` lines they are begins a sentence.
+pub(super) fn weighed(
+    workshop: &Workshop,
+    lines: &[WeighedLine],
+    whose: &str,
+) -> impl IntoView + use<> {
     let (picture, accuracy) = (planned_weighed(&points(lines))?, Accuracy::of(lines)?);
     Some(view! {
-        <Picture picture words=accuracy.bias_words() names=names(workshop, lines) />
-        <AccuracyWords accuracy />
+        <Picture picture words=accuracy.bias_words(whose) names=names(workshop, lines) />
+        <AccuracyWords accuracy bias=accuracy.bias_words(whose) />
     })
 }
 
@@ -77,7 +81,7 @@ fn names(workshop: &Workshop, lines: &[WeighedLine]) -> Vec<String> {
 
 /// Bias, spread, and how often the range of a plan held.
 #[component]
-fn AccuracyWords(accuracy: Accuracy) -> impl IntoView {
+fn AccuracyWords(accuracy: Accuracy, bias: String) -> impl IntoView {
     let Accuracy { off, .. } = accuracy;
     let spread = accuracy.spread_words().map(|words| {
         view! { <p class="hint" data-figure="weighed-spread" data-si=off.deviation>{words}</p> }
@@ -86,13 +90,13 @@ fn AccuracyWords(accuracy: Accuracy) -> impl IntoView {
         view! { <p class="hint" data-figure="within-range" data-si=accuracy.held_share()>{words}</p> }
     });
     view! {
-        <p data-figure="bias" data-si=off.mean>{accuracy.bias_words()}</p>
+        <p data-figure="bias" data-si=off.mean>{bias}</p>
         {spread}
         {held}
         <details class="finer">
             <summary>"How these limits are calculated"</summary>
             <p class="ground">
-                "Each line is compared with the plan it was made by, as a share of it. The numbers in brackets are limits that hold in 95 of 100 cases. For the mean they follow from Student’s t, for the spread from chi-squared. For the share of lines within their range they follow from Wilson 1927."
+                "Each line is compared with the plan it was made by, as a share of it. Older plans count as much as those that use what the book has learnt. The numbers in brackets are limits that hold in 95 of 100 cases. For the mean they follow from Student’s t, for the spread from chi-squared. For the share of lines within their range they follow from Wilson 1927."
             </p>
         </details>
     }
