@@ -130,7 +130,7 @@ fn braided_unasked(base: &Design, answer: &Edit) -> f64 {
     line.mass(plan.head.from, plan.head.to).grains()
 }
 
-/// The page says of a question left open that the range of the weight does not allow for another answer.
+/// The page says of a question left open that the range of the plan covers no other answer.
 #[test]
 fn a_line_braided_with_a_question_left_open_can_leave_the_range_of_its_weight() {
     let base = demo();

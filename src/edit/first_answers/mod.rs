@@ -2,8 +2,9 @@
 //!
 //! They stand in the order of how far their answers move or widen the planned weight of the head, the most first: a test calculates
 //! that (`tests/tables/first_answers.rs`). It also shows what is said of each: a line braided by the default's plan, where the answer is
-//! another, can weigh what no range of that plan holds. The take-off comes last because gears make up for it, once it is known. What nobody knows before a swatch is measured, such as crimp, is no question: the bench book
-//! learns it, and until then the range of the weight allows for it.
+//! another, can weigh what no range of that plan holds. The take-off comes last because gears make up for it, once it is known.
+//! What nobody knows before a swatch is measured, such as crimp, is no question: the bench book learns it, and until then the range
+//! of the weight allows for it.
 //!
 //! An answer is an ordinary [`Edit`]. A design does not record what was answered. So a value equal to that of the invented workshop
 //! ([`demo`]) counts as not known, also where the maker typed it: the plan is the same either way. [`Question::is_known`] says so,
@@ -13,6 +14,7 @@ mod asked;
 
 use crate::base::choice::Choice;
 use crate::base::units::show::trimmed;
+use crate::base::units::text::Unit;
 use crate::braid::takeoff::Train;
 use crate::design::Design;
 use crate::design::chosen::Chosen;
@@ -148,7 +150,7 @@ impl Question {
         }
     }
 
-    /// What “I do not know” keeps, in words: `The default: 3.25 mm.`
+    /// What “I do not know” keeps, in words: `3.25 mm`.
     pub fn default_words(self) -> String {
         let default = demo();
         let asked = self.asks(&default);
@@ -161,7 +163,7 @@ impl Question {
                 format!("{}: {words}", asked.name())
             }
         });
-        format!("The default: {}.", named.collect::<Vec<_>>().join("; "))
+        named.collect::<Vec<_>>().join("; ")
     }
 
     /// How far from its value the range of the weight allows a setting to be, in words, with what is known of a design.
@@ -169,20 +171,20 @@ impl Question {
         let spreads = Knowledge::of(design).spreads;
         let range = |&parameter: &Parameter| {
             let rule = parameter.setting().rule();
-            let value = trimmed(design.setting(parameter.setting()), 2);
-            let margin = trimmed(NINETY_FIVE * spreads[parameter as usize], 2);
+            let decimals = usize::from(rule.unit != Unit::Percent) * 2;
+            let value = trimmed(design.setting(parameter.setting()), decimals);
+            let margin = trimmed(NINETY_FIVE * spreads[parameter as usize], decimals);
             let unit = rule.unit.symbol();
             format!("{} {value} ± {margin} {unit}", rule.name)
         };
         let ranges: Vec<String> = self.parameters().iter().map(range).collect();
-        let allowed = match ranges.as_slice() {
-            [] => "The range of the weight".to_owned(),
+        match ranges.as_slice() {
+            [] => "Its range covers no other answer.".to_owned(),
             ranges => format!(
-                "The range of the weight allows for: {}. It",
+                "Its range covers {}, but no other answer.",
                 ranges.join("; ")
             ),
-        };
-        format!("{allowed} does not allow for another answer: find it out before you braid.")
+        }
     }
 }
 
@@ -264,15 +266,15 @@ mod tests {
 
     #[test]
     fn the_default_and_its_range_are_said() {
-        assert_eq!(Question::Label.default_words(), "The default: 20/22 den.");
-        assert_eq!(Question::Constant.default_words(), "The default: 3.25 mm.");
+        assert_eq!(Question::Label.default_words(), "20/22 den");
+        assert_eq!(Question::Constant.default_words(), "3.25 mm");
         // A share of 0.03 is the prior; 1.96 spreads hold 95 of 100, any table of the normal distribution.
         let range = Question::Constant.range_words(&demo());
         let margin = trimmed(1.96 * 0.03 * 3.25, 2);
         assert!(range.contains(&format!("3.25 ± {margin} mm")), "{range}");
         for &question in Question::ALL {
             let range = question.range_words(&demo());
-            assert!(range.contains("does not allow for another"), "{range}");
+            assert!(range.contains("no other answer"), "{range}");
         }
     }
 }

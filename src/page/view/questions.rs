@@ -23,7 +23,7 @@ pub(crate) fn QuestionsSheet() -> impl IntoView {
 fn Questions() -> impl IntoView {
     let ask = |&question: &Question| view! { <Ask question /> };
     view! {
-        <p>"Answer what you know, so that the plan fits your machine and your yarn."</p>
+        <p>"Answer what you know. What you do not know stays as in the example: find it out before you braid."</p>
         <section class="settings questions" aria-label="Questions">{Question::ALL.iter().map(ask).collect_view()}</section>
         <Effects />
     }
@@ -103,10 +103,10 @@ fn help(question: Question) -> AnyView {
 fn standing(bench: Bench, question: Question, is_known: bool) -> String {
     let default = question.default_words();
     if is_known {
-        format!("You have another value. {default}")
+        format!("Your own value. The example has {default}.")
     } else {
         let range = bench.settled.with(|design| question.range_words(design));
-        format!("{default} It counts as not known. {range}")
+        format!("As in the example: {default}. The plan rests on it. {range}")
     }
 }
 

@@ -7,7 +7,7 @@ use crate::keep::book::entry::BookEntry;
 use crate::keep::book::estimate::Estimate;
 use crate::keep::book::workshop::Workshop;
 use crate::plan::Plan;
-use crate::plan::prediction::chance_percent;
+use crate::plan::prediction::NINETY_FIVE;
 
 /// How sure the class of a line is without an entry of the book, and with it.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -37,24 +37,27 @@ impl Brought {
         })
     }
 
-    /// In words: `This swatch brought the spread of the head from 13 to 6 grains. Chance of class 5: 34 % before, 71 % now.`
+    /// In words: `This swatch narrows the weight of the head from ± 26 to ± 12 gr; chance of class 5 from 34 % to 71 %.`
     pub fn words(&self) -> String {
-        let Self {
-            before,
-            after,
-            entry,
-        } = self;
-        let what = match entry {
+        let what = match self.entry {
             BookEntry::Swatch(_) => "swatch",
             BookEntry::Line(_) => "line",
         };
         format!(
-            "This {what} brought the spread of the head from {:.1} to {:.1} grains. The chance of class {} was {} without it, and is {} with it.",
-            before.spread.grains(),
-            after.spread.grains(),
-            after.class.number,
-            chance_percent(before.chance),
-            chance_percent(after.chance)
+            "This {what} narrows the weight of the head {}.",
+            self.facts()
+        )
+    }
+
+    /// The same where a name stands before it: `from ± 26 to ± 12 gr; chance of class 5 from 34 % to 71 %`. The margins hold 95 of 100
+    /// lines.
+    pub fn facts(&self) -> String {
+        let margin = |sureness: &Sureness| NINETY_FIVE * sureness.spread.grains();
+        format!(
+            "from ± {:.1} to ± {:.1} gr; {}",
+            margin(&self.before),
+            margin(&self.after),
+            self.before.change_words(&self.after)
         )
     }
 }
@@ -93,10 +96,10 @@ mod tests {
         assert!(brought.after.chance > brought.before.chance);
         let words = brought.words();
         for number in [brought.before, brought.after] {
-            let said = format!("{:.1}", number.spread.grains());
+            let said = format!("± {:.1}", 1.96 * number.spread.grains());
             assert!(words.contains(&said), "{words} lacks {said}");
         }
-        assert!(words.starts_with("This swatch brought"), "{words}");
+        assert!(words.starts_with("This swatch narrows"), "{words}");
     }
 
     /// An entry that is not there, or of which nothing is learnt, brought nothing that could be said.

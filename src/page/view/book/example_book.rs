@@ -50,17 +50,16 @@ fn shown() -> impl IntoView {
         <div class="pair" data-example-book="">
             <section class="card" aria-label="Example: planned and weighed">
                 <h2>"Invented example: planned and weighed"</h2>
-                <p class="caution">"The workshop, its measurements and its lines are invented. Nothing here is saved or used for your lines."</p>
+                <p>"The workshop, its measurements and its lines are invented. Nothing here is saved or used for your lines."</p>
                 {chart}
             </section>
             <section class="lesson card" aria-label="Example: what the book brings">
                 <h2>"Invented example: what the book brings"</h2>
                 <p>"The head of the line “"{title}"” without a book: "<b data-example-head="without">{example.without.words()}</b></p>
                 <p>"Planned with the invented book: "<b data-example-head="with">{example.with.words()}</b></p>
+                <p>"How each measurement narrows the weight of the head, in their order:"</p>
                 <ul>{brought(&example)}</ul>
-                <p class="hint">
-                    "In this list, each chance is that of a line planned for the middle of its class. The list is in the order of the measurements."
-                </p>
+                <p class="hint">"In this list, each chance is that of a line planned for the middle of its class."</p>
             </section>
         </div>
     })
@@ -69,7 +68,7 @@ fn shown() -> impl IntoView {
 /// What each entry brought, under its name.
 fn brought(example: &Example) -> impl IntoView + use<> {
     let row = |(name, brought): &(String, Brought)| {
-        view! { <li data-brought="">{name.clone()}": "{brought.words()}</li> }
+        view! { <li data-brought="">{name.clone()}", "{brought.facts()}</li> }
     };
     example.brought.iter().map(row).collect_view()
 }
