@@ -290,7 +290,7 @@ impl Trial<'_> {
 
     /// The shortest front taper in which its changes still have their least distance, in metres.
     fn least_taper(&mut self) -> f64 {
-        let plan = Plan::with(self.design, &mut self.ladders);
+        let plan = Plan::with(self.design, self.ladders);
         let (first, _) = self.design.taper().belly();
         let belly = self.design.taper().points()[first].at;
         let changes = plan.layout.stops.iter().filter(|stop| stop.at <= belly);

@@ -115,7 +115,7 @@ pub(super) enum View {
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 34] = [
+    pub(super) const ALL: [Self; 35] = [
         Self::Draw,
         Self::Threads,
         Self::Wind,
