@@ -137,6 +137,8 @@ const COARSE: u32 = 24;
 const FINE: u32 = 6;
 /// Rounds of trying around the best.
 const ROUNDS: u32 = 3;
+/// Of several things that may be moved, so many of the most promising are looked at closely.
+const REFINED: usize = 2;
 /// The belly and the tip may become this many times thinner or thicker.
 const SIZES: (f64, f64) = (0.5, 1.8);
 /// Most ends of a thread that are tried, in times those there are.
@@ -156,18 +158,24 @@ pub fn reach_class(design: &Design, class: Class, movers: &[Mover]) -> Result<Ma
     let plan = Plan::with(design, &mut ladders);
     let now = Outcome::of(&plan, class, false).ok_or(NoMatch::TooShort)?;
     let unmet = conditions::unmet(design, &plan).len();
-    let mut best: Option<(Mover, Tried)> = None;
+    let mut trial = Trial {
+        design,
+        class,
+        mover: Mover::BellySize,
+        unmet,
+        ladders,
+    };
+    let mut promising: Vec<(Mover, Tried)> = Vec::new();
     for &mover in movers {
-        let mut trial = Trial {
-            design,
-            class,
-            mover,
-            unmet,
-            ladders: &mut ladders,
-        };
-        let Some(tried) = trial.range().and_then(|range| trial.best(range)) else {
-            continue;
-        };
+        trial.mover = mover;
+        promising.extend(trial.roughly().map(|tried| (mover, tried)));
+    }
+    // Stable: of things alike the earlier stays first.
+    promising.sort_by(|(_, a), (_, b)| b.outcome.cmp_worth(&a.outcome));
+    let mut best: Option<(Mover, Tried)> = None;
+    for (mover, tried) in promising.into_iter().take(REFINED) {
+        trial.mover = mover;
+        let tried = trial.refined(tried);
         let is_worth = |(_, best): &(Mover, Tried)| tried.outcome.is_worth_more(&best.outcome);
         if best.as_ref().is_none_or(is_worth) {
             best = Some((mover, tried));
@@ -220,11 +228,16 @@ impl Outcome {
     /// Whether it is better than another of the same thing moved: within the band, without a broken condition, the class likelier, or as
     /// likely and the head nearer to its target, in this order.
     fn is_better_than(&self, other: &Self) -> bool {
+        self.cmp_worth(other) == Ordering::Greater
+    }
+
+    /// The greater is the better.
+    fn cmp_worth(&self, other: &Self) -> Ordering {
         let step = |chance: f64| (chance / ALIKE).round();
         let by_chance = || step(self.chance).total_cmp(&step(other.chance));
         let by_target = || other.off.total_cmp(&self.off);
         let order = self.kind().cmp(&other.kind());
-        order.then_with(by_chance).then_with(by_target) == Ordering::Greater
+        order.then_with(by_chance).then_with(by_target)
     }
 
     /// Whether it is so much better than one of another thing moved that this is taken instead.
@@ -256,7 +269,7 @@ struct Trial<'a> {
     /// How many conditions of a good thread plan the line does not meet as it is.
     unmet: usize,
     /// Trials mostly need the same few.
-    ladders: &'a mut LadderCache,
+    ladders: LadderCache,
 }
 
 impl Trial<'_> {
@@ -290,7 +303,7 @@ impl Trial<'_> {
 
     /// The shortest front taper in which its changes still have their least distance, in metres.
     fn least_taper(&mut self) -> f64 {
-        let plan = Plan::with(self.design, self.ladders);
+        let plan = Plan::with(self.design, &mut self.ladders);
         let (first, _) = self.design.taper().belly();
         let belly = self.design.taper().points()[first].at;
         let changes = plan.layout.stops.iter().filter(|stop| stop.at <= belly);
@@ -298,8 +311,17 @@ impl Trial<'_> {
         self.design.least_spacing().metres() * (steps + 1) as f64
     }
 
-    fn best(&mut self, (low, high): (f64, f64)) -> Option<Tried> {
-        let mut best = self.best_of(low, high, COARSE)?;
+    /// The best of a few places over the whole range. `None` where there is nothing to move.
+    fn roughly(&mut self) -> Option<Tried> {
+        let (low, high) = self.range()?;
+        self.best_of(low, high, COARSE)
+    }
+
+    /// The best around a place.
+    fn refined(&mut self, mut best: Tried) -> Tried {
+        let Some((low, high)) = self.range() else {
+            return best;
+        };
         let mut reach = (high - low) / f64::from(COARSE);
         for _ in 0..ROUNDS {
             let (from, to) = (
@@ -312,7 +334,7 @@ impl Trial<'_> {
                 .unwrap_or(best);
             reach /= f64::from(FINE) / 2.0;
         }
-        Some(best)
+        best
     }
 
     fn best_of(&mut self, low: f64, high: f64, count: u32) -> Option<Tried> {
@@ -333,7 +355,7 @@ impl Trial<'_> {
             .edit(self.design, value)
             .apply(self.design)
             .ok()?;
-        let plan = Plan::with(&changed, self.ladders);
+        let plan = Plan::with(&changed, &mut self.ladders);
         let breaks = conditions::unmet(&changed, &plan).len() > self.unmet;
         let outcome = Outcome::of(&plan, self.class, breaks)?;
         Some(Tried { value, outcome })

@@ -205,6 +205,26 @@ fn what_can_be_measured_is_listed_by_what_it_is_worth() {
     });
 }
 
+/// Beside the class it is said what would make it surer, and the way there is one press.
+#[test]
+fn the_class_says_what_to_measure_next() {
+    on_the_page(async |page| {
+        page.press("all-figures").await;
+        page.until_there("[data-next-for-class]").await;
+        let said = page.words_of("[data-next-for-class]").await;
+        let (book, plan) = (
+            Workshop::new("My workshop".to_owned(), &demo()),
+            Plan::of(&demo()),
+        );
+        let worths = Worths::of(&book, &Estimate::of(&book), (&demo(), &plan));
+        let Worths { now, worths } = worths.expect("it has a class");
+        let facts = worths[0].facts(&now);
+        assert!(said.contains(&facts), "“{said}” does not say “{facts}”");
+        page.press("measure-next").await;
+        page.until_there(".next-measure").await;
+    });
+}
+
 /// An entry that is open says how much surer it made the class of the line on the bench.
 #[test]
 fn an_open_entry_says_what_it_brought() {

@@ -3,8 +3,9 @@
 use leptos::prelude::*;
 
 use super::bench::bench;
-use super::book::open_book;
+use super::book::{next_words, open_book};
 use super::places::places;
+use super::sheet_kind::SheetKind;
 use crate::base::units::show;
 use crate::design::parameters::DraftLearned;
 use crate::page::places::Place;
@@ -67,6 +68,11 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
             is_open && !open_book.estimate.read().moved_on(design).is_empty()
         })
     });
+    // Calculated only while it is seen.
+    let next = Memo::new(move |_| {
+        let is_seen = bench.sheet.get() == Some(SheetKind::Figures);
+        is_seen.then(|| next_words(bench, open_book)).flatten()
+    });
     view! {
         <section class="verdict" aria-label="Line class">
             <h3>{move || bench.plan.with(|plan| verdict_title(&plan.verdict))}</h3>
@@ -82,6 +88,12 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                     <button data-action="show-moved" on:click=move |_| places.go(Place::Weigh)>"See what changes"</button>
                 </p>
             </Show>
+            {move || next.get().map(|next| view! {
+                <p class="moved" data-next-for-class="">
+                    {next}" "
+                    <button data-action="measure-next" on:click=move |_| places.go(Place::Weigh)>"Measure next"</button>
+                </p>
+            })}
             <p class="drawn" data-figure="class-range">{range}</p>
         </section>
     }
@@ -90,7 +102,7 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
 /// What the prediction is based on.
 fn known_words(learned: Option<&DraftLearned>) -> String {
     match learned {
-        None => "with these settings. Measure a swatch to make this more certain.".to_owned(),
+        None => "with these settings.".to_owned(),
         Some(learned) => format!(
             "after {} swatches and {} lines.",
             learned.swatches, learned.lines

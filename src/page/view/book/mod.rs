@@ -15,6 +15,7 @@ mod lines;
 mod measured_field;
 mod next_card;
 mod next_rows;
+mod next_worths;
 mod open_book;
 mod opened;
 mod swatches;
@@ -35,6 +36,7 @@ use crate::page::browser::print::{place_printed, print_place};
 use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
+pub(crate) use next_worths::next_words;
 pub(crate) use open_book::{OpenBook, kept_books, open_book};
 
 /// Words the book uses.

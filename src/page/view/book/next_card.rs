@@ -4,9 +4,10 @@ use leptos::prelude::*;
 
 use super::begin_measure::begin;
 use super::next_rows::NextRows;
+use super::next_worths::worths;
 use super::open_book::open_book;
 use super::opened::Opened;
-use crate::keep::book::next::{Worth, Worths, chance_words, next_measure};
+use crate::keep::book::next::{Worth, chance_words, next_measure};
 use crate::page::view::bench::bench;
 
 /// The card at the head of the place.
@@ -14,13 +15,7 @@ use crate::page::view::bench::bench;
 pub(super) fn NextCard(opened: Opened) -> impl IntoView {
     let (bench, open_book) = (bench(), open_book());
     // Once for each finished change of the line or the book: a drag changes neither.
-    let worths = Memo::new(move |_| {
-        let estimate = open_book.estimate.read();
-        let (design, plan) = (bench.settled.read(), bench.settled_plan.read());
-        open_book
-            .workshop
-            .with(|workshop| Worths::of(workshop, &estimate, (&design, &plan)))
-    });
+    let worths = Memo::new(move |_| worths(bench, open_book));
     let next = Memo::new(move |_| {
         let estimate = open_book.estimate.read();
         open_book.workshop.with(|workshop| {
