@@ -9,10 +9,7 @@ use super::sheet_kind::SheetKind;
 use crate::base::units::show;
 use crate::design::parameters::DraftLearned;
 use crate::page::places::Place;
-use crate::paper::figures::{
-    class_chance, class_chance_words, prediction_detail, range_detail, verdict_detail,
-    verdict_title,
-};
+use crate::paper::figures::{prediction_detail, range_detail, verdict_detail, verdict_title};
 use crate::paper::words;
 use crate::plan::Plan;
 
@@ -44,11 +41,6 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
         };
         drawn().map(words)
     };
-    let chance = move || {
-        let chance = bench.plan.with(|plan| class_chance(plan));
-        chance.map(|chance| chance.to_string()).unwrap_or_default()
-    };
-    let chance_words = move || bench.plan.with(|plan| class_chance_words(plan));
     let range = move || bench.plan.with(|plan| range_detail(plan));
     let prediction = move || bench.plan.with(|plan| prediction_detail(plan));
     let spread = move || {
@@ -76,7 +68,6 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
     view! {
         <section class="verdict" aria-label="Line class">
             <h3>{move || bench.plan.with(|plan| verdict_title(&plan.verdict))}</h3>
-            <p class="chance" data-figure="class-chance" data-si=chance>{chance_words}</p>
             <p class="detail" data-figure="class-off" data-si=move || off().unwrap_or_default()>{detail}</p>
             <p class="drawn" data-figure="head-drawn-mass" data-si=move || drawn_si().unwrap_or_default()>
                 {drawn_words}
@@ -89,10 +80,10 @@ pub(crate) fn VerdictBlock() -> impl IntoView {
                 </p>
             </Show>
             {move || next.get().map(|next| view! {
-                <p class="moved" data-next-for-class="">
-                    {next}" "
+                <p data-next-for-class="">{next}</p>
+                <div class="step-buttons">
                     <button data-action="measure-next" on:click=move |_| places.go(Place::Weigh)>"Measure next"</button>
-                </p>
+                </div>
             })}
             <p class="drawn" data-figure="class-range">{range}</p>
         </section>

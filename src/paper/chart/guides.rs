@@ -6,6 +6,9 @@ use crate::edit::snap::{Guide, GuideKind};
 /// Labels closer than this, in pixels, would run into each other.
 const LABEL_ROOM: f64 = 16.0;
 
+/// Height of a label above its line, in pixels.
+const ASCENT: f64 = 14.0;
+
 /// A line across the upper half of the profile.
 #[derive(Clone, Debug, PartialEq)]
 pub struct GuideLine {
@@ -21,7 +24,7 @@ pub fn guide_lines(guides: &[Guide], scale: &Scale) -> Vec<GuideLine> {
     let mut last = f64::INFINITY;
     let line = |guide: &Guide| {
         let y = band.middle() - scale.half_thickness(guide.diameter);
-        let has_room = last - y >= LABEL_ROOM;
+        let has_room = last - y >= LABEL_ROOM && y - ASCENT >= band.top;
         if has_room {
             last = y;
         }

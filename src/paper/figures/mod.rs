@@ -15,8 +15,8 @@ use crate::plan::Plan;
 pub use summary::summary;
 pub use table::{FIGURES, ON_CARD};
 pub use verdict::{
-    class_chance, class_chance_words, is_class_likely, prediction_detail, range_detail,
-    two_handed_words, verdict_brief, verdict_detail, verdict_short, verdict_title, verdict_words,
+    class_chance, is_class_likely, prediction_detail, range_detail, two_handed_words,
+    verdict_brief, verdict_detail, verdict_short, verdict_title, verdict_words,
 };
 
 /// A heading under which figures stand together.

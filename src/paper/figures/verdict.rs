@@ -6,7 +6,7 @@ use crate::base::units::show::{Units, grains};
 use crate::braid::weight::two_handed::TwoHanded;
 use crate::braid::weight::{CLASSES, Class, Verdict};
 use crate::plan::Plan;
-use crate::plan::prediction::{Prediction, chance_percent};
+use crate::plan::prediction::Prediction;
 
 /// The verdict in a few words, to stand large.
 pub fn verdict_title(verdict: &Verdict) -> String {
@@ -47,13 +47,6 @@ pub fn class_chance(plan: &Plan) -> Option<f64> {
 /// Whether the finished line will rather be of the class shown than not.
 pub fn is_class_likely(plan: &Plan) -> bool {
     class_chance(plan).is_some_and(|chance| chance >= LIKELY)
-}
-
-/// The same in words: `34 % chance of class 5`.
-pub fn class_chance_words(plan: &Plan) -> Option<String> {
-    let number = plan.verdict.number()?;
-    let chance = chance_percent(class_chance(plan)?);
-    Some(format!("{chance} chance of class {number}"))
 }
 
 /// What there is to say of the class in two or three words: its chance, or what is wrong.
