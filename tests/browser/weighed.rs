@@ -100,7 +100,7 @@ fn a_change_of_the_lot_is_said_and_a_new_book_is_one_press_away() {
     });
 }
 
-/// Whoever has no book yet sees on demand what one brings: marked as invented, never stored, gone with the first own entry.
+/// A maker without a book sees on demand what one brings: marked as invented, never stored, gone with the first own entry.
 #[test]
 fn an_example_book_shows_what_a_book_brings() {
     on_the_page(async |page| {

@@ -40,6 +40,13 @@ impl Class {
     pub fn of_number(number: u8) -> Option<Self> {
         CLASSES.into_iter().find(|class| class.number == number)
     }
+
+    /// The class whose target is nearest to what a head weighs; of two equally near the lighter.
+    pub fn nearest(head: Mass) -> Self {
+        let off = |class: Self| (Mass::from_grains(class.target) - head).abs();
+        let nearer = |best, next| if off(next) < off(best) { next } else { best };
+        CLASSES.into_iter().fold(CLASSES[0], nearer)
+    }
 }
 
 /// The classes. Source: AFFTA fly line weight standard.

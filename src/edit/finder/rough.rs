@@ -1,12 +1,13 @@
 //! A rough judgement of thread plans, as if gears came in any size.
 
 use super::thread_plan::{
-    PER_CHANGE, PER_FURTHER_KIND, PER_GEAR_CHANGE, PER_GRAIN, PER_PERCENT_OF_DIAMETER, class_drawn,
+    PER_CHANGE, PER_FURTHER_KIND, PER_GEAR_CHANGE, PER_GRAIN, PER_PERCENT_OF_DIAMETER,
 };
 use crate::base::units::{Length, LinearDensity, Mass};
 use crate::braid::geometry::Load;
 use crate::braid::ladder::LadderCache;
 use crate::braid::threads::{Build, Change, Supply};
+use crate::braid::weight::Class;
 use crate::design::Design;
 use crate::plan::Plan;
 use crate::plan::layout::Ground;
@@ -26,7 +27,7 @@ impl RoughEstimate {
         Self {
             ground: Ground::of(design),
             head,
-            target: class_drawn(plan.head_drawn).map(|class| class.target),
+            target: plan.head_drawn.map(|head| Class::nearest(head).target),
         }
     }
 

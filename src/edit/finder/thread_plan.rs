@@ -6,7 +6,7 @@ use super::conditions::{self, Unmet};
 use crate::base::units::Mass;
 use crate::braid::ladder::LadderCache;
 use crate::braid::threads::Supply;
-use crate::braid::weight::{CLASSES, Class};
+use crate::braid::weight::Class;
 use crate::design::Design;
 use crate::edit::Edit;
 use crate::plan::{Notice, Plan};
@@ -55,7 +55,7 @@ pub struct ThreadPlan {
 pub fn judge(design: &Design, supply: Supply, ladders: &mut LadderCache) -> Option<ThreadPlan> {
     let changed = Edit::Supply(supply).apply(design).ok()?;
     let plan = Plan::with(&changed, ladders);
-    let target = class_drawn(plan.head_drawn);
+    let target = plan.head_drawn.map(Class::nearest);
     let class_error = plan
         .head_mass
         .zip(target)
@@ -132,14 +132,4 @@ fn is_warning(notice: &Notice) -> bool {
         notice,
         Notice::BobbinTooSmall { .. } | Notice::PinDropped(_)
     )
-}
-
-/// The class whose target is nearest to what the drawing weighs.
-pub(super) fn class_drawn(drawn: Option<Mass>) -> Option<Class> {
-    let off =
-        |class: &Class, drawn: Mass| (Mass::from_grains(class.target) - drawn).abs().kilograms();
-    let drawn = drawn?;
-    CLASSES
-        .into_iter()
-        .min_by(|a, b| off(a, drawn).total_cmp(&off(b, drawn)))
 }

@@ -16,7 +16,6 @@ pub(crate) mod rescue;
 pub(crate) mod second_copy;
 pub(crate) mod storage;
 pub(crate) mod text_input;
-
 pub(crate) mod updates;
 pub(crate) mod wake_lock;
 pub(crate) mod web_share;

@@ -1,7 +1,7 @@
 //! How sure the class of a line is.
 
 use crate::base::units::Mass;
-use crate::braid::weight::{CLASSES, Class, Verdict};
+use crate::braid::weight::{Class, Verdict};
 use crate::plan::Plan;
 use crate::plan::prediction::{Prediction, chance_percent};
 
@@ -56,12 +56,9 @@ impl Sureness {
 /// The class a line is meant for: its own, and where it has none the one whose target is nearest to its head. `None` where it has
 /// no head.
 pub(super) fn meant_for(plan: &Plan) -> Option<Class> {
-    let head = plan.head_mass?.grains();
+    let head = plan.head_mass?;
     if let Verdict::Within(class) = plan.verdict {
         return Some(class);
     }
-    let off = |class: &Class| (class.target - head).abs();
-    CLASSES
-        .into_iter()
-        .min_by(|one, other| off(one).total_cmp(&off(other)))
+    Some(Class::nearest(head))
 }

@@ -22,16 +22,23 @@ struct Pace {
 pub(crate) fn follow(bench: Bench) {
     let pace = StoredValue::new(Pace::default());
     let is_dragging = Memo::new(move |_| bench.drag.with(Option::is_some));
-    Effect::new(move |_| {
-        bench.design.track();
-        bench.plan.track();
-        if is_dragging.get() {
-            show_in_turn(bench, pace);
-        } else {
-            pace.update_value(|pace| pace.is_stale = false);
-            show(bench);
-        }
-    });
+    // Not at once: the bench opens with the figures of its line.
+    Effect::watch(
+        move || {
+            bench.design.track();
+            bench.plan.track();
+            is_dragging.get()
+        },
+        move |&is_dragging, _, _| {
+            if is_dragging {
+                show_in_turn(bench, pace);
+            } else {
+                pace.update_value(|pace| pace.is_stale = false);
+                show(bench);
+            }
+        },
+        false,
+    );
 }
 
 fn show_in_turn(bench: Bench, pace: StoredValue<Pace>) {

@@ -53,7 +53,7 @@ pub(super) fn NextRows(
                 <summary data-action="more-measures">"What else you can measure"</summary>
                 <ul>{listed}</ul>
                 <p class="ground">
-                            "The chance is that of a line planned for the middle of its class. What comes first adds most to it for each minute, up to 90 %. Minutes are our own choice, for tools at hand. A line counts with the time it takes to make. How much is added is calculated from the errors of the instruments, before anything is measured."
+                    "The chance is that of a line planned for the middle of its class. What comes first adds most to it for each minute, up to 90 %. Minutes are our own choice, for tools at hand. A line counts with the time it takes to make. How much is added is calculated from the errors of the instruments, before anything is measured."
                 </p>
             </details>
         </Show>
