@@ -47,9 +47,10 @@
 //!
 //! | floor | what it knows |
 //! |---|---|
-//! | [`base`] | nothing of lines: quantities, rules of a number, short lists to choose from, least squares, samples |
+//! | [`base`] | nothing of lines: quantities, rules of a number, short lists to choose from, least squares, straight pieces, samples |
 //! | [`braid`] | the trade: yarn, machine, taper, braid, take-off, dressing, weight |
 //! | [`design`] | what the maker decides, and why an input is refused |
+//! | [`measured`] | a line measured along its length: readings, the taper in them, what it is made of |
 //! | [`plan`] | all that follows from a design: layout, schedule, bobbins, weights, notices; a line at the machine |
 //! | [`edit`] | how a design changes: edits, undo, snapping, search, ready drawings |
 //! | [`paper`] | what is shown: words, figures, drawings, the taper card |
@@ -63,6 +64,7 @@ pub mod braid;
 pub mod design;
 pub mod edit;
 pub mod keep;
+pub mod measured;
 pub mod page;
 pub mod paper;
 pub mod plan;

@@ -1,4 +1,5 @@
-//! What knows nothing of lines: quantities and their units, rules of a number, short lists to choose from, least squares, samples.
+//! What knows nothing of lines: quantities and their units, rules of a number, short lists to choose from, least squares, straight
+//! pieces, samples.
 
 pub mod bounded;
 pub(crate) mod checksum;
@@ -6,4 +7,5 @@ pub mod choice;
 pub mod estimate;
 pub mod rule;
 pub mod sample;
+pub mod segments;
 pub mod units;

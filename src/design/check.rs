@@ -1,9 +1,9 @@
 //! What makes a draft a design: every rule that concerns more than one number.
 
-use super::draft::{Draft, DraftPoint};
+use super::draft::{Draft, DraftOriginal, DraftPoint};
 use super::machine::{Mounted, track_of};
 use super::refusal::{LEAST_SPACING, MOST_GEARS, MOST_POINTS, Place, Refusal};
-use super::settings::{DIAMETER, POSITION, Setting, Settings};
+use super::settings::{DIAMETER, ORIGINAL_MASS, POSITION, Setting, Settings};
 use crate::braid::takeoff::{TEETH, TakeOff};
 use crate::braid::threads::Build;
 use crate::braid::track::Direction;
@@ -144,6 +144,16 @@ pub(super) fn points(drafts: &[DraftPoint]) -> Result<Vec<DraftPoint>, Refusal> 
             previous: points[before].at_m,
         }),
     }
+}
+
+pub(super) fn original(draft: DraftOriginal, room: usize) -> Result<DraftOriginal, Refusal> {
+    let place = Place::Original;
+    let mass = |grams| admit(ORIGINAL_MASS, grams, place);
+    Ok(DraftOriginal {
+        name: text(&draft.name, place, room)?,
+        head_g: draft.head_g.map(mass).transpose()?,
+        points: points(&draft.points)?,
+    })
 }
 
 fn point(draft: &DraftPoint, index: usize) -> Result<DraftPoint, Refusal> {

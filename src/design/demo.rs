@@ -45,6 +45,7 @@ fn draft() -> Draft {
         recipe: ReadyRecipe::Fine.steps(),
         workshop: String::new(),
         learned: None,
+        original: None,
         points: POINTS
             .map(|(feet, diameter_mm)| DraftPoint {
                 at_m: feet * crate::base::units::METRES_PER_FOOT,

@@ -6,6 +6,7 @@ use super::mounted::Mounted;
 use super::parameters::DraftLearned;
 use super::pin::DraftPin;
 use super::settings::Settings;
+use crate::base::units::Mass;
 use crate::braid::recipe::DraftStep;
 use crate::braid::takeoff::Train;
 use crate::braid::threads::Build;
@@ -49,6 +50,9 @@ pub struct Draft {
     pub workshop: String,
     /// How well the numbers learnt from measuring are known; `None` where nothing was measured.
     pub learned: Option<DraftLearned>,
+    /// The measured line it is a copy of; files before format 4 have none.
+    #[serde(default)]
+    pub original: Option<DraftOriginal>,
     /// Control points, tip first.
     pub points: Vec<DraftPoint>,
 }
@@ -61,4 +65,32 @@ pub struct DraftPoint {
     pub at_m: f64,
     /// Finished diameter, millimetres.
     pub diameter_mm: f64,
+}
+
+/// The measured line of which a design is a copy, not yet checked.
+#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
+#[serde(deny_unknown_fields)]
+pub struct DraftOriginal {
+    /// What it is called; may be empty.
+    pub name: String,
+    /// What its first 30 ft weigh, grams; `None` where they were never weighed.
+    pub head_g: Option<f64>,
+    /// The taper found in its readings, tip first.
+    pub points: Vec<DraftPoint>,
+}
+
+impl DraftOriginal {
+    /// Its name, or a stand-in where it has none.
+    pub fn title(&self) -> &str {
+        if self.name.is_empty() {
+            "a measured line"
+        } else {
+            &self.name
+        }
+    }
+
+    /// What its first 30 ft weigh, where they were weighed.
+    pub fn head(&self) -> Option<Mass> {
+        self.head_g.map(Mass::from_grams)
+    }
 }

@@ -33,7 +33,7 @@ use crate::design::pin::Pin;
 use refusal::{Place, Refusal};
 use settings::Setting;
 
-pub use draft::{Draft, DraftPoint};
+pub use draft::{Draft, DraftOriginal, DraftPoint};
 
 /// Most characters in a line's name.
 pub const NAME_ROOM: usize = 80;
@@ -75,6 +75,10 @@ impl Design {
                 .learned
                 .as_ref()
                 .map(DraftLearned::admitted)
+                .transpose()?,
+            original: draft
+                .original
+                .map(|original| check::original(original, NAME_ROOM))
                 .transpose()?,
             settings,
             ..draft
@@ -275,12 +279,18 @@ impl Design {
 
     /// The drawn taper.
     pub fn taper(&self) -> Taper {
-        let point = |point: &DraftPoint| Point {
-            at: Length::from_metres(point.at_m),
-            diameter: Length::from_millimetres(point.diameter_mm),
-        };
-        Taper::new(self.0.points.iter().map(point).collect())
-            .expect("a design is only parsed with points in order")
+        taper_of(&self.0.points)
+    }
+
+    /// The line it is a copy of, with the taper that was measured.
+    pub fn original(&self) -> Option<(&DraftOriginal, Taper)> {
+        let original = self.0.original.as_ref();
+        original.map(|original| (original, taper_of(&original.points)))
+    }
+
+    /// The taper of the line it is a copy of.
+    pub fn original_taper(&self) -> Option<Taper> {
+        self.original().map(|(_, taper)| taper)
     }
 
     /// The braid angle aimed at.
@@ -310,4 +320,13 @@ impl Design {
     fn count(&self, setting: Setting) -> u32 {
         setting.rule().quanta(self.setting(setting))
     }
+}
+
+fn taper_of(points: &[DraftPoint]) -> Taper {
+    let point = |point: &DraftPoint| Point {
+        at: Length::from_metres(point.at_m),
+        diameter: Length::from_millimetres(point.diameter_mm),
+    };
+    Taper::new(points.iter().map(point).collect())
+        .expect("a design is only parsed with points in order")
 }

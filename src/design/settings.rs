@@ -14,6 +14,8 @@ use crate::base::units::text::Unit;
 pub const POSITION: Rule = rule("distance from the tip", Unit::Metre, 0.0, 100.0, 10_000);
 /// Finished diameter at a control point. The step of 0.1 µm makes thousandths of an inch exact.
 pub const DIAMETER: Rule = rule("finished diameter", Unit::Millimetre, 0.1, 10.0, 10_000);
+/// The rule of what the original of a copy weighs.
+pub const ORIGINAL_MASS: Rule = rule("weight of the original", Unit::Gram, 0.0, 1_000.0, 1_000);
 
 macro_rules! settings {
     ($($variant:ident $key:literal $name:literal $unit:ident $low:literal ..= $high:literal / $steps:literal = $default:literal,

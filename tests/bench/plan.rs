@@ -8,8 +8,9 @@ mod growth;
 mod native {
     use super::growth;
     use divan::{Bencher, black_box};
-    use taperwright::base::units::Mass;
+    use taperwright::base::units::{Length, Mass};
     use taperwright::braid::ladder::{CarrierPin, Ladder, LadderCache};
+    use taperwright::braid::taper::{Point, Taper};
     use taperwright::braid::threads::Build;
     use taperwright::braid::weight::CLASSES;
     use taperwright::design::demo::demo;
@@ -26,6 +27,7 @@ mod native {
     use taperwright::keep::share::{file, link};
     use taperwright::keep::shelf::memory::Memory;
     use taperwright::keep::shelf::{Id, LINE_KEY, Shelf, Writer};
+    use taperwright::measured::{Asked, MOST_READINGS, Reading, Trust, find};
     use taperwright::plan::Plan;
 
     /// The largest line there is room for: a thousand control points up and down between half and all of 64 carriers.
@@ -146,6 +148,50 @@ mod native {
         let (book, design) = (full_book(), demo());
         let (estimate, plan) = (Estimate::of(&book), Plan::of(&design));
         bencher.bench_local(|| Worths::of(black_box(&book), &estimate, (&design, &plan)));
+    }
+
+    /// As many readings as a line has at most and as many as are usual, some of them wrong, by how closely the taper is to follow them.
+    #[divan::bench(args = [(2000, -4), (2000, 0), (2000, 4), (250, 0), (250, 4)], sample_count = 20)]
+    fn found_taper_of_readings(bencher: Bencher<'_, '_>, (count, closeness): (u32, i8)) {
+        assert!(count as usize <= MOST_READINGS);
+        let readings = measured(count);
+        // The micrometer is said to be better than it is, so that there is more to try.
+        let asked = Asked {
+            error: Length::from_micrometres(2.0),
+            length: None,
+            closeness,
+        };
+        bencher.bench_local(|| find(black_box(&readings), &asked));
+    }
+
+    /// A double taper of six points. Its errors are those of a generator of whole numbers, evenly spread over 28 µm.
+    fn measured(count: u32) -> Vec<Reading> {
+        let drawing = [
+            (0.0, 0.76),
+            (1.0, 0.76),
+            (4.0, 1.1),
+            (21.0, 1.1),
+            (24.0, 0.76),
+            (25.0, 0.76),
+        ];
+        let points = drawing.map(|(at, size)| Point {
+            at: Length::from_metres(at),
+            diameter: Length::from_millimetres(size),
+        });
+        let taper = Taper::new(points.to_vec()).expect("points in order");
+        let mut state = 1_u32;
+        let reading = |index: u32| {
+            state = state.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            let at = taper.length() * (f64::from(index) / f64::from(count - 1));
+            let error = f64::from(state >> 8) / f64::from(1 << 24) * 28.0 - 14.0;
+            let off = if index % 33 == 7 { 120.0 } else { error };
+            Reading {
+                at,
+                diameter: taper.diameter_at(at) + Length::from_micrometres(off),
+                trust: Trust::Judged,
+            }
+        };
+        (0..count).map(reading).collect()
     }
 
     #[divan::bench]

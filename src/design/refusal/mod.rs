@@ -33,6 +33,20 @@ pub enum Place {
     Workshop,
     /// What was learnt from measuring.
     Learned,
+    /// The line it is a copy of.
+    Original,
+    /// A reading of a measured line, by its place in the list.
+    Reading(usize),
+    /// A weight of a measured line.
+    Weight,
+    /// A piece of a measured line that was weighed, by its place in the list.
+    Cut(usize),
+    /// A row of a table that was not understood, by its place in the list.
+    Unread(usize),
+    /// The length of a measured line.
+    Length,
+    /// The micrometer.
+    Micrometer,
 }
 
 /// What the input did wrong.
@@ -165,6 +179,26 @@ pub enum Refusal {
         /// That of its predecessor, metres.
         previous: f64,
     },
+    /// More of something in a measured line than there is room for.
+    TooMany {
+        /// Where the first is that is too many.
+        place: Place,
+        /// What, in words: `readings`.
+        what: &'static str,
+        /// How many.
+        count: usize,
+        /// How many there is room for.
+        allowed: usize,
+    },
+    /// The weighed piece of this index does not end after it begins.
+    CutWithoutLength(usize),
+    /// A measured line would end before its last reading.
+    ShorterThanReadings {
+        /// The length given, metres.
+        length: f64,
+        /// Where the last reading is, metres.
+        last: f64,
+    },
     /// A text is longer than there is room for.
     TextTooLong {
         /// Where.
@@ -200,6 +234,7 @@ impl Refusal {
         match *self {
             Self::Misfit { place, .. }
             | Self::OutsideRange { place, .. }
+            | Self::TooMany { place, .. }
             | Self::TextTooLong { place, .. } => place,
             Self::LabelUpsideDown { .. } => Place::Setting(Setting::LabelHigh),
             Self::BraidDenserThanThread { .. } => Place::Setting(Setting::FibreFraction),
@@ -212,6 +247,8 @@ impl Refusal {
             Self::BobbinWithoutRoom { .. } => Place::Setting(Setting::BobbinFull),
             Self::StepCount(index) | Self::AboveAir { index, .. } => Place::Step(index),
             Self::GearCount(_) | Self::NoPair { .. } => Place::Gears,
+            Self::CutWithoutLength(index) => Place::Cut(index),
+            Self::ShorterThanReadings { .. } => Place::Length,
             Self::PinCount(index) | Self::BadPin(index) => Place::Pin(index),
             Self::PointCount(_) | Self::NoRoomAt { .. } => Place::Taper,
             Self::TipNotAtZero { .. } => Place::Point(0),

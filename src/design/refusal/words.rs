@@ -69,6 +69,24 @@ impl fmt::Display for Refusal {
                     "{count} change gears are too many: there is room for {MOST_GEARS}."
                 )
             }
+            Self::TooMany {
+                what,
+                count,
+                allowed,
+                ..
+            } => write!(
+                out,
+                "{count} {what} are too many: there is room for {allowed}."
+            ),
+            Self::CutWithoutLength(index) => write!(
+                out,
+                "Weighed piece {} must end after it begins. Put the smaller distance first.",
+                index + 1
+            ),
+            Self::ShorterThanReadings { length, last } => write!(
+                out,
+                "The line cannot be {length} m long: its last reading is at {last} m. Correct one of the two."
+            ),
             Self::PointCount(count) => write!(
                 out,
                 "A taper needs 2 to {MOST_POINTS} points; this one has {count}."

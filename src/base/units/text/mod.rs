@@ -2,6 +2,7 @@
 
 mod digits;
 mod number;
+mod spoken;
 mod unit;
 mod unread;
 
@@ -15,7 +16,7 @@ pub use unread::Unread;
 /// Accepts a decimal comma or dot, thousands grouped so that no decimal mark can be meant (`1,200.5`, `12,000,000`, `1 200`),
 /// a unit of the same kind after the number (`1,2 mm`, `.045"`, `10 ft`), and feet with inches (`10' 6"`, `8' 6 1/8"`). Without a unit
 /// the field's own is meant. A sign applies to all of it: `-10' 6"` is ten and a half feet below nothing. Digits of every script
-/// are read ([`with_plain_digits`]).
+/// are read ([`with_plain_digits`]), and numbers in English words, as a dictation writes them (`zero point nine six`).
 ///
 /// # Errors
 /// [`Unread`] when the text is empty, no number, or in a unit that measures something else; also where a comma could
@@ -25,9 +26,34 @@ pub use unread::Unread;
 /// use taperwright::base::units::text::{read, Unit};
 /// assert_eq!(read("1,2", Unit::Millimetre), Ok(1.2));
 /// assert_eq!(read("10' 6\"", Unit::Foot), Ok(10.5));
+/// assert_eq!(read("ninety five thou", Unit::Thousandth), Ok(95.0));
 /// assert!(read("12 den", Unit::Foot).is_err());
 /// ```
 pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
+    let written = read_as_written(text, field).or_else(|unread| match unread {
+        Unread::NotANumber(_) => spoken::read(text).ok_or(unread),
+        unread => Err(unread),
+    });
+    let (value, unit) = written?;
+    let typed = unit.unwrap_or(field);
+    typed.convert(value, field).ok_or(Unread::WrongUnit {
+        typed,
+        wanted: field,
+    })
+}
+
+/// Reads a number in digits as [`read`] does, and gives it in the unit that is written after it; without a unit, `None` stands for
+/// it. Feet with inches are feet. Units for `field` are suggested where the one written is not known.
+///
+/// # Errors
+/// As for [`read`], but for a unit that measures something else.
+///
+/// ```
+/// use taperwright::base::units::text::{read_as_written, Unit};
+/// assert_eq!(read_as_written("0,95 mm", Unit::Metre), Ok((0.95, Some(Unit::Millimetre))));
+/// assert_eq!(read_as_written("0.95", Unit::Metre), Ok((0.95, None)));
+/// ```
+pub fn read_as_written(text: &str, field: Unit) -> Result<(f64, Option<Unit>), Unread> {
     let typed = text.trim();
     let plain = with_plain_digits(typed);
     let text = plain.trim();
@@ -36,11 +62,10 @@ pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
     }
     let (sign, size) = signed(text);
     let value = match feet_and_inches(size) {
-        Some((feet, inches)) => in_field(
-            sign * (unsigned(feet)? + with_fraction(inches)? / 12.0),
-            Unit::Foot,
-            field,
-        ),
+        Some((feet, inches)) => {
+            let feet = unsigned(feet)? + with_fraction(inches)? / 12.0;
+            Ok((sign * feet, Some(Unit::Foot)))
+        }
         None => one_number(sign, size, field),
     };
     // What is no number is named as it was typed.
@@ -54,10 +79,14 @@ pub fn read(text: &str, field: Unit) -> Result<f64, Unread> {
 fn feet_and_inches(text: &str) -> Option<(&str, &str)> {
     let (feet, rest) = text
         .split_once(['\'', '′', '’'])
-        .or_else(|| text.split_once("ft"))?;
+        .or_else(|| text.split_once("ft"))
+        .or_else(|| text.split_once("feet"))
+        .or_else(|| text.split_once("foot"))?;
     let inches = rest
         .trim()
         .trim_end_matches(['"', '″', '”', '\''])
+        .trim_end_matches("inches")
+        .trim_end_matches("inch")
         .trim_end_matches("in")
         .trim();
     (!inches.is_empty() && inches.starts_with(|c: char| c.is_ascii_digit()))
@@ -80,24 +109,17 @@ fn with_fraction(text: &str) -> Result<f64, Unread> {
     Ok(unsigned(whole)? + share)
 }
 
-fn one_number(sign: f64, text: &str, field: Unit) -> Result<f64, Unread> {
+fn one_number(sign: f64, text: &str, field: Unit) -> Result<(f64, Option<Unit>), Unread> {
     let (digits, word) = split(text);
     let value = sign * unsigned(digits)?;
     match word.trim() {
-        "" => Ok(value),
+        "" => Ok((value, None)),
         word => {
-            let unit =
-                Unit::spelled(&word.to_lowercase()).ok_or_else(|| Unread::unknown(word, field))?;
-            in_field(value, unit, field)
+            let unit = Unit::spelled(&word.to_lowercase());
+            let unit = unit.ok_or_else(|| Unread::unknown(word, field))?;
+            Ok((value, Some(unit)))
         }
     }
-}
-
-fn in_field(value: f64, typed: Unit, field: Unit) -> Result<f64, Unread> {
-    typed.convert(value, field).ok_or(Unread::WrongUnit {
-        typed,
-        wanted: field,
-    })
 }
 
 #[cfg(test)]
@@ -125,6 +147,10 @@ mod tests {
         reads("10'", Unit::Metre, 3.048);
         reads("10' 6\"", Unit::Metre, 3.2004);
         reads("10ft 6in", Unit::Metre, 3.2004);
+        reads("10 feet 6 inches", Unit::Metre, 3.2004);
+        reads("1 foot 6", Unit::Foot, 1.5);
+        reads("95 microns", Unit::Millimetre, 0.095);
+        reads("2.5 metres", Unit::Centimetre, 250.0);
         reads("8′\u{202f}6\u{202f}1/8″", Unit::Foot, 8.0 + 6.125 / 12.0);
         reads("2' 3/4\"", Unit::Foot, 2.062_5);
         reads("2,5 tex", Unit::Denier, 22.5);

@@ -85,13 +85,45 @@ pub enum Unit {
 
 /// Every unit with the spellings it is recognised by; the first is the one shown.
 const SPELLINGS: [(Unit, &[&str]); 29] = [
-    (Unit::Metre, &["m"]),
-    (Unit::Centimetre, &["cm"]),
-    (Unit::Millimetre, &["mm"]),
-    (Unit::Micrometre, &["µm", "μm", "um"]),
+    (Unit::Metre, &["m", "metre", "metres", "meter", "meters"]),
+    (
+        Unit::Centimetre,
+        &[
+            "cm",
+            "centimetre",
+            "centimetres",
+            "centimeter",
+            "centimeters",
+        ],
+    ),
+    (
+        Unit::Millimetre,
+        &[
+            "mm",
+            "millimetre",
+            "millimetres",
+            "millimeter",
+            "millimeters",
+        ],
+    ),
+    (
+        Unit::Micrometre,
+        &[
+            "µm",
+            "μm",
+            "um",
+            "micron",
+            "microns",
+            "micrometre",
+            "micrometres",
+        ],
+    ),
     (Unit::Foot, &["ft", "'", "′", "’", "feet", "foot"]),
     (Unit::Inch, &["in", "\"", "″", "”", "''", "inch", "inches"]),
-    (Unit::Thousandth, &["thou", "mil"]),
+    (
+        Unit::Thousandth,
+        &["thou", "mil", "mils", "thousandth", "thousandths"],
+    ),
     (Unit::Denier, &["den", "denier"]),
     (Unit::Tex, &["tex"]),
     (Unit::Degree, &["°", "deg", "degrees"]),
@@ -147,6 +179,22 @@ impl Unit {
             .iter()
             .find(|(unit, _)| *unit == self)
             .map_or(&[""], |(_, spellings)| spellings)
+    }
+
+    /// The unit of length that a word spells, in small letters; `None` where it spells none.
+    ///
+    /// ```
+    /// use taperwright::base::units::text::Unit;
+    /// assert_eq!(Unit::of_length("metres"), Some(Unit::Metre));
+    /// assert_eq!(Unit::of_length("g"), None);
+    /// ```
+    pub fn of_length(word: &str) -> Option<Self> {
+        Self::spelled(word).filter(|unit| unit.is_length())
+    }
+
+    /// Whether it measures a length.
+    pub fn is_length(self) -> bool {
+        self.measure().0 == Dimension::Length
     }
 
     pub(super) fn spelled(word: &str) -> Option<Self> {
