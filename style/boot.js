@@ -172,9 +172,9 @@ function isOurs(error) {
 // ---- The file of everything, made of the raw texts. This is its only writer: the program asks for it too. The texts are
 // described in src/keep/shelf/mod.rs, the file in src/keep/shelf/backup/mod.rs.
 
-const KIND = { line: "lines", workshop: "workshops" };
-const MARKED = /^taperwright\/(line|workshop)\/(\d+)\/((\d+)-[0-9a-f]{16}-([0-9a-f]{8}))$/;
-const OURS = /^taperwright\/(line|workshop|unreadable)\//;
+const KIND = { line: "lines", workshop: "workshops", measured: "measured", "measured line": "measured" };
+const MARKED = /^taperwright\/(line|workshop|measured)\/(\d+)\/((\d+)-[0-9a-f]{16}-([0-9a-f]{8}))$/;
+const OURS = /^taperwright\/(line|workshop|measured|unreadable)\//;
 // Highest revision written, so that it is always a whole number.
 const HIGHEST = 2 ** 32;
 // Longest wait for the database, in milliseconds; mostly it answers within 20.
@@ -219,7 +219,7 @@ function newest(states) {
 }
 
 function backup(texts) {
-  const file = { format: "taperwright backup", version: 1, lines: [], workshops: [], unreadable: [] };
+  const file = { format: "taperwright backup", version: 2, lines: [], workshops: [], measured: [], unreadable: [] };
   const heads = newest([...texts].map(state).filter(Boolean));
   const used = new Set();
   for (const { head, past } of heads) {
@@ -376,9 +376,9 @@ const ACCOUNT = {
 };
 
 function kept(all) {
-  const { lines, workshops, unreadable } = backup(all);
+  const { lines, workshops, measured, unreadable } = backup(all);
   const count = (number, what) => (number ? `${number} ${what}${number > 1 ? "s" : ""}` : "");
-  const there = [count(lines.length - unkept.has("line"), "line"), count(workshops.length - unkept.has("workshop"), "workshop"), count(unreadable.length, "other text")];
+  const there = [count(lines.length - unkept.has("line"), "line"), count(workshops.length - unkept.has("workshop"), "workshop"), count(measured.length - unkept.has("measured line"), "measured line"), count(unreadable.length, "other text")];
   const found = there.filter(Boolean).join(", ");
   const loose = [...unkept].map(([kind, { name }]) => `The ${kind} “${name}” could not be saved here. The backup includes it.`);
   return [found ? `Saved in this browser, up to your last finished change: ${found}.` : "Nothing of yours is saved in this browser.", ...loose].join(" ");

@@ -1,4 +1,4 @@
-//! A file that comes without a button that says what it is: a line, or a bench book.
+//! A file that comes without a button that says what it is: a line, a measured line, or a bench book.
 
 use core::fmt;
 
@@ -8,6 +8,8 @@ use crate::keep::book::file::{self as book, BookError};
 use crate::keep::share::envelope;
 use crate::keep::share::file::{self, FileError};
 use crate::keep::share::link::{self, LinkError};
+use crate::keep::share::measured_file::{self, MeasuredFileError};
+use crate::measured::MeasuredLine;
 
 /// Largest file worth reading, in bytes.
 pub const LARGEST: usize = book::LARGEST;
@@ -19,6 +21,8 @@ pub enum Dropped {
     Line(Box<Design>),
     /// The bench book of a workshop.
     Book(Box<Workshop>),
+    /// A measured line.
+    Measured(Box<MeasuredLine>),
 }
 
 /// Why what was dropped opens nothing.
@@ -38,6 +42,8 @@ pub enum DropError {
     Line(FileError),
     /// A bench book with something wrong.
     Book(BookError),
+    /// A measured line with something wrong.
+    Measured(MeasuredFileError),
 }
 
 impl fmt::Display for DropError {
@@ -60,6 +66,7 @@ impl fmt::Display for DropError {
             Self::Link(error) => write!(out, "{error}"),
             Self::Line(error) => write!(out, "{error}"),
             Self::Book(error) => write!(out, "{error}"),
+            Self::Measured(error) => write!(out, "{error}"),
         }
     }
 }
@@ -80,6 +87,9 @@ pub fn read(text: &str) -> Result<Dropped, DropError> {
         Ok(book::FORMAT) => book::read(text)
             .map(|workshop| Dropped::Book(Box::new(workshop)))
             .map_err(DropError::Book),
+        Ok(measured_file::FORMAT) => measured_file::read(text)
+            .map(|line| Dropped::Measured(Box::new(line)))
+            .map_err(DropError::Measured),
         Err(envelope::Unopened::CutOff) => Err(DropError::CutOff),
         _ => Err(DropError::Unknown),
     }

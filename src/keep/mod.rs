@@ -14,9 +14,11 @@
 //! | code of a design in a book or among steps | 60,000 characters | more than twice the longest a design can have |
 //! | text dropped | its first 1,000,000 bytes | far more than a message has |
 //! | design file | 1,000,000 bytes; depth 8, 40,000 braces, texts of 100,000 bytes | a thousand points and a hundred pins take some 86,000 bytes |
+//! | file of a measured line | 1,000,000 bytes; depth 8, 40,000 braces, texts of 100,000 bytes | two thousand readings and 500 rows not understood take half of it |
 //! | bench book | 5,000,000 bytes; depth 16, 161,290 braces, texts of 100,000 bytes | a browser keeps no more; a diameter takes 31 bytes or more |
+//! | table of readings | 1,000,000 bytes; 10,000 rows, 200,000 cells, 4,096 in a row | two thousand readings, with remarks, take a fifth of it |
 //! | file dropped | that of its kind | |
-//! | file of everything | 32,000,000 bytes; depth 8, 20,004 braces; texts of 2,000 bytes, those of an item 7,000,000 | five million characters, each six bytes at most where escaped |
+//! | file of everything | 32,000,000 bytes; depth 8, 20,005 braces; texts of 2,000 bytes, those of an item 7,000,000 | five million characters, each six bytes at most where escaped |
 //! | revision under a key | head of 4,000 bytes, file as above | larger ones stay and are listed |
 //! | steps to undo | 101 codes of 60,000 characters | fifty each way and the present one |
 //! | notes of the bin and of the last export | 200 and 100 bytes | as they are written |

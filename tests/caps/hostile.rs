@@ -35,7 +35,7 @@ const fn hostile(
     }
 }
 
-pub(crate) const ALL: [Hostile; 26] = [
+pub(crate) const ALL: [Hostile; 27] = [
     hostile("blanks", "", " ", ""),
     hostile("nothing", "", "\0", ""),
     hostile("brackets", "", "[", ""),
@@ -84,6 +84,12 @@ pub(crate) const ALL: [Hostile; 26] = [
         "a book of nameless swatches",
         "{\"format\":\"taperwright bench book\",\"version\":1,\"workshop\":{\"swatches\":[{\"name\":\"\"}",
         ",{\"name\":\"\"}",
+        "]}}",
+    ),
+    hostile(
+        "a measured line full of readings",
+        "{\"format\":\"taperwright measured line\",\"version\":1,\"measured\":{\"readings\":[{\"at_m\":0,\"diameter_mm\":1}",
+        ",{\"at_m\":0,\"diameter_mm\":1}",
         "]}}",
     ),
     hostile(

@@ -10,6 +10,7 @@ mod designs;
 mod hostile;
 mod largest;
 mod storage;
+mod tables;
 
 use std::sync::{Mutex, PoisonError};
 use std::time::Instant;
@@ -17,7 +18,8 @@ use std::time::Instant;
 use peak_alloc::PeakAlloc;
 use taperwright::keep::book::file as book;
 use taperwright::keep::dropped;
-use taperwright::keep::share::{file, link};
+use taperwright::keep::share::readings::{self, AskedUnits};
+use taperwright::keep::share::{file, link, measured_file};
 
 use storage::nowhere;
 
@@ -57,9 +59,9 @@ fn keeps_within(what: &str, operation: impl FnOnce()) {
 /// A way in for a text, and the most bytes it reads; the answer is whether it read it.
 type Door = (&'static str, usize, fn(&str) -> bool);
 
-const DOORS: [Door; 8] = [
+const DOORS: [Door; 11] = [
     ("link", link::LONGEST, |text| {
-        matches!(link::decode(text), Some(Ok(_)))
+        matches!(link::read(text), Some(Ok(_)))
     }),
     ("message", 1_000_000, |text| {
         link::fragment_in(text).is_some()
@@ -74,6 +76,13 @@ const DOORS: [Door; 8] = [
     ("newer bench book", book::LARGEST, |text| {
         book::glimpse(text).is_some()
     }),
+    ("measured line", measured_file::LARGEST, |text| {
+        measured_file::read(text).is_ok()
+    }),
+    ("newer measured line", measured_file::LARGEST, |text| {
+        measured_file::glimpse(text).is_some()
+    }),
+    ("table of readings", readings::LARGEST, reads_readings),
     ("dropped file", dropped::LARGEST, |text| {
         dropped::read(text).is_ok()
     }),
@@ -83,6 +92,10 @@ const DOORS: [Door; 8] = [
         |text| nowhere().import(text).is_ok(),
     ),
 ];
+
+fn reads_readings(text: &str) -> bool {
+    readings::read(text, &AskedUnits::default()).is_ok()
+}
 
 #[test]
 fn what_is_taken_up_is_counted() {
@@ -113,9 +126,25 @@ fn hostile_texts_take_up_little() {
 #[test]
 fn the_largest_that_is_read_takes_up_little() {
     alone(|| {
-        for (what, read, text) in largest::all() {
+        let tables =
+            tables::largest().map(|(what, text)| (what, reads_readings as fn(&str) -> bool, text));
+        for (what, read, text) in largest::all().into_iter().chain(tables) {
             let what = format!("{what}, {} bytes", text.len());
             keeps_within(&what, || assert!(read(&text), "{what} was not read"));
+        }
+    });
+}
+
+#[test]
+fn tables_of_readings_take_up_little() {
+    alone(|| {
+        for (what, unit) in tables::UNITS {
+            for text in tables::made_of(unit) {
+                let what = format!("table of readings, {} bytes of {what}", text.len());
+                keeps_within(&what, || {
+                    std::hint::black_box(reads_readings(&text));
+                });
+            }
         }
     });
 }

@@ -45,6 +45,7 @@ pub(crate) fn usual() -> Design {
         recipe: ReadyRecipe::Fine.steps(),
         workshop: String::new(),
         learned: None,
+        original: None,
         points: drawing
             .map(|(feet, size)| point(feet * METRES_PER_FOOT, size))
             .to_vec(),

@@ -11,7 +11,7 @@ type Texts = BTreeMap<String, String>;
 /// Highest revision written.
 const HIGHEST: u64 = 1 << 32;
 
-/// A revision of a line or workshop that is whole.
+/// A revision of a line, a measured line or a workshop that is whole.
 struct Revision<'a> {
     key: &'a str,
     kind: &'a str,
@@ -39,7 +39,7 @@ impl<'a> Revision<'a> {
             && field("mark") == Some(word)
             && word.rsplit('-').next() == Some(&sum(file))
             && checksum == sum(&format!("{fields}{file}"));
-        (is_whole && ["line", "workshop"].contains(&kind)).then_some(())?;
+        (is_whole && ["line", "workshop", "measured"].contains(&kind)).then_some(())?;
         Some(Self {
             key,
             kind,
@@ -78,13 +78,16 @@ pub(crate) fn everything(texts: &Texts) -> String {
     let mut revisions: Vec<Revision<'_>> = whole.collect();
     revisions.sort_by_key(|one| (one.kind, one.number, one.id, one.count, one.word));
     let mut used = BTreeSet::new();
-    let (mut lines, mut workshops) = (Vec::new(), Vec::new());
+    let (mut lines, mut workshops, mut measured) = (Vec::new(), Vec::new(), Vec::new());
     for alike in revisions.chunk_by(Revision::is_of_same) {
         let Some(newest) = alike.last() else {
             continue;
         };
-        let is_line = newest.kind == "line";
-        let list = if is_line { &mut lines } else { &mut workshops };
+        let list = match newest.kind {
+            "line" => &mut lines,
+            "measured" => &mut measured,
+            _ => &mut workshops,
+        };
         list.push(newest.item(texts));
         let mut next = Some(newest);
         while let Some(one) = next.filter(|one| used.insert(one.key)) {
@@ -92,7 +95,7 @@ pub(crate) fn everything(texts: &Texts) -> String {
         }
     }
     let is_ours = |key: &str| {
-        let prefixes = ["line/", "workshop/", "unreadable/"];
+        let prefixes = ["line/", "workshop/", "measured/", "unreadable/"];
         let rest = key.strip_prefix("taperwright/");
         rest.is_some_and(|rest| prefixes.iter().any(|prefix| rest.starts_with(prefix)))
     };
@@ -102,8 +105,8 @@ pub(crate) fn everything(texts: &Texts) -> String {
         .map(|(key, text)| json!({"key": key, "text": text}))
         .collect();
     let file = json!({
-        "format": "taperwright backup", "version": 1,
-        "lines": lines, "workshops": workshops, "unreadable": unreadable,
+        "format": "taperwright backup", "version": 2,
+        "lines": lines, "workshops": workshops, "measured": measured, "unreadable": unreadable,
     });
     file.to_string()
 }

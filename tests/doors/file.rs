@@ -56,15 +56,15 @@ fn texts_that_are_no_design_file() {
 
 #[test]
 fn files_of_a_newer_version() {
-    for version in [4_u32, 5, u32::MAX] {
+    for version in [5_u32, 6, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(FileError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 3", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 4", "Reload the page"]);
     }
     // What a newer version holds is its own affair.
     assert_eq!(
-        read("{\"format\": \"taperwright design\", \"version\": 4, \"line\": []}"),
-        Err(FileError::Newer(4))
+        read("{\"format\": \"taperwright design\", \"version\": 5, \"line\": []}"),
+        Err(FileError::Newer(5))
     );
 }
 

@@ -3,7 +3,9 @@
 use taperwright::keep::share::link::{LONGEST, LinkError, PREFIX, decode, encode};
 
 use crate::designs::usual;
-use crate::sealed::{Payload, Pin, RECIPE, Recipe, Steps, error, payload, sealed, sealed_payload};
+use crate::sealed::{
+    Payload, Pin, RECIPE, Recipe, Steps, error, payload, sealed, sealed_payload, with_original,
+};
 use crate::{outside_every_range, says};
 
 /// Something done to a payload, and the words of the refusal.
@@ -12,7 +14,7 @@ type Row = (fn(&mut Payload), &'static [&'static str]);
 /// Well sealed, but with more after the design than belongs there.
 #[test]
 fn links_with_trailing_bytes() {
-    let mut bytes = postcard::to_allocvec(&payload()).expect("counts and text serialise");
+    let mut bytes = with_original(&payload());
     bytes.push(0);
     assert_eq!(error(&sealed(&bytes)), LinkError::MadeUp);
     let bytes = &bytes[..bytes.len() - 2];
@@ -44,7 +46,7 @@ fn links_with_hostile_lengths() {
     let longest = format!("{PREFIX}{}z", "A".repeat(LONGEST));
     let found = error(&longest);
     assert_eq!(found, LinkError::Overlong);
-    says(&found.to_string(), &["longer than any", "design file"]);
+    says(&found.to_string(), &["longer than any", "file of the line"]);
     error(&format!("{PREFIX}{}", "é".repeat(5_000_000)));
 }
 
@@ -121,7 +123,7 @@ fn links_to_designs_that_could_not_be_braided() {
         let found = error(&sealed_payload(spoil));
         assert!(matches!(found, LinkError::Refused(_)), "{found:?}");
         says(&found.to_string(), words);
-        says(&found.to_string(), &["design cannot be used"]);
+        says(&found.to_string(), &["in the link cannot be used"]);
     }
 }
 

@@ -6,7 +6,7 @@ use taperwright::keep::share::link::{LinkError, PREFIX, decode};
 
 use crate::designs::usual;
 
-/// The payload as the format describes it, versions 3 and 4; postcard writes a struct's fields one after another.
+/// The payload as the format describes it, since version 3; postcard writes a struct's fields one after another.
 #[derive(serde::Serialize)]
 pub(crate) struct Payload {
     pub(crate) name: String,
@@ -137,13 +137,13 @@ pub(crate) fn sealed_as(version: u8, bytes: &[u8]) -> String {
 
 /// A link of the version written whose header is true to its bytes.
 pub(crate) fn sealed(bytes: &[u8]) -> String {
-    sealed_as(4, bytes)
+    sealed_as(5, bytes)
 }
 
 pub(crate) fn sealed_payload(spoil: impl FnOnce(&mut Payload)) -> String {
     let mut payload = payload();
     spoil(&mut payload);
-    sealed(&postcard::to_allocvec(&payload).expect("counts and text serialise"))
+    sealed(&with_original(&payload))
 }
 
 #[track_caller]
@@ -151,4 +151,11 @@ pub(crate) fn error(fragment: &str) -> LinkError {
     decode(fragment)
         .expect("the fragment begins as a line")
         .expect_err("a bad link was read")
+}
+
+/// The bytes of a payload as version 5 has them: after it the original, and here there is none.
+pub(crate) fn with_original(payload: &Payload) -> Vec<u8> {
+    let mut bytes = postcard::to_allocvec(payload).expect("counts and text serialise");
+    bytes.push(0);
+    bytes
 }

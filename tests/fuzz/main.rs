@@ -4,7 +4,7 @@
 //! new way through the program.
 //!
 //! This folder is also a workspace of its own, for a nightly compiler and `cargo install cargo-fuzz`. Its targets are `link`,
-//! `file` and `storage`; what must hold is in `harness`.
+//! `file`, `readings` and `storage`; what must hold is in `harness`.
 //!
 //! ```sh
 //! cd tests/fuzz
@@ -52,6 +52,11 @@ fn files() {
 }
 
 #[test]
+fn readings() {
+    replay("readings", harness::readings::run);
+}
+
+#[test]
 fn stores() {
     replay("storage", harness::storage::run);
 }
@@ -59,7 +64,7 @@ fn stores() {
 /// The corpus stays small enough to travel with the sources.
 #[test]
 fn the_corpus_is_small() {
-    let files = ["link", "file", "storage"].map(|target| {
+    let files = ["link", "file", "readings", "storage"].map(|target| {
         let entries = fs::read_dir(corpus(target)).expect("the corpus is part of the project");
         entries
             .map(|entry| {

@@ -31,6 +31,7 @@ pub(crate) fn all() -> Vec<(&'static str, String, Vec<u8>)> {
     };
     add("link", links());
     add("file", files());
+    add("readings", readings());
     add("storage", stores());
     seeds
 }
@@ -113,6 +114,28 @@ fn files() -> Vec<Vec<u8>> {
     texts.map(String::into_bytes).collect()
 }
 
+/// Tables in the forms that are read, each after a byte that asks for nothing. Invented numbers.
+fn readings() -> Vec<Vec<u8>> {
+    let tables = [
+        "Place (m)\tDiameter (mm)\n0.5\t0.95\n1\t0.97\n",
+        "sep=;\r\nAbstand [m];d1 (mm);d2 (mm);Remark\r\n0,5;0,95;0,94;\r\n1,0;0,97;;\"two\nlines\"\r\n",
+        "# Line: Heron Weir,\r\nplace (m),diameter (mm)\r\n0.5,0.95\r\n",
+        "dist in ft,d / thou\n3 ft 6,38\n\"10' 6\"\"\",40 thou\n",
+        "| Place | Diameter |\n|---|---|\n| 0.5 m | 0.95 mm |\n",
+        "0,5   0,95\n1,200 0,97\n",
+        "0.5 m 0.95 mm\n1 m 0.97 mm\n",
+        "Place;0,5;1;1,5\nd;0,95;0,97;1,02",
+        "Place;Diameter\nm;1/1000\"\n0.5;38\n-1;40\n;41\n2000;42\nend",
+        "No;Place;1;2;3\n1;500;950;\u{d8};-\n2;1,000;960;955;9 elbows",
+        "\u{666}\u{66b}\u{665}\t\u{660}\u{66b}\u{669}",
+        "0.5,0.95,\"open\n1,0.97,\n",
+    ];
+    tables
+        .iter()
+        .map(|table| [&[0], table.as_bytes()].concat())
+        .collect()
+}
+
 fn entries(store: &str) -> BTreeMap<String, String> {
     serde_json::from_str(store).expect("texts under keys")
 }
@@ -135,7 +158,7 @@ fn stores() -> Vec<Vec<u8>> {
         aside("taperwright/line/3", "half a li"),
         aside(
             "taperwright/line/4",
-            &line.replace("\"version\":3", "\"version\":4"),
+            &line.replace("\"version\":4", "\"version\":5"),
         ),
     ]);
     // What two tabs wrote at one moment, to one line and to two.

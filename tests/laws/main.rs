@@ -9,21 +9,27 @@ mod calendar;
 #[path = "../common/chance.rs"]
 mod chance;
 mod compare;
+mod copied;
 #[path = "../common/designs.rs"]
 mod designs;
 mod dressing;
 mod edits;
 mod example;
+mod found;
+mod found_lines;
 mod honest;
 mod ladders;
 mod learning;
 mod likely;
 mod lines;
 mod mass;
+mod measured_lines;
+mod measured_round_trips;
 mod moves;
 mod orders;
 mod pinned;
 mod plans;
+mod readings;
 mod round_trips;
 mod runs;
 mod sample;

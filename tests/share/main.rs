@@ -19,6 +19,7 @@ mod injected;
     reason = "the laws need more kinds of lines than are tried here"
 )]
 mod lines;
+mod readings;
 mod scan;
 mod schema;
 mod tables;

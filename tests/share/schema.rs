@@ -17,7 +17,7 @@ use taperwright::keep::share::file;
 use crate::lines::{any_design, cases};
 
 const TEXT: &str = include_str!("../doors/design.schema.json");
-const NAME: &str = "urn:taperwright:design:3";
+const NAME: &str = "urn:taperwright:design:4";
 
 struct Schema {
     all: Schemas,
@@ -172,8 +172,9 @@ fn a_part_missing_or_unknown_is_refused_by_both() {
         .keys()
         .cloned()
         .collect();
-    // Nothing learnt may also be missing for the reader; everything else may not.
-    for key in keys.iter().filter(|key| *key != "learned") {
+    // Nothing learnt and no original may also be missing for the reader; everything else may not.
+    let is_needed = |key: &&String| !matches!(key.as_str(), "learned" | "original");
+    for key in keys.iter().filter(is_needed) {
         refused(&schema, &format!("no {key}"), |file| {
             file["design"].as_object_mut().expect("a map").remove(key);
         });
@@ -191,9 +192,9 @@ type Spoil = (&'static str, fn(&mut Value));
 
 #[test]
 fn what_no_line_can_have_is_refused_by_both() {
-    let spoils: [Spoil; 22] = [
+    let spoils: [Spoil; 24] = [
         ("another format", |file| file["format"] = json!("a recipe")),
-        ("a newer version", |file| file["version"] = json!(4)),
+        ("a newer version", |file| file["version"] = json!(5)),
         ("a fibre nobody knows", |file| {
             file["design"]["fibre"] = json!("wool");
         }),
@@ -250,6 +251,15 @@ fn what_no_line_can_have_is_refused_by_both() {
         ("a vacuum without a pressure", |file| {
             file["design"]["recipe"] = json!([{"kind": "oil-vacuum", "hours": 2.0}]);
         }),
+        ("an original of one point", |file| {
+            let point = json!({"at_m": 0.0, "diameter_mm": 0.8});
+            file["design"]["original"] = json!({"name": "", "head_g": null, "points": [point]});
+        }),
+        ("an original with a class", |file| {
+            let points = file["design"]["points"].clone();
+            file["design"]["original"] =
+                json!({"name": "", "head_g": null, "points": points, "class": 5});
+        }),
         ("half of what was learnt", |file| {
             file["design"]["learned"] = json!({"spreads": [1.0]});
         }),
@@ -270,6 +280,8 @@ fn the_most_of_everything_is_taken_by_both() {
     file["design"]["gears"] = json!(vec![20; 60]);
     file["design"]["name"] = json!("ü".repeat(80));
     file["design"]["notes"] = json!("n".repeat(400));
+    let points = file["design"]["points"].clone();
+    file["design"]["original"] = json!({"name": "ü".repeat(80), "head_g": 9.1, "points": points});
     file["design"]["pins"] = json!([{"pin": "carrier", "threads": 64, "direction": "ccw", "number": 64}, {"pin": "swap", "heavy": 0, "direction": "cw", "number": 3}]);
     file["design"]["recipe"] = json!([{"kind": "grease"}, {"kind": "varnish-vacuum", "hours": 1, "mbar": 50, "solvent_percent": 90}]);
     assert_eq!(schema.said_of(&file), Ok(()));

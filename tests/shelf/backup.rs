@@ -46,7 +46,7 @@ fn everything_goes_out_and_comes_in_elsewhere() {
     let file: Value = serde_json::from_str(&text).expect("another reader reads it");
     assert_eq!(
         (&file["format"], &file["version"]),
-        (&json!("taperwright backup"), &json!(1))
+        (&json!("taperwright backup"), &json!(2))
     );
     let texts: Vec<_> = file["unreadable"]
         .as_array()
@@ -200,8 +200,8 @@ fn a_file_that_is_none_changes_nothing() {
         ),
         (text[..40].to_owned(), BackupError::CutOff),
         (
-            text.replacen("\"version\":1", "\"version\":2", 1),
-            BackupError::Newer(2),
+            text.replacen("\"version\":2", "\"version\":3", 1),
+            BackupError::Newer(3),
         ),
         (
             text[..text.find("\"binned\"").expect("a piece")].to_owned(),

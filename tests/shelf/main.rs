@@ -15,6 +15,7 @@ mod golden;
 mod histories;
 mod lines;
 mod listing;
+mod measured;
 mod mending;
 mod salvage;
 mod slip;

@@ -231,9 +231,9 @@ fn a_file_laid_out_otherwise_is_salvaged_too() {
 
 #[test]
 fn a_newer_file_that_is_cut_off_is_newer() {
-    let newer = "{\"format\":\"taperwright backup\",\"version\":2,\"lines\":[{\"id\":";
+    let newer = "{\"format\":\"taperwright backup\",\"version\":3,\"lines\":[{\"id\":";
     assert!(backup::is_one(newer));
-    assert_eq!(taken_in(newer).1, Err(BackupError::Newer(2)));
+    assert_eq!(taken_in(newer).1, Err(BackupError::Newer(3)));
     let line = named("one").write();
     assert!(!backup::is_one(&line) && !backup::is_one(&line[..40]));
 }

@@ -180,7 +180,7 @@ fn newer_texts(store: &Fussy) -> Vec<(String, bool)> {
         .map(|(k, t)| (k.clone(), t.clone()))
         .expect("one");
     let (_, design) = sound.split_once("\n\n").expect("a head and a file");
-    let newer = design.replacen("\"version\":3", "\"version\":4", 1);
+    let newer = design.replacen("\"version\":4", "\"version\":5", 1);
     let unknown = newer.replacen("\"name\"", "\"colour\":1,\"name\"", 1);
     assert!(newer != design && unknown != newer);
     vec![

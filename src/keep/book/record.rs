@@ -269,6 +269,27 @@ impl LineRecord {
         }
     }
 
+    /// Adds diameters, in millimetres, measured at places, in metres, of a stage: those that are not there yet, as many as have room.
+    /// How many were added.
+    pub fn add_diameters(&mut self, stage: LineStage, measured: &[(f64, f64)]) -> usize {
+        let Some(measures) = self.measures_mut(stage) else {
+            return 0;
+        };
+        let before = measures.diameters.len();
+        for &(at_m, diameter_mm) in measured {
+            let is_there = |one: &DiameterAt| {
+                measured::is_same(one.at_m, Some(at_m))
+                    && measured::is_same(one.diameter_mm, Some(diameter_mm))
+            };
+            if !measures.diameters.iter().any(is_there) {
+                let place = measures.diameters.len();
+                measures.set(LineField::At(place), Some(at_m));
+                measures.set(LineField::Diameter(place), Some(diameter_mm));
+            }
+        }
+        measures.diameters.len() - before
+    }
+
     /// The day its last step was done, where all of them are.
     pub fn finished_on(&self) -> Option<Day> {
         let steps = self.design.design().ok()?.draft().recipe.len();

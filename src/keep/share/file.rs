@@ -1,9 +1,9 @@
-//! The design file, version 3: JSON in UTF-8, at most 1,000,000 bytes.
+//! The design file, version 4: JSON in UTF-8, at most 1,000,000 bytes.
 //!
 //! ```json
 //! {
 //!   "format": "taperwright design",
-//!   "version": 3,
+//!   "version": 4,
 //!   "design": {
 //!     "name": "Heron Weir double taper", "notes": "",
 //!     "fibre": "silk", "condition": "as-braided", "build": "more-threads", "pattern": "regular",
@@ -12,7 +12,7 @@
 //!     "settings": { "label_low_denier": 20.0, "…": 0.0 },
 //!     "pins": [{ "pin": "place", "threads": 8, "heavy": 0, "rising": true, "at_m": 0.5 }],
 //!     "recipe": [{ "kind": "oil-vacuum", "hours": 2.0, "mbar": 100.0 }],
-//!     "workshop": "Heron Weir, lot A", "learned": null,
+//!     "workshop": "Heron Weir, lot A", "learned": null, "original": null,
 //!     "points": [{ "at_m": 0.0, "diameter_mm": 0.76 }, { "at_m": 25.146, "diameter_mm": 0.76 }]
 //!   }
 //! }
@@ -26,9 +26,11 @@
 //! - `recipe` lists at most 40 dressing steps; a value its kind does not take may be missing.
 //! - `learned` is null, or `spreads` (one standard deviation of each parameter, in the unit of its setting),
 //!   `correlations_percent` of every pair, `scatter_percent`, `swatches` and `lines`.
+//! - `original` is null, or the measured line of which the design is a copy: `name`, `head_g` (what its first 30 ft weigh, grams;
+//!   may be null), and `points` like those of the design.
 //! - `points` begin at 0 m, at least 10 mm apart, 2 to 1,000 of them. Numbers are brought to their step on reading.
 //!
-//! A higher version is refused as newer. Versions 1 and 2 were never released and are refused. The schema is
+//! A higher version is refused as newer. Version 3 has no `original`, and is read. Versions 1 and 2 were never released and are refused. The schema is
 //! `tests/doors/design.schema.json` (JSON Schema 2020-12); the reader also holds the order of points and what makes a pair.
 
 use core::fmt;
@@ -43,7 +45,9 @@ use crate::keep::share::shape::Shape;
 /// The word by which a design file is known.
 pub const FORMAT: &str = "taperwright design";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
+/// The oldest format read.
+const OLDEST: u32 = 3;
 /// Largest file read, in bytes: forty times the largest ever written.
 pub const LARGEST: usize = 1_000_000;
 
@@ -82,7 +86,7 @@ impl fmt::Display for FileError {
             }
             Self::Unreleased(version) => write!(
                 out,
-                "The file has format {version}, from an early version that was never released. This page reads format {VERSION} only. Choose a file that was saved later."
+                "The file has format {version}, from an early version that was never released. This page reads formats {OLDEST} and {VERSION}. Choose a file that was saved later."
             ),
             Self::Newer(version) => write!(
                 out,
@@ -136,7 +140,7 @@ pub fn name(design: &Design) -> String {
 
 const KIND: FileKind = FileKind {
     format: FORMAT,
-    oldest: VERSION,
+    oldest: OLDEST,
     version: VERSION,
     largest: LARGEST,
     shape: SHAPE,

@@ -9,6 +9,8 @@ use crate::design::check::is_unseen;
 
 /// What a design's fragment begins with.
 pub const PREFIX: &str = "line=";
+/// What a measured line's fragment begins with.
+pub const MEASURED_PREFIX: &str = "measured=";
 /// Longest fragment, in characters: what messengers pass on whole.
 pub const LONGEST: usize = 1_800;
 /// Most of a text that is looked through for a link, in bytes: far more than any message has.
@@ -20,7 +22,7 @@ const HASHES: [&str; 2] = ["#", "%23"];
 /// After the word of a fragment, the same.
 const EQUALS: [&str; 3] = ["=", "%3d", "%3D"];
 
-/// What a fragment of a design holds.
+/// What the fragment of a link holds.
 pub(super) struct FoundCode {
     /// The letters up to the first that no code has.
     pub(super) code: String,
@@ -30,16 +32,16 @@ pub(super) struct FoundCode {
     pub(super) is_overlong: bool,
 }
 
-/// The code in a fragment; `None` when the fragment is no design's at all.
-pub(super) fn found(fragment: &str) -> Option<FoundCode> {
+/// The code in a fragment; `None` when the fragment does not begin with this word.
+pub(super) fn found(fragment: &str, prefix: &str) -> Option<FoundCode> {
     let fragment = fragment.trim_start_matches('#');
     let looked = head(fragment, MOST_FRAGMENT);
     let text = decoded(looked);
-    let word = text.get(..PREFIX.len())?;
-    if !word.eq_ignore_ascii_case(PREFIX) {
+    let word = text.get(..prefix.len())?;
+    if !word.eq_ignore_ascii_case(prefix) {
         return None;
     }
-    let rest = &text[PREFIX.len()..];
+    let rest = &text[prefix.len()..];
     let (code, after) = rest.split_at(rest.find(|c| !is_of_code(c)).unwrap_or(rest.len()));
     Some(FoundCode {
         // The last letter is neither of these: they end a text in italics or a row of dashes.
@@ -49,7 +51,7 @@ pub(super) fn found(fragment: &str) -> Option<FoundCode> {
     })
 }
 
-/// The first fragment of a design in a text, without its `#`: in a whole address, or in a message with one in it. `None`
+/// The first fragment of a line, designed or measured, in a text, without its `#`: in a whole address, or in a message with one in it. `None`
 /// where there is none, or none before the millionth byte.
 pub fn fragment_in(text: &str) -> Option<&str> {
     let text = head(text, MOST_MESSAGE);
@@ -59,11 +61,13 @@ pub fn fragment_in(text: &str) -> Option<&str> {
 
 fn fragment_at(text: &str) -> Option<&str> {
     let text = HASHES.iter().find_map(|hash| text.strip_prefix(hash))?;
-    let word = PREFIX.trim_end_matches('=');
-    let is_word = text.get(..word.len())?.eq_ignore_ascii_case(word);
-    let behind = &text[word.len()..];
-    let code = EQUALS.iter().find_map(|sign| behind.strip_prefix(sign));
-    let code = code.filter(|_| is_word)?;
+    let after_word = |prefix: &str| {
+        let word = prefix.trim_end_matches('=');
+        let is_word = text.get(..word.len())?.eq_ignore_ascii_case(word);
+        let after = is_word.then(|| &text[word.len()..])?;
+        EQUALS.iter().find_map(|sign| after.strip_prefix(sign))
+    };
+    let code = after_word(PREFIX).or_else(|| after_word(MEASURED_PREFIX))?;
     let ends = |c: char| c.is_whitespace() || matches!(c, '"' | '<' | '>' | '#') || is_unseen(c);
     let code_end = code.find(ends).unwrap_or(code.len());
     // What a sentence or a bracket around it ends with.

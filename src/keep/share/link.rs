@@ -1,58 +1,38 @@
-//! A whole design in the fragment of a link: `#line=`, then the code of the design.
+//! A whole design in the fragment of a link: `#line=`, then the code of the design. A measured line in the same manner:
+//! `#measured=` and its code.
 //!
-//! A code is base64url without padding of these bytes, then the letter `z`:
+//! The payload of a code (`share::code`) is postcard of `share::payload::Payload`, and since version 5 of the original after it:
+//! the measured line of which the design is a copy, if there is one. That of a measured line is postcard of
+//! `share::payload::measured::PayloadMeasured`, since version 5.
 //!
-//! | bytes | what |
-//! |---|---|
-//! | 1 | version, 4 |
-//! | 2 | length of the payload, little-endian |
-//! | 4 | CRC-32 of version, length and payload, little-endian |
-//! | the rest | the payload: postcard of `share::payload::Payload` |
-//!
-//! The `z` keeps a dash from standing last, where mail programs drop it, and shows that nothing was cut off. Every later
-//! version keeps these fields and what the checksum covers. So a version byte changed on the way is known as damage, and only
-//! a link that is whole is said to come from a newer version.
-//!
-//! Version 3 differs in one thing: its checksum covers the payload alone. Bench books and the steps kept in browsers hold
-//! codes of version 3, so they are read for good. Versions 1 and 2 were never released; their links are refused.
-//!
-//! The word `line` may be written in capitals and the `=` percent-encoded; what follows the `z` and is no letter of base64url is left
+//! The word may be written in capitals and the `=` percent-encoded; what follows the `z` and is no letter of base64url is left
 //! out (`share::found`).
 //!
-//! A link has at most 1,800 characters; a longer design travels as a file. A link opens as a preview and never replaces a kept
+//! A link has at most 1,800 characters; what is longer travels as a file. A link opens as a preview and never replaces a kept
 //! line.
 
 use core::fmt;
 
-use base64::Engine as _;
-use base64::engine::general_purpose::URL_SAFE_NO_PAD;
-
-use super::found::found;
-use super::payload::Payload;
-use crate::base::checksum::checksum;
+use super::code::{self, CodeError, OLDEST, VERSION};
+use super::found::{FoundCode, found};
+use super::payload::measured::PayloadMeasured;
+use super::payload::{Payload, PayloadOriginal};
 use crate::design::refusal::Refusal;
 use crate::design::{Design, Draft};
+use crate::measured::{MeasuredDraft, MeasuredLine};
 
-pub use super::found::{LONGEST, PREFIX, fragment_in};
+pub use super::found::{LONGEST, MEASURED_PREFIX, PREFIX, fragment_in};
 
-/// The letter every link ends with.
-const END: char = 'z';
-/// The version written.
-const VERSION: u8 = 4;
-/// The oldest version read, and the last whose checksum covers the payload alone.
-const OLDEST: u8 = 3;
-/// Bytes of version and length.
-const CHECKED: usize = 3;
-/// Bytes before the payload: version, length, checksum.
-const HEADER: usize = 7;
+/// The first version with originals and measured lines.
+const WITH_ORIGINAL: u8 = 5;
 /// Longest code read, in characters, where it came by no messenger: that of a design with the longest texts, most points,
 /// pins and gears is a third of it.
 pub(crate) const LONGEST_CODE: usize = 60_000;
 
-/// Why a link gave no design, or a design no link.
+/// Why a link gave no line, or a line no link.
 #[derive(Clone, Debug, PartialEq)]
 pub enum LinkError {
-    /// The design makes a link of more characters than are sent whole.
+    /// The line makes a link of more characters than are sent whole.
     TooLong(usize),
     /// The link is longer than any made here.
     Overlong,
@@ -68,7 +48,7 @@ pub enum LinkError {
     Unreleased(u8),
     /// Made by a newer version of this program.
     Newer(u8),
-    /// Readable, but not a design that could be braided.
+    /// Readable, but not a line that there could be.
     Refused(Refusal),
 }
 
@@ -77,39 +57,58 @@ impl fmt::Display for LinkError {
         match self {
             Self::TooLong(characters) => write!(
                 out,
-                "This design makes a link of {characters} characters; messengers carry {LONGEST}. Send the design file instead."
+                "This line makes a link of {characters} characters; messengers carry {LONGEST}. Send its file instead."
             ),
             Self::Overlong => write!(
                 out,
-                "The link is longer than any link from Taperwright, so it is not opened. Ask for the design file."
+                "The link is longer than any link from Taperwright, so it is not opened. Ask for the file of the line."
             ),
             Self::CutOff => write!(
                 out,
-                "The link was cut off: its end is missing. Ask for it again, or for the design file."
+                "The link was cut off: its end is missing. Ask for it again, or for the file of the line."
             ),
             Self::WrongCharacter => write!(
                 out,
-                "The link contains a character that no link from Taperwright has. Ask for it again, or for the design file."
+                "The link contains a character that no link from Taperwright has. Ask for it again, or for the file of the line."
             ),
             Self::MadeUp => write!(
                 out,
-                "The link is complete, but not from Taperwright, so it is not opened. Ask for the design file."
+                "The link is complete, but not from Taperwright, so it is not opened. Ask for the file of the line."
             ),
             Self::Altered => write!(
                 out,
-                "The link was changed on its way and cannot be used. Ask for it again, or for the design file."
+                "The link was changed on its way and cannot be used. Ask for it again, or for the file of the line."
             ),
             Self::Unreleased(version) => write!(
                 out,
-                "The link has format {version}, from an early version that was never released. This page reads formats {OLDEST} and {VERSION}. Ask for a new link, or for the design file."
+                "The link has format {version}, from an early version that was never released. This page reads formats {OLDEST} to {VERSION}. Ask for a new link, or for the file of the line."
             ),
             Self::Newer(version) => write!(
                 out,
                 "The link has format {version}; this page reads up to {VERSION}. Reload the page to get the newest version."
             ),
-            Self::Refused(refusal) => write!(out, "The link's design cannot be used. {refusal}"),
+            Self::Refused(refusal) => write!(out, "The line in the link cannot be used. {refusal}"),
         }
     }
+}
+
+impl From<CodeError> for LinkError {
+    fn from(error: CodeError) -> Self {
+        match error {
+            CodeError::CutOff => Self::CutOff,
+            CodeError::WrongCharacter => Self::WrongCharacter,
+            CodeError::Altered => Self::Altered,
+        }
+    }
+}
+
+/// What a link carries.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Linked {
+    /// A design.
+    Line(Box<Design>),
+    /// A measured line.
+    Measured(Box<MeasuredLine>),
 }
 
 /// The fragment of a design, without the `#`.
@@ -117,7 +116,20 @@ impl fmt::Display for LinkError {
 /// # Errors
 /// [`LinkError::TooLong`] when it would not survive being sent.
 pub fn encode(design: &Design) -> Result<String, LinkError> {
-    let fragment = format!("{PREFIX}{}", pack(design)?);
+    fitting(format!("{PREFIX}{}", pack(design)?))
+}
+
+/// The fragment of a measured line, without the `#`.
+///
+/// # Errors
+/// [`LinkError::TooLong`] when it would not survive being sent.
+pub fn encode_measured(line: &MeasuredLine) -> Result<String, LinkError> {
+    let payload = postcard::to_allocvec(&PayloadMeasured::of(line.draft()));
+    let code = packed(&payload.expect(SERIALISES))?;
+    fitting(format!("{MEASURED_PREFIX}{code}"))
+}
+
+fn fitting(fragment: String) -> Result<String, LinkError> {
     if fragment.len() > LONGEST {
         Err(LinkError::TooLong(fragment.len()))
     } else {
@@ -125,42 +137,67 @@ pub fn encode(design: &Design) -> Result<String, LinkError> {
     }
 }
 
+/// Why a payload always has its bytes.
+const SERIALISES: &str = "counts and text always serialise";
+
 /// The code of a design, however long.
 ///
 /// # Errors
 /// [`LinkError::TooLong`] when the design has more bytes than the form can count.
 pub(crate) fn pack(design: &Design) -> Result<String, LinkError> {
-    let payload = postcard::to_allocvec(&Payload::of(design.draft()))
-        .expect("counts and text always serialise");
-    let length = u16::try_from(payload.len()).map_err(|_| LinkError::TooLong(payload.len()))?;
-    let mut bytes = vec![VERSION];
-    bytes.extend(length.to_le_bytes());
-    bytes.extend(sum(&bytes, &payload).to_le_bytes());
-    bytes.extend(payload);
-    Ok(format!("{}{END}", URL_SAFE_NO_PAD.encode(bytes)))
+    let draft = design.draft();
+    let original = draft.original.as_ref().map(PayloadOriginal::of);
+    let mut payload = postcard::to_allocvec(&Payload::of(draft)).expect(SERIALISES);
+    payload.extend(postcard::to_allocvec(&original).expect(SERIALISES));
+    packed(&payload)
 }
 
-/// The checksum of a link, given its version and length, and its payload.
-fn sum(checked: &[u8], payload: &[u8]) -> u32 {
-    let covers_payload_only = checked.first().is_some_and(|version| *version <= OLDEST);
-    checksum(&[if covers_payload_only { &[] } else { checked }, payload])
+fn packed(payload: &[u8]) -> Result<String, LinkError> {
+    code::packed(payload).ok_or(LinkError::TooLong(payload.len()))
 }
 
-/// The design of a fragment; `None` when the fragment is no design's at all. Its word may be written in capitals, and what
-/// stands after a whole code is left out.
+/// What a fragment carries; `None` when the fragment is that of no link. Its word may be written in capitals, and what stands
+/// after a whole code is left out.
+///
+/// # Errors
+/// Inside the option, [`LinkError`] says what happened to the link.
+pub fn read(fragment: &str) -> Option<Result<Linked, LinkError>> {
+    if let Some(found) = found(fragment, PREFIX) {
+        let read = decoded(&found, PREFIX, unpack);
+        return Some(read.map(|design| Linked::Line(Box::new(design))));
+    }
+    let found = found(fragment, MEASURED_PREFIX)?;
+    let read = decoded(&found, MEASURED_PREFIX, unpack_measured);
+    Some(read.map(|line| Linked::Measured(Box::new(line))))
+}
+
+/// Whether a fragment begins with the word of a kind of link, whatever comes after it.
+pub fn begins_with(fragment: &str, prefix: &str) -> bool {
+    found(fragment, prefix).is_some()
+}
+
+/// The design of a fragment; `None` when the fragment is no design's at all.
 ///
 /// # Errors
 /// Inside the option, [`LinkError`] says what happened to the link.
 pub fn decode(fragment: &str) -> Option<Result<Design, LinkError>> {
-    let found = found(fragment)?;
-    if found.is_overlong || found.code.len() + PREFIX.len() > LONGEST {
-        return Some(Err(LinkError::Overlong));
+    let found = found(fragment, PREFIX)?;
+    Some(decoded(&found, PREFIX, unpack))
+}
+
+fn decoded<T>(
+    found: &FoundCode,
+    prefix: &str,
+    unpack: impl FnOnce(&str) -> Result<T, LinkError>,
+) -> Result<T, LinkError> {
+    if found.is_overlong || found.code.len() + prefix.len() > LONGEST {
+        return Err(LinkError::Overlong);
     }
     // Where a code ends too early and goes on after a character of no code, that character is what is wrong.
-    Some(unpack(&found.code).map_err(|error| match error {
+    unpack(&found.code).map_err(|error| match error {
         LinkError::CutOff | LinkError::Altered if found.is_followed => LinkError::WrongCharacter,
         error => error,
-    }))
+    })
 }
 
 /// The design of what [`pack`] made.
@@ -171,55 +208,51 @@ pub(crate) fn unpack(code: &str) -> Result<Design, LinkError> {
     if code.len() > LONGEST_CODE {
         return Err(LinkError::Overlong);
     }
-    let (version, payload) = opened(code)?;
+    let (version, payload) = code::opened(code)?;
     match version {
         OLDEST..=VERSION => {
-            let draft = draft(&payload).ok_or(LinkError::MadeUp)?;
+            let draft = draft(&payload, version).ok_or(LinkError::MadeUp)?;
             Design::parse(draft).map_err(LinkError::Refused)
         }
         // The checksum of version 3 says nothing of the version: one changed on the way shows by its payload.
-        1..OLDEST if draft(&payload).is_none() => Err(LinkError::Unreleased(version)),
+        1..OLDEST if draft(&payload, version).is_none() => Err(LinkError::Unreleased(version)),
         0..OLDEST => Err(LinkError::Altered),
         newer => Err(LinkError::Newer(newer)),
     }
 }
 
-/// The version and the payload, when length and checksum hold.
-fn opened(code: &str) -> Result<(u8, Vec<u8>), LinkError> {
-    let whole = code.strip_suffix(END);
-    let mut bytes = bytes_of(whole.unwrap_or(code))?;
-    if bytes.len() < HEADER {
-        return Err(LinkError::CutOff);
-    }
-    let payload = bytes.split_off(HEADER);
-    let length = usize::from(u16::from_le_bytes([bytes[1], bytes[2]]));
-    let stated = u32::from_le_bytes([bytes[3], bytes[4], bytes[5], bytes[6]]);
-    if payload.len() < length || whole.is_none() {
-        return Err(LinkError::CutOff);
-    }
-    let is_sound = payload.len() == length && sum(&bytes[..CHECKED], &payload) == stated;
-    if is_sound {
-        Ok((bytes[0], payload))
-    } else {
-        Err(LinkError::Altered)
+fn unpack_measured(code: &str) -> Result<MeasuredLine, LinkError> {
+    let (version, payload) = code::opened(code)?;
+    match version {
+        WITH_ORIGINAL..=VERSION => {
+            let draft = measured_draft(&payload).ok_or(LinkError::MadeUp)?;
+            MeasuredLine::parse(draft).map_err(LinkError::Refused)
+        }
+        0..WITH_ORIGINAL => Err(LinkError::MadeUp),
+        newer => Err(LinkError::Newer(newer)),
     }
 }
 
-/// Decodes, dropping up to three characters of a torn last group.
-fn bytes_of(code: &str) -> Result<Vec<u8>, LinkError> {
-    let is_ours = |byte: u8| byte.is_ascii_alphanumeric() || matches!(byte, b'-' | b'_');
-    if !code.bytes().all(is_ours) {
-        return Err(LinkError::WrongCharacter);
-    }
-    let whole = code.get(..code.len() - code.len() % 4).unwrap_or("");
-    URL_SAFE_NO_PAD
-        .decode(code)
-        .or_else(|_| URL_SAFE_NO_PAD.decode(whole))
-        .map_err(|_| LinkError::Altered)
+fn measured_draft(payload: &[u8]) -> Option<MeasuredDraft> {
+    let (payload, rest) = postcard::take_from_bytes::<PayloadMeasured>(payload).ok()?;
+    rest.is_empty().then(|| payload.draft())?
 }
 
 /// The draft in a payload, when nothing is left over.
-fn draft(payload: &[u8]) -> Option<Draft> {
+fn draft(payload: &[u8], version: u8) -> Option<Draft> {
     let (payload, rest) = postcard::take_from_bytes::<Payload>(payload).ok()?;
-    rest.is_empty().then(|| payload.draft())?
+    let (original, rest) = if version < WITH_ORIGINAL {
+        (None, rest)
+    } else {
+        postcard::take_from_bytes::<Option<PayloadOriginal>>(rest).ok()?
+    };
+    rest.is_empty().then_some(())?;
+    let original = original.map(PayloadOriginal::draft);
+    Some(Draft {
+        original: match original {
+            Some(original) => Some(original?),
+            None => None,
+        },
+        ..payload.draft()?
+    })
 }

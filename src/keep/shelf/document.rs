@@ -1,13 +1,15 @@
-//! What the shelf keeps: lines and workshops, each as the text of its file.
+//! What the shelf keeps: lines, measured lines and workshops, each as the text of its file.
 
-use super::prefixes::{LINE_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY};
+use super::prefixes::{LINE_KEY, MEASURED_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY};
 use crate::design::{self, Design};
 use crate::edit::Edit;
 use crate::keep::book::Workshop;
 use crate::keep::book::file::{self as book_file, BookError};
 use crate::keep::share::file::{self, FileError};
+use crate::keep::share::measured_file::{self, MeasuredFileError};
+use crate::measured::{self, MeasuredDraft, MeasuredLine};
 
-/// Why a text gives no line or workshop.
+/// Why a text gives no work of a kind.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Unread {
     /// Whether a newer version of this page wrote it.
@@ -121,5 +123,41 @@ impl Document for Workshop {
             name: name.to_owned(),
             ..self.clone()
         }
+    }
+}
+
+impl Document for MeasuredLine {
+    const WORD: &'static str = "measured line";
+    const PREFIX: &'static str = MEASURED_KEY;
+    const BIN: &'static str = "taperwright/bin/measured/";
+    const FORMAT: u32 = measured_file::VERSION;
+    const LARGEST: usize = measured_file::LARGEST;
+    const UNNAMED: &'static str = measured::UNNAMED;
+
+    fn read(text: &str) -> Result<Self, Unread> {
+        measured_file::read(text).map_err(|error| Unread {
+            is_newer: matches!(error, MeasuredFileError::Newer(_)),
+            why: error.to_string(),
+        })
+    }
+
+    fn glimpse(text: &str) -> Option<Self> {
+        measured_file::glimpse(text)
+    }
+
+    fn write(&self) -> String {
+        measured_file::write(self)
+    }
+
+    fn name(&self) -> &str {
+        &self.draft().name
+    }
+
+    fn renamed(&self, name: &str) -> Self {
+        let renamed = Self::parse(MeasuredDraft {
+            name: name.to_owned(),
+            ..self.draft().clone()
+        });
+        renamed.unwrap_or_else(|_| self.clone())
     }
 }

@@ -5,7 +5,7 @@ use std::collections::{BTreeMap, BTreeSet};
 
 use super::document::Document;
 use super::ids::{RevisionId, Writer};
-use super::prefixes::{LINE_KEY, WORKSHOP_KEY};
+use super::prefixes::WORK_KEYS;
 use super::store::{Store, StoreError};
 
 /// The mark before all others.
@@ -70,8 +70,7 @@ impl Keys {
 
 /// Kind and number a state stands under, and its mark, read off its key.
 pub(super) fn place(key: &str) -> Option<((&'static str, u32), RevisionId)> {
-    let prefixes = [LINE_KEY, WORKSHOP_KEY];
-    let prefix = prefixes
+    let prefix = WORK_KEYS
         .into_iter()
         .find(|prefix| key.starts_with(prefix))?;
     let (number, mark) = state(&key[prefix.len()..])?;

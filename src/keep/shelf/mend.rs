@@ -10,10 +10,11 @@ use std::collections::BTreeSet;
 
 use super::ids::RevisionId;
 use super::keys::place;
-use super::prefixes::{LINE_KEY, is_state};
+use super::prefixes::{LINE_KEY, MEASURED_KEY, is_state};
 use super::revision::{Revision, RevisionText};
 use crate::design::Design;
 use crate::keep::book::Workshop;
+use crate::measured::MeasuredLine;
 
 /// So many revisions later, a state comes of another under the same number, and is not what a second tab made at the same
 /// moment: that tab would not have written without seeing what is there.
@@ -25,10 +26,10 @@ pub fn is_damaged(key: &str, text: &str) -> bool {
     let Some(((kind, _), mark)) = place(key) else {
         return false;
     };
-    let read = if kind == LINE_KEY {
-        Revision::read::<Design>(text, mark)
-    } else {
-        Revision::read::<Workshop>(text, mark)
+    let read = match kind {
+        LINE_KEY => Revision::read::<Design>(text, mark),
+        MEASURED_KEY => Revision::read::<MeasuredLine>(text, mark),
+        _ => Revision::read::<Workshop>(text, mark),
     };
     matches!(read, RevisionText::Damaged(_))
 }

@@ -1,4 +1,4 @@
-//! The lines and workshops kept in this browser, so that none is ever lost.
+//! The lines, measured lines and workshops kept in this browser, so that none is ever lost.
 //!
 //! - **Nothing is written over.** Every state has a key of its own: number, revision, and the tab that wrote it. A new
 //!   state stands beside the one it was made from; what is older than both is let go only when the new one read back as
@@ -14,6 +14,7 @@
 //! |---|---|
 //! | `taperwright/line/<number>/<mark>` | a revision of a line |
 //! | `taperwright/workshop/<number>/<mark>` | a revision of a workshop, that is its bench book |
+//! | `taperwright/measured/<number>/<mark>` | a revision of a measured line |
 //! | `taperwright/bin/<kind>/<number>/<mark>` | the note that this revision is in the bin |
 //! | `taperwright/unreadable/<name>` | a text from a file of everything that could not be read here |
 //! | `taperwright/steps/<number>` | a line's steps to undo and redo |
@@ -34,11 +35,11 @@
 //! base 1-0fedcba987654321-d0f2b7c8
 //! copied none
 //! changed 2026-11-26
-//! format 3
+//! format 4
 //! name Reed Pool
 //! checksum 1e8f3642
 //!
-//! {"format":"taperwright design","version":3,"design":{…}}
+//! {"format":"taperwright design","version":4,"design":{…}}
 //! ```
 //!
 //! `id` is the lasting name, the same wherever the line travels. `base` is the mark of the revision it was made from, `copied`
@@ -103,8 +104,8 @@ pub use keys::number_in;
 pub use mend::{Mending, is_damaged};
 pub use news::{News, concerns};
 pub use prefixes::{
-    ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY, WOUND_KEY,
-    WorkshopNumber, is_state,
+    ASIDE_KEY, BIN_KEY, LINE_KEY, LineNumber, MEASURED_KEY, OPEN_KEY, STEPS_KEY, WORKSHOP_KEY,
+    WOUND_KEY, WorkshopNumber, is_state,
 };
 pub use reminder::{
     Exported, MOST_DAYS, MOST_DAYS_OF_A_WEEK, MOST_SAVES, MOST_SAVES_OF_A_WEEK, Reminder,

@@ -3,7 +3,7 @@
 use super::document::Document;
 use super::find::{Kept, Lookup};
 use super::ids::SeenRevision;
-use super::prefixes::{BIN_KEY, LINE_KEY, WORKSHOP_KEY};
+use super::prefixes::{BIN_KEY, WORK_KEYS};
 use super::revisions::Revisions;
 use super::store::{Shelf, Store, StoreError};
 
@@ -25,10 +25,10 @@ pub enum News<T> {
     Gone,
 }
 
-/// Whether a key the browser says was changed concerns lines or workshops; without a key, everything was changed.
+/// Whether a key the browser says was changed concerns what is kept here; without a key, everything was changed.
 pub fn concerns(key: Option<&str>) -> bool {
-    let ours = [LINE_KEY, WORKSHOP_KEY, BIN_KEY];
-    key.is_none_or(|key| ours.iter().any(|prefix| key.starts_with(prefix)))
+    let mut ours = WORK_KEYS.into_iter().chain([BIN_KEY]);
+    key.is_none_or(|key| ours.any(|prefix| key.starts_with(prefix)))
 }
 
 impl<S: Store> Shelf<S> {

@@ -7,6 +7,7 @@ use super::keys::Keys;
 use super::store::{Shelf, Store, StoreError};
 use crate::design::Design;
 use crate::keep::book::Workshop;
+use crate::measured::MeasuredLine;
 use crate::plan::days::Day;
 
 /// Key of the note of the last export.
@@ -115,9 +116,12 @@ impl<S: Store> Shelf<S> {
 
     /// How many changes were ever kept, of all that is kept now: the sum of the newest revisions. Read off the keys alone.
     pub(super) fn saves(&self) -> Result<u64, StoreError> {
-        Ok(self
-            .saves_of::<Design>()?
-            .saturating_add(self.saves_of::<Workshop>()?))
+        let saves = [
+            self.saves_of::<Design>()?,
+            self.saves_of::<Workshop>()?,
+            self.saves_of::<MeasuredLine>()?,
+        ];
+        Ok(saves.into_iter().fold(0, u64::saturating_add))
     }
 
     fn saves_of<T: Document>(&self) -> Result<u64, StoreError> {

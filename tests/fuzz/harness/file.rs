@@ -1,8 +1,8 @@
-//! Any text as a file: a line, a bench book, everything at once, or refused in words.
+//! Any text as a file: a line, a measured line, a bench book, everything at once, or refused in words.
 
 use taperwright::keep::book::file as book_file;
 use taperwright::keep::dropped::{self, Dropped};
-use taperwright::keep::share::file as design_file;
+use taperwright::keep::share::{file as design_file, measured_file};
 use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Shelf, Writer};
 
@@ -13,6 +13,7 @@ pub(crate) fn run(bytes: &[u8]) {
     let text = String::from_utf8_lossy(bytes);
     line(&text, bytes);
     book(&text);
+    measured(&text);
     dropped(&text);
     backup(&text);
 }
@@ -38,11 +39,20 @@ fn book(text: &str) {
     let _ = book_file::glimpse(text);
 }
 
-/// What is dropped is what one of the two readers says.
+fn measured(text: &str) {
+    match measured_file::read(text) {
+        Ok(line) => assert_eq!(measured_file::read(&measured_file::write(&line)), Ok(line)),
+        Err(error) => super::is_a_sentence(&error.to_string()),
+    }
+    let _ = measured_file::glimpse(text);
+}
+
+/// What is dropped is what one of the readers says.
 fn dropped(text: &str) {
     match dropped::read(text) {
         Ok(Dropped::Line(design)) => assert_eq!(design_file::read(text), Ok(*design)),
         Ok(Dropped::Book(workshop)) => assert_eq!(book_file::read(text), Ok(*workshop)),
+        Ok(Dropped::Measured(line)) => assert_eq!(measured_file::read(text), Ok(*line)),
         Err(error) => super::is_a_sentence(&error.to_string()),
     }
 }

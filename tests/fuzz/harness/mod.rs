@@ -4,6 +4,7 @@
 pub(crate) mod everything;
 pub(crate) mod file;
 pub(crate) mod link;
+pub(crate) mod readings;
 pub(crate) mod storage;
 
 use taperwright::design::Design;

@@ -2,7 +2,7 @@
 #![no_main]
 
 #[path = "../harness/mod.rs"]
-#[allow(dead_code, reason = "each target runs one of the three")]
+#[allow(dead_code, reason = "each target runs one of the four")]
 mod harness;
 
 libfuzzer_sys::fuzz_target!(|bytes: &[u8]| harness::file::run(bytes));

@@ -1,11 +1,15 @@
 //! The payload of a link: the fields of a design in a fixed order, each number as a count of its step.
 //!
-//! The bytes are [postcard](https://postcard.jamesmunns.com/wire-format) of [`Payload`], in the order of its fields. A choice
+//! The bytes are [postcard](https://postcard.jamesmunns.com/wire-format) of [`Payload`], in the order of its fields; the original
+//! of a copy follows. A choice
 //! is its place in its list, so lists of choices only grow at their end. A setting with its default value is left out: a
 //! default, or a ready recipe, that is to change needs a new version of the link.
 
 mod choices;
+pub(super) mod measured;
+mod original;
 mod pin;
+mod points;
 mod recipe;
 
 use serde::{Deserialize, Serialize};
@@ -13,11 +17,14 @@ use serde::{Deserialize, Serialize};
 use crate::braid::takeoff::TEETH;
 use crate::design::machine::Mounted;
 use crate::design::refusal::{MOST_GEARS, MOST_PINS, MOST_POINTS};
-use crate::design::settings::{DIAMETER, POSITION, Setting, Settings};
-use crate::design::{Draft, DraftPoint, NAME_ROOM, NOTES_ROOM};
+use crate::design::settings::{Setting, Settings};
+use crate::design::{Draft, NAME_ROOM, NOTES_ROOM};
 use choices::{choice_at, place_of};
 use pin::PayloadPin;
+use points::{points_of, steps_of};
 use recipe::{PayloadLearned, PayloadRecipe};
+
+pub(super) use original::PayloadOriginal;
 
 /// The fields of a design.
 #[derive(Serialize, Deserialize)]
@@ -46,13 +53,6 @@ pub(super) struct Payload {
 
 impl Payload {
     pub(super) fn of(draft: &Draft) -> Self {
-        let mut before = 0;
-        let point = |point: &DraftPoint| {
-            let at = POSITION.quanta(point.at_m);
-            let step = at - before;
-            before = at;
-            (step, DIAMETER.quanta(point.diameter_mm))
-        };
         let gears = draft.gears.iter().map(|&teeth| TEETH.quanta(teeth));
         Self {
             name: draft.name.clone(),
@@ -69,7 +69,7 @@ impl Payload {
             gears: gears.collect(),
             reserved: 0,
             pins: draft.pins.iter().map(PayloadPin::of).collect(),
-            points: draft.points.iter().map(point).collect(),
+            points: steps_of(&draft.points),
             settings: changed(&draft.settings),
             workshop: draft.workshop.clone(),
             recipe: PayloadRecipe::of(&draft.recipe),
@@ -104,6 +104,7 @@ impl Payload {
             recipe: self.recipe.draft()?,
             learned: self.learned.as_ref().map(PayloadLearned::draft),
             points: points_of(&self.points)?,
+            original: None,
             workshop: self.workshop,
             name: self.name,
             notes: self.notes,
@@ -146,16 +147,4 @@ fn settings_of(changed: &[(u8, u32)]) -> Option<Settings> {
         settings.set(setting, setting.rule().value(quanta));
     }
     Some(settings)
-}
-
-fn points_of(steps: &[(u32, u32)]) -> Option<Vec<DraftPoint>> {
-    let mut at = 0_u32;
-    let point = |&(step, diameter): &(u32, u32)| {
-        at = at.checked_add(step)?;
-        Some(DraftPoint {
-            at_m: POSITION.value(at),
-            diameter_mm: DIAMETER.value(diameter),
-        })
-    };
-    steps.iter().map(point).collect()
 }

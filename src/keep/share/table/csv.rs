@@ -36,13 +36,18 @@ impl Table {
     /// The text of the file. Every record ends with CR LF and has as many fields as the head (RFC 4180, section 2, rules 1, 3
     /// and 4).
     pub fn csv(&self) -> String {
-        let mut out = String::from(MARK);
-        record(&mut out, self.head.iter().map(|head| quoted(head)));
-        for row in &self.rows {
-            record(&mut out, row.iter().map(Cell::field));
-        }
-        out
+        let head = self.head.iter().map(|head| Cell::text(*head)).collect();
+        text_of([head].into_iter().chain(self.rows.iter().cloned()))
     }
+}
+
+/// The text of rows, all with as many cells.
+pub(crate) fn text_of(rows: impl Iterator<Item = Vec<Cell>>) -> String {
+    let mut out = String::from(MARK);
+    for row in rows {
+        record(&mut out, row.iter().map(Cell::field));
+    }
+    out
 }
 
 impl Cell {

@@ -8,5 +8,6 @@
 mod csv;
 mod rows;
 
+pub(crate) use csv::text_of;
 pub use csv::{Cell, Table};
 pub use rows::{bobbins, bobbins_name, schedule, schedule_name};

@@ -13,8 +13,8 @@ const KIND: FileKind = FileKind {
     largest: LARGEST,
     shape: Shape {
         depth: 8,
-        // The file itself and its three lists are four.
-        pieces: MOST_PIECES + 4,
+        // The file itself and its four lists are five.
+        pieces: MOST_PIECES + 5,
         text: 2_000,
         long: &["file", "text", "key"],
     },

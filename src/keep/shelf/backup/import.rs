@@ -10,8 +10,10 @@ use crate::keep::book::Workshop;
 use crate::keep::shelf::revision::{self, Revision};
 use crate::keep::shelf::revisions::Revisions;
 use crate::keep::shelf::{
-    ASIDE_KEY, Document, Id, LINE_KEY, RevisionId, Shelf, Store, StoreError, WORKSHOP_KEY,
+    ASIDE_KEY, Document, Id, LINE_KEY, MEASURED_KEY, RevisionId, Shelf, Store, StoreError,
+    WORKSHOP_KEY,
 };
+use crate::measured::MeasuredLine;
 use crate::plan::days::Day;
 
 /// What stands after the name of what is kept beside another.
@@ -52,6 +54,7 @@ impl<S: Store> Shelf<S> {
         let saves = self.saves().map_err(BackupError::Store)?;
         let mut lines = self.here::<Design>().map_err(BackupError::Store)?;
         let mut books = self.here::<Workshop>().map_err(BackupError::Store)?;
+        let mut measured = self.here::<MeasuredLine>().map_err(BackupError::Store)?;
         let mut imported = Imported {
             is_cut_off: file.is_cut_off,
             ..Imported::default()
@@ -62,8 +65,11 @@ impl<S: Store> Shelf<S> {
         for item in file.workshops {
             imported.count(self.take_piece::<Workshop>(&item, &mut books));
         }
+        for item in file.measured {
+            imported.count(self.take_piece::<MeasuredLine>(&item, &mut measured));
+        }
         for aside in file.unreadable {
-            imported.count(self.take_aside(&aside, &mut lines, &mut books));
+            imported.count(self.take_aside(&aside, [&mut lines, &mut books, &mut measured]));
         }
         let is_whole = !file.is_cut_off && file.remains.is_empty();
         for remains in &file.remains {
@@ -189,8 +195,7 @@ impl<S: Store> Shelf<S> {
     fn take_aside(
         &mut self,
         aside: &BackupText,
-        lines: &mut Here,
-        books: &mut Here,
+        [lines, books, measured]: [&mut Here; 3],
     ) -> Result<Fate, StoreError> {
         let (key, text) = (aside.key.read()?, aside.text.read()?);
         if key.starts_with(LINE_KEY)
@@ -202,6 +207,11 @@ impl<S: Store> Shelf<S> {
             && let Some(arrival) = arrival::<Workshop>(&key, &text)
         {
             return self.take_in(arrival, books);
+        }
+        if key.starts_with(MEASURED_KEY)
+            && let Some(arrival) = arrival::<MeasuredLine>(&key, &text)
+        {
+            return self.take_in(arrival, measured);
         }
         self.put_aside(&text)
     }

@@ -1,17 +1,19 @@
-//! The file of everything, version 1, and how it comes in. `style/boot.js` alone writes it, since it must also be written when the
+//! The file of everything, version 2, and how it comes in. `style/boot.js` alone writes it, since it must also be written when the
 //! program does not open. JSON, at most 32,000,000 bytes and 20,000 items, nested no deeper than 8:
 //!
 //! ```json
 //! {
 //!   "format": "taperwright backup",
-//!   "version": 1,
+//!   "version": 2,
 //!   "lines": [{ "id": "0123456789abcdef", "revision": 2, "changed": "2026-11-26", "binned": false, "file": "{…}" }],
 //!   "workshops": [],
+//!   "measured": [],
 //!   "unreadable": [{ "key": "taperwright/line/x", "text": "half a li" }]
 //! }
 //! ```
 //!
-//! `file` is the text of a design file or bench book, unchanged; `changed` may be null. `unreadable` holds every other text under a
+//! `measured` holds measured lines; version 1 has no such list, and is read. `file` is the text of a design file, bench book or file
+//! of a measured line, unchanged; `changed` may be null. `unreadable` holds every other text under a
 //! key of lines and workshops: damaged, of a newer or unreleased version, or written by a second tab at the same moment. Steps to
 //! undo are left out.
 //!

@@ -8,11 +8,11 @@ use crate::keep::shelf::store::StoreError;
 /// The word by which the file is known.
 pub const FORMAT: &str = "taperwright backup";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
 /// Largest file read, in bytes. A browser gives a page some five million characters; none takes more than six bytes in a
 /// file, and the rest is for what stands around the pieces. So whatever a browser kept can come back.
 pub const LARGEST: usize = 32_000_000;
-/// Most pieces in a file: lines, workshops and unreadable texts together.
+/// Most pieces in a file: lines, workshops, measured lines and unreadable texts together.
 pub const MOST_PIECES: usize = 20_000;
 
 /// Why a file brings nothing in.

@@ -19,6 +19,9 @@ pub(super) struct BackupFile<'a> {
     pub(super) lines: Vec<BackupItem<'a>>,
     #[serde(borrow)]
     pub(super) workshops: Vec<BackupItem<'a>>,
+    /// Measured lines; files of version 1 have none.
+    #[serde(borrow, default)]
+    pub(super) measured: Vec<BackupItem<'a>>,
     #[serde(borrow)]
     pub(super) unreadable: Vec<BackupText<'a>>,
     /// What is left of pieces that are not whole.
@@ -110,7 +113,11 @@ impl<'a> JsonText<'a> {
 impl<'a> BackupFile<'a> {
     /// Every text there is.
     pub(super) fn texts(&self) -> impl Iterator<Item = JsonText<'a>> {
-        let works = self.lines.iter().chain(&self.workshops);
+        let works = self
+            .lines
+            .iter()
+            .chain(&self.workshops)
+            .chain(&self.measured);
         let works = works.flat_map(|piece| [piece.id, piece.changed, Some(piece.file)]);
         let asides = self.unreadable.iter();
         let asides = asides.flat_map(|aside| [Some(aside.key), Some(aside.text)]);

@@ -10,10 +10,18 @@ use serde_json::value::RawValue;
 use super::outcome::{FORMAT, MOST_PIECES};
 use super::piece::{BackupFile, BackupItem, BackupText, JsonText, Remains};
 use crate::keep::book::file::FORMAT as BOOK;
+use crate::keep::share::measured_file::FORMAT as MEASURED;
 use crate::keep::share::shape::end_of_text;
 
 /// What stands between pieces in a file that is as it should be.
-const BETWEEN: [&str; 5] = ["format", "version", "lines", "workshops", "unreadable"];
+const BETWEEN: [&str; 6] = [
+    "format",
+    "version",
+    "lines",
+    "workshops",
+    "measured",
+    "unreadable",
+];
 /// More bytes than this between pieces, beside the words that belong there, are what is left of a piece.
 const LEAST_OF_A_PIECE: usize = 40;
 
@@ -63,7 +71,7 @@ pub(super) fn salvaged(text: &str) -> Option<BackupFile<'_>> {
 
 impl<'a> BackupFile<'a> {
     fn pieces(&self) -> usize {
-        self.lines.len() + self.workshops.len() + self.unreadable.len()
+        self.lines.len() + self.workshops.len() + self.measured.len() + self.unreadable.len()
     }
 
     /// Adds a piece, if this is one: by what it holds, since the name of its list may be what was damaged.
@@ -86,9 +94,10 @@ impl<'a> BackupFile<'a> {
                 binned: any.binned.is_some_and(|word| word.get() == "true"),
                 file,
             };
-            let is_book = file.begins_with(BOOK);
-            let list = if is_book {
+            let list = if file.begins_with(BOOK) {
                 &mut self.workshops
+            } else if file.begins_with(MEASURED) {
+                &mut self.measured
             } else {
                 &mut self.lines
             };
