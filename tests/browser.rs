@@ -62,6 +62,7 @@ mod browser {
     mod looks;
     mod machine;
     mod matching;
+    mod measured;
     mod memory;
     mod newer;
     mod offline;

@@ -33,22 +33,22 @@ pub(crate) const LIMITS: [Limit; 4] = [
         what: "program, for what comes later",
         name: ("later-", ".wasm"),
         is_first: false,
-        brotli: (350_000, 465_000),
-        gzip: (450_000, 572_000),
+        brotli: (350_000, 567_000),
+        gzip: (450_000, 699_000),
     },
     Limit {
         what: "script that joins the program to the browser",
         name: ("taperwright-", ".js"),
         is_first: true,
         brotli: (10_000, 10_000),
-        gzip: (10_000, 10_700),
+        gzip: (10_000, 10_760),
     },
     Limit {
         what: "style",
         name: ("style-", ".css"),
         is_first: true,
-        brotli: (12_000, 12_300),
-        gzip: (12_000, 13_300),
+        brotli: (12_000, 12_690),
+        gzip: (12_000, 13_740),
     },
 ];
 

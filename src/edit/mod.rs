@@ -1,6 +1,7 @@
 //! The only way a design changes: an [`Edit`] is applied to a copy of the draft, which is parsed again. Either a valid design
 //! comes back, or a refusal that names the place, the value and the allowed range.
 
+pub mod copied;
 mod ends;
 pub mod finder;
 pub mod first_answers;
@@ -14,6 +15,7 @@ mod settings;
 pub mod sketch;
 pub mod snap;
 pub mod starts;
+mod suitable_threads;
 
 use crate::braid::recipe::{self, DraftStep, ReadyRecipe, StepKind};
 use crate::braid::takeoff::Train;
@@ -143,6 +145,8 @@ pub enum Edit {
     RemoveStep(usize),
     /// Swap a dressing step with the next one.
     SwapSteps(usize),
+    /// Forget of which measured line it is a copy.
+    ForgetOriginal,
     /// Name the workshop the line belongs to.
     Workshop(String),
     /// Take over what was learnt from measuring.
@@ -237,6 +241,7 @@ impl Edit {
                     draft.recipe.swap(index, index + 1);
                 }
             }
+            Self::ForgetOriginal => draft.original = None,
             Self::Workshop(name) => draft.workshop = name,
             Self::Learn {
                 parameters,

@@ -31,6 +31,7 @@ pub mod wound;
 
 pub use adjusted::AdjustedPlan;
 pub use contents::Plan;
+pub use drawn_mass::{diameters_of, drawn_head};
 pub use event::{Action, Event, Set};
 pub use gear_intervals::GearInterval;
 pub use head_range::{HeadRange, RearHead};

@@ -10,6 +10,16 @@ use super::page::Page;
 use super::swatches::measured;
 use super::views::{View, foreign_link};
 
+/// An invented line as somebody may paste it, with a reading that is wrong and a row nobody understands.
+const READINGS: &str = "Place (m);Diameter (mm)\n0;0.80\n0.5;0.81\n1;0.80\n1.5;0.84\n2;0.90\n2.5;0.95\n3;1.00\n3.5;1.05\n4;1.10\n6;1.10\n8;1.11\n10;1.10\n12;1.45\n14;1.10\n16;1.09\n18;1.10\n20;1.10\n21;1.10\n21.5;1.05\n22;1.00\n22.5;0.95\n23;0.90\n23.5;0.85\n24;0.80\n24.5;0.80\n25;0.80\nknot;0.9\n";
+
+/// Opens the sheet of a measured line that is not begun.
+async fn begin_measured(page: &Page) {
+    page.press("my-lines").await;
+    page.press("measure-line").await;
+    page.until_there("[data-action=reading-diameter]").await;
+}
+
 impl View {
     /// Brings a page that is at the place of the view there.
     pub(super) async fn arrange(self, page: &Page) {
@@ -49,6 +59,19 @@ impl View {
                 page.press("find-plan").await;
                 page.until_there("li[data-found]").await;
                 page.until_there("[data-search=done]").await;
+            }
+            Self::Measure => begin_measured(page).await,
+            Self::Measured | Self::Copied => {
+                begin_measured(page).await;
+                page.enter("paste-readings", READINGS).await;
+                page.press("read-table").await;
+                page.until_there("[data-measured-point]").await;
+                page.enter("measured-whole", "18.5").await;
+                page.press_at("[data-keeps=weights]").await;
+                page.until_there("[data-copy=copy]").await;
+                if self == Self::Copied {
+                    page.press("braid-this").await;
+                }
             }
             Self::NewLineChosen => {
                 page.press("new-line").await;

@@ -23,7 +23,7 @@ pub(super) const SIZES: [Size; 5] = [
 /// Forgets lines and books, in both places where they are kept; the look stays.
 const FORGET: &str = "
     new Promise((done, failed) => {
-        const kinds = ['line/', 'steps/', 'open', 'workshop/', 'bin/', 'exported'];
+        const kinds = ['line/', 'steps/', 'open', 'workshop/', 'measured/', 'bin/', 'exported'];
         for (const key of Object.keys(localStorage)) {
             if (kinds.some((kind) => key.startsWith(`taperwright/${kind}`))) localStorage.removeItem(key);
         }
@@ -69,6 +69,12 @@ pub(super) enum View {
     Plans,
     /// Thread plans were found.
     Found,
+    /// A measured line, before anything is known of it.
+    Measure,
+    /// A measured line with its taper, a row that was not understood, and the copy to braid.
+    Measured,
+    /// A copy with its original behind it.
+    Copied,
     /// What a new line asks for.
     NewLine,
     /// What a new line makes, once all is chosen.
@@ -115,7 +121,7 @@ pub(super) enum View {
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 35] = [
+    pub(super) const ALL: [Self; 38] = [
         Self::Draw,
         Self::Threads,
         Self::Wind,
@@ -130,6 +136,9 @@ impl View {
         Self::Numbers,
         Self::Plans,
         Self::Found,
+        Self::Measure,
+        Self::Measured,
+        Self::Copied,
         Self::NewLine,
         Self::NewLineChosen,
         Self::Share,
@@ -170,6 +179,9 @@ impl View {
             Self::Numbers => "numbers",
             Self::Plans => "plans",
             Self::Found => "plans-found",
+            Self::Measure => "measure",
+            Self::Measured => "measured",
+            Self::Copied => "copied",
             Self::NewLine => "new-line",
             Self::NewLineChosen => "new-line-chosen",
             Self::Share => "share",
@@ -267,6 +279,9 @@ impl View {
             Self::Card => ".card-desk.shown [data-sheet]",
             Self::Preview => "[data-action=keep-copy]",
             Self::Message => ".message",
+            Self::Measure => ".over.shown [data-action=reading-diameter]",
+            Self::Measured => ".over.shown [data-copy=copy]",
+            Self::Copied => "[data-ghost=original]",
             Self::NewLine => ".over.shown [data-action=start]",
             Self::NewLineChosen => ".over.shown [data-action=start-begin]:enabled",
             Self::Words => "details[data-word][open]",

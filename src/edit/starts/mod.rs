@@ -4,9 +4,7 @@
 //! maker's own machine, with the maker's own yarn. Every length, size and count of ends is invented; what kind of line
 //! serves for what is common practice, no source.
 //!
-//! On the maker's own machine the threads are the usual ones: half the carriers at the tip, nearly all in the belly. The best
-//! plan of the search takes their place only where it is better by more than a second kind of thread is worth: by its sum of
-//! faults alone it would often give a few thick threads.
+//! On the maker's own machine the threads are those that suit it ([`super::suitable_threads`]).
 
 mod own;
 
@@ -17,7 +15,8 @@ use crate::design::demo::demo;
 use crate::design::settings::Setting;
 use crate::design::{Design, Draft, DraftPoint};
 
-pub use own::{FAR, NoStart};
+pub use crate::edit::suitable_threads::FAR;
+pub use own::NoStart;
 
 /// A ready drawing to start from.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -185,6 +184,7 @@ impl Start {
             name: format!("{}, class {}", self.name(), class.number),
             notes: "Started from a ready drawing. Its lengths and sizes are invented.".to_owned(),
             pins: Vec::new(),
+            original: None,
             points: self.drawing().points.iter().map(point).collect(),
             ..workshop.draft().clone()
         }

@@ -4,27 +4,18 @@ use core::fmt;
 
 use super::Start;
 use crate::base::units::{Angle, Mass};
-use crate::braid::ladder::LadderCache;
-use crate::braid::threads::{Build, Supply};
 use crate::braid::weight::{Class, Verdict};
 use crate::design::Design;
 use crate::design::refusal::Refusal;
-use crate::design::settings::Setting;
 use crate::edit::Edit;
-use crate::edit::finder::{Finder, ThreadPlan, Unmet, judge};
+use crate::edit::finder::ThreadPlan;
+use crate::edit::suitable_threads::{nearest_far_angle, suitable_threads};
 use crate::plan::Plan;
-use crate::plan::layout::Ground;
 
 /// Most rounds of drawing thicker or thinner; a few are enough unless the film is thick.
 const ROUNDS: u32 = 24;
-/// The usual threads are preferred unless the best plan of the search is better by more than this, in the finder's sum of
-/// faults: as much as a second kind of thread counts there. Our own choice.
-const WORTH_OF_USUAL: f64 = 4.0;
 /// How far the drawing may be from the target, as a share of it.
 const NEAR_ENOUGH: f64 = 1e-3;
-
-/// Tolerances from the target at which no line is begun, though it had its class. Our own choice.
-pub const FAR: f64 = 6.0;
 
 /// Why a ready drawing cannot be made on the maker's own machine.
 #[derive(Clone, Debug, PartialEq)]
@@ -103,30 +94,9 @@ impl Start {
     /// [`NoStart`] when that makes no line of the class.
     pub fn on(self, workshop: &Design, class: Class) -> Result<Design, NoStart> {
         let drawn = self.of_target_weight(workshop, class)?;
-        let mut ladders = LadderCache::default();
-        let own = judge(&drawn, drawn.supply(), &mut ladders);
-        if own.is_some_and(|plan| plan.is_recommended() && is_of(class, &plan)) {
-            return Ok(drawn);
-        }
-        let usual = usual_threads(&drawn);
-        let usual = usual.filter_map(|supply| judge(&drawn, supply, &mut ladders));
-        let usual = usual.map(|plan| (plan.demerit, plan));
-        let searched = Finder::new(&drawn).finish().into_iter();
-        let searched = searched.map(|plan| (plan.demerit + WORTH_OF_USUAL, plan));
-        let tried: Vec<(f64, ThreadPlan)> = usual.chain(searched).collect();
-        let kept = || tried.iter().filter(|(_, plan)| is_of(class, plan));
-        let fewest_faults = |a: &&(f64, ThreadPlan), b: &&(f64, ThreadPlan)| a.0.total_cmp(&b.0);
-        let recommended = kept().filter(|(_, plan)| plan.is_recommended());
-        // Where nothing meets all conditions, the notices of the line say what it does not.
-        let fair = kept().filter(|(_, plan)| angle_far(plan, workshop).is_none());
-        let best = recommended.min_by(fewest_faults);
-        match best.or_else(|| fair.min_by(fewest_faults)) {
-            Some((_, best)) => Ok(Edit::Supply(best.supply).apply(&drawn)?),
-            None => Err(why_none(
-                class,
-                tried.iter().map(|(_, plan)| plan),
-                workshop,
-            )),
+        match suitable_threads(&drawn, |plan| is_of(class, plan)) {
+            Ok(supply) => Ok(Edit::Supply(supply).apply(&drawn)?),
+            Err(tried) => Err(why_none(class, tried.iter(), workshop)),
         }
     }
 
@@ -159,10 +129,8 @@ fn why_none<'a>(
     tried: impl Iterator<Item = &'a ThreadPlan> + Clone,
     workshop: &Design,
 ) -> NoStart {
-    let far = tried.clone().filter(|plan| is_of(class, plan));
-    let far = far.filter_map(|plan| angle_far(plan, workshop));
-    let off = |angle: &Angle| (*angle - workshop.target_angle()).abs().degrees();
-    if let Some(angle) = far.min_by(|a, b| off(a).total_cmp(&off(b))) {
+    let of_class = tried.clone().filter(|plan| is_of(class, plan));
+    if let Some(angle) = nearest_far_angle(of_class, workshop) {
         return NoStart::AngleFar { class, angle };
     }
     let target = Mass::from_grains(class.target);
@@ -174,32 +142,5 @@ fn why_none<'a>(
     nearest.map_or(NoStart::NotBraided(class), |nearest| NoStart::OffClass {
         class,
         nearest,
-    })
-}
-
-/// The worst angle of a plan, if it is far from the target.
-fn angle_far(plan: &ThreadPlan, workshop: &Design) -> Option<Angle> {
-    let limit = workshop.angle_tolerance() * FAR;
-    plan.unmet.iter().find_map(|one| match *one {
-        Unmet::AngleFar(worst) | Unmet::AngleOff { worst, .. } => {
-            ((worst - workshop.target_angle()).abs() > limit).then_some(worst)
-        }
-        _ => None,
-    })
-}
-
-/// The usual threads: almost all of the most threads in the belly, common practice, no source. It takes three quarters of them
-/// up to all, by the number of ends.
-fn usual_threads(drawn: &Design) -> impl Iterator<Item = Supply> {
-    let (ground, own) = (Ground::of(drawn), drawn.supply());
-    let ends = ground.staircase.wanted(ground.taper.thickest()) * f64::from(ground.supply.light);
-    let rule = Setting::EndsPerThread.rule();
-    let (most_ends, full) = (rule.quanta(rule.high), f64::from(own.most));
-    let fits = move |&light: &u32| (0.75 * full..=full + 0.5).contains(&(ends / f64::from(light)));
-    (1..most_ends).filter(fits).map(move |light| Supply {
-        build: Build::MoreThreads,
-        light,
-        heavy: light + 1,
-        ..own
     })
 }

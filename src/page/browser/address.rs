@@ -4,6 +4,7 @@ use leptos::prelude::window;
 use wasm_bindgen::JsValue;
 
 use crate::base::choice::Choice as _;
+use crate::keep::share::link;
 use crate::page::places::{Entry, Place};
 
 /// The fragment, without its `#`; empty when there is none.
@@ -52,10 +53,28 @@ pub(crate) fn back() {
 
 /// Takes a shared design out of the address bar, without a step to go back to. The address names the place shown again.
 pub(crate) fn forget_design() {
+    if !carries_measured() {
+        forget_link();
+    }
+}
+
+/// Does the same with a measured line.
+pub(crate) fn forget_measured() {
+    if carries_measured() {
+        forget_link();
+    }
+}
+
+fn forget_link() {
     if carries_design() {
         let entry = entry().unwrap_or(Entry::of(Place::default()));
         replace_with(entry, &with_fragment(entry.place.key()));
     }
+}
+
+/// Whether the address carries a measured line, whole or not.
+pub(crate) fn carries_measured() -> bool {
+    link::begins_with(&fragment(), link::MEASURED_PREFIX)
 }
 
 /// Whether the address carries more than the name of a place: a design, or what was meant as one.

@@ -14,6 +14,7 @@ pub(crate) mod persistence;
 pub(crate) mod print;
 pub(crate) mod rescue;
 pub(crate) mod second_copy;
+pub(crate) mod speech;
 pub(crate) mod storage;
 pub(crate) mod text_input;
 pub(crate) mod updates;

@@ -1,4 +1,5 @@
-//! Opening by dropping: a design file, a bench book, a file of everything, or a link to a line, anywhere on the page.
+//! Opening by dropping: a design file, a measured line or a table of readings, a bench book, a file of everything, or a link to a
+//! line, anywhere on the page.
 
 use core::time::Duration;
 
@@ -11,10 +12,12 @@ use web_sys::{DragEvent, Element, EventTarget, File};
 use super::bench::{Bench, bench};
 use super::book::{OpenBook, open_book};
 use super::kept::import_backup;
+use super::measured::{OpenMeasured, open_measured};
 use super::places::{Places, places};
 use super::window_events::on_window;
 use crate::keep::dropped::{self, DropError, Dropped};
-use crate::keep::share::link;
+use crate::keep::share::link::{self, Linked};
+use crate::keep::share::readings::{self, AskedUnits};
 use crate::keep::shelf::backup;
 use crate::page::browser::drag_drop::{self, DropContent};
 use crate::page::browser::files;
@@ -26,6 +29,7 @@ use crate::page::places::Place;
 struct DropTarget {
     bench: Bench,
     open_book: OpenBook,
+    measured: OpenMeasured,
     places: Places,
     /// Whether something from elsewhere is over the page.
     is_over: RwSignal<bool>,
@@ -44,6 +48,7 @@ pub(crate) fn DropHint() -> impl IntoView {
     let dropping = DropTarget {
         bench: bench(),
         open_book: open_book(),
+        measured: open_measured(),
         places: places(),
         is_over: RwSignal::new(false),
         is_own: StoredValue::new(false),
@@ -53,7 +58,7 @@ pub(crate) fn DropHint() -> impl IntoView {
     view! {
         <Show when=move || dropping.is_over.get()>
             <div class="drop-hint" data-dropping="true" aria-hidden="true">
-                <p>"Drop to open: a line, a bench book, a backup, or a link to a line."</p>
+                <p>"Drop to open: a line, a bench book, a backup, or a link to a line. Or a table of readings."</p>
             </div>
         </Show>
     }
@@ -141,6 +146,11 @@ impl DropTarget {
             self.uncover();
             return self.bench.say(import_backup(self.open_book, text));
         }
+        // What is not of ours, but text, may be a table of readings; what is wrong with that is then said.
+        if let Some(text) = text.as_ref().filter(|text| is_table(&file, text)) {
+            self.uncover();
+            return self.measured.take_file(Some(text.clone()));
+        }
         match text.map(|text| dropped::read(&text)) {
             Some(Ok(Dropped::Line(design))) => {
                 self.uncover();
@@ -150,6 +160,7 @@ impl DropTarget {
                 self.open_book.take_in(*workshop);
                 self.places.go(Place::Weigh);
             }
+            Some(Ok(Dropped::Measured(line))) => self.measured.take_in(*line),
             Some(Err(said)) => self.say(&said),
             None => {
                 self.uncover();
@@ -160,11 +171,12 @@ impl DropTarget {
     }
 
     fn look_for_link(self, text: &str) {
-        match link::fragment_in(text).and_then(link::decode) {
-            Some(Ok(design)) => {
+        match link::fragment_in(text).and_then(link::read) {
+            Some(Ok(Linked::Line(design))) => {
                 self.uncover();
-                self.bench.look_at(design);
+                self.bench.look_at(*design);
             }
+            Some(Ok(Linked::Measured(line))) => self.measured.look_at(*line),
             Some(Err(said)) => self.say(&DropError::Link(said)),
             None => self.say(&DropError::NoLink),
         }
@@ -179,6 +191,14 @@ impl DropTarget {
     fn uncover(self) {
         self.bench.sheet.set(None);
     }
+}
+
+/// Whether a file is to be opened as a table of readings: one of a spreadsheet by its name, or a text that reads as one.
+fn is_table(file: &File, text: &str) -> bool {
+    let name = file.name().to_lowercase();
+    let has_end = |ends: &[&str]| ends.iter().any(|end| name.ends_with(end));
+    let is_text = has_end(&[".txt"]) && readings::read(text, &AskedUnits::default()).is_ok();
+    has_end(&[".csv", ".tsv"]) || is_text
 }
 
 /// Whether text is dragged over a field that takes it.

@@ -18,7 +18,8 @@ use super::bench::bench;
 use super::deferred::TaskQueue;
 use super::sheet::Sheet;
 use super::{
-    at_machine, bobbins, book, current_line, dressing, finder, in_progress, menu, sheets, threads,
+    at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu, sheets,
+    threads,
 };
 use crate::page::browser::updates;
 use crate::page::places::Place;
@@ -191,6 +192,7 @@ fn share() {
     let bench = bench();
     let open_book = book::OpenBook::open(bench);
     provide_context(open_book);
+    provide_context(measured::OpenMeasured::open(bench));
     provide_context(current_line::CurrentLine::open(bench, open_book));
     provide_context(dressing::Days::open(bench, open_book));
     provide_context(at_machine::LineTicks::default());

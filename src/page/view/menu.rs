@@ -6,12 +6,14 @@ use super::bench::{Bench, bench};
 use super::book::open_book;
 use super::kept::import_backup;
 use super::look::LookChoice;
+use super::measured::{OpenReadings, open_measured};
 use super::open_file::OpenFile;
 use super::saving::save_line;
 use super::sheet_kind::SheetKind;
 use super::updates::OfflineLine;
 use crate::base::choice::Choice as _;
 use crate::base::units::show::Units;
+use crate::keep::dropped::{self, DropError, Dropped};
 use crate::keep::share::file::{self, FileError};
 use crate::keep::shelf::backup;
 
@@ -19,11 +21,12 @@ use crate::keep::shelf::backup;
 pub(crate) const MENU: &str = "menu";
 
 /// What opens a sheet, in the order shown, with its words; the first two stand in the bar too where that has room.
-const SHEETS: [(SheetKind, &str); 10] = [
+const SHEETS: [(SheetKind, &str); 11] = [
     (SheetKind::Share, "Share this line"),
     (SheetKind::Card, "Print the card"),
     (SheetKind::NewLine, "New line"),
     (SheetKind::Lines, "My lines"),
+    (SheetKind::Measured, "Copy a line you own"),
     (SheetKind::Questions, "Your workshop in a few questions"),
     (SheetKind::Workshop, "Workshop: machine and yarn"),
     (SheetKind::Numbers, "Type all points"),
@@ -55,6 +58,7 @@ pub(crate) fn Menu() -> impl IntoView {
         <div class="menu" id=MENU popover="auto" role="group" aria-label="Menu">
             {SHEETS.map(sheet).into_iter().collect_view()}
             <OpenLine />
+            <OpenReadings />
             <button data-action="save-file" popovertarget=MENU popovertargetaction="hide" on:click=move |_| save_file(bench)>
                 "Save this line as a file"
             </button>
@@ -87,18 +91,24 @@ fn UnitChoice() -> impl IntoView {
     }
 }
 
-/// Opens a design file as a line beside the others, or restores a backup.
+/// Opens a file: a design as a line beside the others, a measured line, or a backup to restore.
 #[component]
 fn OpenLine() -> impl IntoView {
-    let (bench, open_book) = (bench(), open_book());
+    let (bench, open_book, measured) = (bench(), open_book(), open_measured());
     let take = move |text: Option<String>| {
         if let Some(text) = text.as_deref().filter(|text| backup::is_one(text)) {
             return bench.say(import_backup(open_book, text));
         }
-        let read = text.map_or(Err(FileError::TooLarge), |text| file::read(&text));
-        match read {
-            Ok(design) => bench.take_in(design),
-            Err(said) => bench.say(said.to_string()),
+        let Some(text) = text else {
+            return bench.say(FileError::TooLarge.to_string());
+        };
+        match dropped::read(&text) {
+            Ok(Dropped::Measured(line)) => measured.take_in(*line),
+            Err(DropError::Measured(said)) => bench.say(said.to_string()),
+            _ => match file::read(&text) {
+                Ok(design) => bench.take_in(design),
+                Err(said) => bench.say(said.to_string()),
+            },
         }
     };
     view! {

@@ -34,6 +34,7 @@ mod later;
 mod line_picture;
 mod look;
 mod machine;
+mod measured;
 mod menu;
 mod messages;
 mod new_line;

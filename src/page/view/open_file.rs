@@ -15,6 +15,9 @@ pub(crate) fn OpenFile(
     action: &'static str,
     /// Largest file read, in bytes.
     largest: usize,
+    /// What the browser offers to choose, as the attribute `accept` has it.
+    #[prop(optional)]
+    accepts: Option<&'static str>,
     /// Takes the text of the file; `None` where it is larger.
     take: Callback<Option<String>>,
     /// Takes the reason for a failure.
@@ -42,7 +45,7 @@ pub(crate) fn OpenFile(
             {label}
             <input
                 type="file"
-                accept=".json,application/json"
+                accept=accepts.unwrap_or(".json,application/json")
                 data-action=action
                 on:change:target=move |event| open(event.target())
             />

@@ -110,7 +110,10 @@ pub(crate) fn Sheet(
 /// The button that has just opened the sheet: of several, the focused one. Some browsers focus no button that is pressed.
 fn focused_opener(kind: SheetKind) -> Option<HtmlElement> {
     let focused = document().active_element()?.dyn_into::<HtmlElement>().ok();
-    focused.filter(|button| button.matches(&opener_of(kind)).unwrap_or(false))
+    // A measured line is opened from several lists and files, whose buttons have keys of their own.
+    focused.filter(|button| {
+        kind == SheetKind::Measured || button.matches(&opener_of(kind)).unwrap_or(false)
+    })
 }
 
 fn opener_of(kind: SheetKind) -> String {
@@ -120,7 +123,7 @@ fn opener_of(kind: SheetKind) -> String {
 /// Moves the focus to the button that opened the sheet, once that is shown again; where it is not known, to the first. A button
 /// in a closed menu cannot have it: then the button of the menu gets it.
 fn focus_opener(kind: SheetKind, opener: Option<HtmlElement>) {
-    let connected = opener.filter(|button| button.is_connected());
+    let connected = opener.filter(|button| button.is_connected() && button.tag_name() != "BODY");
     let Some(button) = connected.or_else(|| find(&opener_of(kind))) else {
         return;
     };

@@ -7,6 +7,8 @@ pub(crate) enum SheetKind {
     Figures,
     /// Everything saved in this browser.
     Lines,
+    /// A line measured with a micrometer.
+    Measured,
     /// A new line.
     NewLine,
     /// The link of the line.
@@ -39,6 +41,7 @@ impl SheetKind {
         match self {
             Self::Figures => "all-figures",
             Self::Lines => "my-lines",
+            Self::Measured => "measured-sheet",
             Self::NewLine => "new-line",
             Self::Share => "share",
             Self::Card => "card",
@@ -59,6 +62,7 @@ impl SheetKind {
         match self {
             Self::Figures => "Class and figures",
             Self::Lines => "My lines",
+            Self::Measured => "Copy a line you own",
             Self::NewLine => "New line",
             Self::Share => "Share this line",
             Self::Card => "Card",

@@ -4,8 +4,8 @@ use leptos::prelude::*;
 
 use super::deferred::Deferred;
 use super::{
-    book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, new_line,
-    points, questions, settings, share_sheet, terms,
+    book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, measured,
+    new_line, points, questions, settings, share_sheet, terms,
 };
 
 /// The sheets, each empty until it is opened, and what lies over them.
@@ -14,6 +14,7 @@ pub(super) fn Sheets() -> impl IntoView {
     view! {
         <figures_sheet::FiguresSheet />
         <kept::KeptSheet />
+        <measured::MeasuredSheet />
         <new_line::NewLineSheet />
         <share_sheet::ShareSheet />
         <questions::QuestionsSheet />

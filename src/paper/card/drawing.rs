@@ -26,6 +26,8 @@ const GEAR_FOOT: f64 = 8.0;
 const HALF_FIGURE: f64 = 4.5;
 /// Size of its figures, in millimetres.
 const FIGURE: f64 = super::spacing::LEAST;
+/// Width of the edges of the line it is a copy of, in pixels: half of those of its own drawing.
+const ORIGINAL: f64 = 0.7;
 /// Room left between two sizes written beside each other, in millimetres.
 const APART: f64 = 1.5;
 
@@ -35,6 +37,8 @@ struct LineDrawing {
     scale: Scale,
     /// Millimetres of a pixel.
     pixel: f64,
+    /// Whether the line is a copy, and its original drawn.
+    has_original: bool,
 }
 
 /// Draws the line.
@@ -46,12 +50,18 @@ pub(super) fn drawing(input: &CardInput<'_>, spacing: &Spacing) -> Block {
         ..
     } = *input;
     let size = (ACROSS, spacing.drawing);
-    let scale = Scale::of(design, plan, details.units, size).on_card();
+    let scale = Scale::of(design, plan, details.units, size);
+    let original = design.original_taper();
+    let scale = original.map_or(scale, |it| {
+        scale.with_room_for(it.length(), it.thickest(), 0.0)
+    });
+    let scale = scale.on_card();
     let pixel = details.paper.room() / ACROSS;
     let mut picture = LineDrawing {
         block: Block::default(),
         scale,
         pixel,
+        has_original: design.draft().original.is_some(),
     };
     picture.curves(input);
     picture.axes();
@@ -75,6 +85,9 @@ impl LineDrawing {
             paths::weighed(plan, &scale, Finish::Finished),
         );
         self.path(line, paths::drawing(input.design, &scale));
+        if let Some(original) = input.design.original_taper() {
+            self.path(Paint::Line(ORIGINAL), paths::edges_of(&original, &scale));
+        }
         let threads = paths::staircase(plan, &scale);
         self.path(Paint::Fill(0xd0), paths::area_below(&threads, &scale));
         self.path(line, threads);
@@ -132,10 +145,15 @@ impl LineDrawing {
             scale.units.position().symbol(),
             scale.units.diameter().symbol(),
         );
+        let thin = if self.has_original {
+            "; thin line: the original"
+        } else {
+            ""
+        };
         let captions = [
             (
                 scale.profile().bottom() + 14.0,
-                format!("finished diameter, {size}; darker: weighed for the class"),
+                format!("finished diameter, {size}; darker: weighed for the class{thin}"),
             ),
             (
                 scale.staircase().top - 6.0,
@@ -208,6 +226,7 @@ impl LineDrawing {
     /// The largest diameter, drawn or braided, over a stretch of the picture.
     fn thickest_over(&self, input: &CardInput<'_>, (left, right): (f64, f64)) -> Length {
         let taper = input.design.taper();
+        let original = input.design.original_taper();
         let along = |step: u32| left + (right - left) * f64::from(step) / 8.0;
         let sizes = (0..=8).map(|step| {
             let at = self
@@ -215,9 +234,13 @@ impl LineDrawing {
                 .at_of(along(step))
                 .max(Length::ZERO)
                 .min(input.plan.length);
+            let behind = original
+                .as_ref()
+                .map_or(Length::ZERO, |it| it.diameter_at(at));
             taper
                 .diameter_at(at)
                 .max(input.plan.station(at).dressed.diameter)
+                .max(behind)
         });
         sizes.fold(Length::ZERO, Length::max)
     }

@@ -31,12 +31,34 @@ pub(super) fn head(input: &CardInput<'_>, spacing: &Spacing) -> Block {
     block.sheet.text(at, Anchor::End, bold(CLASS), &class);
     block.words(plain(spacing.words), across, &made(input));
     let detail = verdict_detail(plan, input.details.units);
-    let behind = [Some(detail), prediction_detail(plan), range_detail(plan)];
+    let copied = copied_from(input);
+    let behind = [
+        Some(detail),
+        prediction_detail(plan),
+        range_detail(plan),
+        copied,
+    ];
     let behind: Vec<String> = behind.into_iter().flatten().map(closed).collect();
     block.words(plain(spacing.words), across, &behind.join(" "));
     block.height += 1.0;
     block.rule(across, 0.35);
     block
+}
+
+/// Which line it is a copy of, and what that weighs.
+fn copied_from(input: &CardInput<'_>) -> Option<String> {
+    let (original, _) = input.design.original()?;
+    let weight = original.head().map(|head| {
+        format!(
+            ", whose first 30 ft weigh {}",
+            crate::base::units::show::grains(head)
+        )
+    });
+    Some(format!(
+        "A copy of {}{}.",
+        original.title(),
+        weight.unwrap_or_default()
+    ))
 }
 
 /// Who made it and when.

@@ -3,7 +3,8 @@
 //! stretches ([`breaks`]); where points are grabbed ([`grip`]), what a hand there does ([`drag`]), and what it is told ([`tag`]).
 //! Then the ruler of classes ([`ruler`]), a whole line small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); the
 //! machine at one place: who is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes
-//! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); and lines as planned and as weighed ([`planned_weighed`]).
+//! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); lines as planned and as weighed ([`planned_weighed`]); and the readings of a measured
+//! line ([`measured_picture`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod bobbin;
@@ -16,6 +17,7 @@ pub mod gauge;
 pub mod grip;
 pub mod guides;
 pub mod loupe;
+pub mod measured_picture;
 pub mod note;
 pub mod notes;
 pub mod outline;
@@ -26,6 +28,7 @@ pub mod plan_choice;
 pub mod planned_weighed;
 pub mod ribbon;
 pub mod ring;
+mod round_step;
 pub mod ruler;
 pub mod scale;
 pub mod stairs;

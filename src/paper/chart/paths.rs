@@ -5,6 +5,7 @@ use super::path::Path;
 use super::scale::Scale;
 use crate::base::units::Length;
 use crate::braid::stretch::{BraidedLine, Station, Stretch};
+use crate::braid::taper::Taper;
 use crate::design::Design;
 use crate::plan::Plan;
 
@@ -102,8 +103,12 @@ fn places_within(stretch: &Stretch, from: Length, to: Length) -> impl Iterator<I
 /// The drawn taper: its upper and its lower edge, open at the ends. A slope that a hand draws across a break bends where the scale
 /// does.
 pub fn drawing(design: &Design, scale: &Scale) -> String {
+    edges_of(&design.taper(), scale)
+}
+
+/// The same of any taper.
+pub fn edges_of(taper: &Taper, scale: &Scale) -> String {
     let middle = scale.profile().middle();
-    let taper = design.taper();
     let bends = scale.folds.iter().flat_map(|fold| [fold.from, fold.to]);
     let bends = bends.filter(|at| *at < taper.length());
     let mut places: Vec<Length> = taper.points().iter().map(|point| point.at).collect();

@@ -1,5 +1,6 @@
 //! Lines as planned and as weighed: a point for each, on the diagonal where the scale agrees with the plan.
 
+use super::round_step::round_step;
 use crate::base::units::Mass;
 
 /// Size of the picture, in pixels.
@@ -82,7 +83,7 @@ pub fn planned_weighed(lines: &[WeighedPoint]) -> Option<PlannedWeighed> {
             margin: (y(high), y(low)),
         }
     };
-    let step = step_of(range);
+    let step = round_step(range, MOST_STEPS);
     let first = (from / step).ceil();
     let steps = (0..=8).map(|count| (first + f64::from(count)) * step);
     Some(PlannedWeighed {
@@ -97,17 +98,6 @@ pub fn planned_weighed(lines: &[WeighedPoint]) -> Option<PlannedWeighed> {
             })
             .collect(),
     })
-}
-
-/// A round step of which no more than [`MOST_STEPS`] fit into a range above 0: 1, 2 or 5 with zeros.
-fn step_of(range: f64) -> f64 {
-    let least = range / MOST_STEPS;
-    let decade = 10_f64.powf(least.log10().floor());
-    let rounds = [1.0, 2.0, 5.0, 10.0].map(|round| round * decade);
-    rounds
-        .into_iter()
-        .find(|step| *step >= least)
-        .unwrap_or(10.0 * decade)
 }
 
 #[cfg(test)]

@@ -4,6 +4,7 @@ mod course;
 mod dressing;
 pub mod ledger;
 mod machine;
+pub mod measured;
 mod notices;
 mod unmet;
 mod winding;

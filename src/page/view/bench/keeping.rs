@@ -10,6 +10,7 @@ use crate::keep::book::Workshop;
 use crate::keep::shelf::{
     Document, Keeping, Kept, LineNumber, News, Parted, SeenRevision, Unkept, concerns, number_in,
 };
+use crate::measured::MeasuredLine;
 use crate::page::browser::storage::fresh_id;
 use crate::page::browser::{address, clock, persistence, rescue, text_input};
 
@@ -99,6 +100,7 @@ impl Bench {
         if is_saved {
             self.filed();
             rescue::let_go::<Workshop>();
+            rescue::let_go::<MeasuredLine>();
         }
         is_saved
     }

@@ -12,6 +12,7 @@ use crate::keep::book::check::Why;
 use crate::keep::book::record::{LineField, LineRecord, LineStage};
 use crate::keep::book::{Source, dressing_at};
 use crate::page::view::bench::bench;
+use crate::page::view::measured::open_measured;
 use crate::page::view::planned::Planned;
 use crate::plan::Plan;
 
@@ -88,9 +89,24 @@ pub(super) fn StageEntry(
                     <LineNumber index record planned stage field />
                 </For>
             </div>
-            <button data-action="add-diameter" on:click=add>"Add a diameter"</button>
+            <div class="step-buttons">
+                <button data-action="add-diameter" on:click=add>"Add a diameter"</button>
+                {(stage == LineStage::Finished).then(|| view! { <MeasureAlong record /> })}
+            </div>
         </fieldset>
     }
+}
+
+/// Begins a measured line under the name of the record: on its sheet it is compared with the plan.
+#[component]
+fn MeasureAlong(record: Memo<Option<LineRecord>>) -> impl IntoView {
+    let measured = open_measured();
+    let begin = move |_| {
+        let name =
+            record.with_untracked(|record| record.as_ref().map(|record| record.name.clone()));
+        measured.open_named(&name.unwrap_or_default());
+    };
+    view! { <button data-action="measure-along" on:click=begin>"Measure along its length"</button> }
 }
 
 #[component]

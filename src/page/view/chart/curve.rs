@@ -6,8 +6,9 @@ use wasm_bindgen::JsCast;
 use web_sys::Element;
 
 use super::paint::{OUTSIDE, SILK, WEIGHED};
+use crate::design::Design;
 use crate::page::browser::written::{Text, Texts, Written};
-use crate::page::view::bench::{Bench, Ghost};
+use crate::page::view::bench::{Bench, Ghost, bench};
 use crate::paper::chart::breaks::edges;
 use crate::paper::chart::notes::{Anchor, Note, Subject};
 use crate::paper::chart::paths;
@@ -113,6 +114,7 @@ pub(super) fn Profile(of: Shapes) -> impl IntoView {
         {of.path("weighed", Some(WEIGHED), |picture| &picture.weighed)}
         <line class="axis" x1=LEFT x2=move || scale.with(Scale::right) y1=middle y2=middle />
         <GhostPath key="outline" path=paths::silhouette ghost scale />
+        <OriginalPath ghost scale />
         {of.path("drawn", None, |picture| &picture.drawn)}
     }
 }
@@ -174,6 +176,22 @@ pub(super) fn GhostPath(
         curve
             .get()
             .map(|curve| view! { <path class="ghost" data-ghost=key d=curve /> })
+    }
+}
+
+/// The measured line that the line is a copy of, dashed; nothing while another line is compared with.
+#[component]
+fn OriginalPath(ghost: Signal<Option<Ghost>>, scale: Signal<Scale>) -> impl IntoView {
+    let bench = bench();
+    let curve = Memo::new(move |_| {
+        ghost.with(Option::is_none).then_some(())?;
+        let original = bench.settled.with(Design::original_taper)?;
+        Some(scale.with(|scale| paths::edges_of(&original, scale)))
+    });
+    move || {
+        curve
+            .get()
+            .map(|curve| view! { <path class="ghost" data-ghost="original" d=curve /> })
     }
 }
 

@@ -8,6 +8,7 @@ use super::pointer::{ChartRef, pointer_in_chart};
 use crate::base::units::{Length, show};
 use crate::braid::letters::Letter;
 use crate::braid::stretch::Station;
+use crate::design::Design;
 use crate::page::browser::event_target;
 use crate::page::view::bench::{self, Bench, Cursor, Ghost, bench};
 use crate::page::view::terms::TermWord;
@@ -103,13 +104,20 @@ fn GhostLegend() -> impl IntoView {
     let bench = bench();
     let title = Memo::new(move |_| {
         let title = |ghost: &Ghost| ghost.title.clone();
-        bench.ghost.with(|ghost| ghost.as_ref().map(title))
+        let other = bench.ghost.with(|ghost| ghost.as_ref().map(title));
+        other.or_else(|| bench.settled.with(original_title))
     });
     move || {
         title
             .get()
             .map(|title| view! { <span class="legend">{format!("dashed: {title}")}</span> })
     }
+}
+
+/// What the line it is a copy of is called, where it is one.
+fn original_title(design: &Design) -> Option<String> {
+    let (original, _) = design.original()?;
+    Some(original.title().to_owned())
 }
 
 /// From that station to both axes: an upright through all bands, and a line from the drawn edge to the diameters.

@@ -8,6 +8,8 @@ use leptos::prelude::*;
 use super::bench::bench;
 use super::sheet::Sheet;
 use super::sheet_kind::SheetKind;
+use crate::design::Design;
+use crate::edit::Edit;
 use choose_line::{KeptLine, LinkField};
 use tables::Tables;
 
@@ -21,6 +23,10 @@ pub(crate) fn CompareSheet() -> impl IntoView {
 #[component]
 fn Compare() -> impl IntoView {
     let bench = bench();
+    let original = Memo::new(move |_| {
+        let title = |design: &Design| Some(design.original()?.0.title().to_owned());
+        bench.settled.with(title)
+    });
     let is_laid = Memo::new(move |_| bench.ghost.with(Option::is_some));
     view! {
         <section class="compare" aria-label="Compare with another line">
@@ -31,6 +37,12 @@ fn Compare() -> impl IntoView {
                 <KeptLine />
                 <LinkField />
             </div>
+            {move || original.get().map(|title| view! {
+                <p>
+                    {format!("This line is a copy of {title}, which is drawn dashed. ")}
+                    <button data-action="forget-original" on:click=move |_| { bench.commit_or_say(Edit::ForgetOriginal); }>"Remove the original"</button>
+                </p>
+            })}
             <Show when=move || is_laid.get()>
                 <p>
                     <button data-action="compare-none" on:click=move |_| bench.ghost.set(None)>"Stop comparing"</button>

@@ -1,4 +1,4 @@
-//! The bin: lines and workshops to restore, or to delete for good.
+//! The bin: lines, measured lines and workshops to restore, or to delete for good.
 
 use leptos::prelude::*;
 
@@ -8,6 +8,7 @@ use super::stored_work::StoredWork;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{SeenRevision, ShelfEntry};
+use crate::measured::MeasuredLine;
 
 /// The bin, when anything is in it.
 #[component]
@@ -15,11 +16,14 @@ pub(super) fn Bin() -> impl IntoView {
     let shelf_view = shelf_view();
     let lines = Memo::new(move |_| binned(&shelf_view.lines.read()));
     let books = Memo::new(move |_| binned(&shelf_view.books.read()));
-    let count = Memo::new(move |_| lines.with(Vec::len) + books.with(Vec::len));
+    let measured = Memo::new(move |_| binned(&shelf_view.measured.read()));
+    let count =
+        Memo::new(move |_| lines.with(Vec::len) + books.with(Vec::len) + measured.with(Vec::len));
     let empty = move |()| {
         shelf_view.empty_bin(
             &seen(&lines.read_untracked()),
             &seen(&books.read_untracked()),
+            &seen(&measured.read_untracked()),
         );
     };
     view! {
@@ -32,6 +36,7 @@ pub(super) fn Bin() -> impl IntoView {
                         <ul class="kept-list">
                             {move || lines.get().into_iter().map(|entry| row::<Design>(shelf_view, entry)).collect_view()}
                             {move || books.get().into_iter().map(|entry| row::<Workshop>(shelf_view, entry)).collect_view()}
+                            {move || measured.get().into_iter().map(|entry| row::<MeasuredLine>(shelf_view, entry)).collect_view()}
                         </ul>
                         <div class="step-buttons">
                             <DeleteForGood

@@ -2,11 +2,12 @@
 
 use leptos::prelude::*;
 
+use super::copy_or_delete::copy_or_delete;
 use super::lines::{key_of, on_the_shelf};
-use super::shelf_view::{ShelfView, shelf_view};
+use super::shelf_view::shelf_view;
 use super::stored_work::StoredWork;
 use crate::keep::book::Workshop;
-use crate::keep::shelf::{Lookup, SeenRevision, ShelfEntry};
+use crate::keep::shelf::{Lookup, ShelfEntry};
 use crate::page::view::bench::shelf;
 use crate::plan::days::Day;
 
@@ -51,23 +52,8 @@ fn BookRow(entry: ShelfEntry) -> impl IntoView {
                 <span class="name">{title_of(&entry)}</span>
                 <span class="facts">{facts}</span>
             </button>
-            {entry.seen.map(|seen| more(shelf_view, seen, title_of(&entry)))}
+            {entry.seen.map(|seen| copy_or_delete::<Workshop>(shelf_view, seen, title_of(&entry), ["copy-workshop", "bin-workshop"]))}
         </li>
-    }
-}
-
-/// What can be done with a workshop other than opening it; it gets another name in its book.
-fn more(shelf_view: ShelfView, seen: SeenRevision, title: String) -> impl IntoView {
-    let copy = move |_| shelf_view.copy::<Workshop>(seen.number());
-    let bin = move |_| shelf_view.bin::<Workshop>(seen, &title);
-    view! {
-        <details class="finer">
-            <summary>"Copy or delete"</summary>
-            <div class="more step-buttons">
-                <button data-action="copy-workshop" on:click=copy>"Make a copy"</button>
-                <button data-action="bin-workshop" on:click=bin>"Delete"</button>
-            </div>
-        </details>
     }
 }
 

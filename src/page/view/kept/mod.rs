@@ -1,11 +1,13 @@
-//! Everything saved in this browser, a sheet: lines, workshops, the bin, what cannot be read, and all of it as one file.
+//! Everything saved in this browser, a sheet: lines, measured lines, workshops, the bin, what cannot be read, and all of it as one file.
 
 mod backup;
 mod bin;
 mod books;
 mod confirm;
+mod copy_or_delete;
 mod line_row;
 mod lines;
+mod measured_lines;
 mod open_now;
 mod shelf_view;
 mod stored_work;
@@ -34,6 +36,7 @@ fn Shelves() -> impl IntoView {
         <article class="kept">
             <open_now::OpenNow />
             <lines::Lines />
+            <measured_lines::MeasuredLines />
             <backup::Backup />
             <books::Books />
             <unreadable::Unreadable />

@@ -10,10 +10,12 @@ use crate::keep::shelf::{
     Keeping, Lookup, Reminder, SeenRevision, Shelf, ShelfEntry, StoreError, UnreadableText,
     concerns,
 };
+use crate::measured::MeasuredLine;
 use crate::page::browser::storage::{LocalStore, fresh_id};
 use crate::page::browser::{clock, persistence};
 use crate::page::view::bench::{Bench, keep, look, settle_all, shelf};
 use crate::page::view::book::OpenBook;
+use crate::page::view::measured::open_measured;
 use crate::page::view::places::places;
 use crate::page::view::window_events::on_window;
 use leptos::task::spawn_local;
@@ -49,6 +51,8 @@ pub(super) struct ShelfView {
     pub(super) lines: RwSignal<Vec<ShelfEntry>>,
     /// Workshops, also those in the bin.
     pub(super) books: RwSignal<Vec<ShelfEntry>>,
+    /// Measured lines, also those in the bin.
+    pub(super) measured: RwSignal<Vec<ShelfEntry>>,
     /// Texts that cannot be read. Looked for once the rest is on screen.
     pub(super) strange: RwSignal<Vec<UnreadableText>>,
     /// When everything was last saved as a file.
@@ -70,10 +74,12 @@ impl ShelfView {
             page: StoredValue::new(OpenWork {
                 bench,
                 book: open_book,
+                measured: open_measured(),
                 places: places(),
             }),
             lines: RwSignal::new(Vec::new()),
             books: RwSignal::new(Vec::new()),
+            measured: RwSignal::new(Vec::new()),
             strange: RwSignal::new(Vec::new()),
             reminder: RwSignal::new(None),
             lasts: RwSignal::new(None),
@@ -114,10 +120,12 @@ impl ShelfView {
     /// Takes apart what two tabs wrote under one number; whether there was any.
     fn settle(self) -> bool {
         let of = |entries: RwSignal<Vec<ShelfEntry>>| entries.get_untracked();
-        let (lines, books) = (of(self.lines), of(self.books));
+        let (lines, books, measured) = (of(self.lines), of(self.books), of(self.measured));
         settle_all::<Design>(&lines);
         settle_all::<Workshop>(&books);
-        lines.iter().chain(&books).any(|entry| entry.is_tangled)
+        settle_all::<MeasuredLine>(&measured);
+        let mut all = lines.iter().chain(&books).chain(&measured);
+        all.any(|entry| entry.is_tangled)
     }
 
     /// Reads the shelf again.
@@ -126,6 +134,7 @@ impl ShelfView {
             let shelf = shelf()?;
             self.lines.set(shelf.list::<Design>()?);
             self.books.set(shelf.list::<Workshop>()?);
+            self.measured.set(shelf.list::<MeasuredLine>()?);
             self.reminder.set(Some(shelf.reminder(clock::today())?));
             Ok::<(), StoreError>(())
         };
@@ -141,6 +150,7 @@ impl ShelfView {
             let shelf = shelf()?;
             let mut strange = shelf.strange::<Design>()?;
             strange.extend(shelf.strange::<Workshop>()?);
+            strange.extend(shelf.strange::<MeasuredLine>()?);
             strange.extend(shelf.laid_aside()?);
             Ok::<_, StoreError>(strange)
         };
@@ -214,10 +224,16 @@ impl ShelfView {
     }
 
     /// Deletes for good what is in the bin.
-    pub(super) fn empty_bin(self, lines: &[SeenRevision], books: &[SeenRevision]) {
+    pub(super) fn empty_bin(
+        self,
+        lines: &[SeenRevision],
+        books: &[SeenRevision],
+        measured: &[SeenRevision],
+    ) {
         let emptied = self.change_shelf(|shelf| {
             let lines = shelf.empty_bin::<Design>(lines)?;
-            Ok(lines + shelf.empty_bin::<Workshop>(books)?)
+            let books = shelf.empty_bin::<Workshop>(books)?;
+            Ok(lines + books + shelf.empty_bin::<MeasuredLine>(measured)?)
         });
         if let Some(count) = emptied {
             self.tell(format!("{count} permanently deleted."));

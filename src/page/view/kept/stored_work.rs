@@ -5,9 +5,11 @@ use leptos::prelude::*;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::Document;
+use crate::measured::MeasuredLine;
 use crate::page::places::Place;
 use crate::page::view::bench::Bench;
 use crate::page::view::book::OpenBook;
+use crate::page::view::measured::OpenMeasured;
 use crate::page::view::places::Places;
 
 /// The work that is open on this page.
@@ -15,6 +17,7 @@ use crate::page::view::places::Places;
 pub(super) struct OpenWork {
     pub(super) bench: Bench,
     pub(super) book: OpenBook,
+    pub(super) measured: OpenMeasured,
     pub(super) places: Places,
 }
 
@@ -69,5 +72,23 @@ impl StoredWork for Workshop {
     fn put_away(page: &OpenWork) {
         let design = page.bench.settled.get_untracked();
         page.book.replace_deleted(&design);
+    }
+}
+
+impl StoredWork for MeasuredLine {
+    fn is_open(page: &OpenWork, number: u32) -> bool {
+        untrack(|| page.measured.is_open(number))
+    }
+
+    fn open(page: &OpenWork, number: u32) {
+        page.measured.fetch(number);
+    }
+
+    fn may_go(page: &OpenWork) -> bool {
+        page.measured.may_go()
+    }
+
+    fn put_away(page: &OpenWork) {
+        page.measured.put_away();
     }
 }

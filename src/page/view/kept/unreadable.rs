@@ -7,6 +7,7 @@ use super::shelf_view::shelf_view;
 use crate::design::Design;
 use crate::keep::book::Workshop;
 use crate::keep::shelf::{UnreadableText, number_in};
+use crate::measured::MeasuredLine;
 use crate::page::view::saving::save;
 
 /// The list, when there is any.
@@ -56,9 +57,9 @@ fn UnreadableRow(strange: UnreadableText) -> impl IntoView {
 
 /// What the text would be.
 fn what(key: &str) -> String {
-    match (number_in::<Design>(key), number_in::<Workshop>(key)) {
-        (Some(number), _) => format!("Line {number}"),
-        (None, Some(number)) => format!("Workshop {number}"),
-        (None, None) => "A text".to_owned(),
-    }
+    let of = |word: &str, number: Option<u32>| number.map(|number| format!("{word} {number}"));
+    of("Line", number_in::<Design>(key))
+        .or_else(|| of("Workshop", number_in::<Workshop>(key)))
+        .or_else(|| of("Measured line", number_in::<MeasuredLine>(key)))
+        .unwrap_or_else(|| "A text".to_owned())
 }

@@ -8,10 +8,12 @@ mod state;
 
 use leptos::prelude::*;
 
-use super::bench::bench;
+use super::bench::{Bench, bench};
 use super::places::places;
 use super::sheet::Sheet;
+use super::sheet_button::SheetButton;
 use super::sheet_kind::SheetKind;
+use crate::design::Design;
 use choices::{ClassChoice, ShapeChoice, SourceChoice};
 use outcome::{Outcome, watch};
 use state::{Made, NewLine};
@@ -40,6 +42,19 @@ fn Form() -> impl IntoView {
         >
             "Start drawing"
         </button>
+        <p class="hint">"Or copy a line that you own: measure it, and its taper is found."</p>
+        <SheetButton kind=SheetKind::Measured>{SheetKind::Measured.title()}</SheetButton>
         <p class="hint">"The open line is not changed. The shapes are invented examples: change them as you like."</p>
     }
+}
+
+/// Machines with their yarn to choose from: what each is called, and a design with its settings, which belongs to its workshop.
+pub(crate) fn sources(bench: Bench) -> Vec<(String, Design)> {
+    let sources = source::all(bench).into_iter();
+    sources
+        .filter_map(|source| {
+            let design = source.named(&source.design).ok()?;
+            Some((source.name, design))
+        })
+        .collect()
 }

@@ -4,6 +4,7 @@ use super::folds::Folds;
 use super::map::Scale;
 use crate::base::units::Length;
 use crate::base::units::show::Units;
+use crate::braid::taper::Taper;
 use crate::design::Design;
 use crate::plan::Plan;
 
@@ -32,13 +33,19 @@ impl Scale {
             let threads = loads.map(|stretch| stretch.piece.load.yarn);
             scale = scale.with_room_for(plan.length, thickest, threads.fold(0.0, f64::max));
         }
+        // The line it is a copy of is drawn behind it while no other is.
+        let original = design.original_taper().filter(|_| other.is_none());
+        if let Some(original) = &original {
+            scale = scale.with_room_for(original.length(), original.thickest(), 0.0);
+        }
         if manner.is_cut {
             let behind = other.map(|(design, plan)| thinnest(design, plan));
+            let behind = behind.or_else(|| original.as_ref().map(Taper::thinnest));
             let own = thinnest(design, plan);
             scale = scale.with_core_below(behind.map_or(own, |behind| behind.min(own)));
         }
         if manner.is_folded {
-            let behind = other.map(|(design, _)| design.taper());
+            let behind = other.map(|(design, _)| design.taper()).or(original);
             let folds = Folds::of(&design.taper(), behind.as_ref(), scale.band_width());
             scale = scale.with_folds(folds);
         }
