@@ -1,7 +1,7 @@
 //! A copy of a measured line, on the maker's own machine and with the maker's own yarn.
 //!
 //! What is kept is either the sizes of the original or its weights: a line of another material cannot have both. The threads are
-//! those that suit the drawing ([`super::suitable_threads`]).
+//! those that suit the drawing (`edit::suitable_threads`).
 
 use core::fmt;
 

@@ -4,7 +4,7 @@
 //! maker's own machine, with the maker's own yarn. Every length, size and count of ends is invented; what kind of line
 //! serves for what is common practice, no source.
 //!
-//! On the maker's own machine the threads are those that suit it ([`super::suitable_threads`]).
+//! On the maker's own machine the threads are those that suit it (`edit::suitable_threads`).
 
 mod own;
 

@@ -12,6 +12,7 @@ use crate::base::bounded::bounded_list;
 use crate::braid::dressing::Dressing;
 use crate::design::Design;
 use crate::design::settings::Setting;
+use crate::edit::Edit;
 
 /// What a workshop is called until it has a name.
 pub const UNNAMED: &str = "Unnamed workshop";
@@ -55,7 +56,10 @@ impl Workshop {
         Self {
             name,
             notes: String::new(),
-            base: base.clone(),
+            // Of which line the open one is a copy says nothing of the workshop.
+            base: Edit::ForgetOriginal
+                .apply(base)
+                .unwrap_or_else(|_| base.clone()),
             swatches: Vec::new(),
             records: Vec::new(),
         }

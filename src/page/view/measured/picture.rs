@@ -69,7 +69,7 @@ fn drawing(picture: MeasuredPicture, said: &str, unit: &'static str) -> impl Int
         view! {
             <rect class="tolerance" x=left y=top width=right - left height=foot - top />
             <line class="frame" x1=left x2=right y1=middle y2=middle />
-            <text x=left y=picture.strip_caption>"how far readings are off; the band is their scatter"</text>
+            <text x=left y=picture.strip_caption>"off the taper; band: scatter"</text>
         }
     });
     let place = |(x, label): (f64, String)| {
