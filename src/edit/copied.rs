@@ -147,7 +147,7 @@ pub fn copied(
         name: copy_name(name),
         notes: String::new(),
         pins: Vec::new(),
-        points: points(&places, &sizes),
+        points: in_hand(&points(&places, &sizes)),
         original: Some(DraftOriginal {
             name: name.to_owned(),
             head_g: made_of.head_mass.map(|head| head.value.grams()),
@@ -182,7 +182,7 @@ fn of_weight(design: Design, plan: Plan, head: Mass) -> (Design, Plan) {
             return best;
         };
         let factor = (head / own).sqrt();
-        let Ok(design) = Edit::ScaleSizes(factor).apply(&best.0) else {
+        let Ok(design) = scaled(&best.0, factor) else {
             return best;
         };
         let plan = Plan::of(&design);
@@ -193,6 +193,40 @@ fn of_weight(design: Design, plan: Plan, head: Mass) -> (Design, Plan) {
         best = (design, plan);
     }
     best
+}
+
+/// The same drawing with every size multiplied, in digits a hand can use.
+fn scaled(design: &Design, factor: f64) -> Result<Design, Refusal> {
+    let scaled = Edit::ScaleSizes(factor).apply(design)?;
+    Design::parse(Draft {
+        points: in_hand(&scaled.draft().points),
+        ..scaled.draft().clone()
+    })
+}
+
+/// Points in digits a hand can use: places to a millimetre, sizes to a micrometre. The last place stays, as the line's length does.
+fn in_hand(points: &[DraftPoint]) -> Vec<DraftPoint> {
+    let thousandths = |value: f64| (value * 1e3).round() / 1e3;
+    let last = points.len().saturating_sub(1);
+    let point = |(index, point): (usize, &DraftPoint)| DraftPoint {
+        at_m: if index == last {
+            point.at_m
+        } else {
+            thousandths(point.at_m)
+        },
+        diameter_mm: thousandths(point.diameter_mm),
+    };
+    let rounded: Vec<DraftPoint> = points.iter().enumerate().map(point).collect();
+    let spacing = POSITION.quanta(LEAST_SPACING);
+    let is_free = |pair: &[DraftPoint]| {
+        POSITION.quanta(pair[1].at_m) >= POSITION.quanta(pair[0].at_m) + spacing
+    };
+    // Points that are as close as they may be stay where they are.
+    if rounded.windows(2).all(is_free) {
+        rounded
+    } else {
+        points.to_vec()
+    }
 }
 
 /// Most rounds of drawing a copy thicker or thinner.

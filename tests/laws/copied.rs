@@ -82,6 +82,16 @@ fn sizes_are_kept_where_sizes_are_wanted_and_weights_where_weights_are() {
         assert!(off.abs() < 0.03, "round {round}: weight off by {off}");
         let head = made.head_mass.expect("it is long enough").value;
         let copy = by_weight.plan.head_mass.expect("it is long enough");
+        // No more digits than a hand can use.
+        for point in &by_weight.design.draft().points[..5] {
+            for value in [point.at_m, point.diameter_mm] {
+                let thousandths = value * 1e3;
+                assert!(
+                    (thousandths - thousandths.round()).abs() < 1e-6,
+                    "{point:?}"
+                );
+            }
+        }
         let off = copy / head - 1.0;
         assert!(off.abs() < 0.025, "round {round}: the head is off by {off}");
         // Whatever the original is made of, the copy is dressed silk: 1.05 to 1.25 g/cm³.
