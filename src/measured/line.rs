@@ -4,7 +4,8 @@ use serde::{Deserialize, Serialize};
 
 use super::found::{Asked, CLOSENESS, FoundTaper, find};
 use super::reading::{MOST_READINGS, Reading, Trust};
-use super::weighed::{MadeOf, Weighed, made_of};
+use super::stretches::Weighed;
+use super::weighed::{MadeOf, made_of};
 use crate::base::bounded::bounded_list;
 use crate::base::rule::{Rule, rule};
 use crate::base::units::text::Unit;

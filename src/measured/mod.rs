@@ -6,6 +6,7 @@ mod line;
 mod material;
 mod reading;
 mod spread;
+mod stretches;
 mod weighed;
 
 pub use edit::{MeasuredEdit, next_place};
@@ -17,4 +18,5 @@ pub use line::{
 pub use material::Material;
 pub use reading::{MOST_READINGS, Reading, Trust};
 pub use spread::Spread;
-pub use weighed::{MadeOf, Weighed, Zone, made_of, volume};
+pub use stretches::{Weighed, Zone, volume};
+pub use weighed::{MadeOf, made_of};

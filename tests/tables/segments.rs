@@ -154,7 +154,7 @@ fn values_at_knots_are_those_of_numpy() {
 }
 
 /// Source: `scipy.optimize.minimize` for the places and `numpy.linalg.lstsq` for the values, see above; spreads by `numpy.linalg.inv`
-/// from the slopes. One knot comes to rest at the place of a number, where slopes change.
+/// from the slopes. One knot settles at the place of a number, where slopes change.
 #[test]
 fn knots_move_to_where_scipy_moves_them() {
     let (places, values) = numbers(4, 80);

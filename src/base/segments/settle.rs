@@ -86,7 +86,7 @@ impl Judge<'_> {
     /// A knot taken out and put in where it fits best, where that is better.
     fn moved(&self, now: &Priced) -> Option<Priced> {
         let places = &now.refined.line.places;
-        let anew = |knot: usize| {
+        let moved = |knot: usize| {
             let mut fewer = places.clone();
             let taken = fewer.remove(knot);
             let (line, squares) = self.one_more(&fewer)?;
@@ -94,7 +94,7 @@ impl Judge<'_> {
             let is_back = self.sums.before(line.places[knot]) == self.sums.before(taken);
             (!is_back).then_some((line, squares))
         };
-        let tries = (1..places.len() - 1).filter_map(anew);
+        let tries = (1..places.len() - 1).filter_map(moved);
         let best = tries.min_by(|one, other| one.1.total_cmp(&other.1))?;
         let moved = self.priced(best.0);
         (moved.cost < now.cost - LEAST_GAIN).then_some(moved)

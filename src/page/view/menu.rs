@@ -103,8 +103,10 @@ fn OpenLine() -> impl IntoView {
             return bench.say(FileError::TooLarge.to_string());
         };
         match dropped::read(&text) {
+            Ok(Dropped::Line(design)) => bench.take_in(*design),
             Ok(Dropped::Measured(line)) => measured.take_in(*line),
             Err(DropError::Measured(said)) => bench.say(said.to_string()),
+            // What is no line is said as of a design, which most files are.
             _ => match file::read(&text) {
                 Ok(design) => bench.take_in(design),
                 Err(said) => bench.say(said.to_string()),

@@ -3,6 +3,7 @@
 
 mod copy;
 mod finished;
+mod keeping;
 mod made_of;
 mod open_readings;
 mod picture;
@@ -10,6 +11,7 @@ mod reading_entry;
 mod readings;
 mod state;
 mod table;
+mod tables_in;
 mod taper;
 mod unread;
 mod weights;

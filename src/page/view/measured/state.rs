@@ -5,13 +5,12 @@ use std::sync::Arc;
 use leptos::ev;
 use leptos::prelude::*;
 
-use crate::base::units::text::Unit;
-use crate::keep::share::readings::{self, AskedUnits, ReadTable};
-use crate::keep::share::{link, measured_file};
-use crate::keep::shelf::{Keeping, Kept, Lookup, News, SeenRevision, ShelfEntry, concerns};
+use crate::keep::share::link;
+use crate::keep::share::readings::ReadTable;
+use crate::keep::shelf::{Lookup, SeenRevision, ShelfEntry};
 use crate::measured::{FoundTaper, MadeOf, MeasuredEdit, MeasuredLine};
-use crate::page::browser::{address, rescue};
-use crate::page::view::bench::{Bench, keep, shelf};
+use crate::page::browser::address;
+use crate::page::view::bench::{Bench, shelf};
 use crate::page::view::sheet_kind::SheetKind;
 use crate::page::view::window_events::on_window;
 
@@ -22,9 +21,9 @@ const MOST_PAST: usize = 50;
 #[derive(Clone, Debug, PartialEq)]
 pub(super) struct TableReport {
     /// The line before it.
-    before: MeasuredLine,
+    pub(super) before: MeasuredLine,
     /// The table.
-    text: String,
+    pub(super) text: String,
     /// How it was read.
     pub(super) table: ReadTable,
 }
@@ -32,7 +31,7 @@ pub(super) struct TableReport {
 /// The open measured line.
 #[derive(Clone, Copy)]
 pub(crate) struct OpenMeasured {
-    bench: Bench,
+    pub(super) bench: Bench,
     /// The line.
     pub(super) line: RwSignal<MeasuredLine>,
     /// The taper in its readings; `None` with fewer than two places.
@@ -46,12 +45,14 @@ pub(crate) struct OpenMeasured {
     /// What went wrong with saving it.
     pub(super) trouble: RwSignal<Option<String>>,
     /// Its number among the stored ones, once it is stored.
-    number: RwSignal<Option<u32>>,
-    past: RwSignal<Vec<MeasuredLine>>,
-    seen: StoredValue<Option<SeenRevision>>,
-    is_kept: StoredValue<bool>,
+    pub(super) number: RwSignal<Option<u32>>,
+    pub(super) past: RwSignal<Vec<MeasuredLine>>,
+    pub(super) seen: StoredValue<Option<SeenRevision>>,
+    pub(super) is_kept: StoredValue<bool>,
     /// The fragment of the link shown last.
     taken: StoredValue<String>,
+    /// Whether the last change was one of the slider: a hand at it makes one step to undo.
+    pub(super) is_sliding: StoredValue<bool>,
     /// How many lines were shown so far: the sheet is built again for each.
     pub(super) shown: RwSignal<u32>,
 }
@@ -82,6 +83,7 @@ impl OpenMeasured {
             seen: StoredValue::new(None),
             is_kept: StoredValue::new(true),
             taken: StoredValue::new(String::new()),
+            is_sliding: StoredValue::new(false),
             shown: RwSignal::new(0),
         };
         open.follow_address();
@@ -108,8 +110,9 @@ impl OpenMeasured {
         }
     }
 
-    fn show(self, line: MeasuredLine, seen: Option<SeenRevision>) {
+    pub(super) fn show(self, line: MeasuredLine, seen: Option<SeenRevision>) {
         self.past.set(Vec::new());
+        self.is_sliding.set_value(false);
         self.report.set(None);
         self.trouble.set(None);
         self.number.set(seen.map(|seen| seen.number()));
@@ -122,7 +125,7 @@ impl OpenMeasured {
     }
 
     /// Whether another line may be opened without a loss; where it may not, says so.
-    fn may_leave(self) -> bool {
+    pub(super) fn may_leave(self) -> bool {
         let may = self.is_kept.get_value();
         if !may {
             self.bench.say(
@@ -219,112 +222,19 @@ impl OpenMeasured {
         }
     }
 
-    /// Opens a file: that of a measured line, or a table of readings; `None` where it is too large.
-    pub(crate) fn take_file(self, text: Option<String>) {
-        let Some(text) = text else {
-            let error = measured_file::MeasuredFileError::TooLarge;
-            return self.bench.say(error.to_string());
-        };
-        if text
-            .trim_start_matches('\u{feff}')
-            .trim_start()
-            .starts_with('{')
-        {
-            match measured_file::read(&text) {
-                Ok(line) => self.take_in(line),
-                Err(error) => self.bench.say(error.to_string()),
-            }
-            return;
-        }
-        let is_empty = self.bench.sheet.get_untracked() == Some(SheetKind::Measured)
-            && self
-                .line
-                .with_untracked(|line| line.draft().readings.is_empty());
-        if !is_empty && !self.may_leave() {
-            return;
-        }
-        let before = if is_empty {
-            self.line.get_untracked()
-        } else {
-            MeasuredLine::new()
-        };
-        // What is no table opens nothing and leaves the open line as it is.
-        let table = readings::read(&text, &self.read_as(None, None));
-        let added = table.map_err(|error| error.to_string()).and_then(|table| {
-            let line = table.edit().apply(&before);
-            Ok((line.map_err(|refusal| refusal.to_string())?, table))
-        });
-        match added {
-            Err(said) => self.bench.say(said),
-            Ok((line, table)) => {
-                if !is_empty {
-                    address::forget_measured();
-                    self.show(before.clone(), None);
-                }
-                self.put(line);
-                self.report.set(Some(TableReport {
-                    before,
-                    text,
-                    table,
-                }));
-            }
-        }
-    }
-
-    /// Adds the readings of a table that was pasted.
-    ///
-    /// # Errors
-    /// Why there are none in it.
-    pub(super) fn paste(self, text: String) -> Result<(), String> {
-        let table = readings::read(&text, &self.read_as(None, None));
-        self.add_table(text, table.map_err(|error| error.to_string())?)
-    }
-
-    /// Reads the last table again, in other units.
-    pub(super) fn read_again(self, place: Unit, diameter: Unit) {
-        let Some(report) = self.report.get_untracked() else {
-            return;
-        };
-        let read = readings::read(&report.text, &self.read_as(Some(place), Some(diameter)));
-        let outcome = read.map_err(|error| error.to_string()).and_then(|table| {
-            // The readings of the first time are replaced, as one step to undo.
-            let line = table.edit().apply(&report.before);
-            let line = line.map_err(|refusal| refusal.to_string())?;
-            self.put(line);
-            self.report.set(Some(TableReport { table, ..report }));
-            Ok(())
-        });
-        if let Err(said) = outcome {
-            self.trouble.set(Some(said));
-        }
-    }
-
-    fn read_as(self, place: Option<Unit>, diameter: Option<Unit>) -> AskedUnits {
-        AskedUnits {
-            place,
-            diameter,
-            system: self.bench.units.get_untracked(),
-        }
-    }
-
-    fn add_table(self, text: String, table: ReadTable) -> Result<(), String> {
-        let before = self.line.get_untracked();
-        self.change(table.edit())?;
-        self.report.set(Some(TableReport {
-            before,
-            text,
-            table,
-        }));
-        Ok(())
-    }
-
     /// Changes the line, and saves it; where that is not possible says why and leaves it as it was.
     ///
     /// # Errors
     /// What is not possible.
     pub(super) fn change(self, edit: MeasuredEdit) -> Result<(), String> {
+        let is_slide = matches!(edit, MeasuredEdit::Closeness(_));
+        let was_sliding = self.is_sliding.get_value();
         let after = self.line.with_untracked(|line| edit.apply(line));
-        self.put(after.map_err(|refusal| refusal.to_string())?);
+        self.put(
+            after.map_err(|refusal| refusal.to_string())?,
+            is_slide && was_sliding,
+        );
+        self.is_sliding.set_value(is_slide);
         Ok(())
     }
 
@@ -335,40 +245,24 @@ impl OpenMeasured {
         }
     }
 
-    fn put(self, after: MeasuredLine) {
+    /// Puts another state in the place of the line, and saves it. Where it goes on with the last step, both are one to undo.
+    pub(super) fn put(self, after: MeasuredLine, goes_on: bool) {
         let before = self.line.get_untracked();
         if after == before {
             return;
         }
         // Units can be chosen again only while nothing else was changed since.
         self.report.set(None);
-        // A hand at the slider makes one step to undo.
-        let is_only_closer = |one: &MeasuredLine, other: &MeasuredLine| {
-            let edit = || MeasuredEdit::Closeness(0);
-            edit().apply(one) == edit().apply(other)
-        };
-        self.past.update(|past| {
-            let last = past.last();
-            if last.is_some_and(|last| is_only_closer(last, &before))
-                && is_only_closer(&before, &after)
-            {
-                return;
-            }
-            past.push(before);
-            if past.len() > MOST_PAST {
-                past.remove(0);
-            }
-        });
+        if !goes_on {
+            self.past.update(|past| {
+                past.push(before);
+                if past.len() > MOST_PAST {
+                    past.remove(0);
+                }
+            });
+        }
         self.line.set(after);
         self.keep();
-    }
-
-    /// Notes that the line was saved as a file: another one may be opened then.
-    pub(super) fn filed(self) {
-        if !self.is_kept.get_value() {
-            self.is_kept.set_value(true);
-            rescue::let_go::<MeasuredLine>();
-        }
     }
 
     /// Whether the last change can be undone.
@@ -381,32 +275,10 @@ impl OpenMeasured {
         let mut before = None;
         self.past.update(|past| before = past.pop());
         if let Some(before) = before {
+            self.is_sliding.set_value(false);
             self.report.set(None);
             self.line.set(before);
             self.keep();
-        }
-    }
-
-    /// Saves the line. Where another tab changed it meanwhile, this one becomes a copy beside it.
-    pub(super) fn keep(self) {
-        let seen = self.seen.get_value();
-        let kept = self.line.with_untracked(|line| keep(seen.as_ref(), line));
-        self.is_kept.set_value(kept.is_ok());
-        match kept {
-            Ok(Keeping { kept, parted }) => {
-                if self.is_preview.get_untracked() {
-                    self.is_preview.set(false);
-                    address::forget_measured();
-                }
-                self.trouble.set(None);
-                self.number.set(Some(kept.seen.number()));
-                self.seen.set_value(Some(kept.seen));
-                if let Some(parted) = parted {
-                    self.line.set(kept.work);
-                    self.trouble.set(Some(parted.words::<MeasuredLine>()));
-                }
-            }
-            Err(error) => self.trouble.set(Some(error.to_string())),
         }
     }
 
@@ -438,49 +310,5 @@ impl OpenMeasured {
         let sheet = self.bench.sheet.get_untracked();
         self.show(MeasuredLine::new(), None);
         self.bench.sheet.set(sheet);
-    }
-
-    /// Another tab wrote something: the line follows, as long as all that was changed here is saved.
-    fn hear(self, key: Option<&str>) {
-        let Some(seen) = self.seen.get_value().filter(|_| concerns(key)) else {
-            return;
-        };
-        let news = shelf().and_then(|shelf| shelf.news::<MeasuredLine>(&seen));
-        match news {
-            Ok(News::Changed(kept) | News::Moved(kept)) if self.is_kept.get_value() => {
-                self.follow(*kept);
-            }
-            Ok(News::Binned) => self.trouble.set(Some(
-                "Another tab moved this measured line to the bin. It is restored when you change it here.".to_owned(),
-            )),
-            Ok(News::Newer) => self.lose_place(
-                "A newer version of this page changed this measured line in another tab. Reload the page before you continue.",
-            ),
-            Ok(News::Gone) => self.lose_place(
-                "Another tab deleted this measured line. To save what you see, change it or save it as a file.",
-            ),
-            _ => {}
-        }
-    }
-
-    /// What is seen here is saved nowhere any more.
-    fn lose_place(self, words: &str) {
-        if let Some(seen) = self.seen.get_value() {
-            self.line
-                .with_untracked(|line| rescue::hold(seen.id(), line));
-        }
-        self.is_kept.set_value(false);
-        self.trouble.set(Some(words.to_owned()));
-    }
-
-    fn follow(self, kept: Kept<MeasuredLine>) {
-        self.past.set(Vec::new());
-        self.report.set(None);
-        self.number.set(Some(kept.seen.number()));
-        self.seen.set_value(Some(kept.seen));
-        self.line.set(kept.work);
-        self.trouble.set(Some(
-            "Another tab changed this measured line. You see it as it is now.".to_owned(),
-        ));
     }
 }

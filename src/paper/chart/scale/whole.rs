@@ -33,7 +33,7 @@ impl Scale {
             let threads = loads.map(|stretch| stretch.piece.load.yarn);
             scale = scale.with_room_for(plan.length, thickest, threads.fold(0.0, f64::max));
         }
-        // The line it is a copy of is drawn behind it while no other is.
+        // The line it is a copy of needs room too, while no other is compared with.
         let original = design.original_taper().filter(|_| other.is_none());
         if let Some(original) = &original {
             scale = scale.with_room_for(original.length(), original.thickest(), 0.0);
