@@ -20,6 +20,8 @@ pub struct Bobbin {
     pub enters: Length,
     /// Thread to wind on, allowance and tails included.
     pub length: Length,
+    /// What of that is allowance: thread for leading in and waste, which the line itself does not take.
+    pub allowance: Length,
     /// Its mass.
     pub mass: Mass,
     /// Where along the line it would be empty, when it does not hold all that.
@@ -83,16 +85,29 @@ impl Winding<'_> {
         let engagements = engagements(events, self);
         let mut bobbins: Vec<Bobbin> = Vec::new();
         for engagement in &engagements {
-            let is_same = |bobbin: &Bobbin| {
-                (bobbin.carrier, bobbin.ends) == (engagement.carrier, engagement.ends)
-            };
-            let place = bobbins.iter().position(is_same).unwrap_or_else(|| {
-                bobbins.push(Bobbin::empty(engagement));
-                bobbins.len() - 1
-            });
-            self.wind(&mut bobbins[place], engagement);
+            let place = bobbins
+                .iter()
+                .position(|bobbin| engagement.is_of(bobbin))
+                .unwrap_or_else(|| {
+                    bobbins.push(Bobbin::empty(engagement));
+                    bobbins.len() - 1
+                });
+            let bobbin = &mut bobbins[place];
+            let holds = self.holds(bobbin.ends);
+            self.wind(bobbin, engagement, holds);
         }
         bobbins
+    }
+
+    /// Where along the line a bobbin would be empty that has so much thread on it; `None` where it has enough.
+    pub fn runs_out(&self, events: &[Event], bobbin: &Bobbin, has: Length) -> Option<Length> {
+        let mut engagements = engagements(events, self);
+        engagements.retain(|engagement| engagement.is_of(bobbin));
+        let mut wound = Bobbin::empty(engagements.first()?);
+        for engagement in &engagements {
+            self.wind(&mut wound, engagement, has);
+        }
+        wound.runs_out
     }
 
     /// What to ply, each kind of thread by itself, the lightest first.
@@ -115,18 +130,26 @@ impl Winding<'_> {
         kinds.into_iter().map(ply).collect()
     }
 
-    /// Winds on what one engagement takes, and notes where the bobbin would be empty. The allowance is taken as spent
-    /// when the thread is led in, so that a bobbin said to suffice does.
-    fn wind(&self, bobbin: &mut Bobbin, engagement: &Engagement) {
-        let thread = self.end * f64::from(bobbin.ends);
-        let holds = Length::from_metres(
-            self.size.capacity(self.density).kilograms() / thread.kilograms_per_metre(),
-        );
+    /// Mass per length of a thread of so many ends.
+    fn thread(&self, ends: u32) -> LinearDensity {
+        self.end * f64::from(ends)
+    }
+
+    /// Length of a thread of so many ends that a full bobbin holds.
+    fn holds(&self, ends: u32) -> Length {
+        let capacity = self.size.capacity(self.density).kilograms();
+        Length::from_metres(capacity / self.thread(ends).kilograms_per_metre())
+    }
+
+    /// Winds on what one engagement takes, and notes where a bobbin that holds so much would be empty. The allowance is taken
+    /// as spent when the thread is led in, so that a bobbin said to suffice does.
+    fn wind(&self, bobbin: &mut Bobbin, engagement: &Engagement, holds: Length) {
         let before = bobbin.length + self.allowance + self.lead_in_of(engagement);
         let braided = self.line.thread(engagement.from, engagement.to);
         bobbin.engagements += 1;
+        bobbin.allowance += self.allowance;
         bobbin.length = before + braided + engagement.tail;
-        bobbin.mass = bobbin.length * thread;
+        bobbin.mass = bobbin.length * self.thread(bobbin.ends);
         if bobbin.runs_out.is_none() && bobbin.length > holds {
             let left = (holds - before).max(Length::ZERO);
             let empty = self.line.place_after_thread(engagement.from, left);
@@ -147,7 +170,36 @@ impl Winding<'_> {
     }
 }
 
+impl Engagement {
+    /// Whether it takes its thread from this bobbin.
+    fn is_of(&self, bobbin: &Bobbin) -> bool {
+        (self.carrier, self.ends) == (bobbin.carrier, bobbin.ends)
+    }
+}
+
 impl Bobbin {
+    /// What the line itself takes of it: braided, tails and lead-in, without the allowance.
+    pub fn takes(&self) -> Length {
+        self.length - self.allowance
+    }
+
+    /// Mass per length of its thread; zero where it has none.
+    pub fn linear_density(&self) -> LinearDensity {
+        let per_metre = self.mass.kilograms() / self.length.metres();
+        LinearDensity::from_kilograms_per_metre(if per_metre.is_finite() {
+            per_metre
+        } else {
+            0.0
+        })
+    }
+
+    /// Length of its thread that weighs so much; `None` where no mass and length of it are planned to compare with.
+    pub fn length_of(&self, mass: Mass) -> Option<Length> {
+        let length = self.length * (mass / self.mass);
+        let is_planned = self.mass > Mass::ZERO && self.length > Length::ZERO;
+        (is_planned && length.is_finite() && mass >= Mass::ZERO).then_some(length)
+    }
+
     /// Nothing wound on yet.
     fn empty(engagement: &Engagement) -> Self {
         Self {
@@ -156,6 +208,7 @@ impl Bobbin {
             engagements: 0,
             enters: engagement.from,
             length: Length::ZERO,
+            allowance: Length::ZERO,
             mass: Mass::ZERO,
             runs_out: None,
         }

@@ -101,7 +101,11 @@ fn reads_readings(text: &str) -> bool {
 fn what_is_taken_up_is_counted() {
     alone(|| {
         let counted = growth(|| drop(vec![1_u8; 2 * MOST]));
-        assert!((2 * MOST..3 * MOST).contains(&counted), "{counted}");
+        // The harness itself may give back a little meanwhile.
+        assert!(
+            (2 * MOST - MOST / 100..3 * MOST).contains(&counted),
+            "{counted}"
+        );
     });
 }
 

@@ -6,6 +6,7 @@
 mod book;
 mod book_file;
 mod book_lines;
+mod book_machine;
 #[path = "../common/designs.rs"]
 mod designs;
 mod file;

@@ -8,8 +8,11 @@ mod book;
 mod calendar;
 #[path = "../common/chance.rs"]
 mod chance;
+mod checks;
+mod clock;
 mod compare;
 mod copied;
+mod corrections;
 #[path = "../common/designs.rs"]
 mod designs;
 mod dressing;
@@ -35,6 +38,7 @@ mod runs;
 mod sample;
 mod scales;
 mod schedule;
+mod setup;
 mod simulated;
 mod sketch;
 mod starts;
@@ -43,5 +47,6 @@ mod stops;
 mod tapers;
 mod visible_ranges;
 mod wheels;
+mod winding;
 mod wishes;
 mod worth;

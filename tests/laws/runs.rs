@@ -4,7 +4,7 @@ use proptest::prelude::*;
 use taperwright::base::units::Length;
 use taperwright::braid::track::Carrier;
 use taperwright::design::Design;
-use taperwright::plan::run::{MishapKind, Run, Ticks};
+use taperwright::plan::run::{MishapKind, Run, RunClock, Ticks};
 use taperwright::plan::{Action, AdjustedPlan, Event, Plan};
 
 use crate::likely::{pinned, unpinned};
@@ -28,6 +28,15 @@ fn trouble() -> impl Strategy<Value = Trouble> {
         along,
         kind,
     })
+}
+
+/// A run without what was counted since its last step.
+pub(crate) fn uncounted(run: &Run) -> Run {
+    Run {
+        circuits: 0,
+        clock: RunClock::default(),
+        ..run.clone()
+    }
 }
 
 #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
@@ -232,7 +241,13 @@ proptest! {
             prop_assert_eq!(ticked.done, seen);
             let (done, all) = run.steps_of(&adjusted);
             prop_assert_eq!(ticked.steps_of(&adjusted), (done + 1, all));
-            prop_assert_eq!(ticked.clone().back(&adjusted), Run { circuits: 0, ..run });
+            let back = ticked.clone().back(&adjusted);
+            prop_assert_eq!(uncounted(&back), uncounted(&run));
+            // The machine stands where it stood; circuits are whole.
+            let stood = ticked.stands_at(&adjusted);
+            let stands = back.stands_at(&adjusted) + back.length_of(&adjusted, f64::from(back.circuits));
+            let circuit = adjusted.line.station_before(stood).piece.lay;
+            prop_assert!(back.done == 0 || (stands - stood).abs() <= circuit, "{:?} {:?}", stands, stood);
             let text = serde_json::to_string(&ticked).expect("plain data");
             run = serde_json::from_str(&text).expect("it reads back");
             prop_assert_eq!(&run, &ticked);
@@ -263,7 +278,7 @@ fn what_is_done_at_one_place_is_one_step() {
     );
     let ticked = begun.clone().tick(&adjusted);
     assert_eq!(ticked.done, 3);
-    assert_eq!(ticked.back(&adjusted), begun);
+    assert_eq!(uncounted(&ticked.back(&adjusted)), begun);
     let places: std::collections::BTreeSet<String> = adjusted
         .events
         .iter()
@@ -284,15 +299,17 @@ fn a_tick_taken_back_keeps_the_circuits_counted() {
     let adjusted = plan.unadjusted();
     let (mut ticks, mut run, mut before) = (Ticks::default(), Run::default(), Vec::new());
     for circuits in [0, 7, 30] {
-        run = run.count(circuits);
+        let shown = run.circuits;
+        run = run.nudged(shown, circuits, 0.0);
         before.push(run.clone());
-        run = ticks.tick(run, &adjusted);
+        run = ticks.tick(run, &adjusted, (0.0, false), 0.0);
         assert_eq!(run.circuits, 0);
     }
     let broke = run.standing_at(&adjusted, MishapKind::Broke, run.stands_at(&adjusted));
     run = ticks.take_back(broke.expect("it stands there"), &adjusted);
     assert!(run.mishaps.is_empty());
-    run = run.count(4);
+    let shown = run.circuits;
+    run = run.nudged(shown, 4, 0.0);
     for wished in before.into_iter().rev() {
         run = ticks.take_back(run, &adjusted);
         assert_eq!(run, wished);

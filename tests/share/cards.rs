@@ -9,6 +9,7 @@ use taperwright::base::units::show::Units;
 use taperwright::braid::recipe::{DraftStep, StepKind};
 use taperwright::design::settings::Setting;
 use taperwright::design::{Design, DraftPoint, demo::demo};
+use taperwright::keep::book::machine_notes::TENSION_ROOM;
 use taperwright::keep::share::card_svg;
 use taperwright::keep::share::link;
 use taperwright::paper::card::{Card, CardDetails, MAKER_ROOM, Paper, maker};
@@ -56,9 +57,15 @@ fn link_of(design: &Design) -> Result<String, String> {
 
 /// A card as it is asked for here: by a named maker, on a known day.
 fn card_on(design: &Design, plan: &Plan, units: Units, paper: Paper) -> Card {
+    card_with(design, plan, units, paper, "")
+}
+
+/// The same with a note of how the carriers pull.
+fn card_with(design: &Design, plan: &Plan, units: Units, paper: Paper, tension: &str) -> Card {
     let link = link_of(design);
     let beside = CardDetails {
         maker: MAKER,
+        tension,
         day: Day::new(2026, 11, 25),
         link: link.as_deref().map_err(String::as_str),
         units,
@@ -351,6 +358,30 @@ fn sixteen_changes_stand_on_one_sheet_and_more_go_on_to_others() {
     }
 }
 
+/// However long the note of the carriers' tension is, all of it stands on the card, upon nothing else, and the example still fits
+/// one sheet; without a note the card says nothing of it.
+#[test]
+fn the_note_of_the_tension_stands_on_the_card() {
+    let plan = Plan::of(&demo());
+    let words = "Wool ".repeat(TENSION_ROOM);
+    let longest: String = words.chars().take(TENSION_ROOM - 1).chain(['x']).collect();
+    for note in ["blue spring, third notch", longest.as_str()] {
+        for paper in [Paper::A4, Paper::Letter] {
+            let card = card_with(&demo(), &plan, Units::Metric, paper, note);
+            assert_eq!(card.sheets.len(), 1);
+            let text = card_svg::write(&card);
+            let document = Document::parse(&text).expect("well-formed");
+            let all: Vec<String> = texts(&document).into_iter().map(|it| it.words).collect();
+            let said = format!("Carriers: {note}.");
+            assert!(all.join(" ").contains(&said), "{all:?}");
+            for sheet in &sheets(&document) {
+                lies_well(sheet, paper);
+            }
+        }
+    }
+    assert!(!card(&demo()).contains("Carriers: "));
+}
+
 /// The order of first changes beside the carriers: each of those that change once, numbered from 1 without a gap.
 #[test]
 fn the_map_tells_the_order_in_which_carriers_come() {
@@ -440,6 +471,7 @@ fn where_there_is_no_code_the_card_says_why() {
     for (link, said) in whys {
         let beside = CardDetails {
             maker: "",
+            tension: "",
             day: None,
             link,
             units: Units::Metric,

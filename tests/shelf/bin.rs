@@ -55,6 +55,7 @@ fn only_what_was_seen_in_the_bin_is_emptied_out() {
         },
         ends: 14,
         decimetres: 375,
+        weighed_mg: Some(2300),
     }]);
     for kept in &kept {
         let (number, id) = (kept.seen.number(), kept.seen.id());

@@ -20,6 +20,7 @@ mod late;
 mod learning;
 mod letters;
 mod made_of;
+mod pace;
 mod practice;
 mod prediction;
 mod proof;

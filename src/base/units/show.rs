@@ -140,12 +140,18 @@ fn to_half(value: f64) -> f64 {
     (value * 2.0).round() / 2.0
 }
 
-/// Feet and inches to an eighth of an inch, as a tape has them.
-fn feet_and_inches(length: Length) -> String {
+/// Whole feet, whole inches and eighths of an inch of a length.
+pub fn in_feet(length: Length) -> (f64, f64, f64) {
     let eighths = (length.feet() * 96.0).round();
     let feet = (eighths / 96.0).trunc();
     let inches = ((eighths - feet * 96.0) / 8.0).trunc();
-    match eighths - feet * 96.0 - inches * 8.0 {
+    (feet, inches, eighths - feet * 96.0 - inches * 8.0)
+}
+
+/// Feet and inches to an eighth of an inch, as a tape has them.
+fn feet_and_inches(length: Length) -> String {
+    let (feet, inches, eighths) = in_feet(length);
+    match eighths {
         0.0 => format!("{feet}′{THIN}{inches}″"),
         part => format!("{feet}′{THIN}{inches}{THIN}{}″", fraction(part)),
     }

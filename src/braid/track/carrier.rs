@@ -50,3 +50,15 @@ impl fmt::Display for Carrier {
         write!(out, "{}{}", self.direction.short(), self.number)
     }
 }
+
+impl Carrier {
+    /// The carrier of a key, written as its `Display` writes it.
+    pub fn of_key(key: &str) -> Option<Self> {
+        let of = |direction: Direction| {
+            let number = key.strip_prefix(direction.short())?.parse().ok()?;
+            let carrier = Self { direction, number };
+            (carrier.to_string() == key).then_some(carrier)
+        };
+        Direction::BOTH.into_iter().find_map(of)
+    }
+}

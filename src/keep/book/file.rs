@@ -1,4 +1,4 @@
-//! The file of a bench book, version 3: JSON, at most 5,000,000 bytes.
+//! The file of a bench book, version 4: JSON, at most 5,000,000 bytes.
 //!
 //! `{ "format": "taperwright bench book", "version": 3, "workshop": { … } }`
 //!
@@ -11,12 +11,15 @@
 //! Numbers far from what was expected that the maker confirmed are named: in `confirmed` of a swatch, by `mass_confirmed` and
 //! `head_mass_confirmed` at a stage of a line, by `confirmed` of a diameter. Version 1 had none of these; it is read. Version 2 had
 //! no `thread_length_m` and `thread_mass_g` of a swatch, a length of its thread weighed before braiding; it is read, too.
+//! Version 3 had no `machine_notes` of a workshop, no `tension` of a swatch, no `setup`, `clock` and `checks` of a run, and no `drawn` of
+//! a mishap; it is read.
 
 use core::fmt;
 
 use serde::{Deserialize, Serialize};
 
 use super::limits::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
+use super::machine_notes::{CARRIER_ROOM, MARK_ROOM, MOST_LEFT_OVER, MachineNotes, TENSION_ROOM};
 use super::record::LineRecord;
 use super::swatch::{Swatch, SwatchField};
 use super::workshop::Workshop;
@@ -26,12 +29,12 @@ use crate::design::refusal::{Place, Refusal};
 use crate::design::{NAME_ROOM, NOTES_ROOM};
 use crate::keep::share::envelope::{CUT_OFF, FileKind, MISSHAPEN, Unopened, contents, stem};
 use crate::keep::share::shape::Shape;
-use crate::plan::run::MOST_MISHAPS;
+use crate::plan::run::{MOST_CHECKS, MOST_MISHAPS, MOST_SETUP_TICKS, MOST_TIMED};
 
 /// The word by which a bench book is known.
 pub const FORMAT: &str = "taperwright bench book";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 3;
+pub const VERSION: u32 = 4;
 /// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
 /// nearly all of characters of one byte: a larger one could be kept nowhere.
 pub const LARGEST: usize = 5_000_000;
@@ -129,6 +132,8 @@ struct Contents {
 const CONFIRMS: u32 = 2;
 /// The first version in which thread can be weighed.
 const WEIGHS_THREAD: u32 = 3;
+/// The first version in which a machine is set up, timed and checked.
+const NOTES_THE_MACHINE: u32 = 4;
 
 /// The file of a workshop's book.
 pub fn write(workshop: &Workshop) -> String {
@@ -176,6 +181,8 @@ impl Contents {
             Some("confirmed numbers")
         } else if *version < WEIGHS_THREAD && workshop.has_thread_weighed() {
             Some("weights of thread")
+        } else if *version < NOTES_THE_MACHINE && workshop.has_machine_notes() {
+            Some("notes of the machine")
         } else {
             None
         }
@@ -212,11 +219,13 @@ impl Workshop {
         room("swatches", self.swatches.len(), MOST_SWATCHES)?;
         room("lines", self.records.len(), MOST_RECORDS)?;
         let (name, notes) = texts(&self.name, &self.notes)?;
+        let machine_notes = machine_notes(self.machine_notes)?;
         let swatches = self.swatches.into_iter().map(swatch);
         let records = self.records.into_iter().map(record);
         let admitted = Self {
             name,
             notes,
+            machine_notes,
             swatches: swatches.collect::<Result<_, _>>()?,
             records: records.collect::<Result<_, _>>()?,
             ..self
@@ -235,6 +244,7 @@ fn bytes(workshop: &Workshop) -> usize {
     let cover = Workshop {
         name: workshop.name.clone(),
         notes: workshop.notes.clone(),
+        machine_notes: workshop.machine_notes.clone(),
         ..Workshop::new(String::new(), &workshop.base)
     };
     // Between pages stands a comma, one fewer than there are pages of a kind.
@@ -263,6 +273,24 @@ fn texts(name: &str, notes: &str) -> Result<(String, String), BookError> {
     Ok((name, notes))
 }
 
+fn machine_notes(notes: MachineNotes) -> Result<MachineNotes, BookError> {
+    room(
+        "bobbins with thread left",
+        notes.left_over.len(),
+        MOST_LEFT_OVER,
+    )?;
+    let short = |raw: &str, most| text(raw, Place::Notes, most).map_err(BookError::Refused);
+    for left in &notes.left_over {
+        short(&left.carrier, CARRIER_ROOM)?;
+    }
+    Ok(MachineNotes {
+        tension: short(&notes.tension, TENSION_ROOM)?,
+        first_mark: short(&notes.first_mark, MARK_ROOM)?,
+        later_mark: short(&notes.later_mark, MARK_ROOM)?,
+        ..notes.kept()
+    })
+}
+
 fn swatch(mut swatch: Swatch) -> Result<Swatch, BookError> {
     for field in SwatchField::ALL {
         swatch.set(field, swatch.get(field));
@@ -271,9 +299,11 @@ fn swatch(mut swatch: Swatch) -> Result<Swatch, BookError> {
         swatch.confirm(field);
     }
     let (name, notes) = texts(&swatch.name, &swatch.notes)?;
+    let tension = text(&swatch.tension, Place::Notes, TENSION_ROOM).map_err(BookError::Refused)?;
     Ok(Swatch {
         name,
         notes,
+        tension,
         ..swatch
     })
 }
@@ -294,8 +324,17 @@ fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
             }
         }
     }
-    if let Some(run) = &record.run {
+    if let Some(run) = &mut record.run {
         room("mishaps of a line", run.mishaps.len(), MOST_MISHAPS)?;
+        room("checks of a line", run.checks.len(), MOST_CHECKS)?;
+        room(
+            "timed stretches of a line",
+            run.clock.timed.len(),
+            MOST_TIMED,
+        )?;
+        room("ticks of setting up", run.setup.len(), MOST_SETUP_TICKS)?;
+        run.setup.sort_unstable();
+        run.setup.dedup();
     }
     if let Some(diary) = &record.diary {
         room("ticks in a diary", diary.ticks.len(), MOST_STEPS)?;

@@ -7,8 +7,13 @@ use super::limits::MOST_CONFIRMED;
 use super::measured;
 use crate::base::bounded::bounded_list;
 use crate::base::units::Length;
+use crate::braid::stretch::Piece;
 use crate::design::Design;
 use crate::plan::Plan;
+use crate::plan::run::{CheckKind, Run};
+
+/// Length along a rib that crossings counted at the machine are given for, metres: a centimetre.
+const COUNTED_OVER_M: f64 = 0.01;
 
 /// A swatch as it was written down: anything goes, nothing must. It is a bare braid, not oiled.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -19,6 +24,9 @@ pub struct Swatch {
     /// Anything the maker wants to remember.
     #[serde(default)]
     pub notes: String,
+    /// How the carriers pulled, in the maker's own words.
+    #[serde(default, skip_serializing_if = "String::is_empty")]
+    pub tension: String,
     /// Threads engaged.
     #[serde(with = "measured", default)]
     pub threads: Option<f64>,
@@ -165,7 +173,48 @@ impl SwatchField {
 impl Swatch {
     /// A swatch of the threads and gears of the belly of a line, nothing measured.
     pub fn of_belly(design: &Design, plan: &Plan) -> Self {
-        let piece = plan.belly.piece;
+        Self::of_piece(design, &plan.belly.piece)
+    }
+
+    /// A swatch of the threads and gears that a line begins with, with what was measured on its lead-in: the last number of each
+    /// kind. `tension` says how the carriers pulled.
+    pub fn of_start(design: &Design, plan: &Plan, run: &Run, tension: &str) -> Self {
+        let piece = plan.station(Length::ZERO).piece;
+        let mut swatch = Self {
+            tension: tension.to_owned(),
+            ..Self::of_piece(design, &piece)
+        };
+        for check in run.checks.iter().filter(|check| check.at_m == 0.0) {
+            let value = Some(check.value);
+            match check.kind {
+                CheckKind::Angle => swatch.set(SwatchField::Angle, value),
+                CheckKind::Diameter => swatch.set(SwatchField::Diameter, value),
+                CheckKind::Crossings => {
+                    swatch.set(SwatchField::CrossingsOver, Some(COUNTED_OVER_M));
+                    swatch.set(SwatchField::Crossings, value);
+                }
+            }
+        }
+        swatch
+    }
+
+    /// Whether anything was measured on the braid.
+    pub fn is_measured(&self) -> bool {
+        let mut measured = SwatchField::ALL
+            .into_iter()
+            .filter(|field| !SwatchField::SETUP.contains(field));
+        measured.any(|field| self.get(field).is_some())
+    }
+
+    /// Whether every number of another swatch is in this one too.
+    pub fn has_all_of(&self, other: &Self) -> bool {
+        SwatchField::ALL.into_iter().all(|field| {
+            other.get(field).is_none() || measured::is_same(other.get(field), self.get(field))
+        })
+    }
+
+    /// A swatch of the threads and gears of a piece, nothing measured.
+    fn of_piece(design: &Design, piece: &Piece) -> Self {
         let threads = f64::from(piece.load.threads);
         let ends = piece.load.yarn / threads * f64::from(design.thread().ends);
         let mut swatch = Self::default();
@@ -241,5 +290,57 @@ impl Swatch {
     pub fn lay_by_crossings(&self) -> Option<Length> {
         let lay = self.threads? * self.crossings_over_m? / (2.0 * self.crossings?);
         Some(Length::from_metres(lay))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::design::demo::demo;
+    use crate::plan::run::Check;
+
+    fn check(kind: CheckKind, value: f64, at_m: f64) -> Check {
+        Check {
+            kind,
+            value,
+            planned: value,
+            fine: 1.0,
+            done: usize::from(at_m > 0.0),
+            at_m,
+        }
+    }
+
+    /// 34.5 crossings a centimetre are as many a metre a hundred times over: the lay is N/(2 · 3450) m. Analytic.
+    #[test]
+    fn what_is_measured_on_the_lead_in_makes_a_swatch() {
+        let (design, plan) = (demo(), Plan::of(&demo()));
+        let mut run = Run::default();
+        assert!(!Swatch::of_start(&design, &plan, &run, "").is_measured());
+        run.checks = vec![
+            check(CheckKind::Angle, 40.0, 0.0),
+            check(CheckKind::Crossings, 34.5, 0.0),
+            check(CheckKind::Angle, 43.5, 0.0),
+            check(CheckKind::Angle, 47.0, 1.2),
+            check(CheckKind::Diameter, 0.71, 0.0),
+        ];
+        let swatch = Swatch::of_start(&design, &plan, &run, "blue spring");
+        assert!(swatch.is_measured());
+        let start = &plan.events[0];
+        assert_eq!(swatch.threads, Some(f64::from(start.threads())));
+        assert_eq!(swatch.ends, Some(f64::from(design.thread().ends)));
+        let wheels = [start.wheels.driver, start.wheels.driven].map(|teeth| Some(f64::from(teeth)));
+        assert_eq!([swatch.driver, swatch.driven], wheels);
+        assert_eq!(swatch.angle_deg, Some(43.5));
+        assert_eq!(swatch.diameter_mm, Some(0.71));
+        assert_eq!(swatch.tension, "blue spring");
+        let lay = swatch.lay_by_crossings().map(Length::metres);
+        let wanted = f64::from(start.threads()) / (2.0 * 3450.0);
+        assert!(
+            lay.is_some_and(|lay| (lay - wanted).abs() < 1e-12),
+            "{lay:?}"
+        );
+        let mut more = swatch.clone();
+        more.set(SwatchField::Mass, Some(0.2));
+        assert!(more.has_all_of(&swatch) && !swatch.has_all_of(&more));
     }
 }

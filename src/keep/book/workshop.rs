@@ -5,6 +5,7 @@ use serde::{Deserialize, Serialize};
 use super::check::line::LinePlace;
 use super::check::{Complaint, WorkshopLimits};
 use super::limits::{MOST_RECORDS, MOST_SWATCHES};
+use super::machine_notes::MachineNotes;
 use super::model::Source;
 use super::record::{LineRecord, LineStage, Measures};
 use super::swatch::{Swatch, SwatchField};
@@ -13,6 +14,7 @@ use crate::braid::dressing::Dressing;
 use crate::design::Design;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
+use crate::plan::run::{MOST_TIMED, Run, Timed};
 
 /// What a workshop is called until it has a name.
 pub const UNNAMED: &str = "Unnamed workshop";
@@ -37,6 +39,9 @@ pub struct Workshop {
     /// A design with the settings as the maker set them before measuring: yarn, machine, dressing. Its drawing means nothing.
     #[serde(with = "super::frozen::whole")]
     pub base: Design,
+    /// What is noted of the machine besides settings.
+    #[serde(default, skip_serializing_if = "MachineNotes::is_empty")]
+    pub machine_notes: MachineNotes,
     /// Swatches, in the order they were written down.
     #[serde(deserialize_with = "bounded_list::<_, _, MOST_SWATCHES>")]
     pub swatches: Vec<Swatch>,
@@ -60,6 +65,7 @@ impl Workshop {
             base: Edit::ForgetOriginal
                 .apply(base)
                 .unwrap_or_else(|_| base.clone()),
+            machine_notes: MachineNotes::default(),
             swatches: Vec::new(),
             records: Vec::new(),
         }
@@ -72,6 +78,15 @@ impl Workshop {
         } else {
             &self.name
         }
+    }
+
+    /// The latest stretches for which its machine was timed, of all lines but one.
+    pub fn timed(&self, but: Option<usize>) -> Vec<Timed> {
+        let others = self.records.iter().enumerate().rev();
+        let others = others.filter(|(index, _)| Some(*index) != but);
+        let runs = others.filter_map(|(_, record)| record.run.as_ref());
+        let timed = runs.flat_map(|run| run.clock.timed.iter().rev());
+        timed.take(MOST_TIMED).copied().collect()
     }
 
     /// What its yarn and its machine allow.
@@ -182,6 +197,20 @@ impl Workshop {
         }
     }
 
+    /// The name of a swatch in the book that has every number of this one.
+    pub fn name_of_like(&self, swatch: &Swatch) -> Option<String> {
+        let index = self
+            .swatches
+            .iter()
+            .rposition(|other| other.has_all_of(swatch))?;
+        let name = &self.swatches[index].name;
+        Some(if name.is_empty() {
+            format!("Swatch {}", index + 1)
+        } else {
+            name.clone()
+        })
+    }
+
     /// Whether anything in the book was confirmed.
     pub(super) fn has_confirmed(&self) -> bool {
         let of_stage = |measures: &Measures| {
@@ -191,6 +220,17 @@ impl Workshop {
         let of_line = |record: &LineRecord| record.stages().any(|(_, stage)| of_stage(stage));
         let of_swatch = |swatch: &Swatch| !swatch.confirmed.is_empty();
         self.swatches.iter().any(of_swatch) || self.records.iter().any(of_line)
+    }
+
+    /// Whether anything of setting up, running and checking a machine is noted.
+    pub(super) fn has_machine_notes(&self) -> bool {
+        let in_run = |record: &LineRecord| record.run.as_ref().is_some_and(Run::has_machine_notes);
+        !self.machine_notes.is_empty()
+            || self
+                .swatches
+                .iter()
+                .any(|swatch| !swatch.tension.is_empty())
+            || self.records.iter().any(in_run)
     }
 
     /// Whether thread was weighed, or its length noted.

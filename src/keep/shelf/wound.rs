@@ -1,13 +1,15 @@
 //! Which bobbins of a line are wound, kept beside it.
 //!
 //! ```text
-//! taperwright wound 1
+//! taperwright wound 2
 //! line 0123456789abcdef
-//! cw0 14 375
+//! cw0 14 375 2300mg
+//! ccw0 14 375
 //! ```
 //!
 //! The line is named, so that ticks are never taken for those of another line that came to have its number. Each bobbin has its
-//! carrier, the ends of its thread and the thread wound on in tenths of a metre. The text is written over at each tick, as the
+//! carrier, the ends of its thread, the thread wound on in tenths of a metre and, where it was weighed, the thread's weight in
+//! milligrams. Version 1 had no weights; it is read. The text is written over at each tick, as the
 //! steps to undo are: it is a note of the maker's, and no line hangs on it. What cannot be read counts as nothing ticked, and
 //! stays until something is.
 
@@ -16,13 +18,15 @@ use core::fmt::Write as _;
 use super::ids::Id;
 use super::prefixes::{LineNumber, WOUND_KEY};
 use super::store::{Shelf, Store, StoreError};
-use crate::braid::track::{Carrier, Direction};
+use crate::braid::track::Carrier;
 use crate::plan::wound::{MOST_TICKS, Wound, WoundBobbin};
 
 /// The first line: what the text is, and the number of its form.
-const HEADING: &str = "taperwright wound 1";
-/// Longest text read, in bytes: a tick takes fewer than 32.
-const LONGEST: usize = 32 * (MOST_TICKS + 2);
+const HEADING: &str = "taperwright wound 2";
+/// The same before bobbins were weighed.
+const UNWEIGHED: &str = "taperwright wound 1";
+/// Longest text read, in bytes: a tick takes fewer than 48.
+const LONGEST: usize = 48 * (MOST_TICKS + 2);
 
 impl<S: Store> Shelf<S> {
     /// The bobbins of a kept line that are wound.
@@ -59,49 +63,55 @@ fn write(wound: &Wound, id: Id) -> String {
     let mut text = format!("{HEADING}\nline {id}\n");
     for tick in wound.ticks() {
         // Writing to a string cannot fail.
-        let _ = writeln!(text, "{} {} {}", tick.carrier, tick.ends, tick.decimetres);
+        let _ = write!(text, "{} {} {}", tick.carrier, tick.ends, tick.decimetres);
+        if let Some(mg) = tick.weighed_mg {
+            let _ = write!(text, " {mg}mg");
+        }
+        text.push('\n');
     }
     text
 }
 
 fn read(text: &str, id: Id) -> Option<Wound> {
     let mut lines = text.lines();
-    if text.len() > LONGEST || lines.next() != Some(HEADING) {
+    if text.len() > LONGEST {
         return None;
     }
+    let has_weights = match lines.next()? {
+        HEADING => true,
+        UNWEIGHED => false,
+        _ => return None,
+    };
     let of = lines.next()?.strip_prefix("line ").and_then(Id::of_word);
     if of != Some(id) {
         return None;
     }
     let ticks: Option<Vec<WoundBobbin>> = lines.map(tick).collect();
-    ticks.map(Wound::of)
+    let ticks =
+        ticks.filter(|ticks| has_weights || ticks.iter().all(|tick| tick.weighed_mg.is_none()))?;
+    Some(Wound::of(ticks))
 }
 
 fn tick(line: &str) -> Option<WoundBobbin> {
     let mut words = line.split(' ');
     let tick = WoundBobbin {
-        carrier: carrier(words.next()?)?,
+        carrier: Carrier::of_key(words.next()?)?,
         ends: words.next()?.parse().ok()?,
         decimetres: words.next()?.parse().ok()?,
+        weighed_mg: match words.next() {
+            Some(word) => Some(word.strip_suffix("mg")?.parse().ok()?),
+            None => None,
+        },
     };
     words.next().is_none().then_some(tick)
-}
-
-/// The carrier of a key, as [`Carrier`] writes it.
-fn carrier(key: &str) -> Option<Carrier> {
-    let of = |direction: Direction| {
-        let number = key.strip_prefix(direction.short())?.parse().ok()?;
-        let carrier = Carrier { direction, number };
-        (carrier.to_string() == key).then_some(carrier)
-    };
-    Direction::BOTH.into_iter().find_map(of)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
 
-    const TEXT: &str = "taperwright wound 1\nline 000000000000002a\ncw0 14 375\nccw7 18 282\n";
+    const TEXT: &str =
+        "taperwright wound 2\nline 000000000000002a\ncw0 14 375 2300mg\nccw7 18 282\n";
 
     #[test]
     fn ticks_are_read_as_they_were_written() {
@@ -109,11 +119,32 @@ mod tests {
         let ticks: Vec<_> = wound
             .ticks()
             .iter()
-            .map(|tick| (tick.carrier.to_string(), tick.ends, tick.decimetres))
+            .map(|tick| {
+                let WoundBobbin {
+                    ends,
+                    decimetres,
+                    weighed_mg,
+                    ..
+                } = *tick;
+                (tick.carrier.to_string(), ends, decimetres, weighed_mg)
+            })
             .collect();
-        let wanted = [("cw0".to_owned(), 14, 375), ("ccw7".to_owned(), 18, 282)];
+        let wanted = [
+            ("cw0".to_owned(), 14, 375, Some(2300)),
+            ("ccw7".to_owned(), 18, 282, None),
+        ];
         assert_eq!(ticks, wanted);
         assert_eq!(write(&wound, Id(42)), TEXT);
+    }
+
+    #[test]
+    fn ticks_from_before_bobbins_were_weighed_are_read() {
+        let before = TEXT.replace("wound 2", "wound 1").replace(" 2300mg", "");
+        let now = TEXT.replace(" 2300mg", "");
+        let wound = read(&before, Id(42)).expect("it is a text of ticks");
+        assert_eq!(write(&wound, Id(42)), now);
+        let damaged = TEXT.replace("wound 2", "wound 1");
+        assert_eq!(read(&damaged, Id(42)), None, "version 1 had no weights");
     }
 
     #[test]
@@ -128,10 +159,14 @@ mod tests {
             &TEXT[1..],
             &TEXT.replace("cw0 14", "cw0"),
             &TEXT.replace("cw0", "cw00"),
-            &TEXT.replace("375", "375 1"),
+            &TEXT.replace("2300mg", "2300mg 1"),
+            &TEXT.replace("2300mg", "2300"),
+            &TEXT.replace("2300", "-2300"),
+            &TEXT.replace("2300", "2.3"),
+            &TEXT.replace("2300", ""),
             &TEXT.replace("375", "-375"),
-            &TEXT.replace("wound 1", "wound 2"),
-            &TEXT.replace("cw0 14 375\n", &"cw0 14 375\n".repeat(1000)),
+            &TEXT.replace("wound 2", "wound 3"),
+            &TEXT.replace("ccw7 18 282\n", &"ccw7 18 282\n".repeat(1000)),
         ] {
             assert_eq!(read(damaged, Id(42)), None, "{damaged}");
         }

@@ -5,7 +5,7 @@ use crate::braid::takeoff::Wheels;
 use crate::plan::event::{Action, Event, engaged};
 
 /// A remaining length shorter than this is braided to the end as it is.
-const LEAST_REST: Length = Length::from_millimetres(20.0);
+pub(super) const LEAST_REST: Length = Length::from_millimetres(20.0);
 
 /// Where the machine stands, and the limits of what follows.
 pub(super) struct CatchingUp {

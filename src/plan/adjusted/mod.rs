@@ -5,6 +5,8 @@
 //! machine stands, without pairs that cancel each other, and the rest keeps its places.
 
 mod catching_up;
+mod drawn;
+mod regeared;
 
 use super::contents::Plan;
 use super::event::{Action, Event, Set, engaged};
@@ -17,6 +19,8 @@ use crate::design::Design;
 use crate::plan::layout::{Done, Ground};
 use catching_up::CatchingUp;
 
+pub use drawn::Drawn;
+
 /// The schedule of a line as it is really braided, and the line it makes.
 #[derive(Clone, Debug, PartialEq)]
 pub struct AdjustedPlan {
@@ -28,9 +32,16 @@ pub struct AdjustedPlan {
     pub head_mass: Option<Mass>,
     /// What class that makes.
     pub verdict: Verdict,
+    /// Where the take-off draws more or less than its gears should, in order of place.
+    pub drawn: Vec<Drawn>,
 }
 
 impl AdjustedPlan {
+    /// Length drawn in one circuit at a place over what the gears should draw.
+    pub fn drawn_at(&self, at: Length) -> f64 {
+        drawn::factor_at(&self.drawn, at)
+    }
+
     /// Carriers engaged once the first `done` events are done.
     pub fn engaged(&self, done: usize) -> Set {
         engaged(self.events.iter().take(done))
@@ -45,11 +56,13 @@ impl Plan {
             line: self.line.clone(),
             head_mass: self.head_mass,
             verdict: self.verdict,
+            drawn: Vec::new(),
         }
     }
 
     /// The plan adjusted to a line of which `done` was done, each event at its real place, while the machine stands at a place, and
-    /// `rest` was planned to follow; the last of `rest` is the end of the line. `self` is the plan of `design`.
+    /// `rest` was planned to follow; the last of `rest` is the end of the line. `self` is the plan of `design`, and `drawn` what the
+    /// take-off draws.
     ///
     /// What is done never changes. What was due before the machine's place and was not done is made up for there. The rest keeps
     /// its places, unless a stop would come too close.
@@ -59,6 +72,7 @@ impl Plan {
         done: &[Event],
         rest: &[Event],
         at: Length,
+        drawn: Vec<Drawn>,
     ) -> AdjustedPlan {
         let ground = Ground::of(design);
         let mut events = done.to_vec();
@@ -71,10 +85,21 @@ impl Plan {
             length: self.length,
         };
         events.extend(catching_up.rest(done, rest));
+        self.made_of(&ground, events, done.len(), drawn)
+    }
+
+    /// The line of these events, the first `new` of which were done before, and what becomes of it.
+    fn made_of(
+        &self,
+        ground: &Ground,
+        mut events: Vec<Event>,
+        new: usize,
+        drawn: Vec<Drawn>,
+    ) -> AdjustedPlan {
         let start = (self.layout.first, self.layout.wheels[0]);
-        let pieces = ground.pieces_after(start, &done_so_far(&ground, &events));
-        let line = ground.braid_pieces(&pieces);
-        measure(&mut events, done.len(), &line);
+        let pieces = ground.pieces_after(start, &done_so_far(ground, &events));
+        let line = ground.braid_pieces(&drawn::pieces(pieces, &drawn));
+        measure(&mut events, new, &line);
         let missing = self.head.missing(self.length);
         let head_mass = missing
             .is_none()
@@ -84,6 +109,7 @@ impl Plan {
             line,
             head_mass,
             verdict: Verdict::on(head_mass, missing),
+            drawn,
         }
     }
 }

@@ -72,6 +72,13 @@ impl Ground {
         }
     }
 
+    /// The same with a take-off that draws so much of what its gears should.
+    pub(crate) fn drawing(&self, factor: f64) -> Self {
+        let mut drawing = self.clone();
+        drawing.take_off.constant = drawing.take_off.constant * factor;
+        drawing
+    }
+
     /// The line of pieces of a layout.
     pub(crate) fn braid_pieces(&self, pieces: &[Piece]) -> BraidedLine {
         self.process

@@ -26,6 +26,7 @@ mod worth;
 use crate::base::units::Length;
 use crate::braid::gearing::{Gearing, Interval};
 use crate::braid::stretch::BraidedLine;
+use crate::braid::takeoff::Wheels;
 use crate::braid::threads::Staircase;
 use crate::design::pin::Pin;
 use pieces::Scratch;
@@ -139,6 +140,12 @@ impl Ground {
     pub fn braid_with_one(&self, layout: &Layout) -> BraidedLine {
         let alike = vec![layout.one_throughout; layout.wheels.len()];
         self.braid_pieces(&self.pieces_of(layout.first, &layout.stops, &alike, &layout.wheels_at))
+    }
+
+    /// The wheels that suit these intervals best, one for each.
+    pub(crate) fn wheels_for(&self, intervals: &[Interval]) -> Vec<Wheels> {
+        let gearing = self.gearing();
+        gearing.choose(&gearing.options(intervals), intervals)
     }
 
     fn gearing(&self) -> Gearing<'_> {

@@ -6,9 +6,22 @@
 //!
 //! All that is changed at one place is one step: it is shown, ticked and taken back together.
 
+mod check;
+mod clock;
+mod correction;
+mod count;
+mod countdown;
+mod expected;
+mod looks;
+mod mishap;
 mod now;
+mod pace;
+mod regearing;
+mod setting_up;
+mod setup;
 mod steps;
 mod ticks;
+mod timing;
 
 use serde::{Deserialize, Serialize};
 
@@ -17,12 +30,21 @@ use crate::base::units::Length;
 use crate::design::Design;
 use crate::design::settings::POSITION;
 use crate::plan::{AdjustedPlan, Event, Plan};
+use mishap::{as_planned, last_stop};
 
+pub use check::{Check, CheckKind, CheckLevel, CheckRange, Judgement, MOST_CHECKS, NoCheck};
+pub use clock::{MOST_TIMED, RunClock, SurePlace, Timed};
+pub use count::{AGREE, CountCause, CountDifference};
+pub use countdown::{Countdown, Signal};
+pub use expected::Expected;
+pub use looks::{Between, Look};
+pub use mishap::{MOST_MISHAPS, Mishap, MishapKind, NoMishap};
 pub use now::{Now, Proposal};
+pub use pace::{PACES, Pace, PaceBasis};
+pub use regearing::{OtherGear, Regearing};
+pub use setting_up::{LaterBobbin, LeadIn, Setup};
+pub use setup::{MOST_SETUP_TICKS, SetupRow};
 pub use ticks::Ticks;
-
-/// Most mishaps in a run.
-pub const MOST_MISHAPS: usize = 200;
 
 /// A line being braided.
 #[derive(Clone, Debug, Default, PartialEq, Serialize, Deserialize)]
@@ -36,134 +58,35 @@ pub struct Run {
     /// What did not go as planned, in order.
     #[serde(default, deserialize_with = "bounded_list::<_, _, MOST_MISHAPS>")]
     pub mishaps: Vec<Mishap>,
-}
-
-/// Something that did not go as planned, and where the machine stood then.
-#[derive(Clone, Debug, PartialEq, Serialize, Deserialize)]
-#[serde(deny_unknown_fields)]
-pub struct Mishap {
-    /// What it was.
-    pub kind: MishapKind,
-    /// How many events were done by then.
-    pub done: usize,
-    /// Where the machine stood, metres from the tip.
-    pub at_m: f64,
-    /// By how much the last event done was made after its planned place, metres; negative where before it.
-    #[serde(default)]
-    pub late_m: f64,
-}
-
-/// Kinds of mishap.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum MishapKind {
-    /// The machine stands elsewhere than thought.
-    Elsewhere,
-    /// The last change was made late, or early.
-    Late,
-    /// A thread broke and was joined again.
-    Broke,
-    /// A change was passed over.
-    Skipped,
-}
-
-impl MishapKind {
-    /// What it is called.
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Elsewhere => "position corrected",
-            Self::Late => "step made late or early",
-            Self::Broke => "thread broke and was joined",
-            Self::Skipped => "step missed",
-        }
-    }
-}
-
-/// Why a mishap cannot be noted.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub enum NoMishap {
-    /// The place is before what is done already.
-    BeforeDone(Length),
-    /// The last stop cannot have been made before the one before it, which was made here.
-    BeforeStop(Length),
-    /// The place is after the end of the line.
-    AfterEnd(Length),
-    /// The line is not begun.
-    NotBegun,
-    /// The next step is not due before this place: it cannot have been passed over.
-    NotYetDue(Length),
-    /// Nothing has been done yet that could have been late.
-    NothingDone,
-    /// There are already as many mishaps as a run can hold.
-    TooMany,
-}
-
-impl NoMishap {
-    /// The message to the maker; `shown` writes a place.
-    pub fn words(&self, shown: impl Fn(Length) -> String) -> String {
-        match *self {
-            Self::BeforeDone(last) => format!(
-                "The last step was made at {}: the machine cannot be before it. Undo that step first.",
-                shown(last)
-            ),
-            Self::BeforeStop(before) => format!(
-                "The step before was made at {}: this one cannot have been made before that.",
-                shown(before)
-            ),
-            Self::AfterEnd(length) => {
-                format!("The line ends at {}. Type a place on it.", shown(length))
-            }
-            Self::NotBegun => "The line is not started. Do the first step and tick it.".to_owned(),
-            Self::NotYetDue(next) => format!(
-                "The next step is not due before {}. If the machine is at another place than you thought, type the place.",
-                shown(next)
-            ),
-            Self::NothingDone => "No step is done yet, so none can have been late.".to_owned(),
-            Self::TooMany => {
-                format!("There is no room for more than {MOST_MISHAPS} corrections of one line.")
-            }
-        }
-    }
-}
-
-impl core::fmt::Display for NoMishap {
-    fn fmt(&self, out: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
-        out.write_str(&self.words(|at| format!("{:.3} m", at.metres())))
-    }
-}
-
-impl Mishap {
-    /// The adjusted plan after this mishap.
-    fn changing(&self, adjusted: AdjustedPlan, design: &Design, plan: &Plan) -> AdjustedPlan {
-        let done = self.done.clamp(1, adjusted.events.len());
-        let (before, rest) = adjusted.events.split_at(done);
-        let mut events = before.to_vec();
-        let stop = last_stop(&events);
-        let least = stop
-            .checked_sub(1)
-            .map_or(Length::ZERO, |before| events[before].at);
-        let moved = events[stop].at + Length::from_metres(self.late_m);
-        let moved = moved.max(least).min(plan.length);
-        let at = Length::from_metres(self.at_m).max(moved);
-        let is_late = self.late_m != 0.0;
-        let is_overdue = rest.first().is_some_and(|next| next.at < at);
-        if !is_late && !is_overdue {
-            return adjusted;
-        }
-        if is_late {
-            events[stop..].iter_mut().for_each(|event| event.at = moved);
-        }
-        plan.resumed(design, &events, rest, at)
-    }
-}
-
-/// Where among some events those of the last stop begin: all that was done at the same place.
-fn last_stop(events: &[Event]) -> usize {
-    let place = events.last().map(|last| last.at);
-    events.partition_point(|event| Some(event.at) < place)
+    /// What of setting up is ticked.
+    #[serde(
+        default,
+        skip_serializing_if = "Vec::is_empty",
+        deserialize_with = "bounded_list::<_, _, MOST_SETUP_TICKS>"
+    )]
+    pub setup: Vec<SetupRow>,
+    /// When the machine ran.
+    #[serde(default, skip_serializing_if = "RunClock::is_new")]
+    pub clock: RunClock,
+    /// What was measured on the way, in order.
+    #[serde(
+        default,
+        skip_serializing_if = "Vec::is_empty",
+        deserialize_with = "bounded_list::<_, _, MOST_CHECKS>"
+    )]
+    pub checks: Vec<Check>,
 }
 
 impl Run {
+    /// Whether anything of setting up, clock and checks is in it.
+    pub fn has_machine_notes(&self) -> bool {
+        let is_corrected = |mishap: &Mishap| mishap.drawn != as_planned();
+        !self.setup.is_empty()
+            || !self.clock.is_new()
+            || !self.checks.is_empty()
+            || self.mishaps.iter().any(is_corrected)
+    }
+
     /// The plan adjusted to this run; `plan` is the plan of `design`.
     pub fn adjusted(&self, design: &Design, plan: &Plan) -> AdjustedPlan {
         let mut adjusted = plan.unadjusted();
@@ -191,13 +114,6 @@ impl Run {
             .map_or(Length::ZERO, |last| adjusted.events[last].at);
         let since = self.mishaps.last().filter(|mishap| mishap.done == done);
         since.map_or(last, |mishap| Length::from_metres(mishap.at_m).max(last))
-    }
-
-    /// The run with `circuits` more counted, or fewer where negative; never below 0.
-    #[must_use]
-    pub fn count(mut self, circuits: i32) -> Self {
-        self.circuits = self.circuits.saturating_add_signed(circuits);
-        self
     }
 
     /// The run when the machine stands at a place, and what was to be done before it was not.
@@ -229,6 +145,7 @@ impl Run {
             done,
             at_m: place_on_grid(at),
             late_m: 0.0,
+            drawn: as_planned(),
         })
     }
 
@@ -256,6 +173,7 @@ impl Run {
             done,
             at_m: place_on_grid(stands),
             late_m: on_grid_signed(by),
+            drawn: as_planned(),
         })
     }
 
@@ -263,8 +181,11 @@ impl Run {
         if self.mishaps.len() >= MOST_MISHAPS {
             return Err(NoMishap::TooMany);
         }
+        // At which moment it is taken is not known yet: the clock is set then.
         let mut run = self.clone();
-        run.circuits = 0;
+        if mishap.kind != MishapKind::Late {
+            run.circuits = 0;
+        }
         run.mishaps.push(mishap);
         Ok(run)
     }

@@ -1,6 +1,6 @@
 //! What a maker at the machine needs to know at this moment.
 
-use super::Run;
+use super::{Regearing, Run};
 use crate::base::units::{Length, Mass};
 use crate::braid::weight::Verdict;
 use crate::design::Design;
@@ -91,6 +91,8 @@ pub struct Proposal {
     pub verdict: Verdict,
     /// The step that would be next; nothing when all are done.
     pub next: Vec<Event>,
+    /// How the gears change, where a check asks for others.
+    pub regearing: Option<Regearing>,
 }
 
 impl Proposal {
@@ -106,6 +108,7 @@ impl Proposal {
                 .next()
                 .unwrap_or_default()
                 .to_vec(),
+            regearing: None,
             run,
         }
     }

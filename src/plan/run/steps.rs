@@ -1,6 +1,7 @@
 //! The steps of a line at the machine: all that is changed at one place is one, shown, ticked and taken back together.
 
-use super::Run;
+use super::{Run, RunClock};
+use crate::base::units::Length;
 use crate::plan::{AdjustedPlan, Event};
 
 impl Run {
@@ -44,10 +45,17 @@ impl Run {
         self
     }
 
-    /// The run with the last step not done after all. What was entered since then is removed.
+    /// The run with the last step not done after all, or without the last correction since. The machine is taken to stand where it
+    /// stood: what was measured after that step is removed with it.
     #[must_use]
     pub fn back(mut self, adjusted: &AdjustedPlan) -> Self {
-        self.circuits = 0;
+        let stood = self.stands_at(adjusted);
+        let counted = f64::from(self.circuits);
+        self.clock = RunClock {
+            timed: self.clock.timed,
+            own_pace: self.clock.own_pace,
+            ..RunClock::default()
+        };
         let since = self.mishaps.last().map(|mishap| mishap.done);
         if since == Some(self.done) {
             self.mishaps.pop();
@@ -55,7 +63,23 @@ impl Run {
             let starts = self.step_starts(adjusted);
             let before = starts.into_iter().rfind(|&start| start < self.done);
             self.done = before.unwrap_or(0);
+            self.checks.retain(|check| check.done <= self.done);
         }
+        let way = stood - self.stands_at(adjusted);
+        let circuits = if way > Length::ZERO && self.done > 0 {
+            self.circuits_for(adjusted, way)
+        } else {
+            0.0
+        };
+        self.circuits = whole(circuits + counted);
+        self.clock.sure.circuits = self.circuits;
         self
     }
+}
+
+/// A number of circuits as a whole one.
+// No line takes near 2³² of them; the cast holds at the ends.
+#[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+pub(super) const fn whole(circuits: f64) -> u32 {
+    circuits.round() as u32
 }

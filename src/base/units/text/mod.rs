@@ -2,12 +2,14 @@
 
 mod digits;
 mod number;
+mod said;
 mod spoken;
 mod unit;
 mod unread;
 
 pub use digits::with_plain_digits;
 use number::{signed, split, unsigned};
+pub use said::said;
 pub use unit::Unit;
 pub use unread::Unread;
 

@@ -7,7 +7,7 @@
 use super::unit::Unit;
 
 /// The digits and what each is called; each word stands at the place of its digit.
-const DIGITS: [&[&str]; 10] = [
+pub(super) const DIGITS: [&[&str]; 10] = [
     &["zero", "oh", "nought", "naught"],
     &["one"],
     &["two"],
@@ -20,7 +20,7 @@ const DIGITS: [&[&str]; 10] = [
     &["nine"],
 ];
 /// From ten on.
-const TEENS: [&str; 10] = [
+pub(super) const TEENS: [&str; 10] = [
     "ten",
     "eleven",
     "twelve",
@@ -33,7 +33,7 @@ const TEENS: [&str; 10] = [
     "nineteen",
 ];
 /// The tens from twenty on.
-const TENS: [&str; 8] = [
+pub(super) const TENS: [&str; 8] = [
     "twenty", "thirty", "forty", "fifty", "sixty", "seventy", "eighty", "ninety",
 ];
 /// Most words looked at: `nine hundred and ninety nine thousand nine hundred and ninety nine point` and 15 digits have fewer.
