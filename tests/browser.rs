@@ -8,6 +8,7 @@ mod browser {
     mod axe;
     mod cdp;
     mod chart;
+    mod fake_clock;
     mod gesture;
     mod harness;
     mod http;
@@ -34,6 +35,8 @@ mod browser {
     mod broken;
     mod card;
     mod cautions;
+    mod checks;
+    mod clock;
     mod codes;
     mod compare;
     mod constant;
@@ -78,8 +81,10 @@ mod browser {
     mod saving;
     mod screens;
     mod settings;
+    mod setup;
     mod share;
     mod sheets;
+    mod signals;
     mod sketching;
     mod stand;
     mod starts;

@@ -5,5 +5,6 @@ pub mod chart;
 pub mod code;
 pub mod compare;
 pub mod figures;
+pub mod tag_paper;
 pub mod terms;
 pub mod words;

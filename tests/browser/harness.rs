@@ -23,6 +23,9 @@
 //! | `wound-count`, `weighed` | how many bobbins are wound; a line weighed, in the chart beside its plan |
 //! | `section` (`mass`, `off`) | a part of the line; `off` is the share above the drawing |
 //! | `picture`, `map-carrier` (`state`, `ends`, `next`), `gauge` (`si`) | pictures of the machine, marks of carriers on the track, the fan of braid angles |
+//! | `setup` | rows of setting up the machine, by their key |
+//! | `clock` (`si`), `clock-state`, `running` | `next-stop`: seconds to the next stop, empty where unknown; `stopped`, `running`, `soon`, `due`, `unknown`; whether the machine is said to run |
+//! | `away`, `early`, `count-differs`, `silent`, `unspoken` | a question about a time when nobody looked, about a step ticked early; what differs from the count; sound or voice refused |
 //! | `run-carrier` (`state`, `next`), `run-number` | carriers on the map at the machine, and the numbers beside them |
 //! | `found` (`demerit`), `search`, `matched` | thread plans found, whether the search is `going` or `done`, what matching a class says |
 //! | `pin` (`kept`), `constant` | pins; the machine's constant |

@@ -14,7 +14,7 @@ use super::page::Page;
 use super::swatches::measured;
 
 /// Does to this browser's store what another tab would, unheard: nobody is told of what one's own tab writes.
-async fn unheard<T: Document>(page: &Page, change: impl FnOnce(&T) -> T) {
+pub(super) async fn unheard<T: Document>(page: &Page, change: impl FnOnce(&T) -> T) {
     let before = page.storage().await;
     let mut shelf = Shelf::load(Memory(before.clone()), Writer(0xb)).expect("a copy can be read");
     let Lookup::Kept(kept) = shelf.look::<T>(1) else {

@@ -9,6 +9,7 @@ use taperwright::design::demo::demo;
 use taperwright::keep::book::record::{LineField, LineStage};
 use taperwright::keep::book::{Frozen, Workshop};
 use taperwright::paper::figures::verdict_title;
+use taperwright::paper::words::care;
 use taperwright::plan::Plan;
 
 use super::book::{open, press_open};
@@ -158,6 +159,36 @@ fn the_tag_prints_alone() {
             assert_eq!(sheet.count(stranger), 0, "{stranger}");
         }
         assert!(sheet.words.len() < 60, "{:?}", sheet.words);
+    });
+}
+
+/// The tag with the note on care is one sheet of A6: 105 × 148 mm. Source: ISO 216.
+#[test]
+fn the_note_on_care_is_one_small_sheet() {
+    const A6: (f64, f64) = (105.0 / 25.4 * 72.0, 148.0 / 25.4 * 72.0);
+    on_the_page(async |page| {
+        written_down(page).await;
+        tag(page).await;
+        assert_eq!(page.matching("[data-care]").await, 0);
+        page.choose("tag-paper", "care").await;
+        page.until_there("[data-care] li").await;
+        let sheet = only_sheet(page);
+        let (width, height) = sheet.size;
+        let is_a6 = (width - A6.0).abs() < 1.0 && (height - A6.1).abs() < 1.0;
+        assert!(is_a6, "{width} × {height}");
+        for sentence in care(&demo(), &Plan::of(&demo())) {
+            assert_eq!(sheet.count(sentence), 1, "{sentence}");
+        }
+        assert_eq!(sheet.count("rule of thumb"), 0, "that stays on the screen");
+        assert!(sheet.words.iter().all(|word| {
+            word.left >= 0.0 && word.top >= 0.0 && word.right <= width && word.bottom <= height
+        }));
+        // The choice is the reader's, and lasts.
+        page.reload().await;
+        open(page).await;
+        press_open(page, ".made-lines .entry-row").await;
+        tag(page).await;
+        page.until_there("[data-care]").await;
     });
 }
 

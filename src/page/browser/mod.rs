@@ -1,6 +1,7 @@
 //! Thin wrappers of the web platform. Each does one thing, and reports when the browser refuses.
 
 pub(crate) mod address;
+pub(crate) mod chime;
 pub(crate) mod clipboard;
 pub(crate) mod clock;
 pub(crate) mod drag_drop;
@@ -18,6 +19,7 @@ pub(crate) mod speech;
 pub(crate) mod storage;
 pub(crate) mod text_input;
 pub(crate) mod updates;
+pub(crate) mod voice;
 pub(crate) mod wake_lock;
 pub(crate) mod web_share;
 pub(crate) mod written;

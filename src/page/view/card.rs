@@ -7,6 +7,7 @@
 use leptos::prelude::*;
 
 use super::bench::{Bench, bench};
+use super::book::{OpenBook, open_book};
 use super::field::options;
 use super::saving::save;
 use super::sheet::Sheet;
@@ -42,17 +43,25 @@ impl CardChoices {
     }
 
     /// The card of the settled design.
-    fn card(self, bench: Bench) -> Card {
-        bench.settled.with(|design| self.card_of(bench, design))
+    fn card(self, bench: Bench, book: OpenBook) -> Card {
+        bench
+            .settled
+            .with(|design| self.card_of(bench, book, design))
     }
 
-    fn card_of(self, bench: Bench, design: &Design) -> Card {
+    fn card_of(self, bench: Bench, book: OpenBook, design: &Design) -> Card {
         let link = link::encode(design)
             .map(|fragment| address::with_fragment(&fragment))
             .map_err(|error| error.to_string());
         let maker = self.maker.read();
+        let tension = book.workshop.with(|workshop| {
+            let is_home = design.draft().workshop == workshop.title();
+            let note = is_home.then(|| workshop.machine_notes.tension.clone());
+            note.unwrap_or_default()
+        });
         let beside = CardDetails {
             maker: &maker,
+            tension: &tension,
             day: clock::today(),
             link: link.as_deref().map_err(String::as_str),
             units: bench.units.get(),
@@ -67,14 +76,14 @@ impl CardChoices {
 /// The card, with its buttons when on screen.
 #[component]
 pub(crate) fn CardSheet() -> impl IntoView {
-    let bench = bench();
+    let (bench, book) = (bench(), open_book());
     let choices = CardChoices::kept();
     let printing = RwSignal::new(false);
     on_window(leptos::ev::beforeprint, move |_| printing.set(true));
     on_window(leptos::ev::afterprint, move |_| printing.set(false));
     let is_wanted =
         Memo::new(move |_| printing.get() || SheetKind::Card.is_like(bench.sheet.get()));
-    let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench)));
+    let card = Memo::new(move |_| is_wanted.get().then(|| choices.card(bench, book)));
     let pages = move || {
         card.read().as_ref().map(|card| {
             let all = card.sheets.len();
@@ -143,9 +152,9 @@ fn SaveCard(
     /// What is set for every card.
     choices: CardChoices,
 ) -> impl IntoView {
-    let bench = bench();
+    let (bench, book) = (bench(), open_book());
     let save_it = move |_| {
-        let card = untrack(|| choices.card(bench));
+        let card = untrack(|| choices.card(bench, book));
         let name = bench.settled.with_untracked(card_svg::name);
         save(bench, &name, &card_svg::write(&card), "image/svg+xml");
     };

@@ -7,6 +7,7 @@ use super::book::OpenBook;
 use crate::edit::Edit;
 use crate::keep::book::Frozen;
 use crate::keep::book::record::LineRecord;
+use crate::plan::run::Timed;
 
 /// The line in progress from the drawing on the bench.
 #[derive(Clone, Copy)]
@@ -89,6 +90,14 @@ impl CurrentLine {
         record.line = Some(number);
         self.open_book
             .press(|workshop| workshop.records.push(record));
+    }
+
+    /// Stretches timed of the other lines of the workshop, the latest.
+    pub(crate) fn earlier_timed(self) -> Vec<Timed> {
+        let own = self
+            .record
+            .with(|record| record.as_ref().map(|(index, _)| *index));
+        self.open_book.workshop.with(|workshop| workshop.timed(own))
     }
 
     /// Ends the line and adds another record of the same plan: from now on that one is in progress.

@@ -66,6 +66,12 @@ pub(crate) enum Icon {
     Swap,
     /// A gear.
     Gear,
+    /// Speaking aloud.
+    Speak,
+    /// A machine that runs.
+    Run,
+    /// A machine that is stopped.
+    Stop,
 }
 
 impl Icon {
@@ -117,6 +123,11 @@ impl Icon {
             Self::Before => "M14.5 5.5L8 12l6.5 6.5",
             Self::Next => "M9.5 5.5L16 12l-6.5 6.5",
             Self::Tick => "M4.5 12.5l5 5L19.5 7",
+            Self::Speak => {
+                "M4 9.5h4l5-4.5v14l-5-4.5H4ZM16 9a4.2 4.2 0 0 1 0 6M18.5 6.5a7.8 7.8 0 0 1 0 11"
+            }
+            Self::Run => "M7.5 4.5L19 12L7.5 19.5Z",
+            Self::Stop => "M6 6h12v12H6Z",
             Self::Warning => "M12 3.5L22 20.5H2ZM12 10v5M12 17.8h.01",
             Self::Swap => "M4 8h15M15 4l4 4l-4 4M20 16H5M9 12l-4 4l4 4",
             Self::Gear => {

@@ -18,8 +18,8 @@ use super::bench::bench;
 use super::deferred::TaskQueue;
 use super::sheet::Sheet;
 use super::{
-    at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu, sheets,
-    threads,
+    at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu,
+    run_clock, sheets, threads,
 };
 use crate::page::browser::updates;
 use crate::page::places::Place;
@@ -193,7 +193,9 @@ fn share() {
     let open_book = book::OpenBook::open(bench);
     provide_context(open_book);
     provide_context(measured::OpenMeasured::open(bench));
-    provide_context(current_line::CurrentLine::open(bench, open_book));
+    let current_line = current_line::CurrentLine::open(bench, open_book);
+    provide_context(current_line);
+    provide_context(run_clock::RunClocks::open(bench, current_line));
     provide_context(dressing::Days::open(bench, open_book));
     provide_context(at_machine::LineTicks::default());
     provide_context(finder::PlanSearch::none());

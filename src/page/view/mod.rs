@@ -49,6 +49,7 @@ mod questions;
 mod reach_class;
 mod rows;
 mod ruler;
+mod run_clock;
 mod saving;
 mod schedule;
 mod sections;

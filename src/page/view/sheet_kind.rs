@@ -98,7 +98,7 @@ impl SheetKind {
 
     /// Whether nothing on it can have the focus: the keyboard then scrolls the sheet itself.
     pub(super) const fn is_only_read(self) -> bool {
-        matches!(self, Self::Dressing | Self::Tag(_) | Self::Cautions)
+        matches!(self, Self::Dressing | Self::Cautions)
     }
 
     /// The key of its print button; `None` where nothing is printed.

@@ -17,6 +17,8 @@ pub const MAKER_ROOM: usize = 60;
 pub struct CardDetails<'a> {
     /// Who braids the line; nothing where that is not given.
     pub maker: &'a str,
+    /// How the carriers pull, in the maker's own words; nothing where that is not noted.
+    pub tension: &'a str,
     /// The day it was made, where it is known.
     pub day: Option<Day>,
     /// The whole link of the line; else why there is none.

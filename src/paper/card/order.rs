@@ -96,6 +96,8 @@ fn rules(
 ) {
     let (design, plan, units) = (input.design, input.plan, input.details.units);
     block.words(plain(spacing.small), place, &words::made_of(design));
+    let tension = words::tension(input.details.tension);
+    block.words(plain(spacing.small), place, &tension);
     if let Some(Action::Start(set)) = plan.events.first().map(|event| &event.action) {
         let start = format!("Threaded at the start: {}.", words::set(set));
         block.words(bold(spacing.small), place, &start);

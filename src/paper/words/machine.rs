@@ -24,6 +24,15 @@ pub fn made_of(design: &Design) -> String {
     )
 }
 
+/// How the carriers pull: `Carriers: blue spring, third notch.` Nothing where that is not noted.
+pub fn tension(note: &str) -> String {
+    if note.is_empty() {
+        return String::new();
+    }
+    let stop = if note.ends_with('.') { "" } else { "." };
+    format!("Carriers: {note}{stop}")
+}
+
 /// What decides which gear is fitted, in few words: `Gears 16–34 · 45° ± 1.5°`.
 pub fn take_off(design: &Design) -> String {
     let number = |setting| show::trimmed(design.setting(setting), 1);

@@ -1,12 +1,16 @@
 //! What carriers, actions, notices and pins are called on screen, on paper and in files.
 
+mod care;
+pub mod checks;
 mod course;
 mod dressing;
 pub mod ledger;
 mod machine;
 pub mod measured;
 mod notices;
+mod spoken_step;
 mod unmet;
+mod winder;
 mod winding;
 mod work_changes;
 
@@ -20,11 +24,16 @@ use crate::design::pin::Pin;
 use crate::plan::bobbins::Plying;
 use crate::plan::{Action, Event, Plan, Workload};
 
+pub use care::care;
 pub use course::{Course, course, course_length};
 pub use dressing::{coat_parts, danger, depth, step_values, step_warning};
-pub use machine::{made_of, take_off};
+pub use machine::{made_of, take_off, tension};
 pub use notices::{heading, notice, warnings, why_not_as_drawn};
+pub use spoken_step::spoken_step;
 pub use unmet::unmet;
+pub use winder::{
+    bobbin_count, left_from_before, minutes_left, thread_left, timed, weighed, winding_work,
+};
 pub use winding::{
     bobbin_names, enters, plied, runs_out, to_buy, to_ply, wound_count, wound_state, yarn_label,
 };

@@ -4,8 +4,10 @@ use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
 use super::focus::{STEP, focus_part};
+use super::left_over::LeftOver;
 use super::machine_map::Ring;
 use super::session::{Session, session};
+use super::speak::{SpeakStep, Unspoken};
 use super::step_words::{fit_words, operation_words};
 use crate::base::units::Length;
 use crate::base::units::show;
@@ -44,10 +46,15 @@ pub(super) fn Begin() -> impl IntoView {
     view! {
         <div class="beside">
             <div class="step" tabindex="-1">
-                <h1>{move || format!("Braid {}", title())}</h1>
+                <div class="step-head">
+                    <h1>{move || format!("Braid {}", title())}</h1>
+                    <SpeakStep />
+                </div>
+                <Unspoken />
                 <Show when=move || session.has_changed.get() fallback=move || view! { <BeginByDrawing first /> }>
                     <BeginByEither />
                 </Show>
+                <super::setup::SetupList />
             </div>
             {move || view! { <Ring here=first.get().machine is_start=true /> }}
         </div>
@@ -151,6 +158,7 @@ pub(super) fn AllDone() -> impl IntoView {
             <button class="huge" data-action="run-to-dressing" on:click=move |_| places.go(Place::Dress)>"Dress the line"</button>
         </div>
         <Another />
+        <LeftOver />
     }
 }
 

@@ -2,19 +2,18 @@
 
 use leptos::prelude::*;
 
+use super::clock_panel::ClockPanel;
 use super::counter::Counter;
 use super::positions::PositionFormat;
 use super::session::session;
-use super::step_words::{fit_words, operation_words, tail_words};
+use super::setup::SetupList;
+use super::step_words::{AT_REST, operation_words, tail_words};
 use crate::base::units::Length;
 use crate::base::units::show;
 use crate::design::Design;
-use crate::paper::words;
+use crate::page::view::book::open_book;
+use crate::plan::Event;
 use crate::plan::run::Now;
-use crate::plan::{Action, Event};
-
-/// Said before anybody reaches into the machine.
-const AT_REST: &str = "Stop the machine and let it come to rest before you reach in.";
 
 /// The step, and the length to run before it.
 #[component]
@@ -23,7 +22,7 @@ pub(super) fn CurrentStep() -> impl IntoView {
     let is_start = Memo::new(move |_| session.is_start());
     view! {
         <Show when=move || is_start.get() fallback=move || view! { <ChangeStep /> }>
-            <StartStep />
+            <SetupList />
         </Show>
     }
 }
@@ -31,12 +30,15 @@ pub(super) fn CurrentStep() -> impl IntoView {
 /// A change to make after a length to run.
 #[component]
 fn ChangeStep() -> impl IntoView {
-    let session = session();
+    let (session, open_book) = (session(), open_book());
     let operations = move || {
         let units = session.bench.units.get();
         let step = session.with_now(|now| now.step.clone())?;
+        let later_mark = open_book
+            .workshop
+            .with(|workshop| workshop.machine_notes.later_mark.clone());
         session.with_planned(|design, _| {
-            let row = |event: &Event| operation(event, design, units);
+            let row = |event: &Event| operation(event, design, &later_mark, units);
             step.iter().map(row).collect_view()
         })
     };
@@ -52,8 +54,13 @@ fn ChangeStep() -> impl IntoView {
 }
 
 /// One thing to do at the stop, and what becomes of a thread taken off there.
-fn operation(event: &Event, design: &Design, units: show::Units) -> impl IntoView + use<> {
-    let more = tail_words(event, design, units);
+fn operation(
+    event: &Event,
+    design: &Design,
+    later_mark: &str,
+    units: show::Units,
+) -> impl IntoView + use<> {
+    let more = tail_words(event, design, later_mark, units);
     view! {
         <p class="operation">{operation_words(event)}</p>
         {more.map(|more| view! { <p class="more">{more}</p> })}
@@ -78,65 +85,17 @@ fn RunToStep() -> impl IntoView {
         <li>
             <Show when=move || is_run.get() fallback=|| view! { <p>"Nothing to run: do this where the machine is now."</p> }>
                 <p class="way" data-run=metres>{long}</p>
-                <p class="where-at">{mark}</p>
-                <p>{measures}</p>
-                <Counter wanted />
+                <p class="where-at">{mark}", "{measures}</p>
+                <ClockPanel />
+                <Counter wanted has_length=true />
             </Show>
         </li>
     }
 }
 
-/// The machine is threaded and the lead-in braided.
-#[component]
-fn StartStep() -> impl IntoView {
-    let session = session();
-    let operation = move || session.with_event(operation_words);
-    let carriers = move || {
-        let words = |event: &Event| match &event.action {
-            Action::Start(set) => Some(words::set(set)),
-            _ => None,
-        };
-        session.with_event(words).flatten()
-    };
-    let gear = move || session.with_event(fit_words);
-    let lead_in = Memo::new(move |_| {
-        session.planned.with(|planned| {
-            let (design, plan) = planned.as_ref()?;
-            let long = design.lead_in();
-            (long > Length::ZERO).then_some((long, plan.workload.lead_in))
-        })
-    });
-    let braid = move || {
-        let units = session.bench.units.get();
-        lead_in.get().map(|(long, circuits)| {
-            format!(
-                "Braid {} of lead-in: {circuits:.0}\u{a0}circuits",
-                units.show_position(long)
-            )
-        })
-    };
-    let wanted = Signal::derive(move || lead_in.get().map_or(0.0, |(_, circuits)| circuits));
-    let stop = move || if lead_in.get().is_some() { AT_REST } else { "" };
-    view! {
-        <ol class="do">
-            <li><p class="stop-first">{AT_REST}</p></li>
-            <li><p class="operation" role="status">{operation}</p><p class="more">{carriers}</p></li>
-            <li><p class="operation">{gear}</p></li>
-            <Show when=move || lead_in.get().is_some()>
-                <li><p class="operation">{braid}</p><Counter wanted /></li>
-            </Show>
-            <li>
-                <p class="stop-first">{stop}</p>
-                <p class="operation">"Mark the tip"</p>
-                <p class="more">"It is where the threads meet now. Lengths count from there."</p>
-            </li>
-        </ol>
-    }
-}
-
-/// The length to run in other measures than circuits: `7 min, 1194 crossings along one rib`.
+/// The length to run in other measures than circuits: `1194 crossings along one rib`.
 fn run_measures(now: &Now) -> String {
-    let mut measures = vec![show::minutes(now.minutes)];
+    let mut measures = Vec::new();
     if now.turns > 0.0 {
         measures.push(format!("{:.0} handle turns", now.turns));
     }

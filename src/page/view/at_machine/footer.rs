@@ -7,13 +7,12 @@ use leptos::prelude::*;
 
 use super::focus::{STEP, focus_part, scroll_to_part};
 use super::session::session;
+use super::taps::Taps;
+use crate::page::view::icon::{Glyph, Icon};
+use crate::page::view::run_clock::left_words;
 use crate::plan::run::Run;
 
-/// Taps on “Done” closer than this to the last one taken are that same tap, in milliseconds. Our own choice: no step is done
-/// in less, and a finger that trembles, or a drop of oil, taps sooner.
-const SAME_TAP: f64 = 600.0;
-
-/// Done and Back.
+/// The clock, Done and Back.
 #[component]
 pub(super) fn Footer() -> impl IntoView {
     let session = session();
@@ -21,7 +20,10 @@ pub(super) fn Footer() -> impl IntoView {
     view! {
         <div class="foot">
             <Trouble />
-            <Show when=move || has_begun.get()>
+            <Show
+                when=move || has_begun.get()
+                fallback=|| view! { <FootCountdown /><div class="big-buttons"><ClockButton /></div> }
+            >
                 <Buttons />
             </Show>
         </div>
@@ -31,19 +33,37 @@ pub(super) fn Footer() -> impl IntoView {
 #[component]
 fn Buttons() -> impl IntoView {
     let session = session();
-    let last_tap = StoredValue::new(f64::NEG_INFINITY);
+    let taps = Taps::new();
     let is_done = Memo::new(move |_| session.with_event(|_| ()).is_none());
+    // Whether the step seems to be ticked too early: then the same button asks once more.
+    let asks = RwSignal::new(false);
+    Effect::watch(
+        move || session.with_now(|now| now.index),
+        move |_, _, _| asks.set(false),
+        false,
+    );
+    let early = move || {
+        let countdown = session.clocks.countdown.get().filter(|_| asks.get())?;
+        Some(format!(
+            "By count and clock {:.0} of {:.0} circuits are done. Is the step done all the same? Then press again.",
+            countdown.done?.floor(),
+            countdown.wanted
+        ))
+    };
     let at_start = Memo::new(move |_| {
         session
             .run
             .with(|run| run.as_ref().is_none_or(is_untouched))
     });
     let done = move |event: MouseEvent| {
-        let at = event.time_stamp();
-        if at - last_tap.get_value() < SAME_TAP {
+        if !taps.take(&event) {
             return;
         }
-        last_tap.set_value(at);
+        if session.clocks.seems_early() && !asks.get_untracked() {
+            asks.set(true);
+            return;
+        }
+        asks.set(false);
         session.tick();
         if is_done.get_untracked() {
             focus_part(STEP);
@@ -64,10 +84,75 @@ fn Buttons() -> impl IntoView {
         scroll_to_part(STEP);
     };
     view! {
+        {move || early().map(|said| view! { <p class="early" role="alert" data-early="">{said}</p> })}
+        <super::setup::OpenRows />
+        <FootCountdown />
         <div class="big-buttons">
+            <Show when=move || !is_done.get()><ClockButton /></Show>
             <button class="huge" class:main=move || session.proposal.with(Option::is_none) data-action="run-done" disabled=move || is_done.get() on:click=done>{words}</button>
             <button class="huge" data-action="run-back" disabled=move || at_start.get() on:click=back>"Undo step"</button>
         </div>
+    }
+}
+
+/// How long until the stop, while the machine runs: the step itself may be scrolled away.
+#[component]
+fn FootCountdown() -> impl IntoView {
+    let clocks = session().clocks;
+    let words = Memo::new(move |_| {
+        let running = clocks.countdown.get().filter(|it| it.is_running)?;
+        Some(left_words(&running))
+    });
+    let is_due = move || {
+        let countdown = clocks.countdown.get();
+        let is_due = countdown.is_some_and(|it| it.left().is_none_or(|left| left <= 0.0));
+        is_due.to_string()
+    };
+    move || {
+        words.get().map(
+            |words| view! { <p class="foot-left" data-due=is_due aria-hidden="true">{words}</p> },
+        )
+    }
+}
+
+/// Says that the machine runs, or was stopped.
+#[component]
+fn ClockButton() -> impl IntoView {
+    let session = session();
+    let clocks = session.clocks;
+    let taps = Taps::new();
+    let is_running = Memo::new(move |_| clocks.countdown.get().is_some_and(|it| it.is_running));
+    let has_way = Memo::new(move |_| clocks.countdown.get().is_some_and(|it| it.has_way()));
+    let toggle = move |event: MouseEvent| {
+        if taps.take(&event) {
+            // A machine that braids the lead-in has begun the line.
+            if session.run.with_untracked(Option::is_none) {
+                session.begin();
+            }
+            clocks.toggle();
+        }
+    };
+    let icon = move || {
+        let icon = if is_running.get() {
+            Icon::Stop
+        } else {
+            Icon::Run
+        };
+        view! { <Glyph icon /> }
+    };
+    let words = move || {
+        if is_running.get() {
+            "Machine stopped"
+        } else {
+            "Machine runs"
+        }
+    };
+    view! {
+        <button class="huge run-clock" data-action="run-clock" data-running=move || is_running.get().to_string()
+            disabled=move || !has_way.get() && !is_running.get() on:click=toggle>
+            {icon}
+            <span>{words}</span>
+        </button>
     }
 }
 

@@ -54,8 +54,15 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
         propose(&session, next, positions)
     };
     let broke = move |_| {
+        let Some(circuits) = untrack(|| session.clocks.circuits()) else {
+            let said = "It is not known how far the machine is. Type first what your counter or rule shows.";
+            wrong.set(Some(said.to_owned()));
+            return;
+        };
         let next = with_run(&session, |run, adjusted| {
-            run.standing_at(adjusted, MishapKind::Broke, run.stands_at(adjusted))
+            let since = run.length_of(adjusted, f64::from(circuits));
+            let at = run.stands_at(adjusted) + since;
+            run.standing_at(adjusted, MishapKind::Broke, at)
         });
         wrong.set(propose(&session, next, positions).err());
     };
@@ -115,7 +122,7 @@ fn propose(
             .adjusted
             .with_untracked(|adjusted| Some(Proposal::of(run, adjusted.as_ref()?, design, plan)))
     });
-    session.proposal.set(made);
+    session.propose(made);
     focus_part(PROPOSAL);
     Ok(())
 }

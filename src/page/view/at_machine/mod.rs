@@ -2,10 +2,15 @@
 //! record of the line. No letter is smaller than 24 px, on a phone than 20.
 
 mod begin_finish;
+mod checks;
+mod clock_panel;
+mod clock_settings;
+mod count_words;
 mod counter;
 mod current_step;
 mod focus;
 mod footer;
+mod left_over;
 mod machine_map;
 mod mishap;
 mod next_steps;
@@ -14,7 +19,10 @@ mod progress;
 mod proposal;
 mod rollers;
 mod session;
+mod setup;
+mod speak;
 mod step_words;
+mod taps;
 mod wake_lock;
 
 use leptos::prelude::*;
@@ -69,7 +77,11 @@ fn Step() -> impl IntoView {
     view! {
         <div class="beside">
             <div class="step" tabindex="-1">
-                <h1 class="counted" data-step-index=index>{counted}</h1>
+                <div class="step-head">
+                    <h1 class="counted" data-step-index=index>{counted}</h1>
+                    <speak::SpeakStep />
+                </div>
+                <speak::Unspoken />
                 <begin_finish::ByWhichPlan />
                 <Show when=move || !is_done.get() fallback=move || view! { <begin_finish::AllDone /> }>
                     <current_step::CurrentStep />
@@ -81,11 +93,14 @@ fn Step() -> impl IntoView {
         </div>
         <progress::Progress />
         <Show when=move || !is_done.get()>
+            <checks::Checks />
             <next_steps::NextSteps />
             <mishap::Mishaps />
+            <clock_settings::ClockSettings />
             <rollers::Rollers />
         </Show>
         <mishap::Log />
+        <checks::CheckLog />
         <Show when=move || !is_done.get()>
             <begin_finish::GiveUp />
         </Show>

@@ -39,6 +39,16 @@ impl PositionFormat {
         Ok(typed + self.rollers)
     }
 
+    /// A length since the last stop, typed in the unit of positions, more than nothing.
+    pub(super) fn read_length(self, text: &str) -> Result<Length, String> {
+        let length = metres(text, self.units.position())?;
+        if length > Length::ZERO {
+            Ok(length)
+        } else {
+            Err("Type the length since the last stop, more than 0.".to_owned())
+        }
+    }
+
     /// A short length typed in centimetres or inches.
     pub(super) fn read_short(self, text: &str) -> Result<Length, String> {
         metres(text, self.short())

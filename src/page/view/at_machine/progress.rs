@@ -23,9 +23,7 @@ pub(super) fn Progress() -> impl IntoView {
         })
     });
     let counted = Memo::new(move |_| {
-        let circuits = session
-            .run
-            .with(|run| run.as_ref().map_or(0, |run| run.circuits));
+        let circuits = session.clocks.circuits().unwrap_or(0);
         session
             .with_now(|now| counted_from(now, circuits))
             .unwrap_or(Length::ZERO)
@@ -38,7 +36,7 @@ pub(super) fn Progress() -> impl IntoView {
     };
     let words = move || {
         let by = if counted.get() > Length::ZERO {
-            " by the circuits counted"
+            " by count and clock"
         } else {
             ""
         };
@@ -68,7 +66,7 @@ pub(super) fn Progress() -> impl IntoView {
 }
 
 /// What the circuits counted since the last step have braided of the way to the next.
-fn counted_from(now: &Now, circuits: u32) -> Length {
+pub(super) fn counted_from(now: &Now, circuits: u32) -> Length {
     if now.circuits > 0.0 {
         now.remaining * (f64::from(circuits) / now.circuits).min(1.0)
     } else {

@@ -4,6 +4,7 @@ use leptos::prelude::*;
 
 use super::focus::{PROPOSAL, focus_part};
 use super::positions::PositionFormat;
+use super::taps::Taps;
 use crate::base::units::Length;
 use crate::design::{Design, Draft};
 use crate::page::browser::storage::preference;
@@ -11,7 +12,8 @@ use crate::page::view::bench::Bench;
 use crate::page::view::current_line::{CurrentLine, current_line};
 use crate::page::view::entries::{Entries, Entry};
 use crate::page::view::planned::{Planned, planned};
-use crate::plan::run::{Now, Proposal, Run, Ticks};
+use crate::page::view::run_clock::{RunClocks, run_clocks};
+use crate::plan::run::{Mishap, Now, Proposal, Run, Ticks};
 use crate::plan::{Action, AdjustedPlan, Event, Plan};
 
 /// Key under which the distance to the rollers is kept, metres.
@@ -33,12 +35,20 @@ pub(super) struct Session {
     pub(super) adjusted: Memo<Option<AdjustedPlan>>,
     /// The step to do now.
     pub(super) now: Memo<Option<Now>>,
+    /// Circuits of the way to that step.
+    pub(super) wanted: Memo<f64>,
+    /// The run clock of the page.
+    pub(super) clocks: RunClocks,
     /// The ticks made on this page.
     ticks: LineTicks,
     /// From where the threads meet to where the maker measures.
     pub(super) rollers: RwSignal<Length>,
     /// What would follow from a mishap, until it is accepted or discarded, or the run moves on.
     pub(super) proposal: RwSignal<Option<Proposal>>,
+    /// The tap that started the line.
+    pub(super) start_taps: Taps,
+    /// Circuits done when it was asked about.
+    asked_at: StoredValue<Option<u32>>,
     /// Whether the drawing on the bench has changed since the line was begun.
     pub(super) has_changed: Memo<bool>,
 }
@@ -84,6 +94,12 @@ impl Session {
                 })
             })
         });
+        let clocks = run_clocks();
+        let wanted = Memo::new(move |_| {
+            clocks
+                .countdown
+                .with(|it| it.as_ref().map_or(0.0, |it| it.wanted))
+        });
         let has_changed = Memo::new(move |_| {
             planned.with(|planned| {
                 planned.as_ref().is_some_and(|(design, _)| {
@@ -98,9 +114,13 @@ impl Session {
             run,
             adjusted,
             now,
+            wanted,
+            clocks,
             ticks,
             rollers: RwSignal::new(kept_rollers()),
             proposal: RwSignal::new(None),
+            start_taps: Taps::new(),
+            asked_at: StoredValue::new(None),
             has_changed,
         }
     }
@@ -111,6 +131,12 @@ impl Session {
             rollers: self.rollers.get(),
             units: self.bench.units.get(),
         }
+    }
+
+    /// Circuits counted since the last step, without what the clock adds.
+    pub(super) fn counted(self) -> u32 {
+        self.run
+            .with(|run| run.as_ref().map_or(0, |run| run.circuits))
     }
 
     /// Reads the step to do now; `None` where no line is begun.
@@ -163,6 +189,24 @@ impl Session {
         self.begin();
     }
 
+    /// Shows what would follow from a correction, until it is taken or not. The machine may run on meanwhile.
+    pub(super) fn propose(self, made: Option<Proposal>) {
+        self.asked_at.set_value(untrack(|| self.clocks.circuits()));
+        self.proposal.set(made);
+    }
+
+    /// Takes a correction.
+    pub(super) fn take(self, correction: Option<&Mishap>) {
+        let Some(correction) = correction.cloned() else {
+            return;
+        };
+        let now = self.clocks.moment();
+        let asked_at = self.asked_at.get_value();
+        let circuits = untrack(|| self.clocks.circuits()).zip(asked_at);
+        let since = circuits.map_or(0, |(now, then)| now.saturating_sub(then));
+        self.change_with_ticks(|ticks, run, _| ticks.take(run, correction, since, now));
+    }
+
     /// Gives this line up; its record stays in the book.
     pub(super) fn give_up(self) {
         self.proposal.set(None);
@@ -179,9 +223,53 @@ impl Session {
         }
     }
 
+    /// How far the machine was known to stand from the last stop: 0 but after a correction.
+    pub(super) fn since_stop(self) -> Length {
+        let since = self.run.with_untracked(|run| {
+            self.adjusted.with_untracked(|adjusted| {
+                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
+                let last = run.done_of(adjusted).checked_sub(1)?;
+                Some(run.stands_at(adjusted) - adjusted.events[last].at)
+            })
+        });
+        since.unwrap_or(Length::ZERO)
+    }
+
+    /// Circuits for a length from where the machine was known to stand.
+    ///
+    /// # Errors
+    /// Where the line is not as long.
+    pub(super) fn circuits_for(self, length: Length) -> Result<f64, String> {
+        let circuits = self.run.with_untracked(|run| {
+            self.adjusted.with_untracked(|adjusted| {
+                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
+                let is_on_line = run.stands_at(adjusted) + length <= adjusted.line.length();
+                is_on_line.then(|| run.circuits_for(adjusted, length))
+            })
+        });
+        circuits.ok_or_else(|| {
+            "The line is not so long. Type the length since the last stop.".to_owned()
+        })
+    }
+
+    /// A counter, or a rule, shows that so many circuits are done since the last step.
+    pub(super) fn count_in(self, circuits: f64) {
+        let now = self.clocks.moment();
+        // Within the range of both.
+        #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
+        self.change(|run, _| run.counted_in(circuits.round() as u32, now));
+        self.clocks.absence.forget();
+    }
+
     /// Ticks the step.
     pub(super) fn tick(self) {
-        self.change_with_ticks(Ticks::tick);
+        let wanted = self.wanted.get_untracked();
+        let now = self.clocks.moment();
+        self.clocks.signals.allow();
+        let is_early = self.clocks.seems_early();
+        self.change_with_ticks(|ticks, run, adjusted| {
+            ticks.tick(run, adjusted, (wanted, is_early), now)
+        });
     }
 
     /// Takes the last tick back, or what went otherwise since.
@@ -189,7 +277,7 @@ impl Session {
         self.change_with_ticks(Ticks::take_back);
     }
 
-    fn change_with_ticks(self, change: fn(&mut Ticks, Run, &AdjustedPlan) -> Run) {
+    fn change_with_ticks(self, change: impl FnOnce(&mut Ticks, Run, &AdjustedPlan) -> Run) {
         let record = self.current_line.record;
         let line = record.with_untracked(|record| record.as_ref().map(|(index, _)| *index));
         let (of, ticks) = self.ticks.get_value();

@@ -6,6 +6,9 @@ use crate::design::Design;
 use crate::paper::words;
 use crate::plan::{Action, Event};
 
+/// Said before anybody reaches into the machine.
+pub(super) const AT_REST: &str = "Stop the machine and let it come to rest before you reach in.";
+
 /// All of a step in one line: `Drop the thread on clockwise 3; take the gear 22 off, fit 23`.
 pub(super) fn step_words(step: &[Event]) -> String {
     let mut words = step.iter().map(operation_words);
@@ -40,9 +43,26 @@ pub(super) fn fit_words(start: &Event) -> String {
     format!("Fit the gear {}", start.wheels)
 }
 
-/// What becomes of a dropped thread's end.
-pub(super) fn tail_words(event: &Event, design: &Design, units: Units) -> Option<String> {
-    matches!(event.action, Action::Drop { .. }).then_some(())?;
+/// What becomes of a dropped thread's end, and what to do before a thread is added; `later_mark` is the marking of bobbins that enter
+/// later.
+pub(super) fn tail_words(
+    event: &Event,
+    design: &Design,
+    later_mark: &str,
+    units: Units,
+) -> Option<String> {
+    match event.action {
+        Action::Add { .. } if later_mark.is_empty() => {
+            return Some("Free its weight first.".to_owned());
+        }
+        Action::Add { .. } => {
+            return Some(format!(
+                "Free its weight first. Its bobbin is marked: {later_mark}."
+            ));
+        }
+        Action::Drop { .. } => {}
+        _ => return None,
+    }
     let tail = design.buried_tail();
     Some(if tail > Length::ZERO {
         let long = units.show_short(tail);

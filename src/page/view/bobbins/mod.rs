@@ -1,7 +1,9 @@
 //! What to ply, and what to wind on each bobbin, ticked when it is wound.
 
+mod left_thread;
 mod ticks;
 mod tile;
+mod weigh_or_time;
 
 use leptos::prelude::*;
 
@@ -13,8 +15,10 @@ use crate::keep::share::table;
 use crate::paper::terms::Term;
 use crate::paper::words;
 use crate::plan::bobbins::Plying;
+use left_thread::LeftThread;
 use ticks::Ticks;
 use tile::Tile;
+use weigh_or_time::WeighOrTime;
 
 /// The plying, and the bobbins in the order in which they enter.
 #[component]
@@ -34,6 +38,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
         <section class="bobbins" aria-label="Bobbins">
             <Show when=move || !is_empty.get() fallback=|| view! { <NothingToWind /> }>
                 <Head ticks />
+                <LeftThread ticks />
                 <p class="hint">
                     "Tap a bobbin when it is wound. They are in the order in which they are added. Lead-in, tails and your allowance are included."
                 </p>
@@ -42,6 +47,7 @@ pub(crate) fn Bobbins() -> impl IntoView {
                         <Tile index=key.0 ticks />
                     </For>
                 </ol>
+                <WeighOrTime ticks />
                 <TermLine of=&[
                     Term::Ply,
                     Term::End,
@@ -83,6 +89,11 @@ fn Head(ticks: Ticks) -> impl IntoView {
         let all = bench.plan.with(|plan| plan.bobbins.len());
         words::wound_count(ticks.count.get(), all)
     };
+    let minutes = move || {
+        ticks
+            .minutes_left()
+            .map(|minutes| format!(" {}", words::minutes_left(minutes)))
+    };
     // Of one kind the sentence above says all.
     let kinds = Memo::new(move |_| bench.plan.with(|plan| plan.plying.clone()));
     let save_list = move |_| {
@@ -101,7 +112,7 @@ fn Head(ticks: Ticks) -> impl IntoView {
             <div class="to-ply-head">
                 <div>
                     <h2>{to_ply}</h2>
-                    <p class="hint">{to_buy}" "<span data-wound-count=move || ticks.count.get()>{wound}</span></p>
+                    <p class="hint">{to_buy}" "<span data-wound-count=move || ticks.count.get()>{wound}</span><span data-minutes-left>{minutes}</span></p>
                 </div>
                 <div class="step-buttons">
                     <TickButtons ticks />

@@ -59,6 +59,12 @@ fn TileButton(index: usize, bobbin: Memo<Option<Bobbin>>, ticks: Ticks) -> impl 
                 .and_then(|bobbin| words::runs_out(bobbin, units.get()))
         })
     };
+    // It stays when the bobbin is ticked, so that the tile keeps its height.
+    let work = move || {
+        ticks
+            .work(bobbin.get())
+            .map(|work| words::winding_work(&work))
+    };
     let standing = move || words::wound_state(state.get(), units.get());
     view! {
         <button
@@ -81,6 +87,7 @@ fn TileButton(index: usize, bobbin: Memo<Option<Bobbin>>, ticks: Ticks) -> impl 
             <Show when=move || !is_wound()>
                 <span class="quiet">{of(words::enters)}</span>
             </Show>
+            {move || work().map(|said| view! { <span class="quiet" data-work>{said}</span> })}
             {move || too_small().map(|said| view! { <span class="said">{said}</span> })}
             {move || standing().map(|said| view! { <span class="standing-of">{said}</span> })}
         </button>

@@ -1,4 +1,4 @@
-//! How a line of the book was braided: its steps, and what went otherwise.
+//! How a line of the book was braided: its steps, what went wrong, and what was measured on the way.
 
 use leptos::prelude::*;
 
@@ -6,9 +6,10 @@ use crate::base::units::Length;
 use crate::keep::book::record::LineRecord;
 use crate::page::view::bench::bench;
 use crate::page::view::planned::Planned;
-use crate::plan::run::Mishap;
+use crate::paper::words;
+use crate::plan::run::{Check, Mishap};
 
-/// Steps done and mishaps; nothing where braiding was not begun.
+/// Steps done, mishaps and checks; nothing where braiding was not begun.
 #[component]
 pub(super) fn BraidingLog(record: Memo<Option<LineRecord>>, planned: Planned) -> impl IntoView {
     let units = bench().units;
@@ -37,11 +38,20 @@ pub(super) fn BraidingLog(record: Memo<Option<LineRecord>>, planned: Planned) ->
         let rows = mishaps.unwrap_or_default().into_iter().map(row);
         rows.collect_view()
     };
+    let check = move |check: Check| {
+        let at = units.get().show_position(Length::from_metres(check.at_m));
+        view! { <li>{words::checks::check_row(&check, &at, units.get())}</li> }
+    };
+    let checks = move || {
+        let checks = run.with(|run| run.as_ref().map(|run| run.checks.clone()));
+        let rows = checks.unwrap_or_default().into_iter().map(check);
+        rows.collect_view()
+    };
     view! {
         <Show when=move || run.with(Option::is_some)>
             <div class="braided-so-far" data-braided-steps="">
                 <p>{steps}</p>
-                <ul>{mishaps}</ul>
+                <ul>{mishaps}{checks}</ul>
             </div>
         </Show>
     }

@@ -12,6 +12,7 @@ mod knowledge;
 mod line_stage;
 mod line_tag;
 mod lines;
+mod machine_note;
 mod measured_field;
 mod next_card;
 mod next_rows;
@@ -36,6 +37,7 @@ use crate::page::browser::print::{place_printed, print_place};
 use crate::paper::terms::Term;
 
 pub(crate) use line_tag::Tag;
+pub(crate) use machine_note::{MachineNote, MachineNoteField};
 pub(crate) use next_worths::next_words;
 pub(crate) use open_book::{OpenBook, kept_books, open_book};
 
@@ -196,6 +198,7 @@ fn Whose() -> impl IntoView {
                 value=Signal::derive(move || open_book.workshop.with(|workshop| workshop.notes.clone()))
                 commit=move |notes: String| open_book.change(|workshop| workshop.notes.clone_from(&notes))
             />
+            <MachineNoteField of=MachineNote::Tension />
         </div>
         <div class="step-buttons">
             <button

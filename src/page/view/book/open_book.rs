@@ -306,7 +306,7 @@ impl OpenBook {
     }
 
     /// Whether there is room for another swatch.
-    pub(super) fn has_room_for_swatch(self) -> bool {
+    pub(crate) fn has_room_for_swatch(self) -> bool {
         self.workshop
             .with(|workshop| workshop.swatches.len() < MOST_SWATCHES)
     }

@@ -39,9 +39,13 @@ pub(super) fn add_swatch(bench: Bench, open_book: OpenBook, opened: Opened, part
     let count = open_book
         .workshop
         .with_untracked(|workshop| workshop.swatches.len());
+    let tension = open_book
+        .workshop
+        .with_untracked(|workshop| workshop.machine_notes.tension.clone());
     let swatch = bench.settled.with_untracked(|design| {
         bench.settled_plan.with_untracked(|plan| Swatch {
             name: format!("Swatch {}", count + 1),
+            tension,
             ..Swatch::of_belly(design, plan)
         })
     });
@@ -97,6 +101,12 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
                             commit=move |name: String| open_book.change_swatch(index, |swatch| swatch.name.clone_from(&name))
                         />
                         {SwatchField::ALL.map(|field| view! { <SwatchNumber open_book index swatch field /> }).into_iter().collect_view()}
+                        <TextField
+                            label="how the carriers pulled"
+                            action="swatch-tension"
+                            value=Signal::derive(move || swatch.with(|swatch| swatch.tension.clone()))
+                            commit=move |note: String| open_book.change_swatch(index, |swatch| swatch.tension.clone_from(&note))
+                        />
                         <TextField
                             label="notes"
                             action="swatch-notes"
