@@ -1,4 +1,4 @@
-//! How to look after a finished line: a short note for whoever fishes it.
+//! How to look after a finished line: a short note for the person who fishes it.
 //!
 //! All of it is common practice, no source; the page says so.
 

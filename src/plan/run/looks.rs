@@ -7,7 +7,7 @@
 /// theirs by a second or so.
 const AGREE: f64 = 2_000.0;
 /// A page that did not look for so long was away, in milliseconds. Our own choice: hidden pages may look once a minute only.
-const AWAY: f64 = 90_000.0;
+pub const AWAY: f64 = 90_000.0;
 
 /// A look at both clocks.
 #[derive(Clone, Copy, Debug, PartialEq)]

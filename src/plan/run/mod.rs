@@ -37,7 +37,7 @@ pub use clock::{MOST_TIMED, RunClock, SurePlace, Timed};
 pub use count::{AGREE, CountCause, CountDifference};
 pub use countdown::{Countdown, Signal};
 pub use expected::Expected;
-pub use looks::{Between, Look};
+pub use looks::{AWAY, Between, Look};
 pub use mishap::{MOST_MISHAPS, Mishap, MishapKind, NoMishap};
 pub use now::{Now, Proposal};
 pub use pace::{PACES, Pace, PaceBasis};

@@ -24,12 +24,9 @@ fn here(session: Session) -> Option<Length> {
 fn expected_here(session: Session) -> Memo<Option<Expected>> {
     Memo::new(move |_| {
         let at = here(session)?;
-        session.run.with(|run| {
-            session.adjusted.with(|adjusted| {
-                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
-                session.with_planned(|design, _| run.expected(adjusted, design, at))?
-            })
-        })
+        session.with_run(|run, adjusted| {
+            session.with_planned(|design, _| run.expected(adjusted, design, at))?
+        })?
     })
 }
 
@@ -188,12 +185,9 @@ fn take(session: Session, kind: CheckKind, text: &str) -> Result<(), String> {
     let value = words::read_check(kind, text, units)?;
     let checked = untrack(|| {
         let at = here(session)?;
-        session.run.with(|run| {
-            session.adjusted.with(|adjusted| {
-                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
-                session.with_planned(|design, _| run.checked(adjusted, design, at, (kind, value)))
-            })
-        })
+        session.with_run(|run, adjusted| {
+            session.with_planned(|design, _| run.checked(adjusted, design, at, (kind, value)))
+        })?
     });
     match checked {
         Some(Ok(run)) => session.put(run),

@@ -32,7 +32,7 @@ pub(super) fn Counter(
     let is_typing = RwSignal::new(false);
     let shown = Memo::new(move |before: Option<&f64>| match before {
         Some(before) if is_typing.get() => *before,
-        _ => f64::from(known.get().unwrap_or_else(|| session.counted())),
+        _ => f64::from(known.get().unwrap_or_else(|| clocks.counted())),
     });
     let are_many = Memo::new(move |_| wanted.get() >= MANY);
     let over = move || known.get().map_or(0.0, f64::from) - wanted.get();

@@ -43,14 +43,14 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
     let wrong = FieldError::none();
     let told = move |kind: MishapKind, text: &str| -> Result<(), String> {
         let at = positions.read(text)?;
-        let next = with_run(&session, |run, adjusted| {
-            run.standing_at(adjusted, kind, at)
-        });
+        let standing = |run: &Run, adjusted: &AdjustedPlan| run.standing_at(adjusted, kind, at);
+        let next = untrack(|| session.with_run(standing));
         propose(&session, next, positions)
     };
     let late = move |text: String| -> Result<(), String> {
         let by = positions.read_short(&text)?;
-        let next = with_run(&session, |run, adjusted| run.made_late(adjusted, by));
+        let made = |run: &Run, adjusted: &AdjustedPlan| run.made_late(adjusted, by);
+        let next = untrack(|| session.with_run(made));
         propose(&session, next, positions)
     };
     let broke = move |_| {
@@ -59,11 +59,12 @@ fn Fields(positions: PositionFormat) -> impl IntoView {
             wrong.set(Some(said.to_owned()));
             return;
         };
-        let next = with_run(&session, |run, adjusted| {
+        let broken = |run: &Run, adjusted: &AdjustedPlan| {
             let since = run.length_of(adjusted, f64::from(circuits));
             let at = run.stands_at(adjusted) + since;
             run.standing_at(adjusted, MishapKind::Broke, at)
-        });
+        };
+        let next = untrack(|| session.with_run(broken));
         wrong.set(propose(&session, next, positions).err());
     };
     let unit = Signal::stored(positions.units.position().symbol().to_owned());
@@ -125,14 +126,6 @@ fn propose(
     session.propose(made);
     focus_part(PROPOSAL);
     Ok(())
-}
-
-fn with_run<T>(session: &Session, then: impl FnOnce(&Run, &AdjustedPlan) -> T) -> Option<T> {
-    session.run.with_untracked(|run| {
-        session
-            .adjusted
-            .with_untracked(|adjusted| Some(then(run.as_ref()?, adjusted.as_ref()?)))
-    })
 }
 
 /// The mishaps so far.

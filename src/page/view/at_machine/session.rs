@@ -133,12 +133,6 @@ impl Session {
         }
     }
 
-    /// Circuits counted since the last step, without what the clock adds.
-    pub(super) fn counted(self) -> u32 {
-        self.run
-            .with(|run| run.as_ref().map_or(0, |run| run.circuits))
-    }
-
     /// Reads the step to do now; `None` where no line is begun.
     pub(super) fn with_now<T>(self, read: impl FnOnce(&Now) -> T) -> Option<T> {
         self.now.with(|now| now.as_ref().map(read))
@@ -153,6 +147,14 @@ impl Session {
     pub(super) fn with_planned<T>(self, read: impl FnOnce(&Design, &Plan) -> T) -> Option<T> {
         let read = |(design, plan): &(Design, Plan)| read(design, plan);
         self.planned.with(|planned| planned.as_ref().map(read))
+    }
+
+    /// Reads the run and the plan adjusted to it; `None` where no line is begun.
+    pub(super) fn with_run<T>(self, read: impl FnOnce(&Run, &AdjustedPlan) -> T) -> Option<T> {
+        self.run.with(|run| {
+            self.adjusted
+                .with(|adjusted| Some(read(run.as_ref()?, adjusted.as_ref()?)))
+        })
     }
 
     /// Whether the step to do now is the start of the line.
@@ -225,13 +227,11 @@ impl Session {
 
     /// How far the machine was known to stand from the last stop: 0 but after a correction.
     pub(super) fn since_stop(self) -> Length {
-        let since = self.run.with_untracked(|run| {
-            self.adjusted.with_untracked(|adjusted| {
-                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
-                let last = run.done_of(adjusted).checked_sub(1)?;
-                Some(run.stands_at(adjusted) - adjusted.events[last].at)
-            })
-        });
+        let since = |run: &Run, adjusted: &AdjustedPlan| {
+            let last = run.done_of(adjusted).checked_sub(1)?;
+            Some(run.stands_at(adjusted) - adjusted.events[last].at)
+        };
+        let since = untrack(|| self.with_run(since)).flatten();
         since.unwrap_or(Length::ZERO)
     }
 
@@ -240,13 +240,11 @@ impl Session {
     /// # Errors
     /// Where the line is not as long.
     pub(super) fn circuits_for(self, length: Length) -> Result<f64, String> {
-        let circuits = self.run.with_untracked(|run| {
-            self.adjusted.with_untracked(|adjusted| {
-                let (run, adjusted) = (run.as_ref()?, adjusted.as_ref()?);
-                let is_on_line = run.stands_at(adjusted) + length <= adjusted.line.length();
-                is_on_line.then(|| run.circuits_for(adjusted, length))
-            })
-        });
+        let circuits = |run: &Run, adjusted: &AdjustedPlan| {
+            let is_on_line = run.stands_at(adjusted) + length <= adjusted.line.length();
+            is_on_line.then(|| run.circuits_for(adjusted, length))
+        };
+        let circuits = untrack(|| self.with_run(circuits)).flatten();
         circuits.ok_or_else(|| {
             "The line is not so long. Type the length since the last stop.".to_owned()
         })

@@ -1,4 +1,4 @@
-//! A tag to print and keep with the finished line, alone or with a short note on its care for whoever fishes it.
+//! A tag to print and keep with the finished line, alone or with a short note on its care for the person who fishes it.
 
 use leptos::prelude::*;
 
@@ -109,7 +109,7 @@ fn tag(
         text.map(|text| view! { <div><dt>{name}</dt><dd>{text}</dd></div> })
     };
     let on = record.finished_on().map(Day::words_with_year);
-    // The note is for whoever fishes the line; the maker's own notes stay on the tag, and off the small sheet.
+    // The note is for the person who fishes the line; the maker's own notes stay on the tag, and off the small sheet.
     let care = (paper == TagPaper::WithCare).then(|| care(design, &plan));
     let notes = care.is_none().then(|| record.notes.clone());
     view! {

@@ -4,7 +4,7 @@ use leptos::prelude::*;
 
 use crate::page::browser::clock;
 use crate::page::browser::storage::{keep_hint, preference};
-use crate::plan::run::{Between, Look};
+use crate::plan::run::{AWAY, Between, Look};
 
 /// Key under which the moment of the last look is kept, while a machine runs.
 const SEEN_KEY: &str = "taperwright/run-seen";
@@ -118,7 +118,7 @@ impl Absence {
         self.last.set_value(Some((look, run)));
         match look.since(&before) {
             // It looked all the time, only nobody saw it.
-            Between::Away(_) if away < HIDDEN_PAUSE => None,
+            Between::Away(_) if away < AWAY => None,
             happened if is_in(run_before, run, happened) => None,
             happened => Some(happened),
         }
@@ -145,9 +145,6 @@ fn is_in(before: Seen, now: Seen, happened: Between) -> bool {
         Between::Nothing | Between::Away(_) => false,
     }
 }
-
-/// A hidden page looks once a minute or so: a shorter pause is no absence, in milliseconds.
-const HIDDEN_PAUSE: f64 = 90_000.0;
 
 fn now() -> Look {
     Look {

@@ -30,7 +30,7 @@ pub(crate) use settings::MOST_LEAD;
 /// Pause between two looks. Our own choice: a countdown of seconds needs no more.
 const PAUSE: Duration = Duration::from_millis(500);
 
-/// The way to the next step of the line at the machine, as the Braid place found it.
+/// The way to the next step of the line at the machine.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub(crate) struct Way {
     /// The line's place in the book.
@@ -148,15 +148,18 @@ impl RunClocks {
 
     /// Circuits done of the way, as whole ones, by count and clock; `None` where that is unknown.
     pub(crate) fn circuits(self) -> Option<u32> {
-        let counted = self
-            .run
-            .with(|run| run.as_ref().map_or(0, |run| run.circuits));
         match self.countdown.get() {
             // Far below 2³², and the cast holds at the ends.
             #[allow(clippy::cast_possible_truncation, clippy::cast_sign_loss)]
             Some(countdown) => countdown.left().and(countdown.done).map(|done| done as u32),
-            None => Some(counted),
+            None => Some(self.counted()),
         }
+    }
+
+    /// Circuits counted since the last step, without what the clock adds.
+    pub(crate) fn counted(self) -> u32 {
+        self.run
+            .with(|run| run.as_ref().map_or(0, |run| run.circuits))
     }
 
     /// Whether the clock has much less than the way to the step, where it says anything of it.
@@ -168,7 +171,7 @@ impl RunClocks {
 
     /// What there is to say of a time when nobody looked.
     pub(crate) fn away(self) -> Option<AbsenceKind> {
-        self.absence.of(self.run.with(|run| run.as_ref().map(seen)))
+        self.absence.of(self.seen())
     }
 
     /// Seconds in doubt.
@@ -224,18 +227,14 @@ impl RunClocks {
     }
 
     fn first_look(self) {
-        let happened = self
-            .absence
-            .first_look(self.run.with_untracked(|run| run.as_ref().map(seen)));
+        let happened = self.absence.first_look(untrack(|| self.seen()));
         self.now.set(clock::wall());
         self.at_last_look.set_value(None);
         self.settle(happened, None, true);
     }
 
     fn look(self) {
-        let happened = self
-            .absence
-            .look(self.run.with_untracked(|run| run.as_ref().map(seen)));
+        let happened = self.absence.look(untrack(|| self.seen()));
         self.now.set(clock::wall());
         let after = self.way.get_untracked().zip(self.countdown.get_untracked());
         let before = self.at_last_look.get_value();
@@ -256,10 +255,7 @@ impl RunClocks {
 
     /// What went on between two looks is put into the run, where it changes it.
     fn settle(self, happened: Option<Between>, missed: Option<Signal>, was_closed: bool) {
-        let show = |kind| {
-            self.absence
-                .show(kind, self.run.with_untracked(|run| run.as_ref().map(seen)));
-        };
+        let show = |kind| self.absence.show(kind, untrack(|| self.seen()));
         match happened {
             None | Some(Between::Nothing) => {}
             Some(Between::Away(seconds)) => show(AbsenceKind::Away {
@@ -278,15 +274,18 @@ impl RunClocks {
             Some(Between::Doubtful(seconds)) => self.change(|run| run.in_doubt(seconds)),
         }
     }
-}
 
-/// What a question about a run belongs to.
-fn seen(run: &Run) -> SeenRun {
-    let clock = &run.clock;
-    (
-        run.done,
-        run.mishaps.len(),
-        clock.running_since,
-        clock.doubtful,
-    )
+    /// What a question about the run belongs to.
+    fn seen(self) -> Option<SeenRun> {
+        self.run.with(|run| {
+            let run = run.as_ref()?;
+            let clock = &run.clock;
+            Some((
+                run.done,
+                run.mishaps.len(),
+                clock.running_since,
+                clock.doubtful,
+            ))
+        })
+    }
 }
