@@ -51,6 +51,7 @@
 //! | [`braid`] | the trade: yarn, machine, taper, braid, take-off, dressing, weight |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`measured`] | a line measured along its length: readings, the taper in them, what it is made of |
+//! | [`photo`] | the braid read from a photograph: angle, crossings, evenness |
 //! | [`plan`] | all that follows from a design: layout, schedule, bobbins, weights, notices; a line at the machine |
 //! | [`edit`] | how a design changes: edits, undo, snapping, search, ready drawings |
 //! | [`paper`] | what is shown: words, figures, drawings, the taper card |
@@ -67,4 +68,5 @@ pub mod keep;
 pub mod measured;
 pub mod page;
 pub mod paper;
+pub mod photo;
 pub mod plan;

@@ -6,7 +6,7 @@
 //! draw in one carrier circuit. The tail of a thread that was dropped lies straight in the core: it adds its own mass
 //! and no more.
 
-use core::f64::consts::PI;
+use core::f64::consts::{FRAC_PI_2, PI};
 
 use crate::base::units::{Angle, Area, Density, Length, LinearDensity};
 use crate::braid::yarn::Thread;
@@ -48,6 +48,18 @@ impl From<u32> for Load {
 }
 
 impl Load {
+    /// So many threads instead, as heavy on the mean as these.
+    #[must_use]
+    pub fn of_threads(self, threads: u32) -> Self {
+        let times = f64::from(threads) / f64::from(self.threads.max(1));
+        Self {
+            threads,
+            yarn: self.yarn * times,
+            breadth: self.breadth * times,
+            buried: self.buried,
+        }
+    }
+
     /// The same threads, with so much yarn buried among them, in standard threads.
     #[must_use]
     pub fn burying(self, buried: f64) -> Self {
@@ -123,6 +135,24 @@ impl Braiding {
     pub fn at_lay(&self, load: impl Into<Load>, lay: Length) -> Braid {
         let loaded = self.loaded(load.into());
         loaded.braid(loaded.cosine_at(lay, core::f64::consts::FRAC_1_SQRT_2))
+    }
+
+    /// The braid of a load whose threads are seen at `surface` on its outside, as a photograph shows them; 0 < surface < 90°.
+    ///
+    /// In one lay a thread goes once round, at the path with `tan α = π D / L`, on the outside with `tan α_s = π d / L`; so
+    /// `tan α = tan α_s · D / d`, and `D / d` depends on `α`. Analytic. Solved by halving: `tan α · d / D` grows with `α`.
+    pub fn at_surface_angle(&self, load: impl Into<Load>, surface: Angle) -> Braid {
+        let loaded = self.loaded(load.into());
+        let (mut low, mut high) = (0.0_f64, FRAC_PI_2);
+        for _ in 0..MOST_STEPS {
+            let middle = 0.5 * (low + high);
+            if loaded.braid(middle.cos()).surface_angle() < surface {
+                low = middle;
+            } else {
+                high = middle;
+            }
+        }
+        loaded.braid((0.5 * (low + high)).cos())
     }
 
     /// Yarn, in standard threads as a real number, whose braid at `angle` has the outer diameter `diameter`.
@@ -280,6 +310,11 @@ impl Braid {
     /// The whole round section, fibre and voids.
     pub fn area(&self) -> Area {
         self.diameter.circle()
+    }
+
+    /// The angle at which its threads are seen on the outside, `tan α_s = π d / L`: the path lies deeper in the wall. Analytic.
+    pub fn surface_angle(&self) -> Angle {
+        angle_of(self.diameter, self.lay)
     }
 
     /// Crossings per metre along one rib, N/(2L). Analytic.
