@@ -83,7 +83,9 @@ async function served() {
   } catch {
     return "The server cannot be reached, or does not send the list of its files. Check your connection, then reload the page.";
   }
-  const faults = await Promise.all(Object.entries(files).filter(([file]) => /\.(css|js|wasm)$/.test(file)).map(async ([file, sum]) => {
+  // Nothing waits for the program that reads photographs.
+  const isNeeded = (file) => /\.(css|js|wasm)$/.test(file) && !file.startsWith("photo-");
+  const faults = await Promise.all(Object.entries(files).filter(([file]) => isNeeded(file)).map(async ([file, sum]) => {
     const response = await ask(file).catch(() => undefined);
     if (!response?.ok) return `“${file}” is missing`;
     const body = new Uint8Array(await response.arrayBuffer().catch(() => new ArrayBuffer(0)));

@@ -13,10 +13,11 @@ use std::time::Instant;
 
 /// Checks that take neither site nor browser: what is checked, and the words for cargo. Lints and documentation have their
 /// whole lines in `.cargo/config.toml`.
-const SOURCES: [(&str, &str); 5] = [
+const SOURCES: [(&str, &str); 6] = [
     ("layout of the code", "fmt --check"),
     ("lints, native", "lint"),
     ("lints, browser", "lint-page"),
+    ("lints, photographs", "lint-photo"),
     ("documentation", "docs"),
     ("compiling the tests", COMPILE),
 ];

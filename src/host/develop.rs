@@ -1,10 +1,11 @@
 //! The development loop: trunk builds the page quickly after every edit, and the open page reloads itself.
 //!
 //! Everything is compiled in a folder of its own, so that the loop and `cargo test` do not wait for each other. This page has no
-//! worker, which would put a copy of the page in the way.
+//! worker, which would put a copy of the page in the way. The program that reads photographs is compiled once, at the start: after a
+//! change of it, start the loop again.
 
 use super::project::Project;
-use super::{Outcome, serve, site, tools};
+use super::{Outcome, photo, serve, site, tools};
 use axum::Router;
 use axum::http::header::CONTENT_TYPE;
 use axum::response::Html;
@@ -31,6 +32,7 @@ pub(crate) fn run(project: &Project, port: u16) -> Outcome {
     tools::ensure(project)?;
     let target = project.target().join("serve");
     let dist = target.join("site");
+    let photo = photo::beside_the_loop(project, &target, &PROFILE)?;
     let mut trunk = project.command(project.tool("trunk"));
     trunk
         .args(["watch", "--log", site::TRUNK_LOG, "--dist"])
@@ -39,7 +41,7 @@ pub(crate) fn run(project: &Project, port: u16) -> Outcome {
     trunk.env_remove("NO_COLOR");
     let trunk = trunk.spawn();
     let _ends_with_us = Watch(trunk.map_err(|error| format!("trunk does not start: {error}."))?);
-    serve::serve(page(&dist), port)
+    serve::serve(page(&dist, &photo), port)
 }
 
 struct Watch(Child);
@@ -52,7 +54,8 @@ impl Drop for Watch {
     }
 }
 
-fn page(dist: &Path) -> Router {
+/// What trunk leaves, and the program that reads photographs, in a folder of its own: trunk empties its own at each build.
+fn page(dist: &Path, photo: &Path) -> Router {
     let file = dist.join("index.html");
     let script = ([(CONTENT_TYPE, "text/javascript")], SCRIPT);
     let page = get(async move || Html(with_script(&file)));
@@ -61,7 +64,7 @@ fn page(dist: &Path) -> Router {
             .route("/", page.clone())
             .route("/index.html", page)
             .route("/reload.js", get(async move || script))
-            .fallback_service(ServeDir::new(dist)),
+            .fallback_service(ServeDir::new(dist).fallback(ServeDir::new(photo))),
     )
 }
 

@@ -13,6 +13,7 @@ mod headers;
 mod listed;
 mod order;
 mod packed;
+mod photo;
 mod project;
 mod rust;
 mod serve;

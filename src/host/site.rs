@@ -3,7 +3,7 @@
 use super::packed::ENDINGS;
 use super::project::{Project, finish};
 use super::stamp::{self, Sources};
-use super::{Outcome, headers, packed, rust, split, tools, worker};
+use super::{Outcome, headers, packed, photo, rust, split, tools, worker};
 use std::fs;
 use std::path::Path;
 
@@ -27,6 +27,7 @@ pub(crate) fn build(project: &Project) -> Outcome {
     trunk.env_remove("NO_COLOR");
     finish(&mut trunk)?;
     split::cut(project)?;
+    photo::add(project)?;
     worker::finish(&project.dist())
         .and_then(|()| headers::leave(&project.dist()))
         .and_then(|()| packed::leave(&project.dist()))

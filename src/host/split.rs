@@ -88,7 +88,7 @@ fn replace(folder: &Path, dist: &Path) -> Result<()> {
 }
 
 /// `start-0123456789abcdef_end.kind`: a name that never changes its content.
-fn name(start: &str, end: &str, content: &[u8], kind: &str) -> String {
+pub(super) fn name(start: &str, end: &str, content: &[u8], kind: &str) -> String {
     let mut hasher = DefaultHasher::new();
     content.hash(&mut hasher);
     format!("{start}-{:016x}{end}.{kind}", hasher.finish())

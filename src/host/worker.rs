@@ -86,16 +86,24 @@ pub(crate) fn sha256(bytes: &[u8]) -> String {
     digits
 }
 
-/// Where the number stands in the page, which the build may have stripped of quotes: the content of the element named `build`.
+/// Where the number stands in the page: the content of the element named `build`.
 pub(crate) fn place_of_number(page: &str) -> Option<Range<usize>> {
-    let name = ["name=build", "name=\"build\""];
-    let at = name.iter().find_map(|name| page.find(name))?;
+    place_of(page, "build")
+}
+
+/// Where the content of the element of this name stands in the page, which the build may have stripped of quotes: letters, digits,
+/// and what an address may have beside them.
+pub(crate) fn place_of(page: &str, name: &str) -> Option<Range<usize>> {
+    let bare = format!("name={name}");
+    let at = [format!("name=\"{name}\""), bare.clone() + " ", bare + ">"]
+        .iter()
+        .find_map(|name| page.find(name))?;
     let start = page[..at].rfind('<')?;
     let end = at + page[at..].find('>')?;
     let content = "content=";
     let value = start + page[start..end].find(content)? + content.len();
     let value = value + usize::from(page[value..].starts_with('"'));
-    let length = page[value..].find(|letter: char| !letter.is_ascii_alphanumeric())?;
+    let length = page[value..].find(|letter: char| !is_plain(letter))?;
     Some(value..value + length)
 }
 
@@ -114,12 +122,16 @@ fn collect(folder: &Path, above: &str, names: &mut Vec<String>) -> Result<()> {
     Ok(())
 }
 
+/// Whether a letter needs no escape in an address or in a script.
+fn is_plain(letter: char) -> bool {
+    letter.is_ascii_alphanumeric() || "-_.".contains(letter)
+}
+
 /// The name, where it needs no escapes in an address or in a script.
 ///
 /// # Errors
 /// When it is empty or needs them.
 pub(crate) fn address(name: &str) -> Result<&str> {
-    let is_plain = |letter: char| letter.is_ascii_alphanumeric() || "-_.".contains(letter);
     let all = !name.is_empty() && name.chars().all(is_plain);
     all.then_some(name)
         .ok_or_else(|| Error::other(format!("“{name}” is no plain name for an address")))

@@ -26,13 +26,15 @@ enum Fault {
 }
 
 /// Files of a build, by what their names begin with, and how their names end.
-const FILES: [(&str, &str); 6] = [
+const FILES: [(&str, &str); 8] = [
     ("style-", ".css"),
     ("boot-", ".js"),
     ("offline-", ".js"),
     ("taperwright-", ".js"),
     ("taperwright-", ".wasm"),
     ("later-", ".wasm"),
+    ("photo-", ".js"),
+    ("photo-", ".wasm"),
 ];
 
 /// A file of the site that is sent with a fault until it is mended.
@@ -187,7 +189,7 @@ async fn ready(page: &Page) {
 /// Waits until the page says what is wrong with this file; the control that tries again, where there is one.
 async fn said(page: &Page, (start, end): (&str, &str)) -> Option<&'static str> {
     match (start, end) {
-        ("offline-", _) => {
+        ("offline-" | "photo-", _) => {
             page.until_drawn().await;
             None
         }

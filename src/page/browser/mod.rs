@@ -12,6 +12,7 @@ pub(crate) mod focus;
 mod local_storage;
 mod observer;
 pub(crate) mod persistence;
+pub(in crate::page) mod photo_reader;
 pub(crate) mod print;
 pub(crate) mod rescue;
 pub(crate) mod second_copy;

@@ -12,7 +12,7 @@ const TYPED_IN: &str = "input[type=text]:not([readonly]), textarea:not([readonly
 /// What acts when it is clicked.
 const CLICKED: &str = "button, summary, a";
 /// What acts as soon as a pointer goes down on it.
-const GRABBED: &str = ".handle";
+const GRABBED: &str = ".handle, .photo-handle";
 
 /// Whether something is a field in which text is typed.
 pub(crate) fn is_typed_in(target: &EventTarget) -> bool {
