@@ -5,11 +5,13 @@ use taperwright::design::Design;
 use taperwright::design::demo::demo;
 use taperwright::design::pin::DraftPin;
 use taperwright::keep::book::file as book;
+use taperwright::keep::book::swatch::Swatch;
 use taperwright::keep::dropped;
 use taperwright::keep::share::{file, link};
 use taperwright::keep::shelf::backup;
 
 use crate::designs::point;
+use crate::small_pictures::largest as largest_picture;
 use crate::storage::nowhere;
 
 /// A file, the door it is read at, and its text.
@@ -55,6 +57,22 @@ pub(crate) fn all() -> Vec<Case> {
             "book of many diameters",
             reads_book,
             blanks(diameters(), book::LARGEST),
+        ),
+        (
+            "book of many pictures",
+            reads_book,
+            blanks(pictures(), book::LARGEST),
+        ),
+        ("book of many pictures, dropped", reads_dropped, pictures()),
+        (
+            "everything: a book of many pictures",
+            takes_in,
+            of_one_book(pictures()),
+        ),
+        (
+            "everything: a book of many pictures as it is written",
+            takes_in,
+            of_one_book(written(&pictures())),
         ),
         ("book of both", reads_book, blanks(both(), book::LARGEST)),
         ("book of both, dropped", reads_dropped, both()),
@@ -179,6 +197,11 @@ pub(crate) fn spoilt() -> Vec<Case> {
             ),
         ),
         (
+            "book, with a picture that is none",
+            reads_book,
+            last(&pictures(), "\"}", "=\"}"),
+        ),
+        (
             "everything, not one piece of it whole",
             takes_in,
             many.replace("\"text\":", "\"test\":"),
@@ -226,6 +249,24 @@ fn lines() -> String {
     let record = format!("{{\"name\":\"\",\"design\":\"{}\"}}", code_of(&fullest()));
     let written = 1_800 + record.len();
     book_of(&vec![record; (book::LARGEST / written).min(500)].join(","))
+}
+
+/// As many of the largest pictures as go into a book.
+fn pictures() -> String {
+    let swatch = Swatch {
+        picture: Some(largest_picture()),
+        ..Swatch::default()
+    };
+    let swatch = serde_json::to_string(&swatch).expect("JSON");
+    // Some room is left for the design of the base.
+    let count = (book::LARGEST - 2_000) / (swatch.len() + 1);
+    book_of("")
+        .replacen("\"version\":1", "\"version\":5", 1)
+        .replacen(
+            "\"swatches\":[]",
+            &format!("\"swatches\":[{}]", vec![swatch; count].join(",")),
+            1,
+        )
 }
 
 /// As many diameters as go into a book once it is written.

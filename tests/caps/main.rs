@@ -9,6 +9,9 @@
 mod designs;
 mod hostile;
 mod largest;
+#[path = "../common/small_pictures.rs"]
+#[allow(dead_code, reason = "only the largest is needed here")]
+mod small_pictures;
 mod storage;
 mod tables;
 

@@ -15,12 +15,19 @@ use taperwright::keep::shelf::{Id, Shelf, Writer};
 use crate::damaged;
 use crate::designs::usual;
 use crate::everything::everything;
+use crate::small_pictures::picture;
 
 const GOLDEN: &str = include_str!("../doors/golden/version-3.json");
 
 fn workshop() -> Workshop {
     let mut workshop = Workshop::new("Heron Weir, lot A".to_owned(), &usual());
-    workshop.swatches = vec![Swatch::default(); 2];
+    let photo = Swatch {
+        angle_deg: Some(46.2),
+        angle_error_deg: Some(0.5),
+        picture: Some(picture()),
+        ..Swatch::default()
+    };
+    workshop.swatches = vec![Swatch::default(), photo];
     let mut line = LineRecord::new("first".to_owned(), Frozen::of(&usual()));
     line.finished.mass_g = Some(26.25);
     workshop.records.push(line);

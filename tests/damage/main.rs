@@ -11,6 +11,9 @@ mod designs;
 mod everything;
 mod files;
 mod links;
+#[path = "../common/small_pictures.rs"]
+#[allow(dead_code, reason = "one picture is enough here")]
+mod small_pictures;
 mod stores;
 
 use proptest::prelude::*;

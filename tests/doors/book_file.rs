@@ -78,10 +78,10 @@ fn texts_that_are_no_book() {
         let text = spoiled(|file| file["version"] = version);
         assert_eq!(read(&text), Err(BookError::NotABook));
     }
-    for version in [5_u32, u32::MAX] {
+    for version in [6_u32, u32::MAX] {
         let text = spoiled(|file| file["version"] = json!(version));
         assert_eq!(read(&text), Err(BookError::Newer(version)));
-        refused(&text, &[&version.to_string(), "up to 4", "Reload the page"]);
+        refused(&text, &[&version.to_string(), "up to 5", "Reload the page"]);
     }
     assert_eq!(read(&" ".repeat(LARGEST + 1)), Err(BookError::TooLarge));
     for text in [
@@ -272,7 +272,7 @@ fn what_was_confirmed_stays_confirmed() {
 
 /// A book in the words of an earlier version.
 pub(crate) fn of_version(version: u32, book: &Workshop) -> String {
-    write(book).replacen("\"version\":4", &format!("\"version\":{version}"), 1)
+    write(book).replacen("\"version\":5", &format!("\"version\":{version}"), 1)
 }
 
 fn without_thread(mut book: Workshop) -> Workshop {

@@ -8,7 +8,7 @@ use taperwright::keep::book::machine_notes::{
     LeftOver, MARK_ROOM, MOST_LEFT_OVER, MachineNotes, TENSION_ROOM, WinderTiming,
 };
 use taperwright::plan::Plan;
-use taperwright::plan::run::{CheckKind, MOST_CHECKS, MOST_TIMED, Run, SetupRow, Timed};
+use taperwright::plan::run::{CheckKind, MOST_CHECKS, MOST_TIMED, Measured, Run, SetupRow, Timed};
 
 use crate::book_file::{book, of_version, refused};
 
@@ -22,7 +22,12 @@ fn run() -> Run {
         .step_done(&adjusted, 40.0, false, 61_000.0)
         .started(90_000.0);
     let at = begun.stands_at(&adjusted);
-    let checked = begun.checked(&adjusted, &design, at, (CheckKind::Crossings, 26.0));
+    let checked = begun.checked(
+        &adjusted,
+        &design,
+        at,
+        Measured::by_hand(CheckKind::Crossings, 26.0),
+    );
     let checked = checked.expect("such a braid can be");
     let corrected = checked.drawn_corrected(&adjusted, at, 1.03);
     corrected.expect("the line is begun").with_pace(Some(41.25))

@@ -7,6 +7,7 @@ mod book;
 mod book_file;
 mod book_lines;
 mod book_machine;
+mod book_photos;
 #[path = "../common/designs.rs"]
 mod designs;
 mod file;
@@ -21,6 +22,8 @@ mod nonsense;
 mod parse;
 mod readings;
 mod sealed;
+#[path = "../common/small_pictures.rs"]
+mod small_pictures;
 mod typed;
 mod warnings;
 

@@ -12,6 +12,7 @@ use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Shelf, Writer};
 
 use crate::designs::usual;
+use crate::small_pictures::picture;
 
 /// Words of the program's insides and of the reader of JSON. Names that stand in the file are in quotes and do not count.
 const INNER: [&str; 36] = [
@@ -82,6 +83,9 @@ fn workshop() -> Workshop {
     let mut workshop = Workshop::new("Heron Weir, lot A".to_owned(), &usual());
     workshop.swatches.push(Swatch {
         mass_g: Some(1.5e-7),
+        angle_deg: Some(46.2),
+        angle_error_deg: Some(0.5),
+        picture: Some(picture()),
         ..Swatch::default()
     });
     let mut line = LineRecord::new("first".to_owned(), Frozen::of(&usual()));

@@ -6,7 +6,7 @@ use taperwright::braid::takeoff::Wheels;
 use taperwright::design::demo::demo;
 use taperwright::design::{Design, Draft};
 use taperwright::plan::layout::Ground;
-use taperwright::plan::run::{CheckKind, MishapKind, Proposal, Run};
+use taperwright::plan::run::{CheckKind, Measured, MishapKind, Proposal, Run};
 use taperwright::plan::{Action, AdjustedPlan, Event, Plan};
 
 use crate::designs::parsed;
@@ -238,7 +238,7 @@ proptest! {
         let kind = CheckKind::ALL[kind];
         let expected = run.expected(&adjusted, &design, at).expect("something is braided");
         let value = expected.of(kind).planned + off;
-        let drawn = expected.judge(kind, value).expect("it can be").drawn.expect("it shows the lay");
+        let drawn = expected.judge(Measured::by_hand(kind, value)).expect("it can be").drawn.expect("it shows the lay");
         let corrected = run.drawn_corrected(&adjusted, at, drawn).expect("on the line");
         let after = corrected.adjusted(&design, &plan);
         let now = corrected.expected(&after, &design, at).expect("something is braided");
@@ -262,7 +262,12 @@ fn a_drifting_value_offers_another_gear() {
     let expected = run.expected(&adjusted, &design, at).expect("braided");
     let crossings = expected.crossings.planned;
     let fine = run
-        .checked(&adjusted, &design, at, (CheckKind::Crossings, crossings))
+        .checked(
+            &adjusted,
+            &design,
+            at,
+            Measured::by_hand(CheckKind::Crossings, crossings),
+        )
         .expect("it can be");
     assert!(
         fine.offered_correction(&adjusted, &design, &plan, Length::ZERO)
@@ -273,7 +278,7 @@ fn a_drifting_value_offers_another_gear() {
             &adjusted,
             &design,
             at,
-            (CheckKind::Crossings, crossings / 1.06),
+            Measured::by_hand(CheckKind::Crossings, crossings / 1.06),
         )
         .expect("it can be");
     let Proposal {
@@ -316,7 +321,7 @@ fn a_drifting_value_offers_another_gear() {
     let adjusted = plan.unadjusted();
     let run = Run::default().tick(&adjusted);
     let expected = run.expected(&adjusted, &design, at).expect("braided");
-    let value = (CheckKind::Crossings, expected.crossings.planned / 1.12);
+    let value = Measured::by_hand(CheckKind::Crossings, expected.crossings.planned / 1.12);
     let off = run
         .checked(&adjusted, &design, at, value)
         .expect("it can be");

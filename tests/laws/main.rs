@@ -41,6 +41,9 @@ mod schedule;
 mod setup;
 mod simulated;
 mod sketch;
+#[path = "../common/small_pictures.rs"]
+#[allow(dead_code, reason = "one picture is enough here")]
+mod small_pictures;
 mod starts;
 mod steady;
 mod stops;

@@ -7,8 +7,11 @@ use taperwright::keep::book::file as book_file;
 use taperwright::keep::book::swatch::Swatch;
 use taperwright::keep::share::file;
 use taperwright::keep::shelf::{Id, Lookup, StoreError, Unkept, WORKSHOP_KEY};
+use taperwright::photo::Estimate;
 
+use crate::everything::everything;
 use crate::fussy::{Fault, Fussy, keep, keep_on, list, named, names, shelf};
+use crate::small_pictures::largest;
 
 fn workshop_key(number: u32) -> String {
     format!("{WORKSHOP_KEY}{number}/1-00000000000000ff-00000000")
@@ -43,6 +46,39 @@ fn workshops_are_kept_beside_the_lines() {
     );
     // Neither is taken for the other.
     assert_eq!(list::<Design>(&shelf).len(), 1);
+}
+
+/// What came from photos is kept with its book, goes into a file of everything and comes out of it, the picture to the last letter.
+/// A book without the picture is another book: neither takes the place of the other.
+#[test]
+fn a_picture_goes_with_its_book() {
+    let mut book = workshop("lot A");
+    let angle = Estimate {
+        value: 0.8,
+        error: 0.01,
+    };
+    book.swatches[0].take_photo(angle, None, Some(largest()));
+    let store = Fussy::with(&[]);
+    let mut here = shelf(&store);
+    keep(&mut here, 1, &book);
+    let kept = |lookup: Lookup<Workshop>| matches!(lookup, Lookup::Kept(kept) if kept.work.swatches == book.swatches);
+    assert!(kept(shelf(&store).look::<Workshop>(1)));
+    let file = everything(&store.texts.borrow());
+    let elsewhere = Fussy::with(&[]);
+    let imported = shelf(&elsewhere).import(&file).expect("it is whole");
+    assert_eq!(imported.added, 1);
+    assert!(kept(shelf(&elsewhere).look::<Workshop>(1)));
+    let mut plain = book.clone();
+    plain.swatches[0].picture = None;
+    let other = Fussy::with(&[]);
+    keep(&mut shelf(&other), 1, &plain);
+    let beside = shelf(&other).import(&file).expect("it is whole");
+    assert_eq!((beside.same, beside.beside), (0, 1));
+    assert!(kept(shelf(&other).look::<Workshop>(2)));
+    // Where the browser has no room for the picture, the book says so and nothing is kept of it.
+    store.fault.set(Fault::Full);
+    let refused = shelf(&store).keep_new(Id(9), &book, None);
+    assert!(refused.is_err_and(|unkept| unkept.why == StoreError::Full));
 }
 
 #[test]

@@ -19,5 +19,8 @@ mod measured;
 mod mending;
 mod salvage;
 mod slip;
+#[path = "../common/small_pictures.rs"]
+#[allow(dead_code, reason = "only the largest is needed here")]
+mod small_pictures;
 mod tabs;
 mod world;

@@ -144,6 +144,97 @@ fn the_constant_is_weighed_by_its_errors() {
     assert_eq!(estimate.residuals.len(), 1);
 }
 
+/// A swatch of which nothing was measured but its angle, with an own error in degrees or the usual one.
+fn angle_alone(own: Option<f64>) -> Swatch {
+    Swatch {
+        length_m: None,
+        circuits: None,
+        mass_g: None,
+        diameter_mm: None,
+        angle_error_deg: own,
+        ..swatch(28.0)
+    }
+}
+
+/// A photo's own error of 1° is the usual one of a gauge: it teaches the same to the last bit.
+#[test]
+fn an_own_error_of_the_usual_size_changes_nothing() {
+    let usual = Estimate::of(&workshop(vec![angle_alone(None), swatch(25.0)]));
+    let own = Estimate::of(&workshop(vec![angle_alone(Some(1.0)), swatch(25.0)]));
+    assert_eq!(own, usual);
+    assert_eq!(own.residuals[0].error, 1.0);
+}
+
+/// Analytic: numbers weigh by one over the square of their errors. So one angle with half the error teaches what four with the whole
+/// error do, and four with twice the error teach what one does.
+#[test]
+fn an_angle_weighs_by_its_own_error() {
+    let of = |swatches: Vec<Swatch>| Estimate::of(&workshop(swatches));
+    let four = of(vec![angle_alone(Some(1.0)); 4]);
+    let half = of(vec![angle_alone(Some(0.5))]);
+    for (one, other) in half.learnt.iter().zip(&four.learnt) {
+        agree(one.value, other.value, 1e-6);
+        agree(one.spread, other.spread, 1e-6);
+    }
+    let four_wide = of(vec![angle_alone(Some(2.0)); 4]);
+    let usual = of(vec![angle_alone(None)]);
+    let moved = |estimate: &Estimate| {
+        let constant = &estimate.learnt[Parameter::Constant as usize];
+        (constant.value - constant.prior).abs()
+    };
+    agree(moved(&four_wide), moved(&usual), 1e-6);
+    // What is learnt goes with 1/(S² + e²), where S is what was believed of the angle: its inverse is straight in e².
+    let [narrow, middle, wide] =
+        [0.5, 1.0, 2.0].map(|own| moved(&of(vec![angle_alone(Some(own))])));
+    assert!(narrow > middle && middle > wide, "{narrow} {middle} {wide}");
+    let steps = [
+        (1.0 / middle - 1.0 / narrow) / 0.75,
+        (1.0 / wide - 1.0 / middle) / 3.0,
+    ];
+    agree(steps[0], steps[1], 0.03);
+}
+
+/// Analytic: a belief of 3.2 mm, ± 3 % as stated, and crossings that say 3.45 mm. Sixteen threads cross `16 · 10/(2 · 3.45 · 0.7)`
+/// times in a centimetre. By hand the rule of 1 mm in that centimetre and half a crossing make the error; of a photo its own does.
+#[test]
+fn crossings_weigh_by_their_own_error() {
+    let crossings = 16.0 * 10.0 / (2.0 * 3.45 * 0.7);
+    let learnt = |own: Option<f64>| {
+        let swatch = Swatch {
+            circuits: None,
+            angle_deg: None,
+            crossings: Some(crossings),
+            crossings_over_m: Some(0.01),
+            crossings_error: own,
+            ..angle_alone(None)
+        };
+        let estimate = Estimate::of(&workshop(vec![swatch]));
+        estimate.learnt[Parameter::Constant as usize].clone()
+    };
+    let usual = (0.1_f64.powi(2) + (0.5 / crossings).powi(2)).sqrt() * crossings;
+    for (own, error) in [(None, usual), (Some(0.3), 0.3), (Some(1.5), 1.5)] {
+        let share = error / crossings;
+        let (prior, measured) = (
+            (3.2 * prior::CONSTANT_SHARE).powi(-2),
+            (3.45 * share).powi(-2),
+        );
+        let learnt = learnt(own);
+        let mean = (3.2 * prior + 3.45 * measured) / (prior + measured);
+        agree(learnt.value, mean, 1e-9);
+        agree(learnt.spread, (prior + measured).powf(-0.5), 1e-6);
+    }
+}
+
+/// An own error that cannot be is not used: the usual one holds.
+#[test]
+fn an_own_error_that_cannot_be_is_not_used() {
+    let usual = Estimate::of(&workshop(vec![angle_alone(None)]));
+    for own in [0.0, -1.0, 1e-9, 90.0, f64::NAN, f64::INFINITY] {
+        let estimate = Estimate::of(&workshop(vec![angle_alone(Some(own))]));
+        assert_eq!(estimate, usual, "{own}");
+    }
+}
+
 /// Analytic: ten metres of thread of twelve ends of 20/22 denier, which is known to half its range over √3. They are weighed to a
 /// hundredth of a gram and laid along a rule to 0.05 %. No braid is needed for that, and no other parameter is learnt.
 #[test]

@@ -15,7 +15,7 @@ pub const MASS_SHARE: f64 = 0.005;
 pub const DIAMETER: Length = Length::from_micrometres(15.0);
 /// Along a taper, or near a change of threads, the jaws are this far from the place written down.
 pub const PLACE: Length = Length::from_millimetres(10.0);
-/// A gauge laid on the braid, or a photograph.
+/// A gauge laid on the braid.
 pub const ANGLE: Angle = Angle::from_degrees(1.0);
 /// The machine is stopped, and the count begun, to a quarter of a circuit.
 pub const CIRCUITS: f64 = 0.25;
@@ -37,7 +37,28 @@ pub fn share_by_circuits(length: Length, circuits: f64) -> f64 {
     (of_length(length) / length).hypot(CIRCUITS / circuits)
 }
 
-/// Error of the lay from so many crossings over a length, as a share of it.
-pub fn share_by_crossings(length: Length, crossings: f64) -> f64 {
-    (of_length(length) / length).hypot(CROSSINGS / crossings)
+/// Error of the lay from so many crossings over a length, as a share of it. `own` is the error of the crossings themselves where a
+/// photo gave them: it holds what is uncertain of the length too.
+pub fn share_by_crossings(length: Length, crossings: f64, own: Option<f64>) -> f64 {
+    match own {
+        Some(own) => own / crossings,
+        None => (of_length(length) / length).hypot(CROSSINGS / crossings),
+    }
+}
+
+/// Error of an angle; `own` is that of the photo it came from, degrees.
+pub fn of_angle(own: Option<f64>) -> Angle {
+    own.map_or(ANGLE, Angle::from_degrees)
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::photo::KnownDiameter;
+
+    #[test]
+    fn a_measured_diameter_is_as_sure_for_a_photo_as_for_the_book() {
+        let diameter = KnownDiameter::Measured(Length::from_millimetres(1.0));
+        assert_eq!(diameter.error(), DIAMETER);
+    }
 }

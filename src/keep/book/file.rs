@@ -1,6 +1,6 @@
-//! The file of a bench book, version 4: JSON, at most 5,000,000 bytes.
+//! The file of a bench book, version 5: JSON, at most 5,000,000 bytes.
 //!
-//! `{ "format": "taperwright bench book", "version": 3, "workshop": { … } }`
+//! `{ "format": "taperwright bench book", "version": 5, "workshop": { … } }`
 //!
 //! The workshop has `name`, `notes`, `base` (the code of the design whose settings were believed first), and at most 500
 //! `swatches` and 500 `records`. Measured numbers are under names with their units; a missing one was not measured, and one that is
@@ -13,11 +13,17 @@
 //! no `thread_length_m` and `thread_mass_g` of a swatch, a length of its thread weighed before braiding; it is read, too.
 //! Version 3 had no `machine_notes` of a workshop, no `tension` of a swatch, no `setup`, `clock` and `checks` of a run, and no `drawn` of
 //! a mishap; it is read.
+//! Version 4 had no `angle_error_deg`, `crossings_error` and `picture` of a swatch, and no `error` of a check; it is read.
+//!
+//! An own error is one standard deviation: of an angle in degrees, of crossings in crossings over the length counted, of a check in the
+//! unit of its kind. One that cannot be is left out, and the usual one holds. A picture is a JPEG as a data address of at most 32,000
+//! characters; a file with anything else in its place is refused.
 
 use core::fmt;
 
 use serde::{Deserialize, Serialize};
 
+use super::later_version::of_a_later_version;
 use super::limits::{MOST_COATS, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
 use super::machine_notes::{CARRIER_ROOM, MARK_ROOM, MOST_LEFT_OVER, MachineNotes, TENSION_ROOM};
 use super::record::LineRecord;
@@ -34,7 +40,7 @@ use crate::plan::run::{MOST_CHECKS, MOST_MISHAPS, MOST_SETUP_TICKS, MOST_TIMED};
 /// The word by which a bench book is known.
 pub const FORMAT: &str = "taperwright bench book";
 /// The format written; files of a higher number come from a newer Taperwright.
-pub const VERSION: u32 = 4;
+pub const VERSION: u32 = 5;
 /// Largest file read or made, in bytes. A browser gives a page some five million characters for all it keeps, and a book is
 /// nearly all of characters of one byte: a larger one could be kept nowhere.
 pub const LARGEST: usize = 5_000_000;
@@ -128,13 +134,6 @@ struct Contents {
     workshop: Workshop,
 }
 
-/// The first version in which numbers can be confirmed.
-const CONFIRMS: u32 = 2;
-/// The first version in which thread can be weighed.
-const WEIGHS_THREAD: u32 = 3;
-/// The first version in which a machine is set up, timed and checked.
-const NOTES_THE_MACHINE: u32 = 4;
-
 /// The file of a workshop's book.
 pub fn write(workshop: &Workshop) -> String {
     // Grown by doubling, a large one would for a moment take up three times its room.
@@ -165,28 +164,12 @@ pub fn name(workshop: &Workshop) -> String {
 pub fn read(text: &str) -> Result<Workshop, BookError> {
     KIND.admits(text)?;
     let contents: Contents = contents(text).map_err(BookError::Damaged)?;
-    if let Some(what) = contents.of_a_later_version() {
-        let version = contents.version;
+    let version = contents.version;
+    if let Some(what) = of_a_later_version(version, &contents.workshop) {
         let what = format!("format {version} has no {what}, and this has some");
         return Err(BookError::Damaged(what));
     }
     contents.workshop.admitted()
-}
-
-impl Contents {
-    /// What is in the book that its version did not have yet.
-    fn of_a_later_version(&self) -> Option<&'static str> {
-        let Self { version, workshop } = self;
-        if *version < CONFIRMS && workshop.has_confirmed() {
-            Some("confirmed numbers")
-        } else if *version < WEIGHS_THREAD && workshop.has_thread_weighed() {
-            Some("weights of thread")
-        } else if *version < NOTES_THE_MACHINE && workshop.has_machine_notes() {
-            Some("notes of the machine")
-        } else {
-            None
-        }
-    }
 }
 
 /// The workshop of a book of a newer format that holds nothing unknown here; `None` for all others. To look at, never to
@@ -295,6 +278,7 @@ fn swatch(mut swatch: Swatch) -> Result<Swatch, BookError> {
     for field in SwatchField::ALL {
         swatch.set(field, swatch.get(field));
     }
+    swatch.keep_possible_errors();
     for field in core::mem::take(&mut swatch.confirmed) {
         swatch.confirm(field);
     }
@@ -333,6 +317,9 @@ fn record(mut record: LineRecord) -> Result<LineRecord, BookError> {
             MOST_TIMED,
         )?;
         room("ticks of setting up", run.setup.len(), MOST_SETUP_TICKS)?;
+        for check in &mut run.checks {
+            *check = check.with_possible_error();
+        }
         run.setup.sort_unstable();
         run.setup.dedup();
     }

@@ -6,6 +6,7 @@
 //! expected is asked about ([`doubt`]) and left out until the maker has confirmed it.
 
 pub mod accuracy;
+mod by_photo;
 pub mod change_of_lot;
 pub mod check;
 pub mod doubt;
@@ -16,16 +17,20 @@ pub mod example;
 pub mod file;
 mod fitted;
 mod frozen;
+mod later_version;
 mod left_thread;
 mod limits;
 pub mod machine_notes;
 mod measured;
 mod model;
+mod new_swatch;
 pub mod next;
 mod numbers;
 pub mod record;
 mod slip;
+mod small_picture;
 pub mod swatch;
+mod swatch_field;
 mod taught;
 pub mod weighed;
 mod workshop;
@@ -34,4 +39,5 @@ pub use entry::BookEntry;
 pub use frozen::Frozen;
 pub use limits::{MOST_COATS, MOST_CONFIRMED, MOST_DIAMETERS, MOST_RECORDS, MOST_SWATCHES};
 pub use model::{MeasureKind, Source};
+pub use small_picture::{PICTURE_ROOM, PICTURE_SIDE, PictureRefusal, SmallPicture};
 pub use workshop::{UNNAMED, Workshop, dressing_at};

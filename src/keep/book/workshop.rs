@@ -7,14 +7,14 @@ use super::check::{Complaint, WorkshopLimits};
 use super::limits::{MOST_RECORDS, MOST_SWATCHES};
 use super::machine_notes::MachineNotes;
 use super::model::Source;
-use super::record::{LineRecord, LineStage, Measures};
+use super::record::{LineRecord, LineStage};
 use super::swatch::{Swatch, SwatchField};
 use crate::base::bounded::bounded_list;
 use crate::braid::dressing::Dressing;
 use crate::design::Design;
 use crate::design::settings::Setting;
 use crate::edit::Edit;
-use crate::plan::run::{MOST_TIMED, Run, Timed};
+use crate::plan::run::{MOST_TIMED, Timed};
 
 /// What a workshop is called until it has a name.
 pub const UNNAMED: &str = "Unnamed workshop";
@@ -209,34 +209,6 @@ impl Workshop {
         } else {
             name.clone()
         })
-    }
-
-    /// Whether anything in the book was confirmed.
-    pub(super) fn has_confirmed(&self) -> bool {
-        let of_stage = |measures: &Measures| {
-            let mut fields = measures.fields();
-            fields.any(|field| measures.is_confirmed(field))
-        };
-        let of_line = |record: &LineRecord| record.stages().any(|(_, stage)| of_stage(stage));
-        let of_swatch = |swatch: &Swatch| !swatch.confirmed.is_empty();
-        self.swatches.iter().any(of_swatch) || self.records.iter().any(of_line)
-    }
-
-    /// Whether anything of setting up, running and checking a machine is noted.
-    pub(super) fn has_machine_notes(&self) -> bool {
-        let in_run = |record: &LineRecord| record.run.as_ref().is_some_and(Run::has_machine_notes);
-        !self.machine_notes.is_empty()
-            || self
-                .swatches
-                .iter()
-                .any(|swatch| !swatch.tension.is_empty())
-            || self.records.iter().any(in_run)
-    }
-
-    /// Whether thread was weighed, or its length noted.
-    pub(super) fn has_thread_weighed(&self) -> bool {
-        let of_swatch = |swatch: &Swatch| swatch.thread_length_m.or(swatch.thread_mass_g).is_some();
-        self.swatches.iter().any(of_swatch)
     }
 
     /// What cannot be of a swatch of this workshop, in the book or not yet.

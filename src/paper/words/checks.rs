@@ -3,7 +3,9 @@
 use crate::base::units::show::{Units, angle_at_machine, trimmed};
 use crate::base::units::text::{Unit, read};
 use crate::base::units::{Angle, Length, METRES_PER_INCH};
-use crate::plan::run::{Check, CheckKind, CheckLevel, CheckRange, Expected, OtherGear, Regearing};
+use crate::plan::run::{
+    Check, CheckKind, CheckLevel, CheckRange, Expected, Measured, OtherGear, Regearing,
+};
 
 /// Most stretches with another gear, and most changes spared, that are named one by one. Our own choice.
 const NAMED: usize = 3;
@@ -60,6 +62,37 @@ pub fn check_value(kind: CheckKind, value: f64, units: Units) -> String {
     with_unit(&number(kind, value, units), kind, units)
 }
 
+/// A measured value with its unit, and where it came from a photo with its error: `46.2° ± 0.5° by photo`, `31.2 ± 0.3 per cm by photo`.
+pub fn check_measured(measured: Measured, units: Units) -> String {
+    let Measured { kind, value, .. } = measured;
+    let Some(error) = measured.own_error() else {
+        return check_value(kind, value, units);
+    };
+    let number = number(kind, value, units);
+    let error = error_digits(error * by(kind, units));
+    let whole = match kind {
+        CheckKind::Angle => format!("{number}° ± {error}°"),
+        _ => with_unit(&format!("{number} ± {error}"), kind, units),
+    };
+    format!("{whole} by photo")
+}
+
+/// What is said below a number of a photo; `unit` is that of the number, empty for a count: `from a photo, ± 0.5°`.
+pub fn from_photo(error: f64, unit: &str) -> String {
+    format!("from a photo, ± {}{unit}", error_digits(error))
+}
+
+/// An error with as many decimals as leave something of it.
+fn error_digits(error: f64) -> String {
+    if error >= 0.095 {
+        format!("{error:.1}")
+    } else if error >= 0.0095 {
+        format!("{error:.2}")
+    } else {
+        format!("{error:.3}")
+    }
+}
+
 /// The values that are fine: `43.2 to 46.8°`.
 pub fn check_range(kind: CheckKind, range: &CheckRange, units: Units) -> String {
     let [low, high] = [range.low(), range.high()].map(|value| number(kind, value, units));
@@ -68,7 +101,7 @@ pub fn check_range(kind: CheckKind, range: &CheckRange, units: Units) -> String 
 
 /// What a measured value means, with the range: `46.0°: fine (43.2 to 46.8°)`, `47.5°: drifting. Fine is 43.2 to 46.8°. Measure again soon.`
 pub fn check_verdict(check: &Check, units: Units) -> String {
-    let value = check_value(check.kind, check.value, units);
+    let value = check_measured(check.measured(), units);
     let range = check_range(check.kind, &check.range(), units);
     let level = check.level();
     let name = level.name();
@@ -83,7 +116,7 @@ pub fn check_verdict(check: &Check, units: Units) -> String {
 
 /// A measured value in a list; `at` is its place in the maker's way of writing: `at 2.591 m: angle 46.0°, fine`.
 pub fn check_row(check: &Check, at: &str, units: Units) -> String {
-    let value = check_value(check.kind, check.value, units);
+    let value = check_measured(check.measured(), units);
     let (name, level) = (check_name(check.kind), check.level().name());
     format!("at {at}: {name} {value}, {level}")
 }
@@ -168,6 +201,7 @@ mod tests {
             fine: 1.8,
             done: 1,
             at_m: 2.591,
+            error: None,
         }
     }
 
@@ -179,6 +213,39 @@ mod tests {
         assert_eq!(words, "at 2.591 m: braid angle 47.5°, drifting");
         let words = check_verdict(&check(CheckKind::Angle, 52.0), Units::Metric);
         assert!(words.contains("stop"), "{words}");
+    }
+
+    /// The error of a photo stands beside its value, with one digit at least. An inch is 2.54 cm, by definition.
+    #[test]
+    fn a_value_of_a_photo_is_shown_with_its_error() {
+        let by_photo = |kind, value, error| Check {
+            error: Some(error),
+            ..check(kind, value)
+        };
+        let angle = by_photo(CheckKind::Angle, 46.2, 0.52);
+        let words = check_verdict(&angle, Units::Metric);
+        assert_eq!(words, "46.2° ± 0.5° by photo: fine (43.2 to 46.8°)");
+        let words = check_row(&angle, "8 ft 6 in", Units::Imperial);
+        assert_eq!(
+            words,
+            "at 8 ft 6 in: braid angle 46.2° ± 0.5° by photo, fine"
+        );
+        let crossings = by_photo(CheckKind::Crossings, 31.0, 0.3).measured();
+        let shown = check_measured(crossings, Units::Metric);
+        assert_eq!(shown, "31.0 ± 0.3 per cm by photo");
+        let shown = check_measured(crossings, Units::Imperial);
+        assert_eq!(shown, "78.7 ± 0.8 per in by photo");
+        assert_eq!(from_photo(0.094, "°"), "from a photo, ± 0.09°");
+        assert_eq!(from_photo(0.0038, ""), "from a photo, ± 0.004");
+        // An error that cannot be is not shown, nor one of a micrometer.
+        for none in [
+            by_photo(CheckKind::Angle, 46.2, -0.5),
+            by_photo(CheckKind::Angle, 46.2, f64::NAN),
+            by_photo(CheckKind::Diameter, 0.8, 0.01),
+        ] {
+            let shown = check_measured(none.measured(), Units::Metric);
+            assert!(!shown.contains('±') && !shown.contains("photo"), "{shown}");
+        }
     }
 
     /// An inch is 2.54 cm, and a thousandth of it 0.0254 mm, by definition.

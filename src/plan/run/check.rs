@@ -2,6 +2,9 @@
 
 use serde::{Deserialize, Serialize};
 
+use super::check_kind::CheckKind;
+use super::measured::Measured;
+
 /// Most checks kept of a run.
 pub const MOST_CHECKS: usize = 200;
 /// A value so many times as large as planned, or as small, is a slip of the pen. Our own choice: no gear is so wrong.
@@ -10,23 +13,6 @@ pub(super) const MOST_OFF: f64 = 5.0;
 const DRIFTING: f64 = 2.0;
 /// Steps in one unit in which values of checks are kept: text and number are then the same.
 const STEPS: f64 = 1e6;
-
-/// What is measured on the braid at the machine.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Serialize, Deserialize)]
-#[serde(rename_all = "kebab-case")]
-pub enum CheckKind {
-    /// Braid angle, degrees.
-    Angle,
-    /// Crossings along one rib, per centimetre.
-    Crossings,
-    /// Outer diameter of the bare braid, millimetres.
-    Diameter,
-}
-
-impl CheckKind {
-    /// Every kind, in the order in which they are looked at.
-    pub const ALL: [Self; 3] = [Self::Angle, Self::Crossings, Self::Diameter];
-}
 
 /// Something measured on the braid, where, and what was to be expected there then.
 #[derive(Clone, Copy, Debug, PartialEq, Serialize, Deserialize)]
@@ -44,9 +30,34 @@ pub struct Check {
     pub done: usize,
     /// Where on the line, metres from the tip; 0 on the lead-in.
     pub at_m: f64,
+    /// Its own error, one standard deviation in the unit of its kind: that of a photo. Nothing where it was read off an instrument.
+    #[serde(default, skip_serializing_if = "Option::is_none")]
+    pub error: Option<f64>,
 }
 
 impl Check {
+    /// What was measured.
+    pub const fn measured(&self) -> Measured {
+        Measured {
+            kind: self.kind,
+            value: self.value,
+            error: self.error,
+        }
+    }
+
+    /// The same without an own error that cannot be.
+    #[must_use]
+    pub fn with_possible_error(self) -> Self {
+        let kept = Self {
+            error: self.error.map(on_grid),
+            ..self
+        };
+        Self {
+            error: kept.measured().own_error(),
+            ..kept
+        }
+    }
+
     /// What was expected, with its range.
     pub const fn range(&self) -> CheckRange {
         CheckRange {

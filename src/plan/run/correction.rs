@@ -1,6 +1,7 @@
 //! What a check says of the take-off, and the gears that then suit the rest of the line.
 
-use super::check::{CheckKind, CheckLevel, on_grid};
+use super::check::{CheckLevel, on_grid};
+use super::check_kind::CheckKind;
 use super::mishap::drawn_within;
 use super::{Check, Mishap, MishapKind, NoMishap, Proposal, Regearing, Run};
 use crate::base::units::Length;
@@ -48,7 +49,7 @@ impl Run {
         }
         let at = Length::from_metres(check.at_m).max(self.stands_at(adjusted));
         let expected = self.expected(adjusted, design, at)?;
-        let judged = expected.judge(check.kind, check.value).ok()?;
+        let judged = expected.judge(check.measured()).ok()?;
         let run = self
             .drawn_corrected(adjusted, at.max(here), judged.drawn?)
             .ok()?;

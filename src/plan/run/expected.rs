@@ -1,12 +1,12 @@
 //! What the braid should look like where the machine stands, and how a measured value is judged by it.
 //!
 //! The ranges join the maker's tolerance with what the instrument can show, as the root of the sum of their squares: the two have
-//! nothing to do with each other.
+//! nothing to do with each other. A value from a photo has an error of its own, which stands in the place of the instrument's.
 
 use super::Run;
-use super::check::{
-    Check, CheckKind, CheckRange, Judgement, MOST_CHECKS, MOST_OFF, NoCheck, on_grid,
-};
+use super::check::{Check, CheckRange, Judgement, MOST_CHECKS, MOST_OFF, NoCheck, on_grid};
+use super::check_kind::CheckKind;
+use super::measured::Measured;
 use crate::base::units::{Angle, Length};
 use crate::braid::geometry::{Braid, Braiding, Load};
 use crate::design::Design;
@@ -37,6 +37,7 @@ pub struct Expected {
     pub diameter: CheckRange,
     /// Line still to braid until the angle has settled; nothing where it has.
     pub settles_after: Option<Length>,
+    tolerances: Tolerances,
     braid: Braid,
     load: Load,
     braiding: Braiding,
@@ -45,7 +46,7 @@ pub struct Expected {
 }
 
 impl Expected {
-    /// What is expected of one kind of value.
+    /// What is expected of one kind of value that is read off an instrument.
     pub const fn of(&self, kind: CheckKind) -> CheckRange {
         match kind {
             CheckKind::Angle => self.angle,
@@ -54,7 +55,24 @@ impl Expected {
         }
     }
 
-    /// Judges a measured value, in the unit of its kind.
+    /// What is expected of a measured value: its own error, where it has one, stands in the place of the instrument's.
+    pub fn of_measured(&self, measured: Measured) -> CheckRange {
+        let range = self.of(measured.kind);
+        let fine = measured
+            .own_error()
+            .map(|error| self.tolerances.of_kind(measured.kind).hypot(error));
+        CheckRange {
+            fine: fine.unwrap_or(range.fine),
+            ..range
+        }
+    }
+
+    /// What is on the machine there, and how its threads pack into a braid.
+    pub const fn loaded(&self) -> (Braiding, Load) {
+        (self.braiding, self.load)
+    }
+
+    /// Judges a measured value.
     ///
     /// The lay `L` that it implies over the planned one: by crossings, of which a rib has `N/(2L)` a metre, planned over measured;
     /// by the angle, `L = π D / tan α` with the path `D` that the same threads have at the measured angle. Both analytic, from
@@ -62,8 +80,9 @@ impl Expected {
     ///
     /// # Errors
     /// [`NoCheck`] where the braid cannot look so.
-    pub fn judge(&self, kind: CheckKind, value: f64) -> Result<Judgement, NoCheck> {
-        let range = self.of(kind);
+    pub fn judge(&self, measured: Measured) -> Result<Judgement, NoCheck> {
+        let Measured { kind, value, .. } = measured;
+        let range = self.of_measured(measured);
         if !(value > 0.0 && value.is_finite()) {
             return Err(NoCheck::NotPositive);
         }
@@ -125,11 +144,12 @@ impl Run {
         let settles_after =
             (off > SETTLED).then(|| stretch.convergence.lag() * (off / SETTLED).ln());
         let settles_after = settles_after.map(|after| after.min(next.max(at) - at));
-        let ranges = Ranges::of(&braid, design.angle_tolerance());
+        let tolerances = Tolerances::of(&braid, design.angle_tolerance());
         Some(Expected {
-            angle: ranges.angle,
-            crossings: ranges.crossings,
-            diameter: ranges.diameter,
+            angle: tolerances.range(CheckKind::Angle, braid.angle.degrees()),
+            crossings: tolerances.range(CheckKind::Crossings, crossings_of(&braid)),
+            diameter: tolerances.range(CheckKind::Diameter, braid.diameter.millimetres()),
+            tolerances,
             settles_after: settles_after.filter(|after| *after > Length::ZERO),
             braid,
             load,
@@ -148,15 +168,16 @@ impl Run {
         adjusted: &AdjustedPlan,
         design: &Design,
         at: Length,
-        (kind, value): (CheckKind, f64),
+        measured: Measured,
     ) -> Result<Self, NoCheck> {
         let expected = self.expected(adjusted, design, at);
         let expected = expected.ok_or(NoCheck::NothingBraided)?;
-        expected.judge(kind, value)?;
-        let CheckRange { planned, fine } = expected.of(kind);
+        expected.judge(measured)?;
+        let CheckRange { planned, fine } = expected.of_measured(measured);
         let check = Check {
-            kind,
-            value: on_grid(value),
+            kind: measured.kind,
+            value: on_grid(measured.value),
+            error: measured.own_error().map(on_grid),
             planned: on_grid(planned),
             fine: on_grid(fine),
             done: self.done_of(adjusted),
@@ -190,34 +211,49 @@ impl Run {
     }
 }
 
-/// The ranges of all kinds.
-struct Ranges {
-    angle: CheckRange,
-    crossings: CheckRange,
-    diameter: CheckRange,
+/// How far from what is expected the maker's tolerance lets a value be, before any instrument is thought of; in the units of the kinds.
+#[derive(Clone, Copy, Debug, PartialEq)]
+struct Tolerances {
+    angle: f64,
+    crossings: f64,
+    diameter: f64,
 }
 
-impl Ranges {
+impl Tolerances {
     /// Crossings go with tan α: a small step of the angle changes them by the share dα/(sin α cos α). Analytic.
     fn of(braid: &Braid, tolerance: Angle) -> Self {
         let angle = braid.angle;
         let steepness = angle.radians().sin() * angle.radians().cos();
-        let crossings = braid.crossings_per_metre() / 100.0;
-        let diameter = braid.diameter.millimetres();
         Self {
-            angle: CheckRange {
-                planned: angle.degrees(),
-                fine: tolerance.degrees().hypot(ANGLE_READ),
-            },
-            crossings: CheckRange {
-                planned: crossings,
-                fine: (crossings * tolerance.radians() / steepness)
-                    .hypot(CROSSINGS_READ / COUNTED_OVER),
-            },
-            diameter: CheckRange {
-                planned: diameter,
-                fine: (diameter * DIAMETER_SHARE).hypot(DIAMETER_READ),
-            },
+            angle: tolerance.degrees(),
+            crossings: crossings_of(braid) * tolerance.radians() / steepness,
+            diameter: braid.diameter.millimetres() * DIAMETER_SHARE,
         }
     }
+
+    const fn of_kind(&self, kind: CheckKind) -> f64 {
+        match kind {
+            CheckKind::Angle => self.angle,
+            CheckKind::Crossings => self.crossings,
+            CheckKind::Diameter => self.diameter,
+        }
+    }
+
+    /// The range of a value read off an instrument.
+    fn range(&self, kind: CheckKind, planned: f64) -> CheckRange {
+        let read = match kind {
+            CheckKind::Angle => ANGLE_READ,
+            CheckKind::Crossings => CROSSINGS_READ / COUNTED_OVER,
+            CheckKind::Diameter => DIAMETER_READ,
+        };
+        CheckRange {
+            planned,
+            fine: self.of_kind(kind).hypot(read),
+        }
+    }
+}
+
+/// Crossings along one rib, per centimetre.
+fn crossings_of(braid: &Braid) -> f64 {
+    braid.crossings_per_metre() / 100.0
 }

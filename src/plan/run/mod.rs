@@ -7,12 +7,14 @@
 //! All that is changed at one place is one step: it is shown, ticked and taken back together.
 
 mod check;
+mod check_kind;
 mod clock;
 mod correction;
 mod count;
 mod countdown;
 mod expected;
 mod looks;
+mod measured;
 mod mishap;
 mod now;
 mod pace;
@@ -32,12 +34,14 @@ use crate::design::settings::POSITION;
 use crate::plan::{AdjustedPlan, Event, Plan};
 use mishap::{as_planned, last_stop};
 
-pub use check::{Check, CheckKind, CheckLevel, CheckRange, Judgement, MOST_CHECKS, NoCheck};
+pub use check::{Check, CheckLevel, CheckRange, Judgement, MOST_CHECKS, NoCheck};
+pub use check_kind::CheckKind;
 pub use clock::{MOST_TIMED, RunClock, SurePlace, Timed};
 pub use count::{AGREE, CountCause, CountDifference};
 pub use countdown::{Countdown, Signal};
 pub use expected::Expected;
 pub use looks::{AWAY, Between, Look};
+pub use measured::{Measured, at_path};
 pub use mishap::{MOST_MISHAPS, Mishap, MishapKind, NoMishap};
 pub use now::{Now, Proposal};
 pub use pace::{PACES, Pace, PaceBasis};

@@ -208,7 +208,8 @@ fn lays(swatch: &Swatch) -> [Option<(Length, f64)>; 2] {
     };
     let crossings = || {
         let length = Length::from_metres(swatch.crossings_over_m?);
-        let share = errors::share_by_crossings(length, swatch.crossings?);
+        let own = swatch.own_error(SwatchField::Crossings);
+        let share = errors::share_by_crossings(length, swatch.crossings?, own);
         Some((swatch.lay_by_crossings()?, share))
     };
     [circuits(), crossings()]
@@ -235,12 +236,13 @@ fn off(swatch: &Swatch, yarn: &YarnLimits) -> Option<Why> {
     thread.ends = Setting::EndsPerThread.rule().quanta(swatch.ends?);
     let round = thread.round_diameter();
     let flat = round / Setting::ThreadFlattening.rule().high.sqrt();
+    let read = errors::of_angle(swatch.own_error(SwatchField::Angle));
     let bound = |thickness: Length, sign: f64| {
         let path = geometry::path_diameter(diameter, thickness);
         let middle = geometry::angle_of(path, lay);
         // d α = ½ sin 2α · (dD/D − dL/L).
         let off = (errors::DIAMETER / path).hypot(share) * 0.5 * (2.0 * middle.radians()).sin();
-        let error = errors::ANGLE.radians().hypot(off);
+        let error = read.radians().hypot(off);
         middle + Angle::from_radians(sign * BEYOND * error)
     };
     let (low, high) = (bound(round, -1.0), bound(flat, 1.0));

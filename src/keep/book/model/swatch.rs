@@ -56,7 +56,8 @@ impl SwatchModel {
             swatch.crossings_over_m,
             swatch.lay_by_crossings(),
         ) {
-            let share = errors::share_by_crossings(Length::from_metres(over), crossings);
+            let own = swatch.own_error(SwatchField::Crossings);
+            let share = errors::share_by_crossings(Length::from_metres(over), crossings, own);
             let lay = lay.millimetres();
             self.push(index, SwatchField::Crossings, lay, lay * share);
         }
@@ -72,7 +73,8 @@ impl SwatchModel {
             self.push(index, SwatchField::Diameter, diameter, error);
         }
         if let Some(angle) = swatch.angle_deg {
-            self.push(index, SwatchField::Angle, angle, errors::ANGLE.degrees());
+            let error = errors::of_angle(swatch.own_error(SwatchField::Angle));
+            self.push(index, SwatchField::Angle, angle, error.degrees());
         }
     }
 
