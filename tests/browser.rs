@@ -24,6 +24,8 @@ mod browser {
     mod watch;
     mod ways;
 
+    #[path = "../photo/render/mod.rs"]
+    mod render;
     #[path = "../common/up_and_down.rs"]
     mod up_and_down;
 
@@ -70,6 +72,8 @@ mod browser {
     mod newer;
     mod offline;
     mod one_screen;
+    mod photo;
+    mod photo_used;
     mod pins;
     mod places;
     mod questions;

@@ -45,6 +45,8 @@ mod engines {
     mod page;
     #[path = "../browser/programs.rs"]
     mod programs;
+    #[path = "../photo/render/mod.rs"]
+    mod render;
     #[path = "../browser/shed.rs"]
     mod shed;
     #[path = "../browser/state.rs"]
@@ -57,5 +59,6 @@ mod engines {
     mod faults;
     mod keeping;
     mod making;
+    mod measuring;
     mod offline;
 }

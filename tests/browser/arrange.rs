@@ -7,6 +7,7 @@ use super::days::{begun, today};
 use super::dressing::{self, field};
 use super::kept;
 use super::page::Page;
+use super::photo;
 use super::swatches::measured;
 use super::views::{View, foreign_link};
 
@@ -72,6 +73,15 @@ impl View {
                 if self == Self::Copied {
                     page.press("braid-this").await;
                 }
+            }
+            Self::Photo => photo::open(page).await,
+            Self::PhotoMeasured => {
+                photo::measured(page).await;
+                page.press_at("[data-photo-handle=edge-1-from]").await;
+                page.press("photo-rule").await;
+                page.until_there("[data-photo-handle=rule-to]").await;
+                page.run(photo::SET_RULE, vec![]).await;
+                page.until_there("[data-photo=diameter]").await;
             }
             Self::NewLineChosen => {
                 page.press("new-line").await;

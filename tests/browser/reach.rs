@@ -19,7 +19,7 @@ const IN_SIGHT: &str = r"
     return left >= 0 && top >= 0 && right <= innerWidth && bottom <= innerHeight && home.contains(at);";
 
 /// Openers of sheets: where each stands, and where the keyboard is after the sheet has been closed.
-const OPENERS: [(&str, &str, &str); 13] = [
+const OPENERS: [(&str, &str, &str); 14] = [
     (
         "draw",
         ".class-button[data-action=all-figures]",
@@ -67,6 +67,11 @@ const OPENERS: [(&str, &str, &str); 13] = [
         ".menu [data-action=questions]",
         "[data-action=menu]",
     ),
+    (
+        "wind",
+        ".menu [data-action=photo-sheet]",
+        "[data-action=menu]",
+    ),
     ("braid", ".menu [data-action=words]", "[data-action=menu]"),
     (
         "threads",
@@ -76,7 +81,7 @@ const OPENERS: [(&str, &str, &str); 13] = [
 ];
 
 /// What can be done, with the taps that lead there from anywhere on the page.
-const CAPABILITIES: [(&[&str], &str); 28] = [
+const CAPABILITIES: [(&[&str], &str); 29] = [
     (&["[data-place=draw]"], "[data-action=point-size]"),
     (&["[data-place=draw]"], "[data-action=add-point]"),
     (&["[data-place=draw]"], "[data-point='2']"),
@@ -117,6 +122,10 @@ const CAPABILITIES: [(&[&str], &str); 28] = [
     (
         &["[data-action=menu]", ".menu [data-action=questions]"],
         "[data-question] [data-action=do-not-know]",
+    ),
+    (
+        &["[data-action=menu]", ".menu [data-action=photo-sheet]"],
+        "[data-action=photo]",
     ),
     (
         &["[data-action=menu]", ".menu [data-action=numbers]"],

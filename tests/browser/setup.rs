@@ -155,6 +155,7 @@ fn what_is_measured_there_becomes_one_swatch() {
             fine: 1.0,
             done: 0,
             at_m: 0.0,
+            error: None,
         };
         let checks = vec![
             check(CheckKind::Angle, 44.0),

@@ -73,6 +73,10 @@ pub(super) enum View {
     Measure,
     /// A measured line with its taper, a row that was not understood, and the copy to braid.
     Measured,
+    /// The sheet that measures from a photo, before there is one.
+    Photo,
+    /// A photo measured, a handle chosen, a rule laid over it.
+    PhotoMeasured,
     /// A copy with its original behind it.
     Copied,
     /// What a new line asks for.
@@ -121,7 +125,7 @@ pub(super) enum View {
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 38] = [
+    pub(super) const ALL: [Self; 40] = [
         Self::Draw,
         Self::Threads,
         Self::Wind,
@@ -138,6 +142,8 @@ impl View {
         Self::Found,
         Self::Measure,
         Self::Measured,
+        Self::Photo,
+        Self::PhotoMeasured,
         Self::Copied,
         Self::NewLine,
         Self::NewLineChosen,
@@ -181,6 +187,8 @@ impl View {
             Self::Found => "plans-found",
             Self::Measure => "measure",
             Self::Measured => "measured",
+            Self::Photo => "photo",
+            Self::PhotoMeasured => "photo-measured",
             Self::Copied => "copied",
             Self::NewLine => "new-line",
             Self::NewLineChosen => "new-line-chosen",
@@ -281,6 +289,8 @@ impl View {
             Self::Message => ".message",
             Self::Measure => ".over.shown [data-action=reading-diameter]",
             Self::Measured => ".over.shown [data-copy=copy]",
+            Self::Photo => ".over.shown [data-action=photo]",
+            Self::PhotoMeasured => ".over.shown [data-photo=diameter]",
             Self::Copied => "[data-ghost=original]",
             Self::NewLine => ".over.shown [data-action=start]",
             Self::NewLineChosen => ".over.shown [data-action=start-begin]:enabled",

@@ -52,6 +52,7 @@ const SEEK: &str = r#"
         [null, '.menu [data-action="compare"]'],
         [null, '.menu [data-action="new-line"]'],
         [null, '.menu [data-action="questions"]'],
+        [null, '.menu [data-action="photo-sheet"]'],
         [null, '.menu [data-action="words"]'],
         [null, '.menu [data-action="cautions"]'],
         [null, '[data-action="share"]'],

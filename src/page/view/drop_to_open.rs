@@ -13,6 +13,7 @@ use super::bench::{Bench, bench};
 use super::book::{OpenBook, open_book};
 use super::kept::import_backup;
 use super::measured::{OpenMeasured, open_measured};
+use super::photo::{PhotoLink, photo_link};
 use super::places::{Places, places};
 use super::window_events::on_window;
 use crate::keep::dropped::{self, DropError, Dropped};
@@ -22,6 +23,7 @@ use crate::keep::shelf::backup;
 use crate::page::browser::drag_drop::{self, DropContent};
 use crate::page::browser::files;
 use crate::page::places::Place;
+use crate::paper::words::photo;
 
 /// Handles what is dragged here from elsewhere. What is dragged within the page is left alone, and so is text dropped into a
 /// field; no drop leads away from the page.
@@ -30,6 +32,7 @@ struct DropTarget {
     bench: Bench,
     open_book: OpenBook,
     measured: OpenMeasured,
+    photo: PhotoLink,
     places: Places,
     /// Whether something from elsewhere is over the page.
     is_over: RwSignal<bool>,
@@ -49,16 +52,24 @@ pub(crate) fn DropHint() -> impl IntoView {
         bench: bench(),
         open_book: open_book(),
         measured: open_measured(),
+        photo: photo_link(),
         places: places(),
         is_over: RwSignal::new(false),
         is_own: StoredValue::new(false),
         events: StoredValue::new(0),
     };
     dropping.listen();
+    let words = move || {
+        if dropping.photo.is_open() {
+            "Drop a picture of the braid to measure it."
+        } else {
+            "Drop to open: a line, a bench book, a backup, or a link to a line. Or a table of readings."
+        }
+    };
     view! {
         <Show when=move || dropping.is_over.get()>
             <div class="drop-hint" data-dropping="true" aria-hidden="true">
-                <p>"Drop to open: a line, a bench book, a backup, or a link to a line. Or a table of readings."</p>
+                <p>{words()}</p>
             </div>
         </Show>
     }
@@ -138,6 +149,9 @@ impl DropTarget {
     }
 
     async fn open(self, file: File) {
+        if is_picture(&file) {
+            return self.measure(&file);
+        }
         if file.size() > backup::LARGEST as f64 {
             return self.say(&DropError::Unknown);
         }
@@ -161,12 +175,24 @@ impl DropTarget {
                 self.places.go(Place::Weigh);
             }
             Some(Ok(Dropped::Measured(line))) => self.measured.take_in(*line),
+            // A picture of a kind that the browser does not know by its name: the reader says so, or reads it.
+            Some(Err(DropError::Unknown)) if self.photo.is_open() => self.photo.measure(&file),
             Some(Err(said)) => self.say(&said),
             None => {
                 self.uncover();
                 self.bench
                     .say("The browser could not read the file.".to_owned());
             }
+        }
+    }
+
+    /// A picture is measured where one is asked for; elsewhere it is said where that is.
+    fn measure(self, file: &File) {
+        if self.photo.is_open() {
+            self.photo.measure(file);
+        } else {
+            self.uncover();
+            self.bench.say(photo::DROPPED.to_owned());
         }
     }
 
@@ -183,6 +209,10 @@ impl DropTarget {
     }
 
     fn say(self, said: &DropError) {
+        if self.photo.is_open() {
+            // The picture there stays.
+            return self.photo.tell(said.to_string());
+        }
         self.uncover();
         self.bench.say(said.to_string());
     }
@@ -191,6 +221,11 @@ impl DropTarget {
     fn uncover(self) {
         self.bench.sheet.set(None);
     }
+}
+
+/// Whether a file is a picture by its kind.
+fn is_picture(file: &File) -> bool {
+    file.type_().starts_with("image/")
 }
 
 /// Whether a file is to be opened as a table of readings: one of a spreadsheet by its name, or a text that reads as one.

@@ -18,7 +18,7 @@ use super::bench::bench;
 use super::deferred::TaskQueue;
 use super::sheet::Sheet;
 use super::{
-    at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu,
+    at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu, photo,
     run_clock, sheets, threads,
 };
 use crate::page::browser::updates;
@@ -193,6 +193,7 @@ fn share() {
     let open_book = book::OpenBook::open(bench);
     provide_context(open_book);
     provide_context(measured::OpenMeasured::open(bench));
+    provide_context(photo::PhotoLink::new(bench, open_book));
     let current_line = current_line::CurrentLine::open(bench, open_book);
     provide_context(current_line);
     provide_context(run_clock::RunClocks::open(bench, current_line));

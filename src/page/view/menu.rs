@@ -21,12 +21,13 @@ use crate::keep::shelf::backup;
 pub(crate) const MENU: &str = "menu";
 
 /// What opens a sheet, in the order shown, with its words; the first two stand in the bar too where that has room.
-const SHEETS: [(SheetKind, &str); 11] = [
+const SHEETS: [(SheetKind, &str); 12] = [
     (SheetKind::Share, "Share this line"),
     (SheetKind::Card, "Print the card"),
     (SheetKind::NewLine, "New line"),
     (SheetKind::Lines, "My lines"),
     (SheetKind::Measured, "Copy a line you own"),
+    (SheetKind::Photo, "Measure a braid from a photo"),
     (SheetKind::Questions, "Your workshop in a few questions"),
     (SheetKind::Workshop, "Workshop: machine and yarn"),
     (SheetKind::Numbers, "Type all points"),

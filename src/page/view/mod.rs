@@ -39,6 +39,7 @@ mod menu;
 mod messages;
 mod new_line;
 mod open_file;
+mod photo;
 mod place_bar;
 mod places;
 mod plan_chart;

@@ -9,6 +9,8 @@ pub(crate) enum SheetKind {
     Lines,
     /// A line measured with a micrometer.
     Measured,
+    /// A braid measured from a photo.
+    Photo,
     /// A new line.
     NewLine,
     /// The link of the line.
@@ -42,6 +44,7 @@ impl SheetKind {
             Self::Figures => "all-figures",
             Self::Lines => "my-lines",
             Self::Measured => "measured-sheet",
+            Self::Photo => "photo-sheet",
             Self::NewLine => "new-line",
             Self::Share => "share",
             Self::Card => "card",
@@ -63,6 +66,7 @@ impl SheetKind {
             Self::Figures => "Class and figures",
             Self::Lines => "My lines",
             Self::Measured => "Copy a line you own",
+            Self::Photo => "Measure from a photo",
             Self::NewLine => "New line",
             Self::Share => "Share this line",
             Self::Card => "Card",

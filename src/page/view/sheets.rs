@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::deferred::Deferred;
 use super::{
     book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, measured,
-    new_line, points, questions, settings, share_sheet, terms,
+    new_line, photo, points, questions, settings, share_sheet, terms,
 };
 
 /// The sheets, each empty until it is opened, and what lies over them.
@@ -15,6 +15,7 @@ pub(super) fn Sheets() -> impl IntoView {
         <figures_sheet::FiguresSheet />
         <kept::KeptSheet />
         <measured::MeasuredSheet />
+        <photo::PhotoSheet />
         <new_line::NewLineSheet />
         <share_sheet::ShareSheet />
         <questions::QuestionsSheet />

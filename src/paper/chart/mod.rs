@@ -3,14 +3,15 @@
 //! stretches ([`breaks`]); where points are grabbed ([`grip`]), what a hand there does ([`drag`]), and what it is told ([`tag`]).
 //! Then the ruler of classes ([`ruler`]), a whole line small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); the
 //! machine at one place: who is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes
-//! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); lines as planned and as weighed ([`planned_weighed`]); and the readings of a measured
-//! line ([`measured_picture`]).
+//! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); lines as planned and as weighed ([`planned_weighed`]); the readings of a measured
+//! line ([`measured_picture`]); and what was read from a photo ([`photo_threads`], [`photo_handles`], [`evenness`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod bobbin;
 pub mod braid_view;
 pub mod breaks;
 pub mod drag;
+pub mod evenness;
 pub mod finish;
 pub mod frame;
 pub mod gauge;
@@ -23,6 +24,8 @@ pub mod notes;
 pub mod outline;
 mod path;
 pub mod paths;
+pub mod photo_handles;
+pub mod photo_threads;
 pub mod picture;
 pub mod plan_choice;
 pub mod planned_weighed;

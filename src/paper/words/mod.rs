@@ -8,6 +8,7 @@ pub mod ledger;
 mod machine;
 pub mod measured;
 mod notices;
+pub mod photo;
 mod spoken_step;
 mod unmet;
 mod winder;

@@ -2,33 +2,18 @@
 
 use leptos::prelude::*;
 
+use super::check_by_photo::CheckByPhoto;
 use super::focus::{PROPOSAL, focus_part};
-use super::progress::counted_from;
+use super::here::{expected_here, here, last};
 use super::session::{Session, session};
 use crate::base::units::Length;
 use crate::base::units::show::Units;
 use crate::page::view::field::TextField;
 use crate::paper::words::checks as words;
-use crate::plan::run::{Check, CheckKind, CheckLevel, Expected, Proposal, Run};
+use crate::plan::run::{Check, CheckKind, CheckLevel, Expected, Measured, Proposal, Run};
 
 /// Most checks listed; the book lists all.
 const LISTED: usize = 5;
-
-/// Where the machine stands, by count and clock since the last step; `None` where that is unknown.
-fn here(session: Session) -> Option<Length> {
-    let circuits = session.clocks.circuits()?;
-    session.with_now(|now| now.stands + counted_from(now, circuits))
-}
-
-/// What the braid should look like there.
-fn expected_here(session: Session) -> Memo<Option<Expected>> {
-    Memo::new(move |_| {
-        let at = here(session)?;
-        session.with_run(|run, adjusted| {
-            session.with_planned(|design, _| run.expected(adjusted, design, at))?
-        })?
-    })
-}
 
 /// What the last check asks for; nothing where all is well.
 fn offered(session: Session) -> Option<Proposal> {
@@ -106,6 +91,7 @@ pub(super) fn CheckFields() -> impl IntoView {
         <div class="checks">
             <p class="stop-first">"Stop the machine and let it come to rest before you measure."</p>
             {settles}
+            <CheckByPhoto expected />
             <div class="check-fields">{fields}</div>
             <Show when=move || must_stop.get()>
                 <p class="stop-first">
@@ -114,13 +100,6 @@ pub(super) fn CheckFields() -> impl IntoView {
             </Show>
         </div>
     }
-}
-
-/// The last check of a kind since the last step.
-fn last(session: Session, kind: CheckKind) -> Option<Check> {
-    session
-        .run
-        .with(|run| run.as_ref()?.last_check(kind).copied())
 }
 
 /// One thing to measure, and below it what the value means; before that, which values are fine.
@@ -186,7 +165,8 @@ fn take(session: Session, kind: CheckKind, text: &str) -> Result<(), String> {
     let checked = untrack(|| {
         let at = here(session)?;
         session.with_run(|run, adjusted| {
-            session.with_planned(|design, _| run.checked(adjusted, design, at, (kind, value)))
+            let measured = Measured::by_hand(kind, value);
+            session.with_planned(|design, _| run.checked(adjusted, design, at, measured))
         })?
     });
     match checked {

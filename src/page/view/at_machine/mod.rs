@@ -2,6 +2,7 @@
 //! record of the line. No letter is smaller than 24 px, on a phone than 20.
 
 mod begin_finish;
+mod check_by_photo;
 mod checks;
 mod clock_panel;
 mod clock_settings;
@@ -10,6 +11,7 @@ mod counter;
 mod current_step;
 mod focus;
 mod footer;
+mod here;
 mod left_over;
 mod machine_map;
 mod mishap;

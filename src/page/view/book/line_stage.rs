@@ -167,6 +167,7 @@ fn LineNumber(
         action: action(field),
         value: Signal::derive(value),
         take: Callback::new(take),
+        by_photo: Signal::stored(None),
         complaint: Signal::derive(complaint),
         expected: Signal::derive(expected),
         doubt: Signal::derive(move || open_book.doubt(Source::Line(index, stage, field))),

@@ -22,6 +22,8 @@ pub(super) struct MeasuredNumber {
     pub(super) value: Signal<Option<f64>>,
     /// Takes a number, or that there is none.
     pub(super) take: Callback<Option<f64>, Result<(), String>>,
+    /// That it came from a photo, if it did.
+    pub(super) by_photo: Signal<Option<String>>,
     /// What is wrong with it, if anything.
     pub(super) complaint: Signal<Option<String>>,
     /// What is expected of it, if anything.
@@ -51,6 +53,7 @@ pub(super) fn MeasureField(of: MeasuredNumber) -> impl IntoView {
         action,
         value,
         take,
+        by_photo,
         complaint,
         expected,
         doubt,
@@ -80,6 +83,7 @@ pub(super) fn MeasureField(of: MeasuredNumber) -> impl IntoView {
                 unit=Signal::derive(symbol)
                 commit=commit
             />
+            {move || by_photo.get().map(|words| view! { <p class="by-photo">{words}</p> })}
             {move || expected.get().map(|words| view! { <p class="expected">{words}</p> })}
             {move || complaint.get().map(|said| view! { <p class="said" role="alert">{said}</p> })}
             {move || doubt.get().map(|doubt| view! { <Question of=doubt /> })}

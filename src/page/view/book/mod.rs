@@ -4,6 +4,7 @@
 mod begin_measure;
 mod braiding_log;
 mod brought;
+mod by_photo;
 mod change_of_lot;
 mod doubts;
 mod example_book;
@@ -19,6 +20,7 @@ mod next_rows;
 mod next_worths;
 mod open_book;
 mod opened;
+mod swatch_picture;
 mod swatches;
 mod this_line;
 mod weighed_chart;

@@ -266,7 +266,7 @@ impl OpenBook {
     }
 
     /// Changes a swatch, if there is one of this index.
-    pub(super) fn change_swatch(
+    pub(crate) fn change_swatch(
         self,
         index: usize,
         change: impl FnOnce(&mut Swatch),

@@ -3,14 +3,17 @@
 use leptos::prelude::*;
 
 use super::brought::BroughtWords;
+use super::by_photo::SwatchByPhoto;
 use super::doubts::{DoubtCount, residual_words};
 use super::measured_field::{MeasureField, MeasuredNumber};
 use super::open_book::{OpenBook, open_book};
 use super::opened::Opened;
+use super::swatch_picture::SwatchPicture;
 use crate::keep::book::swatch::{Swatch, SwatchField};
 use crate::keep::book::{BookEntry, Source, Workshop};
 use crate::page::view::bench::{Bench, bench};
 use crate::page::view::field::TextField;
+use crate::paper::words::checks::from_photo;
 
 /// The swatches of the book.
 #[component]
@@ -114,6 +117,8 @@ fn SwatchEntry(index: usize, opened: Opened) -> impl IntoView {
                             commit=move |notes: String| open_book.change_swatch(index, |swatch| swatch.notes.clone_from(&notes))
                         />
                     </div>
+                    <SwatchByPhoto index swatch />
+                    <SwatchPicture open_book index swatch />
                     <BroughtWords entry opened />
                     <MachineOffer swatch />
                     <button class="danger" data-action="swatch-remove" on:click=move |_| { open_book.press(|workshop| { workshop.swatches.remove(index); }); opened.clear(); }>
@@ -202,6 +207,10 @@ fn SwatchNumber(
         value: Signal::derive(move || swatch.with(|swatch| swatch.get(field))),
         take: Callback::new(move |value| {
             open_book.change_swatch(index, |swatch| swatch.set(field, value))
+        }),
+        by_photo: Signal::derive(move || {
+            let error = swatch.with(|swatch| swatch.own_error(field))?;
+            Some(from_photo(error, field.unit()))
         }),
         complaint: Signal::derive(complaint),
         expected: Signal::derive(expected),
