@@ -1,6 +1,6 @@
 //! Finding the braid in a picture: the straight bar that explains most of what differs across the picture.
 //!
-//! Two things set a braid off from what lies behind it: its brightness, and its texture. Both are projected along every direction.
+//! Two things set a braid off from its background: its brightness, and its texture. Both are projected along every direction.
 //! Of every pair of parallel edges, the pair is taken between which both differ most from what is outside: the share of all variance
 //! that a bar explains (the criterion of Otsu 1979, IEEE Trans. Syst. Man Cybern. 9, 62–66, for two edges instead of one level).
 

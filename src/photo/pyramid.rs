@@ -1,4 +1,4 @@
-//! A picture at several sizes, each half of the one before: whoever needs few pixels reads means, not single ones.
+//! A picture at several sizes, each half of the one before: where few pixels are needed, means are read, not single ones.
 
 use super::grid::Grid;
 use super::place::Point;

@@ -40,9 +40,8 @@ const LEAST_ALIKE: f64 = 0.25;
 const MOST_REST: f64 = 0.5;
 /// Least share of the weaker family of threads in what is seen of both.
 const LEAST_FAMILY: f64 = 0.15;
-/// Largest error of a reading, radians: 2°. Our own choice: a worse one would send the maker the wrong way.
+/// Largest error of a reading, radians: 1.7°. Our own choice: a worse one would send the maker the wrong way.
 const MOST_ERROR: f64 = 0.03;
-
 /// Most by which one family may lie steeper than the other, halved, radians: 5°. Our own choice: a line twisted so far is not braided
 /// so, but cut off or laid between wrong edges.
 const MOST_SKEW: f64 = 0.09;

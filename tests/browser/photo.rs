@@ -243,7 +243,7 @@ fn a_picture_without_a_braid_is_refused_in_words() {
         assert!(said.matches(". ").count() >= 1, "{said}");
         assert_eq!(page.count("photo-use").await, 0);
         assert_eq!(number(page, "angle").await, None);
-        // The lines are there all the same, for whoever sees the braid.
+        // The lines are there all the same, for a maker who sees the braid.
         assert_eq!(page.matching("[data-photo-handle]").await, 4);
         choose(page, &braid(page)).await;
         page.until_there(MEASURED).await;

@@ -1,5 +1,7 @@
 //! The size of an element as the window is turned or resized.
 
+use leptos::html::Div;
+use leptos::prelude::*;
 use wasm_bindgen::JsCast;
 use web_sys::{Element, ResizeObserver};
 
@@ -22,4 +24,16 @@ pub(crate) fn watch(element: &Element, on_size: impl Fn((f64, f64)) + 'static) {
     };
     observer.observe(element);
     observer::keep(observer, callback, ResizeObserver::disconnect);
+}
+
+/// Width of an element inside its border, in pixels; `usual` until it is there.
+pub(crate) fn width(element: NodeRef<Div>, usual: f64) -> RwSignal<f64> {
+    let width = RwSignal::new(usual);
+    Effect::new(move |_| {
+        if let Some(element) = element.get() {
+            width.set(of(&element).0);
+            watch(&element, move |(wide, _)| width.set(wide));
+        }
+    });
+    width
 }

@@ -18,14 +18,8 @@ const USUAL_WIDTH: f64 = 720.0;
 #[component]
 pub(super) fn Picture(compared: Compared, copied: Copied) -> impl IntoView {
     let (bench, open) = (bench(), open_measured());
-    let width = RwSignal::new(USUAL_WIDTH);
     let holder = NodeRef::<leptos::html::Div>::new();
-    Effect::new(move |_| {
-        if let Some(holder) = holder.get() {
-            width.set(element_size::of(&holder).0);
-            element_size::watch(&holder, move |(wide, _)| width.set(wide));
-        }
-    });
+    let width = element_size::width(holder, USUAL_WIDTH);
     let other = move || compared.sizes().or_else(|| copied.sizes());
     let picture = Memo::new(move |_| {
         let (found, other) = (open.found.get(), other());

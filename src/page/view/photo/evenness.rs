@@ -15,14 +15,8 @@ const USUAL_WIDTH: f64 = 640.0;
 #[component]
 pub(super) fn Evenness(state: PhotoState) -> impl IntoView {
     let units = bench().units;
-    let width = RwSignal::new(USUAL_WIDTH);
     let holder = NodeRef::<leptos::html::Div>::new();
-    Effect::new(move |_| {
-        if let Some(holder) = holder.get() {
-            width.set(element_size::of(&holder).0);
-            element_size::watch(&holder, move |(wide, _)| width.set(wide));
-        }
-    });
+    let width = element_size::width(holder, USUAL_WIDTH);
     // A diameter that is only believed says nothing of the pieces that a share does not say.
     let diameter = move || state.measured_diameter();
     let chart = Memo::new(move |_| {

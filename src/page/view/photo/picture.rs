@@ -20,13 +20,7 @@ pub(super) fn Picture(state: PhotoState) -> impl IntoView {
     let canvas = NodeRef::<leptos::html::Canvas>::new();
     let frame = NodeRef::<leptos::html::Div>::new();
     let svg = NodeRef::<leptos::svg::Svg>::new();
-    let shown_width = RwSignal::new(1.0);
-    Effect::new(move |_| {
-        if let Some(frame) = frame.get() {
-            shown_width.set(element_size::of(&frame).0);
-            element_size::watch(&frame, move |(wide, _)| shown_width.set(wide));
-        }
-    });
+    let shown_width = element_size::width(frame, 1.0);
     Effect::new(move |_| {
         if let Some(canvas) = canvas.get() {
             state.picture.with(|picture| {

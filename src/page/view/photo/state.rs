@@ -91,45 +91,44 @@ impl PhotoState {
     pub(super) fn open(self, file: &Blob) {
         self.asked.set_value(Some(file.clone()));
         self.is_again.set_value(false);
-        self.ask_for(file);
+        self.ask_for(file, self.asked_of_another());
     }
 
-    fn ask_for(self, file: &Blob) {
+    /// What is asked of a picture that is not the one shown: its edges are looked for.
+    fn asked_of_another(self) -> Asked {
+        Asked {
+            edges: None,
+            threads: self.threads.get_untracked(),
+        }
+    }
+
+    fn ask_for(self, file: &Blob, asked: Asked) {
         self.said.set(String::new());
         self.work.set(Work::Coming);
         self.is_held.set_value(false);
-        // The lines are those of the picture before, unless that is opened again.
-        let asked = Asked {
-            edges: None,
-            threads: self.threads.get_untracked(),
-        };
         self.with_reader(|reader| reader.open(file, asked));
     }
 
     /// Reads the picture shown with the lines as they are.
     pub(super) fn read(self) {
-        let threads = self.threads.get_untracked();
-        if self.is_opening_another() {
-            // Its edges are looked for.
-            let asked = Asked {
-                edges: None,
-                threads,
-            };
-            return self.with_reader(|reader| reader.read(asked));
+        if !self.is_steady() {
+            return self.with_reader(|reader| reader.read(self.asked_of_another()));
         }
         self.said.set(String::new());
         self.is_current.set(false);
-        if !self.is_held.get_value() {
-            let Some(file) = self.file.get_value() else {
-                return;
-            };
-            self.is_again.set_value(true);
-            self.ask_for(&file);
-        }
-        self.work.set(Work::Coming);
         let has_own = self.has_own_edges.get_untracked();
-        let edges = has_own.then(|| self.lines.with_untracked(|lines| lines.edges));
-        self.with_reader(|reader| reader.read(Asked { edges, threads }));
+        let asked = Asked {
+            edges: has_own.then(|| self.lines.with_untracked(|lines| lines.edges)),
+            threads: self.threads.get_untracked(),
+        };
+        if self.is_held.get_value() {
+            self.work.set(Work::Coming);
+            return self.with_reader(|reader| reader.read(asked));
+        }
+        if let Some(file) = self.file.get_value() {
+            self.is_again.set_value(true);
+            self.ask_for(&file, asked);
+        }
     }
 
     /// Asks again for what failed.
@@ -161,20 +160,15 @@ impl PhotoState {
         self.lines.update(|lines| *lines = lines.moved(handle, to));
     }
 
-    /// Whether a picture is awaited that is not the one shown.
-    fn is_opening_another(self) -> bool {
-        let is_coming = self.work.get_untracked() == Work::Coming;
-        is_coming && !self.is_held.get_value() && !self.is_again.get_value()
-    }
-
     /// Whether what was read is what is asked: it is used only then.
     pub(super) fn is_current(self) -> bool {
         self.is_current.get() && self.work.get() != Work::Coming
     }
 
-    /// Whether lines can be moved: not while another picture is opened.
+    /// Whether the picture shown is the one that counts, so that lines can be moved: not while another one is opened.
     pub(super) fn is_steady(self) -> bool {
-        !self.is_opening_another()
+        let is_coming = self.work.get_untracked() == Work::Coming;
+        !is_coming || self.is_held.get_value() || self.is_again.get_value()
     }
 
     /// A handle was let go: with other edges the picture is read again.
