@@ -323,7 +323,7 @@ function quiet() {
 function hush(event) {
   event.stopImmediatePropagation();
   const isHeld = event.type === "beforeunload" && unkept.size && !isSaved;
-  if (isHeld || ["dragover", "drop"].includes(event.type)) event.preventDefault();
+  if (isHeld || ["dragenter", "dragover", "drop"].includes(event.type)) event.preventDefault();
   const button = event.type === "click" && event.target.closest?.("[data-action]");
   if (button) ACTIONS[button.dataset.action]?.();
 }

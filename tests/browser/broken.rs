@@ -39,7 +39,7 @@ const ENTERED: &str = "
     for (const kind of ['input', 'change']) held.dispatchEvent(new Event(kind, { bubbles: true }));";
 
 /// Breaks the program by a panic, and waits until the page says so.
-async fn panicked(page: &Page) {
+pub(super) async fn panicked(page: &Page) {
     broken_by(page, NO_ELEMENTS, &["share"]).await;
 }
 

@@ -15,13 +15,16 @@ use taperwright::keep::shelf::memory::Memory;
 use taperwright::keep::shelf::{Id, Shelf, Writer};
 
 use super::broken::everything::everything;
-use super::harness::{on_the_page, until};
+use super::broken::panicked;
+use super::harness::{at_a_desk, on_the_page, until};
 use super::memory::dragged;
 use super::page::{Page, Spot};
 use super::settings::edited;
 
 /// A place on the chart, of a tablet held sideways.
 pub(super) const CHART: Spot = (400.0, 400.0);
+/// A place on what stands above the chart.
+const HEAD: Spot = (400.0, 20.0);
 
 /// What is dragged over the page from elsewhere, in the browser's own protocol.
 pub(super) struct Load<'page> {
@@ -51,19 +54,8 @@ impl<'page> Load<'page> {
         self.send("dragOver", at);
     }
 
-    /// Drops it once the page says that it takes it. A browser that is busy loses such events: until then it is dragged again.
-    pub(super) async fn drop(&self, at: Spot) {
-        until("the page takes what is dragged", async || {
-            self.over(at);
-            let taken = self.page.matching("[data-dropping=true]").await;
-            (taken > 0).then_some(())
-        })
-        .await;
-        self.send("drop", at);
-    }
-
-    /// Drops it where the page itself takes nothing.
-    fn drop_at_once(&self, at: Spot) {
+    /// Drops it. Once is enough, however busy the browser is.
+    pub(super) fn drop(&self, at: Spot) {
         self.over(at);
         self.send("drop", at);
     }
@@ -95,7 +87,7 @@ fn a_dropped_file_of_everything_is_brought_in_beside_what_is_there() {
         shelf.keep_new(Id(7), &line, None).expect("memory has room");
         let text = everything(&shelf.into_store().0);
         let path = made(page, "everything.json", &text);
-        Load::files(page, &[path]).drop(CHART).await;
+        Load::files(page, &[path]).drop(CHART);
         page.until_said("1 restored.").await;
         assert_eq!(page.texts_of(1).await, own);
         assert_eq!(page.kept_line(2).await, Some(line));
@@ -108,7 +100,7 @@ fn a_design_file_dropped_anywhere_opens_beside_the_own_line() {
         dragged(page).await;
         let own = page.texts_of(1).await;
         let path = made(page, "friend.taper.json", &file::write(&thicker()));
-        Load::files(page, &[path]).drop(CHART).await;
+        Load::files(page, &[path]).drop(CHART);
         page.until_state("the dropped line is shown", |now| now.shows(&thicker()))
             .await;
         until("both lines are kept", async || {
@@ -126,13 +118,17 @@ fn while_something_is_dragged_the_page_says_what_it_takes() {
         let path = made(page, "a.json", "{}");
         let load = Load::files(page, &[path]);
         assert_eq!(page.matching("[data-dropping]").await, 0);
-        load.over(CHART);
-        page.until_there("[data-dropping]").await;
-        page.until_said("a line, a bench book, a backup, or a link")
-            .await;
+        let words = "a line, a bench book, a backup, or a link";
+        until("the page says what it takes", async || {
+            // A browser says again and again that something is still over the page.
+            load.over(CHART);
+            let is_there = page.matching("[data-dropping=true]").await > 0;
+            (is_there && page.text().await.contains(words)).then_some(())
+        })
+        .await;
         // Taken away without a word, as some browsers have it.
         page.until_gone("[data-dropping]").await;
-        load.drop(CHART).await;
+        load.drop(CHART);
         page.until_gone("[data-dropping]").await;
     });
 }
@@ -143,7 +139,7 @@ fn a_bench_book_dropped_is_laid_open() {
         let workshop = Workshop::new("Mill, lot B".to_owned(), &demo());
         let text = taperwright::keep::book::file::write(&workshop);
         let path = made(page, "mill.bench.json", &text);
-        Load::files(page, &[path]).drop(CHART).await;
+        Load::files(page, &[path]).drop(CHART);
         page.until_there("[data-shows=weigh] .book").await;
         page.until_book("the book is kept", |book| *book == workshop)
             .await;
@@ -183,22 +179,47 @@ fn what_opens_nothing_is_answered_and_changes_nothing() {
                 vec![],
             )
             .await;
-            // A busy browser can lose a drop; one more changes nothing either.
-            until(&format!("the page says “{said}”"), async || {
-                load.drop(CHART).await;
-                let message = "return [...document.querySelectorAll('.message')].map((it) => it.innerText).join();";
-                for _ in 0..20 {
-                    if page.ask::<String>(message, vec![]).await.contains(&said) {
-                        return Some(());
-                    }
-                }
-                None
-            })
-            .await;
+            page.until_gone(".message").await;
+            load.drop(CHART);
+            page.until_said(&said).await;
             assert_eq!(page.state().await, state, "{said}");
             assert_eq!(page.storage().await, storage, "{said}");
             is_at_home(page).await;
         }
+    });
+}
+
+/// Moved onto another part of the page and let go at once, it is the page's all the same. What the page leaves to the browser, that
+/// opens in a window of its own, and this page is hidden.
+#[test]
+fn what_is_let_go_where_it_just_came_is_answered() {
+    on_the_page(async |page| {
+        let part = "return document.elementsFromPoint(...arguments)[0].outerHTML;";
+        let mut parts = Vec::new();
+        for (x, y) in [CHART, HEAD] {
+            parts.push(page.run(part, vec![json!(x), json!(y)]).await);
+        }
+        assert_ne!(parts[0], parts[1], "these are one part");
+        let address = "http://127.0.0.1:9/elsewhere";
+        let load = Load::words(page, "text/uri-list", address);
+        load.over(CHART);
+        load.send("drop", HEAD);
+        page.until_said(&DropError::NoLink.to_string()).await;
+        is_at_home(page).await;
+    });
+}
+
+/// A broken page opens nothing, but still leaves nothing to the browser.
+#[test]
+fn nothing_dropped_on_a_broken_page_leads_away() {
+    at_a_desk(async |desk| {
+        let page = desk.troublemaker("").await;
+        panicked(&page).await;
+        let left = "return ['dragenter', 'dragover', 'drop'].filter((kind) =>
+            document.body.dispatchEvent(new DragEvent(kind, { bubbles: true, cancelable: true })));";
+        let left: Vec<String> = page.ask(left, vec![]).await;
+        assert!(left.is_empty(), "left to the browser: {left:?}");
+        page.leave().await;
     });
 }
 
@@ -209,7 +230,7 @@ fn a_link_dropped_is_a_preview() {
         let storage = page.storage().await;
         // From whatever site: only what it carries counts, and nobody is asked for it.
         let link = format!("http://127.0.0.1:9/taperwright/#{}", fragment());
-        Load::words(page, "text/uri-list", &link).drop(CHART).await;
+        Load::words(page, "text/uri-list", &link).drop(CHART);
         page.until_state("the line is shown", |now| now.shows(&thicker()))
             .await;
         page.until_there("[data-action=keep-copy]").await;
@@ -224,7 +245,7 @@ fn a_link_cut_off_is_answered_and_leaves_the_line() {
         let (state, cut) = (page.state().await, fragment());
         let cut = format!("#{}", &cut[..cut.len() - 5]);
         let said = link::decode(&cut).expect("a link").expect_err("cut off");
-        Load::words(page, "text/plain", &cut).drop(CHART).await;
+        Load::words(page, "text/plain", &cut).drop(CHART);
         page.until_said(&said.to_string()).await;
         assert_eq!(page.state().await, state);
     });
@@ -236,7 +257,7 @@ fn what_is_dropped_while_the_card_lies_there_is_seen() {
         page.press("card").await;
         page.until_there(".card-desk.shown").await;
         let path = made(page, "friend.taper.json", &file::write(&thicker()));
-        Load::files(page, &[path]).drop(CHART).await;
+        Load::files(page, &[path]).drop(CHART);
         page.until_gone(".card-desk.shown").await;
         page.until_state("the dropped line is shown", |now| now.shows(&thicker()))
             .await;
@@ -256,7 +277,7 @@ fn words_dropped_into_a_field_are_its_own() {
         let load = Load::words(page, "text/plain", &words);
         load.over(at);
         assert_eq!(page.matching("[data-dropping]").await, 0);
-        load.drop_at_once(at);
+        load.drop(at);
         until("the field has it", async || {
             (page.value("compare-link").await == words).then_some(())
         })
@@ -287,13 +308,19 @@ fn what_is_dragged_on_the_page_itself_is_left_alone() {
         .await;
         assert_eq!(page.state().await, state);
         // The next thing from elsewhere is taken again, and only then is it sure that the first was not still on its way.
-        load.drop(CHART).await;
+        load.drop(CHART);
         page.until_there("[data-action=keep-copy]").await;
     });
 }
 
-/// The page is still where it was.
+/// The page is still where it was, and in front: nothing has opened in another window.
 async fn is_at_home(page: &Page) {
     let address: String = page.ask("return location.href;", vec![]).await;
     assert_eq!(address, format!("{}/#draw", page.origin));
+    let windows = page.session.client.windows().await;
+    assert_eq!(windows.expect("there are windows").len(), 1);
+    let is_seen: bool = page
+        .ask("return document.visibilityState === 'visible';", vec![])
+        .await;
+    assert!(is_seen, "something else is in front");
 }

@@ -189,7 +189,7 @@ fn a_hostile_name_is_only_words_by_every_door() {
         open(page, "open-file", &long).await;
         page.until_there(".messages .message").await;
         is_harmless(page, "opened, too long").await;
-        Load::files(page, &[path]).drop(CHART).await;
+        Load::files(page, &[path]).drop(CHART);
         until("it is kept beside", async || {
             (page.kept_numbers().await.len() == 3).then_some(())
         })
@@ -321,9 +321,7 @@ fn the_largest_files_admitted_are_answered() {
         ] {
             let path = made(page, &format!("dropped-{name}.json"), &text);
             answered(page, async || {
-                Load::files(page, std::slice::from_ref(&path))
-                    .drop(CHART)
-                    .await;
+                Load::files(page, std::slice::from_ref(&path)).drop(CHART);
             })
             .await;
             let after = memory(page).await;

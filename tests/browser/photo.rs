@@ -171,11 +171,11 @@ fn a_picture_that_is_pasted_or_dropped_is_measured() {
         page.press("photo-sheet-close").await;
         page.until_gone(".over.shown").await;
         // Elsewhere a dropped picture is answered.
-        Load::files(page, &[braid(page)]).drop(CHART).await;
+        Load::files(page, &[braid(page)]).drop(CHART);
         page.until_said(words::DROPPED).await;
         open(page).await;
         assert_eq!(page.matching(MEASURED).await, 0, "it begins empty");
-        Load::files(page, &[braid(page)]).drop(CHART).await;
+        Load::files(page, &[braid(page)]).drop(CHART);
         page.until_there(MEASURED).await;
         is_right(page).await;
         // A text that is pasted is no picture.
@@ -218,7 +218,7 @@ fn what_is_no_picture_is_said_and_the_picture_stays() {
         }
         // Two at once are none.
         let two = [braid(page), ground(page)];
-        Load::files(page, &two).drop(CHART).await;
+        Load::files(page, &two).drop(CHART);
         until("it says so on the sheet", async || {
             let said = page.words_of(".photo-status").await;
             said.contains("2 things at once").then_some(())

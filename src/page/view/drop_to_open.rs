@@ -79,6 +79,9 @@ impl DropTarget {
     fn listen(self) {
         on_window(ev::dragstart, move |_| self.is_own.set_value(true));
         on_window(ev::dragend, move |_| self.end());
+        // A browser asks with each of the two whether a drop is taken here. It asks only with `dragenter` when another element comes
+        // under the pointer, and opens by itself, in another window, what is let go right then and was not taken.
+        on_window(ev::dragenter, move |event| self.over(&event));
         on_window(ev::dragover, move |event| self.over(&event));
         on_window(ev::dragleave, move |event| self.left(&event));
         on_window(ev::drop, move |event| self.dropped(&event));
