@@ -48,6 +48,7 @@
 //! | floor | what it knows |
 //! |---|---|
 //! | [`base`] | nothing of lines: quantities, rules of a number, short lists to choose from, least squares, straight pieces, samples |
+//! | [`turnover`] | how a line turns over in the air, whatever it is made of: the rolling loop |
 //! | [`braid`] | the trade: yarn, machine, taper, braid, take-off, dressing, weight |
 //! | [`design`] | what the maker decides, and why an input is refused |
 //! | [`measured`] | a line measured along its length: readings, the taper in them, what it is made of |
@@ -70,3 +71,4 @@ pub mod page;
 pub mod paper;
 pub mod photo;
 pub mod plan;
+pub mod turnover;

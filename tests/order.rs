@@ -13,8 +13,9 @@ use petgraph::algo::tarjan_scc;
 use petgraph::graphmap::DiGraphMap;
 
 /// The folders in their order. The native program stands beside the library and imports nothing of it.
-const FLOORS: [&str; 10] = [
-    "base", "braid", "design", "measured", "photo", "plan", "edit", "paper", "keep", "page",
+const FLOORS: [&str; 11] = [
+    "base", "turnover", "braid", "design", "measured", "photo", "plan", "edit", "paper", "keep",
+    "page",
 ];
 
 type Module = Vec<String>;

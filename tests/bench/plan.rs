@@ -29,6 +29,7 @@ mod native {
     use taperwright::keep::shelf::{Id, LINE_KEY, Shelf, Writer};
     use taperwright::measured::{Asked, MOST_READINGS, Reading, Trust, find};
     use taperwright::plan::Plan;
+    use taperwright::turnover::{Cast, Surroundings, turn_over};
 
     /// The largest line there is room for: a thousand control points up and down between half and all of 64 carriers.
     fn largest() -> Design {
@@ -205,6 +206,14 @@ mod native {
         let design = demo();
         let class = CLASSES[5];
         bencher.bench_local(|| reach_class(black_box(&design), class, &[Mover::BellySize]));
+    }
+
+    /// A cast of the demo, once for each line that is compared.
+    #[divan::bench]
+    fn turnover_of_the_demo(bencher: Bencher<'_, '_>) {
+        let line = Plan::of(&demo()).fly_line().expect("the demo is a line");
+        let cast = Cast::default();
+        bencher.bench_local(|| turn_over(black_box(&line), &cast, &Surroundings::USUAL));
     }
 
     /// A shelf of a thousand lines, each with the state before its newest, as a page finds it when it opens.

@@ -153,6 +153,30 @@ quantity!(
     Angle,
     radians
 );
+quantity!(
+    /// A speed, in metres per second.
+    Speed,
+    metres_per_second
+);
+quantity!(
+    /// An energy, in joules.
+    Energy,
+    joules
+);
+
+impl Speed {
+    /// From metres per second.
+    pub const fn from_metres_per_second(metres_per_second: f64) -> Self {
+        Self(metres_per_second)
+    }
+}
+
+impl Energy {
+    /// From joules.
+    pub const fn from_joules(joules: f64) -> Self {
+        Self(joules)
+    }
+}
 
 impl Length {
     /// From metres.
@@ -303,8 +327,10 @@ impl Volume {
     }
 }
 
-/// Newtons in one pound-force: the pound of 0.453 592 37 kg times the standard gravity of 9.806 65 m/s², both exact.
-pub const NEWTONS_PER_POUND_FORCE: f64 = 0.453_592_37 * 9.806_65;
+/// Standard gravity, metres per second in each second, exactly. Source: ISO 80000-3.
+pub const STANDARD_GRAVITY: f64 = 9.806_65;
+/// Newtons in one pound-force: the pound of 0.453 592 37 kg, exactly, times the standard gravity.
+pub const NEWTONS_PER_POUND_FORCE: f64 = 0.453_592_37 * STANDARD_GRAVITY;
 
 impl Force {
     /// From newtons.

@@ -67,3 +67,11 @@ impl Div<Area> for LinearDensity {
         Density(self.0 / section.0)
     }
 }
+
+/// A mass in a volume has a mass per volume.
+impl Div<Volume> for Mass {
+    type Output = Density;
+    fn div(self, volume: Volume) -> Density {
+        Density(self.0 / volume.0)
+    }
+}

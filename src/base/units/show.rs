@@ -1,6 +1,6 @@
 //! Writing quantities as a maker reads them.
 
-use super::{Angle, Force, Length, METRES_PER_INCH, Mass, Volume};
+use super::{Angle, Force, Length, METRES_PER_INCH, Mass, Speed, Volume};
 use crate::base::choice::Choice;
 use crate::base::units::text::Unit;
 
@@ -52,6 +52,14 @@ impl Units {
         }
     }
 
+    /// Unit of speeds.
+    pub const fn speed(self) -> Unit {
+        match self {
+            Self::Metric => Unit::MetrePerSecond,
+            Self::Imperial => Unit::FootPerSecond,
+        }
+    }
+
     /// A position or length along the line, as fine as a hand can mark it: `2.591 m`, `8′ 6 1/8″`.
     pub fn show_position(self, length: Length) -> String {
         match self {
@@ -91,6 +99,13 @@ impl Units {
             Self::Metric => format!("{:.0}{THIN}N", force.newtons()),
             Self::Imperial => format!("{:.0}{THIN}lbf", force.pounds()),
         }
+    }
+
+    /// A speed: `15.2 m/s`, `49.9 ft/s`.
+    pub fn show_speed(self, speed: Speed) -> String {
+        let unit = self.speed();
+        let value = Unit::MetrePerSecond.convert(speed.metres_per_second(), unit);
+        number(value.unwrap_or_default(), 1, unit)
     }
 
     /// Crossings along one rib: `34.5 per cm`, `87.6 per in`.

@@ -18,6 +18,7 @@ enum Dimension {
     Pressure,
     Temperature,
     Time,
+    Speed,
 }
 
 /// A unit the trade writes.
@@ -81,10 +82,14 @@ pub enum Unit {
     Day,
     /// Week.
     Week,
+    /// Metre per second.
+    MetrePerSecond,
+    /// Foot per second.
+    FootPerSecond,
 }
 
 /// Every unit with the spellings it is recognised by; the first is the one shown.
-const SPELLINGS: [(Unit, &[&str]); 29] = [
+const SPELLINGS: [(Unit, &[&str]); 31] = [
     (Unit::Metre, &["m", "metre", "metres", "meter", "meters"]),
     (
         Unit::Centimetre,
@@ -146,6 +151,8 @@ const SPELLINGS: [(Unit, &[&str]); 29] = [
     (Unit::Hour, &["h", "hours", "hour"]),
     (Unit::Day, &["d", "days", "day"]),
     (Unit::Week, &["weeks", "week", "w"]),
+    (Unit::MetrePerSecond, &["m/s"]),
+    (Unit::FootPerSecond, &["ft/s"]),
 ];
 
 /// Millibars in one millimetre of mercury, the conventional one of 133.322 Pa. Source: ISO 80000-4.
@@ -239,6 +246,8 @@ impl Unit {
             Self::Hour => (Dimension::Time, 1.0),
             Self::Day => (Dimension::Time, 24.0),
             Self::Week => (Dimension::Time, 168.0),
+            Self::MetrePerSecond => (Dimension::Speed, 1.0),
+            Self::FootPerSecond => (Dimension::Speed, METRES_PER_FOOT),
         }
     }
 
