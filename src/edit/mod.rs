@@ -16,6 +16,7 @@ pub mod sketch;
 pub mod snap;
 pub mod starts;
 mod suitable_threads;
+pub mod turnover;
 
 use crate::braid::recipe::{self, DraftStep, ReadyRecipe, StepKind};
 use crate::braid::takeoff::Train;
@@ -120,6 +121,8 @@ pub enum Edit {
     },
     /// List the gears owned.
     Gears(Vec<f64>),
+    /// Take over all control points of another drawing of the same line, tip first.
+    Points(Vec<DraftPoint>),
     /// Name the line.
     Name(String),
     /// Write notes.
@@ -241,6 +244,7 @@ impl Edit {
                     draft.recipe.swap(index, index + 1);
                 }
             }
+            Self::Points(points) => draft.points = points,
             Self::ForgetOriginal => draft.original = None,
             Self::Workshop(name) => draft.workshop = name,
             Self::Learn {

@@ -2,7 +2,7 @@
 
 use crate::base::units::{Length, LinearDensity, Mass};
 use crate::braid::geometry::Braid;
-use crate::braid::taper::Point;
+use crate::braid::taper::{Point, Taper};
 use crate::braid::weight::Head;
 use crate::design::Design;
 use crate::design::settings::DIAMETER;
@@ -56,31 +56,24 @@ impl<'a> DrawnMass<'a> {
         }
     }
 
-    /// Mass the drawing asks for between two places: the dressed mass per length is quadratic in the diameter and
-    /// the diameter linear between control points, so Simpson's rule is exact on each piece.
-    pub(super) fn mass_between(&self, (from, to): (Length, Length)) -> Mass {
+    /// Mass the drawing asks for between two places.
+    pub(super) fn mass_between(&self, ends: (Length, Length)) -> Mass {
+        self.mass_of(&self.ground.taper, ends)
+    }
+
+    /// Mass that another drawing, braided alike, asks for between two places: the dressed mass per length is quadratic in the
+    /// diameter and the diameter linear between control points, so Simpson's rule is exact on each piece.
+    pub(super) fn mass_of(&self, taper: &Taper, (from, to): (Length, Length)) -> Mass {
         let piece = |pair: &[Point]| {
             let (a, b) = (pair[0].at.max(from), pair[1].at.min(to));
-            (a < b).then(|| (b - a) * self.mean(a, b))
+            let at = |place: Length| self.of_diameter(taper.diameter_at(place));
+            (a < b).then(|| (b - a) * ((at(a) + at((a + b) / 2.0) * 4.0 + at(b)) / 6.0))
         };
-        self.ground
-            .taper
-            .points()
-            .windows(2)
-            .filter_map(piece)
-            .sum()
-    }
-
-    fn mean(&self, a: Length, b: Length) -> LinearDensity {
-        (self.at(a) + self.at((a + b) / 2.0) * 4.0 + self.at(b)) / 6.0
-    }
-
-    fn at(&self, at: Length) -> LinearDensity {
-        self.of_diameter(self.ground.taper.diameter_at(at))
+        taper.points().windows(2).filter_map(piece).sum()
     }
 
     /// Dressed mass per length of a braid that had exactly this finished diameter at the target angle.
-    fn of_diameter(&self, diameter: Length) -> LinearDensity {
+    pub(super) fn of_diameter(&self, diameter: Length) -> LinearDensity {
         let ground = self.ground;
         let threads = ground.staircase.wanted(diameter);
         let braid = Braid {

@@ -33,6 +33,7 @@ mod orders;
 mod pinned;
 mod plans;
 mod readings;
+mod reshaped;
 mod round_trips;
 mod runs;
 mod sample;
