@@ -102,6 +102,7 @@ mod browser {
     mod touched;
     mod trains;
     mod trouble;
+    mod turnover;
     mod undo;
     mod units;
     mod weighed;

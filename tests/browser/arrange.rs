@@ -9,6 +9,7 @@ use super::kept;
 use super::page::Page;
 use super::photo;
 use super::swatches::measured;
+use super::turnover;
 use super::views::{View, foreign_link};
 
 /// An invented line as somebody may paste it, with a reading that is wrong and a row nobody understands.
@@ -105,6 +106,13 @@ impl View {
                     page.close_sheet().await;
                 }
             }
+            Self::Turnover => {
+                page.enter("compare-link", &foreign_link()).await;
+                page.until_there("[data-compared]").await;
+                page.close_sheet().await;
+                turnover::open(page).await;
+            }
+            Self::PointArrows => turnover::show_arrows(page).await,
             Self::Dressing => {
                 dressing::unfold(page, StepKind::OilVacuum).await;
                 page.enter_at(&field(StepKind::OilVacuum, "step-mbar"), "300")

@@ -105,6 +105,10 @@ pub(super) enum View {
     Compared,
     /// The same, in numbers.
     CompareTables,
+    /// How the line turns over, beside another.
+    Turnover,
+    /// Arrows on the handles show what would make it gentler.
+    PointArrows,
     /// A word is explained.
     Word,
     /// A change in the schedule is about to be pinned.
@@ -125,7 +129,7 @@ pub(super) enum View {
 
 impl View {
     /// All of them.
-    pub(super) const ALL: [Self; 40] = [
+    pub(super) const ALL: [Self; 42] = [
         Self::Draw,
         Self::Threads,
         Self::Wind,
@@ -158,6 +162,8 @@ impl View {
         Self::Closer,
         Self::Compared,
         Self::CompareTables,
+        Self::Turnover,
+        Self::PointArrows,
         Self::Word,
         Self::PinEditor,
         Self::AtMachine,
@@ -203,6 +209,8 @@ impl View {
             Self::Closer => "closer",
             Self::Compared => "compared",
             Self::CompareTables => "compare-tables",
+            Self::Turnover => "turnover",
+            Self::PointArrows => "point-arrows",
             Self::Word => "word",
             Self::PinEditor => "pin-editor",
             Self::AtMachine => "at-machine",
@@ -298,6 +306,8 @@ impl View {
             Self::Cautions => ".over.shown .cautions",
             Self::Compared => "[data-ghost=outline]",
             Self::CompareTables => ".over.shown [data-compared]",
+            Self::Turnover => ".over.shown [data-turnover]",
+            Self::PointArrows => "[data-shape-guide]",
             Self::Word => "[data-term]:popover-open",
             Self::Closer => ".guides line",
             Self::Dressing => "[data-standing=done]",

@@ -50,6 +50,7 @@ const SEEK: &str = r#"
         [null, '[data-action="all-figures"]'],
         [null, '[data-action="my-lines"]'],
         [null, '.menu [data-action="compare"]'],
+        [null, '.menu [data-action="turnover"]'],
         [null, '.menu [data-action="new-line"]'],
         [null, '.menu [data-action="questions"]'],
         [null, '.menu [data-action="photo-sheet"]'],

@@ -21,6 +21,7 @@ pub(crate) fn Draw() -> impl IntoView {
             <section class="sight" aria-label="Drawing of the taper">
                 <Chart />
                 <Hint />
+                <ShapeGuide />
             </section>
             <div class="draw-side">
                 <PointBar />
@@ -28,6 +29,22 @@ pub(crate) fn Draw() -> impl IntoView {
                 <Summary />
             </div>
         </div>
+    }
+}
+
+/// What the arrows on the handles mean, while they are there.
+#[component]
+fn ShapeGuide() -> impl IntoView {
+    let bench = bench();
+    let is_shown = Memo::new(move |_| bench.wish.with(Option::is_some));
+    view! {
+        <Show when=move || is_shown.get()>
+            <div class="shape-guide" data-shape-guide="">
+                <p>{move || bench.guide.get()}</p>
+                <SheetButton kind=SheetKind::Turnover>"Details"</SheetButton>
+                <button data-action="turnover-hide" on:click=move |_| bench.wish.set(None)>"Hide arrows"</button>
+            </div>
+        </Show>
     }
 }
 
@@ -82,6 +99,7 @@ fn Summary() -> impl IntoView {
             <div class="buttons">
                 <SheetButton kind=SheetKind::Numbers>"Type all points"</SheetButton>
                 <SheetButton kind=SheetKind::Compare>"Compare"</SheetButton>
+                <SheetButton kind=SheetKind::Turnover>"Turnover"</SheetButton>
             </div>
         </section>
     }

@@ -19,7 +19,7 @@ use super::deferred::TaskQueue;
 use super::sheet::Sheet;
 use super::{
     at_machine, bobbins, book, current_line, dressing, finder, in_progress, measured, menu, photo,
-    run_clock, sheets, threads,
+    run_clock, sheets, threads, turnover,
 };
 use crate::page::browser::updates;
 use crate::page::places::Place;
@@ -200,4 +200,5 @@ fn share() {
     provide_context(dressing::Days::open(bench, open_book));
     provide_context(at_machine::LineTicks::default());
     provide_context(finder::PlanSearch::none());
+    provide_context(turnover::CastState::open(bench));
 }

@@ -21,7 +21,7 @@ use crate::keep::shelf::backup;
 pub(crate) const MENU: &str = "menu";
 
 /// What opens a sheet, in the order shown, with its words; the first two stand in the bar too where that has room.
-const SHEETS: [(SheetKind, &str); 12] = [
+const SHEETS: [(SheetKind, &str); 13] = [
     (SheetKind::Share, "Share this line"),
     (SheetKind::Card, "Print the card"),
     (SheetKind::NewLine, "New line"),
@@ -32,6 +32,7 @@ const SHEETS: [(SheetKind, &str); 12] = [
     (SheetKind::Workshop, "Workshop: machine and yarn"),
     (SheetKind::Numbers, "Type all points"),
     (SheetKind::Compare, "Compare with another line"),
+    (SheetKind::Turnover, "How it turns over"),
     (SheetKind::Words, "Words of the trade"),
     (SheetKind::Cautions, "Safety, and what is calculated"),
 ];

@@ -64,6 +64,7 @@ mod stairs;
 mod terms;
 mod threads;
 mod top_bar;
+mod turnover;
 mod updates;
 mod verdict;
 mod window_events;

@@ -25,6 +25,8 @@ pub(crate) enum SheetKind {
     Numbers,
     /// Another line to compare with.
     Compare,
+    /// How the line turns over in the air.
+    Turnover,
     /// Thread plans found, and a class to reach.
     Plans,
     /// The dressing plan on paper.
@@ -52,6 +54,7 @@ impl SheetKind {
             Self::Questions => "questions",
             Self::Numbers => "numbers",
             Self::Compare => "compare",
+            Self::Turnover => "turnover",
             Self::Plans => "plans",
             Self::Dressing => "dressing-sheet",
             Self::Tag(_) => "tag",
@@ -74,6 +77,7 @@ impl SheetKind {
             Self::Questions => "Your workshop in a few questions",
             Self::Numbers => "The drawing in numbers",
             Self::Compare => "Compare with another line",
+            Self::Turnover => "How it turns over",
             Self::Plans => "Find a better plan",
             Self::Dressing => "Dressing plan",
             Self::Tag(_) => "Tag of the line",
@@ -96,6 +100,7 @@ impl SheetKind {
                 | Self::Questions
                 | Self::Numbers
                 | Self::Compare
+                | Self::Turnover
                 | Self::Plans
         )
     }

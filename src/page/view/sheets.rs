@@ -5,7 +5,7 @@ use leptos::prelude::*;
 use super::deferred::Deferred;
 use super::{
     book, card, cautions, compare, dressing, drop_to_open, figures_sheet, finder, kept, measured,
-    new_line, photo, points, questions, settings, share_sheet, terms,
+    new_line, photo, points, questions, settings, share_sheet, terms, turnover,
 };
 
 /// The sheets, each empty until it is opened, and what lies over them.
@@ -22,6 +22,7 @@ pub(super) fn Sheets() -> impl IntoView {
         <settings::WorkshopSheet />
         <points::NumbersSheet />
         <compare::CompareSheet />
+        <turnover::TurnoverSheet />
         <finder::PlansSheet />
         <terms::WordsSheet />
         <cautions::CautionsSheet />

@@ -1,8 +1,8 @@
 //! How even a line is along its length, as it was read from a photo.
 
 use super::path::Path;
-use super::round_step::round_step;
-use crate::base::units::show::{Units, trimmed};
+use super::round_step::{round_figures, round_step};
+use crate::base::units::show::Units;
 use crate::base::units::{Angle, Length};
 use crate::photo::{Estimate, PhotoReading, PhotoWindow};
 
@@ -203,7 +203,7 @@ fn strip(
         crosses: crosses.open(),
         bars: bars.open(),
         mean: y(mean),
-        figures: figures((low, high), y),
+        figures: round_figures((low, high), round_step(high - low, MOST_FIGURES), y),
         caption: top + CAPTION,
     }
 }
@@ -212,17 +212,6 @@ fn stroke(path: &mut Path, from: (f64, f64), to: (f64, f64)) {
     path.lift();
     path.to(from.0, from.1);
     path.to(to.0, to.1);
-}
-
-/// Round figures within a range.
-fn figures((low, high): (f64, f64), y: impl Fn(f64) -> f64) -> Vec<(f64, String)> {
-    let step = round_step(high - low, MOST_FIGURES);
-    let first = (low / step).ceil();
-    let counts = (0..=8).map(|count| (first + f64::from(count)) * step);
-    counts
-        .take_while(|value| *value <= high + 1e-9 * step)
-        .map(|value| (y(value), trimmed(value, 3)))
-        .collect()
 }
 
 #[cfg(test)]

@@ -4,15 +4,17 @@
 //! Then the ruler of classes ([`ruler`]), a whole line small ([`outline`]), a bobbin filled as far as it will be ([`bobbin`]); the
 //! machine at one place: who is mounted on its ring ([`ring`]), the ring from above ([`track_map`]), the braid it makes
 //! ([`braid_view`]) and its angle to hold a line against ([`gauge`]); lines as planned and as weighed ([`planned_weighed`]); the readings of a measured
-//! line ([`measured_picture`]); and what was read from a photo ([`photo_threads`], [`photo_handles`], [`evenness`]).
+//! line ([`measured_picture`]); a cast in the air ([`flight`]) and what changes along it ([`cast_chart`]), and which way to move a point for it ([`point_arrow`]); and what was read from a photo ([`photo_threads`], [`photo_handles`], [`evenness`]).
 //! [`term_pictures`] explain words of the trade. Nothing here knows a browser; the view puts it on the screen, the card on paper.
 
 pub mod bobbin;
 pub mod braid_view;
 pub mod breaks;
+pub mod cast_chart;
 pub mod drag;
 pub mod evenness;
 pub mod finish;
+pub mod flight;
 pub mod frame;
 pub mod gauge;
 pub mod grip;
@@ -29,6 +31,7 @@ pub mod photo_threads;
 pub mod picture;
 pub mod plan_choice;
 pub mod planned_weighed;
+pub mod point_arrow;
 pub mod ribbon;
 pub mod ring;
 mod round_step;

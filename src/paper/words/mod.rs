@@ -10,6 +10,7 @@ pub mod measured;
 mod notices;
 pub mod photo;
 mod spoken_step;
+pub mod turnover;
 mod unmet;
 mod winder;
 mod winding;

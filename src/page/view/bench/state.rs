@@ -16,6 +16,7 @@ use crate::braid::ladder::LadderCache;
 use crate::design::{Design, DraftPoint};
 use crate::edit::sketch::Sketch;
 use crate::edit::snap::{Guide, Snap};
+use crate::edit::turnover::Wish;
 use crate::edit::{MoveLimit, MoveOptions};
 use crate::keep::shelf::{LineNumber, SeenRevision, Store as _};
 use crate::page::browser::storage::{LocalStore, preference};
@@ -24,6 +25,7 @@ use crate::page::view::sheet_kind::SheetKind;
 use crate::page::view::window_events::on_window;
 use crate::paper::chart::drag::Drag;
 use crate::paper::chart::finish::Finish;
+use crate::paper::chart::point_arrow::PointArrow;
 use crate::paper::chart::scale::Manner;
 use crate::paper::chart::visible_range::VisibleRange;
 use crate::plan::Plan;
@@ -114,6 +116,12 @@ pub(crate) struct Bench {
     pub(crate) sheet: RwSignal<Option<SheetKind>>,
     /// Another line to compare with.
     pub(crate) ghost: RwSignal<Option<Ghost>>,
+    /// How the line is to turn over, while arrows on the handles lead there.
+    pub(crate) wish: RwSignal<Option<Wish>>,
+    /// Those arrows, tip first.
+    pub(crate) arrows: RwSignal<Vec<PointArrow>>,
+    /// What they mean.
+    pub(crate) guide: RwSignal<String>,
 }
 
 /// What the signals are set from.
@@ -212,6 +220,9 @@ impl Bench {
             wound: RwSignal::new(kept_wound(seen.as_ref())),
             sheet: RwSignal::new(None),
             ghost: RwSignal::new(None),
+            wish: RwSignal::new(None),
+            arrows: RwSignal::new(Vec::new()),
+            guide: RwSignal::new(String::new()),
         };
         // A link pasted into the address bar of an open page changes only the fragment.
         on_window(ev::hashchange, move |_| bench.follow_address());

@@ -29,6 +29,7 @@ impl Bench {
         self.cursor.set(Cursor::Point);
         self.sight.set(None);
         self.ghost.set(None);
+        self.wish.set(None);
         self.chosen.set(belly_begins(sketch.settled()));
         self.wound.set(kept_wound(seen.as_ref()));
         self.storage_state.set(storage_state);

@@ -15,6 +15,7 @@ use crate::page::browser::written::Written;
 use crate::page::view::bench::{Bench, Cursor, bench};
 use crate::page::view::window_events::on_window;
 use crate::paper::chart::grip::{REACH, RING};
+use crate::paper::chart::point_arrow::PointArrow;
 use crate::paper::chart::scale::Scale;
 
 /// Radius of the dot seen, in pixels; the target round it is larger.
@@ -68,10 +69,28 @@ pub(super) fn Handles(
                 <Handle index bench on_page focused />
             </For>
         </g>
+        <PointArrows handles />
         <WishMark scale handles now />
         <Loupe scale shapes handles now />
         <HandTag scale handles now />
     }
+}
+
+/// Arrows from the handles, while the maker wants them.
+#[component]
+fn PointArrows(handles: DrawnHandles) -> impl IntoView {
+    let bench = bench();
+    let path = Memo::new(move |_| {
+        bench.arrows.with(|arrows| {
+            let of = |(index, arrow): (usize, &PointArrow)| {
+                let (spot, is_in_sight) = handles.spot(index)?;
+                let edge = handles.edge(index)?;
+                is_in_sight.then(|| arrow.path(spot, edge))
+            };
+            arrows.iter().enumerate().filter_map(of).collect::<String>()
+        })
+    });
+    view! { <path class="point-arrows" data-arrows="" aria-hidden="true" d=path /> }
 }
 
 /// The handles on the page. One effect moves them all.
