@@ -1,6 +1,6 @@
 //! What would make a line land more gently, or carry farther, in a stated cast.
 //!
-//! [`influences`] says what each control point of a drawing does to the energy that reaches the leader, and to the head. [`reshape`]
+//! [`influences`] says what each control point of a drawing does to the energy that reaches the leader, and to the head. [`reshape()`]
 //! offers another drawing of the same class. Both look at the line exactly as drawn for the direction, since threads come in steps;
 //! what is offered is judged by the line as it will be braided.
 
