@@ -71,7 +71,7 @@ const FIGURES: [Asked; 7] = [
         of: |cast| cast.at_leader.speed.metres_per_second(),
         when: |cast| cast.at_leader.seconds,
         written: speed,
-        ground: "Faster turns over harder. It is the speed of the upper leg as the loop reaches the leader; the loop moves about half as fast. v = √(2 E / M). E is the energy left, M the mass that still moves. After Spolek (Am. J. Phys. 54, 1986) and Robson (Am. J. Phys. 58, 1990). The mass of the loop counts, too.",
+        ground: "Faster turns over harder. It is the speed of the upper leg as the loop reaches the leader. The loop moves about half as fast. v = √(2 E / M). E is the energy left, M the mass that still moves. After Spolek (Am. J. Phys. 54, 1986) and Robson (Am. J. Phys. 58, 1990). The mass of the loop counts, too.",
     },
     Asked {
         key: "energy-left",
